@@ -1,0 +1,67 @@
+"""The error tree, and the finding: what is wrong, where, and how to mend it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Literal
+
+import msgspec
+
+Severity = Literal["error", "warning", "note"]
+
+
+class Finding(msgspec.Struct, frozen=True, kw_only=True):
+    """One thing that is wrong or worth knowing, said so that the person at the bench can act on it.
+
+    Attributes:
+        where: Place in the input, e.g. ``"ticket.toml [head] mass"``.
+        what: What is wrong, with the value as typed.
+        mend: The next thing to do.
+        severity: ``error`` stops the work, ``warning`` needs a look, ``note`` is for information.
+    """
+
+    where: str
+    what: str
+    mend: str
+    severity: Severity = "error"
+
+    def sentence(self) -> str:
+        """Return the finding as one line of text."""
+        return f"{self.where}: {self.what}. {self.mend}"
+
+
+class ClubwrightError(Exception):
+    """Root of every error that clubwright raises on purpose."""
+
+
+class InputError(ClubwrightError):
+    """Input that cannot be taken, with every finding about it at once.
+
+    Raised instead of guessing: nothing of the input has been kept.
+    """
+
+    def __init__(self, findings: Iterable[Finding]) -> None:
+        self.findings = tuple(findings)
+        super().__init__("\n".join(finding.sentence() for finding in self.findings))
+
+
+class NotPossible(ClubwrightError):
+    """A request that is understood but cannot be done at the bench, and what can be done instead."""
+
+    def __init__(self, what: str, instead: str) -> None:
+        self.what = what
+        self.instead = instead
+        super().__init__(f"{what}. {instead}")
+
+
+class GateClosed(ClubwrightError):
+    """An irreversible step is asked for before what it needs is known."""
+
+    def __init__(self, step: str, reasons: Iterable[str]) -> None:
+        self.step = step
+        self.reasons = tuple(reasons)
+        super().__init__(f"{step} is not open yet: " + "; ".join(self.reasons))
+
+
+class RecordError(ClubwrightError):
+    """The workshop's record refuses: a broken chain, a version conflict, a fact that is not there."""

@@ -1,0 +1,1 @@
+"""Files from outside, read into the words the core understands."""

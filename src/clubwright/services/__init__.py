@@ -1,0 +1,1 @@
+"""One function for each bench action: check, one transaction, one or more facts."""
