@@ -11,10 +11,9 @@ from fractions import Fraction
 from math import pi
 from typing import Any, TypeAlias
 
-import numpy as np
 from numpy.typing import NDArray
 
-Number: TypeAlias = float | NDArray[np.floating[Any]] | NDArray[np.complexfloating[Any, Any]]
+Number: TypeAlias = float | NDArray[Any]
 """A plain number, or an array of them: the mechanics take either, element by element."""
 
 INCH_EXACT_M = Fraction(254, 10_000)

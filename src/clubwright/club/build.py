@@ -1,0 +1,164 @@
+"""A club as it stands at one stage, and the place of every part of it on one axis.
+
+The axis is the shaft's. Here a place is counted from the axis' ground point up towards the grip; `Build.stop_m` is where
+the butt stop of a gauge touches, so that a part at place y reads at x = stop - y from the stop. Derivation:
+docs/theory/statics.md.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import msgspec
+
+from clubwright.club.parts import Club
+from clubwright.club.shaft import trimmed
+from clubwright.club.stages import FINISHED, Stage
+from clubwright.units import GRAM_INCH_KG_M, INCH_M, OUNCE_INCH_KG_M, STANDARD_GRAVITY_M_S2, Number
+
+
+class SwingWeightScale(msgspec.Struct, frozen=True):
+    """A lorythmic scale: fulcrum from the butt stop, first moment of mass at A0, and the size of one point."""
+
+    name: str
+    fulcrum_m: float
+    zero_kg_m: float
+    point_kg_m: float
+    source: str
+
+
+INCH_OUNCE_SCALE = SwingWeightScale(
+    "1.75 in oz",
+    14 * INCH_M,
+    161.0 * OUNCE_INCH_KG_M,
+    1.75 * OUNCE_INCH_KG_M,
+    "D0 = 213.5 in oz and 1.75 in oz a point: from memory, agrees within 0.12 point with three published clubs",
+)
+GRAM_INCH_SCALE = SwingWeightScale(
+    "50 g in",
+    14 * INCH_M,
+    4550.0 * GRAM_INCH_KG_M,
+    50.0 * GRAM_INCH_KG_M,
+    "50 g in a point: Tutelman, golf club design notes; D0 = 6050 g in from memory",
+)
+SWING_WEIGHT_SCALES = {scale.name: scale for scale in (INCH_OUNCE_SCALE, GRAM_INCH_SCALE)}
+
+
+class Conventions(msgspec.Struct, frozen=True, kw_only=True):
+    """Where the trade has more than one definition, the one in use; stored with every number it makes.
+
+    Attributes:
+        scale: Definition of the swing-weight point.
+        length_method: ``axis to ground`` or ``60 degree plane``.
+        gravity_m_s2: For the period of a pendulum.
+        pivot_beyond_butt_m: Where a pendulum's pivot sits, beyond the butt stop.
+    """
+
+    scale: SwingWeightScale = INCH_OUNCE_SCALE
+    length_method: str = "axis to ground"
+    gravity_m_s2: float = STANDARD_GRAVITY_M_S2
+    pivot_beyond_butt_m: float = 0.0
+
+
+class Piece(NamedTuple):
+    """One mass on the axis: how much, how far up from the ground point, how far off the axis, own inertia."""
+
+    part: str
+    mass_kg: Number
+    place_m: Number
+    off_axis_m: Number
+    own_inertia_kg_m2: Number
+
+
+class Build(msgspec.Struct, frozen=True, kw_only=True):
+    """One club at one stage with some weights of its tray fitted.
+
+    Attributes:
+        club: Its parts.
+        stage: Which of them are on.
+        fitted: How many of each weight of ``club.weights`` are fitted, in that order; empty means none.
+        conventions: The definitions in use.
+    """
+
+    club: Club
+    stage: Stage = FINISHED
+    fitted: tuple[Number, ...] = ()
+    conventions: Conventions = Conventions()
+
+    @property
+    def lift_m(self) -> Number:
+        """How far weights under the tip lift the shaft."""
+        lift: Number = 0.0
+        for weight, count in zip(self.club.weights, self.fitted, strict=False):
+            if weight.seat == "tip":
+                lift = lift + weight.lifts_shaft_m * count
+        return lift
+
+    @property
+    def tip_m(self) -> Number:
+        """Place of the shaft's tip end."""
+        return self.club.head.bore_to_ground_m + self.lift_m
+
+    @property
+    def butt_m(self) -> Number:
+        """Place of the shaft's butt end."""
+        return self.tip_m + self.club.shaft.length_m
+
+    @property
+    def cap_face_m(self) -> Number:
+        """Place of the outer face of the grip cap, where it is or will be."""
+        return self.butt_m + self.club.grip.cap_m
+
+    @property
+    def stop_m(self) -> Number:
+        """Place of what a gauge's butt stop touches at this stage."""
+        return self.cap_face_m if self.stage.stop_on_cap else self.butt_m
+
+    @property
+    def hosel_top_m(self) -> Number:
+        """Place of the top of the hosel, where the ferrule sits."""
+        return self.club.head.bore_to_ground_m + self.club.head.bore_depth_m
+
+
+def pieces(build: Build) -> list[Piece]:
+    """List the masses that are on the club at this stage, each at its place."""
+    club, on = build.club, build.stage.parts
+    found: list[Piece] = []
+    if "shaft" in on:
+        mass, cg, inertia = trimmed(club.shaft)
+        found.append(Piece("shaft", mass, build.tip_m + cg, 0.0, inertia))
+    if "head" in on:
+        head = club.head
+        found.append(
+            Piece("head", head.mass_kg, head.cg_from_ground_m, head.cg_off_axis_m, head.own_inertia_kg_m2),
+        )
+    if "adapter" in on and club.adapter is not None:
+        found.append(Piece("adapter", club.adapter.mass_kg, club.adapter.from_ground_m, 0.0, 0.0))
+    if "ferrule" in on:
+        place = build.hosel_top_m + club.ferrule.length_m / 2
+        found.append(
+            Piece("ferrule", club.ferrule.mass_kg, place, 0.0, _rod(club.ferrule.mass_kg, club.ferrule.length_m))
+        )
+    if "adhesive" in on:
+        place = club.head.bore_to_ground_m + club.head.bore_depth_m / 2
+        found.append(
+            Piece("adhesive", club.adhesive.mass_kg, place, 0.0, _rod(club.adhesive.mass_kg, club.head.bore_depth_m))
+        )
+    if "weights" in on:
+        for weight, count in zip(club.weights, build.fitted, strict=False):
+            place = build.cap_face_m - weight.place_m if weight.seat == "butt" else weight.place_m
+            found.append(Piece(weight.name, weight.mass_kg * count, place, weight.off_axis_m, 0.0))
+    if "tape" in on:
+        for tape in club.tapes:
+            place = build.cap_face_m - tape.cg_from_cap_m
+            found.append(Piece("tape", tape.mass_kg, place, 0.0, _rod(tape.mass_kg, tape.length_m)))
+    if "grip" in on:
+        grip = club.grip
+        place = build.cap_face_m - grip.cg_from_cap_m
+        found.append(Piece("grip", grip.mass_kg, place, 0.0, _rod(grip.mass_kg, grip.length_m)))
+    return found
+
+
+def _rod(mass_kg: Number, length_m: Number) -> Number:
+    """Inertia of a uniform rod about its middle."""
+    return mass_kg * length_m * length_m / 12
