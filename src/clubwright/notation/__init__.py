@@ -1,0 +1,23 @@
+"""Trade notation at the edge, SI inside: what a clubmaker types is read exactly or refused with the way to mend it.
+
+The grammar is our own and strict, with exact fractions: general unit readers take "35 1/2 in" for 17.5 in.
+"""
+
+from clubwright.notation.collector import Collector
+from clubwright.notation.grip import GripCore
+from clubwright.notation.length import FractionalLength, length_in_full, length_parts
+from clubwright.notation.reader import KINDS, Understood, grip_core, pair, parse, render
+
+__all__ = [
+    "KINDS",
+    "Collector",
+    "FractionalLength",
+    "GripCore",
+    "Understood",
+    "grip_core",
+    "length_in_full",
+    "length_parts",
+    "pair",
+    "parse",
+    "render",
+]

@@ -1,0 +1,43 @@
+"""Read every field of a file before complaining: all findings at once."""
+
+from __future__ import annotations
+
+from clubwright.errors import Finding, InputError
+from clubwright.notation.reader import Understood, parse
+
+
+class Collector:
+    """Gathers the findings of a whole file while its values are read.
+
+    Attributes:
+        findings: What was found so far, in the order of reading.
+    """
+
+    def __init__(self) -> None:
+        self.findings: list[Finding] = []
+
+    def take(
+        self, kind: str, text: object, *, where: str, base: float | None = None, default_unit: str | None = None
+    ) -> Understood | None:
+        """Read one value; on a finding keep it and return None. A value that is no text is a finding too."""
+        if not isinstance(text, str):
+            self.add(
+                where,
+                f"{text!r} is written without quotes",
+                "Write the value in quotes, with its unit where it has one.",
+            )
+            return None
+        try:
+            return parse(kind, text, where=where, base=base, default_unit=default_unit)
+        except InputError as refused:
+            self.findings.extend(refused.findings)
+            return None
+
+    def add(self, where: str, what: str, mend: str) -> None:
+        """Keep a finding of the caller's own."""
+        self.findings.append(Finding(where=where, what=what, mend=mend))
+
+    def raise_if_any(self) -> None:
+        """Raise every error found so far as one ``InputError``; warnings and notes alone raise nothing."""
+        if any(finding.severity == "error" for finding in self.findings):
+            raise InputError(self.findings)

@@ -1,0 +1,130 @@
+"""Lengths and diameters: inches with vulgar fractions, decimal inches, millimetres; and a length split on a rule.
+
+A vulgar fraction without a unit is in inches, always: millimetres are never written in vulgar fractions. A decimal or
+a whole number without a unit is refused, because 37 can be inches or centimetres. Inch: 25.4 mm exactly.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import msgspec
+
+from clubwright.notation.number import decimal_text, exact_of, spread_text
+from clubwright.notation.quantity import Kind
+from clubwright.units import INCH_EXACT_M
+
+ON_THE_RULE = Fraction(1, 2000)
+"""A length this near a 64th (in inches) is shown as the fraction; further off it is shown in thousandths."""
+
+_MILLIMETRE_M = Fraction(1, 1000)
+UNITS = (
+    dict.fromkeys(("in", "inch", "inches", '"', "″", "”", "''"), INCH_EXACT_M)
+    | dict.fromkeys(("mm",), _MILLIMETRE_M)
+    | dict.fromkeys(("cm",), Fraction(1, 100))
+    | dict.fromkeys(("m",), Fraction(1))
+)
+FEET = dict.fromkeys(("ft", "foot", "feet"), INCH_EXACT_M * 12)
+
+
+class FractionalLength(msgspec.Struct, frozen=True, kw_only=True):
+    """A length as it is found on a rule.
+
+    Attributes:
+        whole: Whole inches, without sign.
+        numerator: Above the line, in lowest terms; 0 when there is no fraction.
+        denominator: Below the line, in lowest terms; 1 when there is no fraction.
+        remainder_m: What the length has beyond the nearest mark, in metres; negative when it falls short of it.
+        negative: Whether the length lies below zero.
+        text: The nearest mark, ``"35 31/64 in"``.
+        decimal_in: The whole length in inches.
+        millimetres: The whole length in millimetres.
+    """
+
+    whole: int
+    numerator: int
+    denominator: int
+    remainder_m: float
+    negative: bool
+    text: str
+    decimal_in: float
+    millimetres: float
+
+
+def length_parts(value_m: float, denominator: int = 64) -> FractionalLength:
+    """Split a length (m) into the nearest mark of a rule divided in that many parts of an inch, and what is left.
+
+    Ties go to the even mark. The fraction is in lowest terms.
+    """
+    exact_in = exact_of(value_m) / INCH_EXACT_M
+    mark = Fraction(round(exact_in * denominator), denominator)
+    whole, part = divmod(abs(mark), 1)
+    return FractionalLength(
+        whole=int(whole),
+        numerator=part.numerator,
+        denominator=part.denominator,
+        remainder_m=float((exact_in - mark) * INCH_EXACT_M),
+        negative=mark < 0,
+        text=f"{_mark_text(mark)} in",
+        decimal_in=float(exact_in),
+        millimetres=float(exact_in * INCH_EXACT_M / _MILLIMETRE_M),
+    )
+
+
+def length_in_full(value_m: float) -> str:
+    """Show a length (m) as mark, decimal inches and millimetres, with what is left beyond the mark.
+
+    ``"34 1/64 in (34.016 in, 864.00 mm)"``, or ``"34 1/64 in - 0.006 in (34.010 in, 863.85 mm)"`` when the length
+    lies 0.006 in short of the mark. What is less than half a thousandth of an inch is not shown.
+    """
+    parts = length_parts(value_m)
+    exact_in = exact_of(value_m) / INCH_EXACT_M
+    left = decimal_text(exact_of(parts.remainder_m) / INCH_EXACT_M, 3)
+    beyond = "" if Fraction(left) == 0 else f" {'-' if left.startswith('-') else '+'} {left.lstrip('-')} in"
+    return f"{parts.text}{beyond} ({decimal_text(exact_in, 3)} in, {decimal_text(exact_in * 254 / 10, 2)} mm)"
+
+
+def _mark_text(mark_in: Fraction) -> str:
+    sign = "-" if mark_in < 0 else ""
+    whole, part = divmod(abs(mark_in), 1)
+    if not part:
+        return f"{sign}{whole}"
+    return f"{sign}{whole} {part}" if whole else f"{sign}{part}"
+
+
+def _length_text(value_m: Fraction, sd_m: Fraction | None) -> str:
+    exact_in = value_m / INCH_EXACT_M
+    mark = Fraction(round(exact_in * 64), 64)
+    near = abs(exact_in - mark) <= ON_THE_RULE
+    text = f"{_mark_text(mark) if near else decimal_text(exact_in, 3)} in"
+    return text if sd_m is None else f"{text} ± {spread_text(sd_m / INCH_EXACT_M, 3)} in"
+
+
+def _diameter_text(value_m: Fraction, sd_m: Fraction | None) -> str:
+    text = f"{decimal_text(value_m / INCH_EXACT_M, 3)} in"
+    return text if sd_m is None else f"{text} ± {spread_text(sd_m / INCH_EXACT_M, 3)} in"
+
+
+def _millimetres(value_m: Fraction) -> str:
+    return f"{decimal_text(value_m / _MILLIMETRE_M, 2)} mm"
+
+
+LENGTH = Kind(
+    name="length",
+    units=UNITS | FEET,
+    advice="Write it with its unit, such as 35 1/2 in, 35.5 in or 901.7 mm.",
+    fraction_unit="in",
+    composites=("ft", "in"),
+    relative=True,
+    text=_length_text,
+    beside=_millimetres,
+)
+DIAMETER = Kind(
+    name="diameter",
+    units=UNITS,
+    advice="Write it with its unit, such as .600 in or 15.24 mm.",
+    fraction_unit="in",
+    relative=True,
+    text=_diameter_text,
+    beside=_millimetres,
+)
