@@ -4,9 +4,10 @@ The grammar is our own and strict, with exact fractions: general unit readers ta
 """
 
 from clubwright.notation.collector import Collector
-from clubwright.notation.grip import GripCore
 from clubwright.notation.length import FractionalLength, length_in_full, length_parts
-from clubwright.notation.reader import KINDS, Understood, grip_core, pair, parse, render
+from clubwright.notation.reader import Understood, parse, parse_difference, render
+from clubwright.notation.register import KINDS
+from clubwright.notation.two_parts import GripCore, grip_core, pair
 
 __all__ = [
     "KINDS",
@@ -19,5 +20,6 @@ __all__ = [
     "length_parts",
     "pair",
     "parse",
+    "parse_difference",
     "render",
 ]

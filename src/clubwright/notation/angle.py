@@ -10,9 +10,10 @@ import re
 from collections.abc import Callable
 from fractions import Fraction
 
-from clubwright.notation.number import decimal_text, leading_number, spread_text
+from clubwright.notation.number import leading_number
 from clubwright.notation.quantity import Kind, Reading
 from clubwright.notation.refusal import Refusal, shown
+from clubwright.notation.showing import decimal_text, in_unit
 from clubwright.units import DEGREE_RAD
 
 WORDS: dict[str, tuple[str, int]] = {
@@ -28,12 +29,16 @@ WORDS: dict[str, tuple[str, int]] = {
 }
 _NAMED = {"angle": "an angle", "bounce": "a bounce", "lie": "a lie", "loft": "a loft"}
 AMOUNTS = {"half": Fraction(1, 2), "quarter": Fraction(1, 4)}
+LARGEST_BOUNCE_DEG = 20
+"""Above this the second number of a pair is no bounce (common practice, no source)."""
+
 UNITS = dict.fromkeys(("deg", "degree", "degrees", "°"), Fraction(1)) | {"arcmin": Fraction(1, 60)}
 
-_WORD = re.compile(r"(.*?) ?\b(upright|up|flat|strong|weak)|(.*?[0-9½¼¾⅛⅜⅝⅞]) ?([ufsw])", re.IGNORECASE)
-_STEPPED = re.compile(r"(ss|hs)[ 0-9x]*|[0-9 ]*(ss|hs)", re.IGNORECASE)
+_WORD = re.compile(r"(.*?) ?(upright|up|flat|strong|weak)|(.*?[0-9½¼¾⅛⅜⅝⅞]) ?([ufsw])", re.IGNORECASE | re.ASCII)
+_STEPPED = re.compile(r"(ss|hs)[ 0-9x]*|[0-9 ]*(ss|hs)", re.IGNORECASE | re.ASCII)
 _PAIR = re.compile(r"([0-9]{2})(?:\.([0-9]{2})|[-/]([0-9]{1,2}))")
 _ADVICE = "Write degrees, such as 63.5 deg or 63 1/2 deg."
+_BARE_PAIR = re.compile(r"[4-6][0-9]\.[0-9]{2}")
 _PAIR_ADVICE = "Write loft and bounce in whole degrees, such as 54.10, 54-10 or 58/08."
 
 
@@ -44,7 +49,7 @@ def _own(kind: str) -> Callable[[str, Fraction | None], Reading | None]:
                 f"{shown(text)} is soft or hard stepping of a shaft, not a loft",
                 "Write 1S or 1 strong for a degree less loft; stepping belongs to the shaft.",
             )
-        if kind == "loft" and re.fullmatch(r"[0-9]{2}\.[0-9]{2}", text):
+        if kind == "loft" and _BARE_PAIR.fullmatch(text) and 1 <= int(text[3:]) <= LARGEST_BOUNCE_DEG:
             raise Refusal(
                 f"{shown(text)} may be a loft in degrees or a loft with its bounce",
                 "Write 54.10 deg for the angle; give loft and bounce each in its own place for the pair.",
@@ -98,7 +103,7 @@ def split_pair(text: str) -> tuple[Fraction, Fraction]:
     if match is None:
         raise Refusal(f"{shown(text)} is no pair of loft and bounce", _PAIR_ADVICE)
     loft, bounce = Fraction(match[1]), Fraction(match[2] or match[3])
-    if bounce > 20:
+    if bounce > LARGEST_BOUNCE_DEG:
         raise Refusal(f"a bounce of {bounce} degrees in {shown(text)} is no wedge's", _PAIR_ADVICE)
     return loft, bounce
 
@@ -108,14 +113,17 @@ def _own_pair(text: str, _base: Fraction | None) -> Reading:
     return Reading(value=loft, unit="deg", meant=f"loft {loft} deg with bounce {bounce} deg")
 
 
-def _text(value_deg: Fraction, sd_deg: Fraction | None) -> str:
-    text = f"{decimal_text(value_deg, 2, keep=1)} deg"
-    return text if sd_deg is None else f"{text} ± {spread_text(sd_deg, 2)} deg"
-
-
 def _kind(name: str, own: Callable[[str, Fraction | None], Reading | None], advice: str = _ADVICE) -> Kind:
     return Kind(
-        name=name, units=UNITS, advice=advice, implied="deg", relative=True, to_si=DEGREE_RAD, own=own, text=_text
+        name=name,
+        units=UNITS,
+        advice=advice,
+        implied="deg",
+        relative=name != "loft_bounce",
+        spread=name != "loft_bounce",
+        to_si=DEGREE_RAD,
+        own=own,
+        text=in_unit(Fraction(1), "deg", 2, keep=1),
     )
 
 

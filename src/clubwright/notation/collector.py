@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from clubwright.errors import Finding, InputError
-from clubwright.notation.reader import Understood, parse
+from clubwright.notation.reader import Understood, parse, parse_difference
 
 
 class Collector:
@@ -20,15 +22,25 @@ class Collector:
         self, kind: str, text: object, *, where: str, base: float | None = None, default_unit: str | None = None
     ) -> Understood | None:
         """Read one value; on a finding keep it and return None. A value that is no text is a finding too."""
+        return self._taken(
+            text, where, lambda typed: parse(kind, typed, where=where, base=base, default_unit=default_unit)
+        )
+
+    def take_difference(
+        self, kind: str, text: object, *, where: str, default_unit: str | None = None
+    ) -> Understood | None:
+        """Read a tolerance, resolution or bias as ``parse_difference`` does, or keep the finding and return None."""
+        return self._taken(
+            text, where, lambda typed: parse_difference(kind, typed, where=where, default_unit=default_unit)
+        )
+
+    def _taken(self, text: object, where: str, read: Callable[[str], Understood]) -> Understood | None:
         if not isinstance(text, str):
-            self.add(
-                where,
-                f"{text!r} is written without quotes",
-                "Write the value in quotes, with its unit where it has one.",
-            )
+            mend = "Write the value in quotes, with its unit where it has one."
+            self.add(where, f"{text!r} is written without quotes", mend)
             return None
         try:
-            return parse(kind, text, where=where, base=base, default_unit=default_unit)
+            return read(text)
         except InputError as refused:
             self.findings.extend(refused.findings)
             return None

@@ -10,8 +10,6 @@ import re
 from fractions import Fraction
 from typing import Literal
 
-import msgspec
-
 from clubwright.notation.length import DIAMETER
 from clubwright.notation.quantity import Kind, Reading, read_value
 from clubwright.notation.refusal import Refusal, shown
@@ -22,23 +20,7 @@ R_MEANS: Shape = "ribbed"
 """What the single letter R behind a core size means. Common practice, no source."""
 
 _ADVICE = "Write the stamp, such as 58, M60, 60 rib or 60 round, or the diameter, such as .580 in."
-_STAMP = re.compile(r"m? ?([0-9]{2}) ?(r|rib|ribbed|round)?", re.IGNORECASE)
-
-
-class GripCore(msgspec.Struct, frozen=True, kw_only=True):
-    """The core of a grip.
-
-    Attributes:
-        core_m: Inner diameter at the mouth, in metres.
-        shape: ``round`` or ``ribbed``; None when it is not said.
-        typed: The text as typed.
-        echo: What was understood.
-    """
-
-    core_m: float
-    shape: Shape | None
-    typed: str
-    echo: str
+_STAMP = re.compile(r"m? ?([0-9]{2}) ?(r|rib|ribbed|round)?", re.IGNORECASE | re.ASCII)
 
 
 def split_stamp(text: str) -> tuple[Fraction, Shape | None] | None:
@@ -57,7 +39,8 @@ def _own(text: str, _base: Fraction | None) -> Reading:
     stamp = split_stamp(text)
     if stamp is not None:
         core_m, shape = stamp
-        return Reading(value=core_m, unit="in", meant=shape or "")
+        letter_alone = text[-1:].lower() == "r"
+        return Reading(value=core_m, unit="in", meant=f"R is read as {shape}" if letter_alone else shape or "")
     if re.fullmatch(r"[0-9.]+", text):
         raise Refusal(f"{shown(text)} is neither a stamped core nor a diameter with its unit", _ADVICE)
     return read_value(DIAMETER, text, None, None)

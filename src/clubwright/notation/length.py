@@ -10,8 +10,8 @@ from fractions import Fraction
 
 import msgspec
 
-from clubwright.notation.number import decimal_text, exact_of, spread_text
 from clubwright.notation.quantity import Kind
+from clubwright.notation.showing import decimal_text, exact_of, in_unit, spread_text
 from clubwright.units import INCH_EXACT_M
 
 ON_THE_RULE = Fraction(1, 2000)
@@ -92,17 +92,12 @@ def _mark_text(mark_in: Fraction) -> str:
     return f"{sign}{whole} {part}" if whole else f"{sign}{part}"
 
 
-def _length_text(value_m: Fraction, sd_m: Fraction | None) -> str:
+def _length_text(value_m: Fraction, sd_m: Fraction | None, more: int) -> str:
     exact_in = value_m / INCH_EXACT_M
     mark = Fraction(round(exact_in * 64), 64)
-    near = abs(exact_in - mark) <= ON_THE_RULE
-    text = f"{_mark_text(mark) if near else decimal_text(exact_in, 3)} in"
-    return text if sd_m is None else f"{text} ± {spread_text(sd_m / INCH_EXACT_M, 3)} in"
-
-
-def _diameter_text(value_m: Fraction, sd_m: Fraction | None) -> str:
-    text = f"{decimal_text(value_m / INCH_EXACT_M, 3)} in"
-    return text if sd_m is None else f"{text} ± {spread_text(sd_m / INCH_EXACT_M, 3)} in"
+    on_the_mark = exact_in == mark if more else abs(exact_in - mark) <= ON_THE_RULE
+    text = f"{_mark_text(mark) if on_the_mark else decimal_text(exact_in, 3 + more, keep=3)} in"
+    return text if sd_m is None else f"{text} ± {spread_text(sd_m / INCH_EXACT_M, 3, more)} in"
 
 
 def _millimetres(value_m: Fraction) -> str:
@@ -125,6 +120,6 @@ DIAMETER = Kind(
     advice="Write it with its unit, such as .600 in or 15.24 mm.",
     fraction_unit="in",
     relative=True,
-    text=_diameter_text,
+    text=in_unit(INCH_EXACT_M, "in", 3),
     beside=_millimetres,
 )

@@ -5,11 +5,10 @@ Exact sizes of pound, ounce and grain: the international yard and pound agreemen
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from fractions import Fraction
 
-from clubwright.notation.number import decimal_text, spread_text
 from clubwright.notation.quantity import Kind
+from clubwright.notation.showing import in_unit
 from clubwright.units import GRAIN_EXACT_KG, INCH_EXACT_M, OUNCE_EXACT_KG, POUND_EXACT_KG
 
 GRAM_KG = Fraction(1, 1000)
@@ -32,20 +31,10 @@ def _squared(mass: str, length: str) -> tuple[str, ...]:
     )
 
 
-def _shown_in(
-    size: Fraction, unit: str, places: int, *, keep: int | None = None
-) -> Callable[[Fraction, Fraction | None], str]:
-    def text(value: Fraction, sd: Fraction | None) -> str:
-        shown = f"{decimal_text(value / size, places, keep=keep)} {unit}"
-        return shown if sd is None else f"{shown} ± {spread_text(sd / size, places)} {unit}"
-
-    return text
-
-
-def _mass_text(value_kg: Fraction, sd_kg: Fraction | None) -> str:
+def _mass_text(value_kg: Fraction, sd_kg: Fraction | None, more: int) -> str:
     # What is counted in single grams at the bench (weights, tape, adhesive) is weighed to the hundredth.
     places = 2 if abs(value_kg) < 10 * GRAM_KG else 1
-    return _shown_in(GRAM_KG, "g", places)(value_kg, sd_kg)
+    return in_unit(GRAM_KG, "g", places)(value_kg, sd_kg, more)
 
 
 MASS = Kind(
@@ -69,7 +58,7 @@ LINEAR_DENSITY = Kind(
         (Fraction(1), ("kg/m", "g/mm")),
     ),
     advice="Write mass per length, such as 3.6 g/in, 1.4 g/cm or 141 g/m.",
-    text=_shown_in(GRAM_KG / INCH_EXACT_M, "g/in", 3, keep=2),
+    text=in_unit(GRAM_KG / INCH_EXACT_M, "g/in", 3, keep=2),
 )
 DENSITY = Kind(
     name="density",
@@ -78,7 +67,7 @@ DENSITY = Kind(
         (Fraction(1), ("kg/m3", "kg/m³", "kg/m^3")),
     ),
     advice="Write mass per volume, such as 1.16 g/cm3, 1.16 g/ml or 1160 kg/m3.",
-    text=_shown_in(Fraction(1000), "g/cm3", 3, keep=2),
+    text=in_unit(Fraction(1000), "g/cm3", 3, keep=2),
 )
 AREA_DENSITY = Kind(
     name="area_density",
@@ -88,7 +77,7 @@ AREA_DENSITY = Kind(
         (Fraction(1), ("kg/m2", "kg/m²", "kg/m^2")),
     ),
     advice="Write mass per area, such as 140 g/m2.",
-    text=_shown_in(GRAM_KG, "g/m2", 1),
+    text=in_unit(GRAM_KG, "g/m2", 1),
 )
 MOI = Kind(
     name="moi",
@@ -101,7 +90,7 @@ MOI = Kind(
         (POUND_EXACT_KG * INCH_EXACT_M**2, _squared("lb", "in")),
     ),
     advice="Write mass by length squared, such as 2750 kg cm2 or 0.275 kg m2.",
-    text=_shown_in(CENTIMETRE_M**2, "kg cm2", 1),
+    text=in_unit(CENTIMETRE_M**2, "kg cm2", 1),
 )
 MASS_MOMENT = Kind(
     name="mass_moment",
@@ -113,5 +102,5 @@ MASS_MOMENT = Kind(
         (Fraction(1), _by("kg", "m")),
     ),
     advice="Write mass by length, such as 1.75 in oz or 50 g in.",
-    text=_shown_in(OUNCE_EXACT_KG * INCH_EXACT_M, "in oz", 3, keep=2),
+    text=in_unit(OUNCE_EXACT_KG * INCH_EXACT_M, "in oz", 3, keep=2),
 )

@@ -1,4 +1,4 @@
-"""Exact numbers as they are typed: decimals, mixed fractions, vulgar fraction signs; and rounding by what is meant."""
+"""Exact numbers as they are typed: decimals, mixed fractions, and vulgar fraction signs."""
 
 from __future__ import annotations
 
@@ -63,35 +63,3 @@ def _vulgar(above: str, below: str, *, beside_whole: bool) -> Fraction:
             "Write whole number and fraction so that the fraction is less than one, such as 35 1/2.",
         )
     return Fraction(int(above), int(below))
-
-
-def exact_of(value: float) -> Fraction:
-    """Return the shortest decimal that names this float, exactly.
-
-    1.905 is meant where the float holds 1.90500000000000002665: rounding then goes by what was meant. Every 1/64 in
-    is a finite decimal of a metre, so a length typed in 64ths comes back without loss.
-    """
-    return Fraction(repr(float(value)))
-
-
-def rounded(value: Fraction, step: Fraction) -> Fraction:
-    """Round to a multiple of the step, ties to even (the rounding method of ISO 80000-1 annex B; from memory)."""
-    return round(value / step) * step
-
-
-def decimal_text(value: Fraction, places: int, *, keep: int | None = None) -> str:
-    """Return a value with that many decimals, ties to even; trailing zeros go until ``keep`` decimals are left."""
-    scaled = round(value * 10**places)
-    sign = "-" if scaled < 0 else ""
-    digits = str(abs(scaled)).rjust(places + 1, "0")
-    whole, part = (digits[:-places], digits[-places:]) if places else (digits, "")
-    if keep is not None:
-        part = part[:keep] + part[keep:].rstrip("0")
-    return f"{sign}{whole}.{part}" if part else f"{sign}{whole}"
-
-
-def spread_text(sd: Fraction, places: int, *, keep: int | None = None) -> str:
-    """Return a standard uncertainty with the decimals of its value, or as many more as its first digit needs."""
-    while places < 12 and round(sd * 10**places) == 0:
-        places += 1
-    return decimal_text(sd, places, keep=keep)

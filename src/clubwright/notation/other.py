@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
 from fractions import Fraction
 
-from clubwright.notation.number import decimal_text, leading_number, spread_text
+from clubwright.notation.number import leading_number
 from clubwright.notation.quantity import Kind, Reading
 from clubwright.notation.refusal import Refusal, shown
+from clubwright.notation.showing import decimal_text, in_unit, spread_text
 from clubwright.units import INCH_EXACT_M
 
 MILE_M = INCH_EXACT_M * 12 * 5280
@@ -16,26 +16,19 @@ CELSIUS_ZERO_K = Fraction("273.15")
 _RATIO_ADVICE = "Write both parts, such as 2:1 or 100:44."
 
 
-def _shown_in(size: Fraction, unit: str, places: int) -> Callable[[Fraction, Fraction | None], str]:
-    def text(value: Fraction, sd: Fraction | None) -> str:
-        shown_value = f"{decimal_text(value / size, places)} {unit}"
-        return shown_value if sd is None else f"{shown_value} ± {spread_text(sd / size, places)} {unit}"
-
-    return text
-
-
-def _celsius_text(value_k: Fraction, sd_k: Fraction | None) -> str:
-    text = f"{decimal_text(value_k - CELSIUS_ZERO_K, 1)} C"
-    return text if sd_k is None else f"{text} ± {spread_text(sd_k, 1)} C"
-
-
-def _duration_text(value_s: Fraction, sd_s: Fraction | None) -> str:
-    behind = "" if sd_s is None else f" ± {spread_text(sd_s, 1)} s"
-    if value_s < 60 and decimal_text(value_s, 1) != "60.0":
-        return f"{decimal_text(value_s, 1, keep=0)} s{behind}"
-    minutes, seconds = divmod(round(value_s), 60)
+def _duration_text(value_s: Fraction, sd_s: Fraction | None, more: int) -> str:
+    behind = "" if sd_s is None else f" ± {spread_text(sd_s, 1, more)} s"
+    places = (1 if value_s < 60 else 0) + more
+    shown_s = Fraction(decimal_text(value_s, places))
+    if shown_s < 60:
+        return f"{decimal_text(shown_s, places, keep=0)} s{behind}"
+    minutes, seconds = divmod(shown_s, 60)
     hours, minutes = divmod(minutes, 60)
-    parts = [f"{n} {unit}" for n, unit in ((hours, "h"), (minutes, "min"), (seconds, "s")) if n]
+    parts = [
+        f"{decimal_text(Fraction(n), places, keep=0)} {unit}"
+        for n, unit in ((hours, "h"), (minutes, "min"), (seconds, "s"))
+        if n
+    ]
     return " ".join(parts) + behind
 
 
@@ -59,30 +52,17 @@ def _own_ratio(text: str, _base: Fraction | None) -> Reading:
     return Reading(value=values[0] / values[1], unit=None)
 
 
-def _ratio_text(value: Fraction, _sd: Fraction | None) -> str:
-    return f"{decimal_text(value, 4, keep=0)}:1"
-
-
 def _own_count(text: str, _base: Fraction | None) -> Reading:
     if not re.fullmatch(r"[0-9]+", text):
         raise Refusal(f"{shown(text)} is no whole number from 0 upward", "Write a whole number, such as 3.")
     return Reading(value=Fraction(text), unit=None)
 
 
-def _count_text(value: Fraction, _sd: Fraction | None) -> str:
-    return decimal_text(value, 0)
-
-
-def _number_text(value: Fraction, sd: Fraction | None) -> str:
-    text = decimal_text(value, 6, keep=0)
-    return text if sd is None else f"{text} ± {spread_text(sd, 6, keep=0)}"
-
-
 FREQUENCY = Kind(
     name="frequency",
     units={"cpm": Fraction(1, 60), "hz": Fraction(1)},
     advice="Write it with its unit, such as 255 cpm or 4.25 Hz.",
-    text=_shown_in(Fraction(1, 60), "cpm", 1),
+    text=in_unit(Fraction(1, 60), "cpm", 1),
 )
 TEMPERATURE = Kind(
     name="temperature",
@@ -91,7 +71,7 @@ TEMPERATURE = Kind(
     | {"k": Fraction(1)},
     zeros=dict.fromkeys(("c", "°c", "deg c"), CELSIUS_ZERO_K) | dict.fromkeys(("f", "°f", "deg f"), Fraction("459.67")),
     advice="Write it with its unit, such as 345 F or 174 C.",
-    text=_celsius_text,
+    text=in_unit(Fraction(1), "C", 1, zero=CELSIUS_ZERO_K),
 )
 DURATION = Kind(
     name="duration",
@@ -113,10 +93,27 @@ SPEED = Kind(
         "ft/s": INCH_EXACT_M * 12,
     },
     advice="Write it with its unit, such as 100 mph or 45 m/s.",
-    text=_shown_in(MILE_M / 3600, "mph", 1),
+    text=in_unit(MILE_M / 3600, "mph", 1),
 )
+
+
+def _ratio_text(value: Fraction, _sd: Fraction | None, more: int) -> str:
+    return f"{decimal_text(value, 4 + more, keep=0)}:1"
+
+
 RATIO = Kind(name="ratio", units={}, advice=_RATIO_ADVICE, spread=False, own=_own_ratio, text=_ratio_text)
-COUNT = Kind(name="count", units={}, advice="Write a whole number.", spread=False, own=_own_count, text=_count_text)
+COUNT = Kind(
+    name="count",
+    units={},
+    advice="Write a whole number.",
+    spread=False,
+    own=_own_count,
+    text=in_unit(Fraction(1), "", 0),
+)
 NUMBER = Kind(
-    name="number", units={"": Fraction(1)}, advice="Write a number, such as 1.25 or 3/4.", implied="", text=_number_text
+    name="number",
+    units={"": Fraction(1)},
+    advice="Write a number, such as 1.25 or 3/4.",
+    implied="",
+    text=in_unit(Fraction(1), "", 6, keep=0),
 )

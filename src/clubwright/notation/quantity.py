@@ -15,9 +15,7 @@ import msgspec
 
 from clubwright.notation.number import leading_number
 from clubwright.notation.refusal import Refusal, shown
-
-DEGREES_KEPT = 12
-"""Decimals of a degree that are kept when a base in radians is turned back into degrees."""
+from clubwright.notation.showing import Text
 
 
 class Reading(msgspec.Struct, frozen=True, kw_only=True):
@@ -51,7 +49,7 @@ class Kind(msgspec.Struct, frozen=True, kw_only=True):
     name: str
     units: Mapping[str, Fraction]
     advice: str
-    text: Callable[[Fraction, Fraction | None], str]
+    text: Text
     zeros: Mapping[str, Fraction] = {}
     implied: str | None = None
     fraction_unit: str | None = None
@@ -71,8 +69,8 @@ def read_value(kind: Kind, text: str, base: Fraction | None, default_unit: str |
     """
     if kind.own is not None and (reading := kind.own(text, base)) is not None:
         return reading
-    match = re.fullmatch(r"(std)? ?([+-])? ?(.*)", text, re.IGNORECASE | re.DOTALL)
-    assert match is not None  # noqa: S101 - every part may be empty
+    match = re.fullmatch(r"(std)? ?([+-])? ?(.*)", text, re.IGNORECASE | re.DOTALL | re.ASCII)
+    assert match is not None
     standard, sign, rest = match.groups()
     if standard and not kind.relative:
         raise Refusal(f"{shown(text)}: {_spoken(kind)} has no standard to count from", kind.advice)
@@ -81,7 +79,7 @@ def read_value(kind: Kind, text: str, base: Fraction | None, default_unit: str |
     if standard and not rest:
         if sign:
             raise Refusal(f"{shown(text)} names no amount", "Write std alone, or std with an amount such as std-1/32.")
-        assert base is not None  # noqa: S101 - refused above
+        assert base is not None
         return Reading(value=base, unit=None, relative=True, meant="the base")
     if standard and not sign:
         raise Refusal(f"{shown(text)} has something behind std", "Write std alone, or std with + or - and an amount.")
@@ -100,6 +98,13 @@ def read_value(kind: Kind, text: str, base: Fraction | None, default_unit: str |
     if relative and base is not None:
         return Reading(value=base + signed * kind.units[unit], unit=unit, relative=True, meant="from the base")
     return Reading(value=(signed + kind.zeros.get(unit, Fraction(0))) * kind.units[unit], unit=unit)
+
+
+def read_difference(kind: Kind, text: str, default_unit: str | None) -> Reading:
+    """Read an amount by which two values of the kind differ: a sign is taken, a scale's zero and a base are not."""
+    sign, rest = (text[0], text[1:].lstrip(" ")) if text[:1] in {"+", "-"} else ("", text)
+    size, unit = _amount(kind, rest, text, default_unit)
+    return Reading(value=(-size if sign == "-" else size) * kind.units[unit], unit=unit)
 
 
 def read_spread(kind: Kind, text: str, value_unit: str | None) -> Fraction:
@@ -143,23 +148,26 @@ def _amount(kind: Kind, text: str, whole_text: str, default_unit: str | None) ->
 def _composite(kind: Kind, text: str, whole_text: str) -> tuple[Fraction, str] | None:
     """Read "2 ft 11 1/2 in" or "1 h 30 min": units fall in size, only the last part may be broken."""
     total, last_size, last_unit, rest = Fraction(0), None, "", text
+    overlap = broken = False
     while rest:
         read = leading_number(rest)
         if read is None:
             return None
         number, _, tail = read
-        match = re.match(r" ?([a-z]+) ?", tail, re.IGNORECASE)
+        match = re.match(r" ?([a-z]+) ?", tail, re.IGNORECASE | re.ASCII)
         if match is None or match[1].lower() not in kind.composites:
             return None
         last_unit, rest = match[1].lower(), tail[match.end() :]
         size = kind.units[last_unit]
-        if last_size is not None and (size >= last_size or number * size >= last_size):
-            raise Refusal(
-                f"the parts of {shown(whole_text)} overlap", f"Write each unit once, largest first. {kind.advice}"
-            )
-        if rest and number.denominator != 1:
-            raise Refusal(f"only the last part of {shown(whole_text)} may be broken", kind.advice)
+        overlap |= last_size is not None and (size >= last_size or number * size >= last_size)
+        broken |= bool(rest) and number.denominator != 1
         total, last_size = total + number * size, size
+    if overlap:
+        raise Refusal(
+            f"the parts of {shown(whole_text)} overlap", f"Write each unit once, largest first. {kind.advice}"
+        )
+    if broken:
+        raise Refusal(f"only the last part of {shown(whole_text)} may be broken", kind.advice)
     return total / kind.units[last_unit], last_unit
 
 

@@ -55,3 +55,14 @@ RANGES: dict[str, Range] = {
     "number": _range("-1000000000000", "1000000000000", "a number lies within 1e12 either way"),
     "speed": _range("0", "200", "a speed lies between 0 and 200 m/s: no club head is faster"),
 }
+
+LARGEST_STEPS: dict[str, tuple[Fraction, str]] = {
+    "length": (Fraction("0.3048"), "a length differs from its base by no more than 12 in"),
+    "diameter": (Fraction("0.00635"), "a diameter differs from its base by no more than 1/4 in"),
+    "angle": (Fraction(10), "an angle differs from its base by no more than 10 degrees"),
+    "loft": (Fraction(10), "a loft differs from its base by no more than 10 degrees"),
+    "lie": (Fraction(10), "a lie differs from its base by no more than 10 degrees"),
+    "bounce": (Fraction(10), "a bounce differs from its base by no more than 10 degrees"),
+    "swing_weight": (Fraction(30), "a swing weight differs from its base by no more than 30 points"),
+}
+"""How far a value counted from a base may lie from it (same units as ``RANGES``): "+35 1/2" is a whole length."""

@@ -1,4 +1,4 @@
-"""From typed text to a quantity in SI, and back: the register of kinds, ``parse`` and ``render``."""
+"""From typed text to a quantity in SI, and back: ``parse``, ``parse_difference`` and ``render``."""
 
 from __future__ import annotations
 
@@ -9,46 +9,20 @@ from fractions import Fraction
 import msgspec
 
 from clubwright.errors import Finding, InputError
-from clubwright.notation import angle, grip, length, mass, other, swing_weight
-from clubwright.notation.number import exact_of
-from clubwright.notation.quantity import DEGREES_KEPT, Kind, Reading, read_spread, read_value
-from clubwright.notation.ranges import RANGES
+from clubwright.notation.quantity import Kind, Reading, read_difference, read_spread, read_value
+from clubwright.notation.ranges import LARGEST_STEPS, RANGES
 from clubwright.notation.refusal import Refusal, shown
+from clubwright.notation.register import REGISTER
+from clubwright.notation.showing import exact_of
 
 LONGEST = 80
 """Characters of the longest text that is read as one value; no notation of the trade comes near it."""
 
-_REGISTER: dict[str, Kind] = {
-    kind.name: kind
-    for kind in (
-        length.LENGTH,
-        length.DIAMETER,
-        angle.ANGLE,
-        angle.LOFT,
-        angle.LIE,
-        angle.BOUNCE,
-        angle.LOFT_BOUNCE,
-        mass.MASS,
-        mass.LINEAR_DENSITY,
-        mass.DENSITY,
-        mass.AREA_DENSITY,
-        mass.MOI,
-        mass.MASS_MOMENT,
-        swing_weight.SWING_WEIGHT,
-        swing_weight.POINTS,
-        grip.GRIP_CORE,
-        other.FREQUENCY,
-        other.TEMPERATURE,
-        other.DURATION,
-        other.SPEED,
-        other.RATIO,
-        other.COUNT,
-        other.NUMBER,
-    )
-}
-KINDS: tuple[str, ...] = tuple(_REGISTER)
-"""The names of the kinds that ``parse`` and ``render`` know."""
+ECHO_DECIMALS = 2
+"""How many more decimals an echo may show than ``render`` does, so that what was typed is not seen rounded."""
 
+_DEGREES_KEPT = 12
+_SMALLEST_SHOWN = Fraction(1, 10**12)
 _SPREAD = re.compile(r" ?(?:±|\+/-|\+-) ?")
 _ANY_SPACE = re.compile(r"[ \t\u00a0\u2009\u202f]+")
 
@@ -93,11 +67,45 @@ def parse(
         InputError: If the text is not a value of this kind, with one finding.
         KeyError: If there is no such kind, which is the caller's error.
     """
-    how = _REGISTER[kind]
+    how = REGISTER[kind]
     try:
-        return _understand(how, text, base, default_unit)
+        value_part, spread_part = _split(how, text)
+        counted_from = None if base is None else _own_unit(how, base)
+        reading = read_value(how, value_part, counted_from, default_unit)
+        _check_range(how, reading.value, text)
+        if reading.relative and counted_from is not None:
+            _check_step(how, reading.value - counted_from, text)
+        return _understood(how, text, reading, spread_part, default_unit)
     except Refusal as refusal:
         raise InputError([Finding(where=where, what=refusal.what, mend=refusal.mend)]) from None
+
+
+def parse_difference(kind: str, text: str, *, where: str = "input", default_unit: str | None = None) -> Understood:
+    """Read how much two values of a kind may differ: a tolerance, a resolution, a repeatability, a bias.
+
+    ``1 cpm`` is no frequency of a club and ``5 C`` no change of 278 K: a difference has no zero of a scale, may be
+    negative, and is bound only by the width of the kind's range. Swing weight takes points (``1/4 pt``).
+
+    Raises:
+        InputError: If the text is not a difference of this kind, with one finding.
+        KeyError: If there is no such kind, which is the caller's error.
+    """
+    how = REGISTER[kind]
+    try:
+        value_part, spread_part = _split(how, text)
+        if spread_part is not None:
+            raise Refusal(f"{shown(text)} has a ±", "Write the width alone, without the ±.")
+        reading = read_difference(how, value_part, default_unit)
+        limits = RANGES[kind]
+        if abs(reading.value) > limits.high - limits.low:
+            raise Refusal(
+                f"{shown(text)} is out of range: {limits.why}", f"Check the unit and the digits. {how.advice}"
+            )
+    except Refusal as refusal:
+        raise InputError([Finding(where=where, what=refusal.what, mend=refusal.mend)]) from None
+    value = _si(how, reading.value)
+    exact = reading.value if how.to_si is None else None
+    return Understood(kind=kind, typed=text, value=value, exact=exact, sd=None, echo=value_part)
 
 
 def render(kind: str, value: float, sd: float | None = None) -> str:
@@ -110,39 +118,18 @@ def render(kind: str, value: float, sd: float | None = None) -> str:
     """
     if not math.isfinite(value) or (sd is not None and not (math.isfinite(sd) and sd >= 0)):
         raise ValueError(f"no text for {kind} {value!r} ± {sd!r}")
-    how = _REGISTER[kind]
-    spread = None if sd is None or _own_unit(how, sd) < Fraction(1, 10**12) else _own_unit(how, sd)
-    return how.text(_own_unit(how, value), spread)
+    how = REGISTER[kind]
+    spread = None if sd is None else _own_unit(how, sd)
+    return how.text(_own_unit(how, value), spread if spread and spread >= _SMALLEST_SHOWN else None, 0)
 
 
-def pair(text: str, *, where: str = "input") -> tuple[Understood, Understood]:
-    """Read loft and bounce of a wedge from ``54.10``, ``54-10`` or ``58/08``.
-
-    Raises:
-        InputError: If the text is no such pair.
-    """
-    loft = parse("loft_bounce", text, where=where)
-    _, bounce_deg = angle.split_pair(_squeezed(text))
-    bounce = parse("bounce", f"{bounce_deg} deg", where=where)
-    return (
-        msgspec.structs.replace(loft, kind="loft"),
-        msgspec.structs.replace(bounce, typed=text, echo=loft.echo),
-    )
+def squeezed(text: str) -> str:
+    """Return a typed text with single plain spaces, a plain minus and a plain stroke."""
+    return _ANY_SPACE.sub(" ", text).strip(" ").replace("−", "-").replace("⁄", "/")
 
 
-def grip_core(text: str, *, where: str = "input") -> grip.GripCore:
-    """Read the core of a grip from its stamp (``58``, ``M60``, ``60 rib``) or its diameter (``.580 in``).
-
-    Raises:
-        InputError: If the text is neither.
-    """
-    understood = parse("grip_core", text, where=where)
-    stamp = grip.split_stamp(_squeezed(text))
-    return grip.GripCore(core_m=understood.value, shape=stamp[1] if stamp else None, typed=text, echo=understood.echo)
-
-
-def _understand(how: Kind, typed: str, base: float | None, default_unit: str | None) -> Understood:
-    text = _squeezed(typed)
+def _split(how: Kind, typed: str) -> tuple[str, str | None]:
+    text = squeezed(typed)
     if not text:
         raise Refusal("nothing is written", how.advice)
     if len(text) > LONGEST:
@@ -154,21 +141,25 @@ def _understand(how: Kind, typed: str, base: float | None, default_unit: str | N
         raise Refusal(f"{shown(text)} has more than one ±", "Write one value and one ± behind it.")
     if not parts[0]:
         raise Refusal(f"{shown(text)} has nothing before the ±", how.advice)
-    reading = read_value(how, parts[0], None if base is None else _own_unit(how, base), default_unit)
-    _check_range(how, reading.value, text)
+    return parts[0], parts[1] if len(parts) == 2 else None
+
+
+def _understood(
+    how: Kind, typed: str, reading: Reading, spread_part: str | None, default_unit: str | None
+) -> Understood:
     spread = None
-    if len(parts) == 2:
-        spread = read_spread(how, parts[1], reading.unit or default_unit or how.implied)
+    if spread_part is not None:
+        spread = read_spread(how, spread_part, reading.unit or default_unit or how.implied)
         limits = RANGES[how.name]
         if spread > limits.high - limits.low:
-            raise Refusal(f"the width behind ± in {shown(text)} is beyond reason", limits.why + ".")
+            raise Refusal(f"the width behind ± in {shown(typed)} is beyond reason", f"Check it: {limits.why}.")
     return Understood(
         kind=how.name,
         typed=typed,
         value=_si(how, reading.value),
         exact=reading.value if how.to_si is None else None,
         sd=None if spread is None else _si(how, spread),
-        echo=_echo(how, text, reading, spread),
+        echo=_echo(how, squeezed(typed), reading, spread),
     )
 
 
@@ -178,25 +169,25 @@ def _check_range(how: Kind, value: Fraction, text: str) -> None:
         raise Refusal(f"{shown(text)} is out of range: {limits.why}", f"Check the unit and the digits. {how.advice}")
 
 
+def _check_step(how: Kind, step: Fraction, text: str) -> None:
+    largest, why = LARGEST_STEPS[how.name]
+    if abs(step) > largest:
+        raise Refusal(f"{shown(text)} is a large step: {why}", "Write the whole value, without a sign or a word.")
+
+
 def _echo(how: Kind, text: str, reading: Reading, spread: Fraction | None) -> str:
-    shown_value = how.text(reading.value, spread)
-    sides = [shown_value]
-    if reading.relative or reading.unit is None or shown_value.lower() != text.lower():
-        sides.insert(0, text)
+    understood = how.text(reading.value, spread, ECHO_DECIMALS)
+    sides = [understood]
     if how.beside is not None:
         sides.append(how.beside(reading.value))
-        if not reading.relative and len(sides) == 3:
-            sides.pop(0)
+    if reading.relative or reading.unit is None or (how.beside is None and understood.lower() != text.lower()):
+        sides.insert(0, text)
     meant = f" ({reading.meant})" if reading.meant else ""
     return " = ".join(dict.fromkeys(sides)) + meant
 
 
-def _squeezed(text: str) -> str:
-    return _ANY_SPACE.sub(" ", text).strip(" ").replace("−", "-").replace("⁄", "/")
-
-
 def _own_unit(how: Kind, si: float) -> Fraction:
-    return exact_of(si) if how.to_si is None else exact_of(round(si / how.to_si, DEGREES_KEPT))
+    return exact_of(si) if how.to_si is None else exact_of(round(si / how.to_si, _DEGREES_KEPT))
 
 
 def _si(how: Kind, value: Fraction) -> float:

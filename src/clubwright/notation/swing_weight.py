@@ -8,9 +8,10 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-from clubwright.notation.number import decimal_text, leading_number, spread_text
+from clubwright.notation.number import leading_number
 from clubwright.notation.quantity import Kind, Reading
 from clubwright.notation.refusal import Refusal, shown
+from clubwright.notation.showing import decimal_text, in_unit, spread_text
 
 PLUS_POINTS = Fraction(1, 2)
 """What the plus of ``D4+`` adds, in points. Common practice, no source."""
@@ -19,10 +20,10 @@ LETTERS = "ABCDEFG"
 POINT_UNITS = dict.fromkeys(("pt", "pts", "point", "points"), Fraction(1))
 _ADVICE = "Write letter and points, such as D4, D4.5 or D4 1/4; below A0 write A0 - 2.5."
 _LETTERED = re.compile(r"([A-Ga-g]) ?([0-9].*)")
-_BELOW = re.compile(r"a0 ?- ?(.+)", re.IGNORECASE)
+_BELOW = re.compile(r"a0 ?- ?(.+)", re.IGNORECASE | re.ASCII)
 
 
-def _own(text: str, _base: Fraction | None) -> Reading | None:
+def _own(text: str, base: Fraction | None) -> Reading | None:
     if below := _BELOW.fullmatch(text):
         read = leading_number(below[1])
         if read is None or read[2]:
@@ -34,6 +35,8 @@ def _own(text: str, _base: Fraction | None) -> Reading | None:
             raise Refusal(f"{shown(text)} is no swing weight", _ADVICE)
         if text[:1] not in {"+", "-"} and not text.lower().startswith("std"):
             raise Refusal(f"{shown(text)} has no letter", _ADVICE)
+        if text[:1] == "-" and base is None:
+            raise Refusal(f"{shown(text)} is counted from a base that is not stated", f"State the base. {_ADVICE}")
         return None
     letter, typed = match[1].upper(), match[2]
     plus = typed.endswith("+")
@@ -70,20 +73,19 @@ def letters(points: Fraction, places: int = 1, *, keep: int = 0) -> str:
     return f"{LETTERS[index]}{decimal_text(shown_points - 10 * index, places, keep=keep)}"
 
 
-def _text(value: Fraction, sd: Fraction | None) -> str:
+def _text(value: Fraction, sd: Fraction | None, more: int) -> str:
     if sd is None:
-        return letters(value)
-    return f"{letters(value, keep=1)} ± {spread_text(sd, 1)}"
-
-
-def _points_text(value: Fraction, sd: Fraction | None) -> str:
-    text = f"{decimal_text(value, 2, keep=0)} pt"
-    return text if sd is None else f"{text} ± {spread_text(sd, 2)} pt"
+        return letters(value, 1 + more)
+    return f"{letters(value, 1 + more, keep=1)} ± {spread_text(sd, 1, more)}"
 
 
 SWING_WEIGHT = Kind(
     name="swing_weight", units=POINT_UNITS, advice=_ADVICE, implied="pt", relative=True, own=_own, text=_text
 )
 POINTS = Kind(
-    name="points", units=POINT_UNITS, advice="Write points, such as 1/4 pt or 0.5 pt.", implied="pt", text=_points_text
+    name="points",
+    units=POINT_UNITS,
+    advice="Write points, such as 1/4 pt or 0.5 pt.",
+    implied="pt",
+    text=in_unit(Fraction(1), "pt", 2, keep=0),
 )
