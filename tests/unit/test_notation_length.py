@@ -32,7 +32,7 @@ BASE_M = 0.9017
         "90.17 cm",
         "0.9017 m",
         "2 ft 11 1/2 in",
-        "  35   1/2\u00a0in ",
+        "  35   1/2\u00a0in \n",
     ],
 )
 def test_every_way_to_write_one_length_is_the_same_length_exactly(typed: str) -> None:
@@ -97,6 +97,12 @@ def test_a_negative_place_needs_its_unit_and_no_base() -> None:
         ("35 -1/2 in", "more than one number", "one value only"),
         ("35. in", "no unit", "35 1/2 in"),
         ("35 3/2 in", "one whole or more", "35 1/2"),
+        ("41/2", "one whole or more", "35 1/2"),
+        ("3/2 in", "one whole or more", "35 1/2"),
+        ("1/26 in", "on no rule", "11/16"),
+        ("35 1/3", "on no rule", "11/16"),
+        ("35\n1/2 in", "line break", "Type it anew"),
+        ("35 in\x00", "cannot be seen", "Type it anew"),
         ("35 1/0 in", "divides by zero", "1/2"),
         ("+1/4", "base that is not stated", "State the base"),
         ("+5 mm", "base that is not stated", "State the base"),

@@ -69,6 +69,7 @@ def test_every_example_is_read_and_the_echo_shown_is_one_of_theirs(row: str, exa
         ("length", "+1"),
         ("duration", "1:30 h"),
         ("length", "37"),
+        ("length", "41/2"),
     ],
 )
 def test_every_dangerous_pair_is_on_the_page_and_refused(kind: str, typed: str) -> None:

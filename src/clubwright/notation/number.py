@@ -37,7 +37,7 @@ def leading_number(text: str) -> tuple[Fraction, bool, str] | None:
         not start with a number.
 
     Raises:
-        Refusal: If the fraction is none (a zero below the line, or more than one whole beside a whole number).
+        Refusal: If the fraction is one whole or more, or has a zero below the line.
     """
     match = _LEADING_NUMBER.match(text)
     if match is None:
@@ -46,20 +46,21 @@ def leading_number(text: str) -> tuple[Fraction, bool, str] | None:
     if match["decimal"] is not None:
         return Fraction(match["decimal"]), False, rest
     if match["whole"] is not None:
-        return int(match["whole"]) + _vulgar(match["above"], match["below"], beside_whole=True), True, rest
+        return int(match["whole"]) + _vulgar(match["above"], match["below"]), True, rest
     if match["whole_sign"] is not None:
         return int(match["whole_sign"]) + VULGAR[match["sign"]], True, rest
     if match["alone_sign"] is not None:
         return VULGAR[match["alone_sign"]], True, rest
-    return _vulgar(match["alone_above"], match["alone_below"], beside_whole=False), True, rest
+    return _vulgar(match["alone_above"], match["alone_below"]), True, rest
 
 
-def _vulgar(above: str, below: str, *, beside_whole: bool) -> Fraction:
+def _vulgar(above: str, below: str) -> Fraction:
     if int(below) == 0:
         raise Refusal(f"the fraction {above}/{below} divides by zero", "Write a fraction such as 1/2 or 11/16.")
-    if beside_whole and int(above) >= int(below):
+    if int(above) >= int(below):
+        # 41/2 is far more often a 4 1/2 that lost its space than twenty and a half.
         raise Refusal(
-            f"the fraction {above}/{below} beside a whole number is one whole or more",
-            "Write whole number and fraction so that the fraction is less than one, such as 35 1/2.",
+            f"the fraction {above}/{below} is one whole or more",
+            "Write whole number and fraction with a space or a hyphen between them, such as 35 1/2 or 35-1/2.",
         )
     return Fraction(int(above), int(below))

@@ -17,6 +17,9 @@ from clubwright.notation.number import leading_number
 from clubwright.notation.refusal import Refusal, shown
 from clubwright.notation.showing import Text
 
+RULE_DIVISIONS = (1, 2, 4, 8, 16, 32, 64, 128)
+"""Into how many parts a rule divides an inch."""
+
 
 class Reading(msgspec.Struct, frozen=True, kw_only=True):
     """What one value part says: exact value in the kind's own unit, the unit it was typed in, and how it was meant."""
@@ -84,14 +87,12 @@ def read_value(kind: Kind, text: str, base: Fraction | None, default_unit: str |
     if standard and not sign:
         raise Refusal(f"{shown(text)} has something behind std", "Write std alone, or std with + or - and an amount.")
     relative = bool(sign) and base is not None and kind.relative
-    if sign == "+" and not relative:
+    if sign == "+" and not kind.relative:
+        raise Refusal(f"{shown(text)} has a plus, and {_spoken(kind)} is counted from nothing", kind.advice)
+    if sign == "+" and base is None:
         raise Refusal(
-            f"{shown(text)} is counted from a base that is not stated"
-            if kind.relative
-            else f"{shown(text)} has a plus",
-            f"State the base, or write the whole value without the plus. {kind.advice}"
-            if kind.relative
-            else kind.advice,
+            f"{shown(text)} is counted from a base that is not stated",
+            f"State the base, or write the whole value without the plus. {kind.advice}",
         )
     size, unit = _amount(kind, rest, text, default_unit)
     signed = -size if sign == "-" else size
@@ -130,6 +131,7 @@ def _amount(kind: Kind, text: str, whole_text: str, default_unit: str | None) ->
     size, is_fraction, rest = read
     unit = rest.strip().lower()
     if unit in kind.units:
+        _check_mark(kind, size, unit, whole_text, is_fraction=is_fraction)
         return size, unit
     if not unit:
         assumed = kind.fraction_unit if is_fraction and kind.fraction_unit else default_unit or kind.implied
@@ -137,12 +139,24 @@ def _amount(kind: Kind, text: str, whole_text: str, default_unit: str | None) ->
             raise Refusal(f"{shown(whole_text)} has no unit, and more than one would do", kind.advice)
         if assumed.lower() not in kind.units:
             raise Refusal(f"{shown(whole_text)} has no unit, and {assumed!r} is none of this kind", kind.advice)
+        _check_mark(kind, size, assumed.lower(), whole_text, is_fraction=is_fraction)
         return size, assumed.lower()
     if kind.composites and (composite := _composite(kind, text, whole_text)) is not None:
         return composite
     if leading_number(unit.lstrip("+-/.: ")) is not None:
         raise Refusal(f"{shown(whole_text)} holds more than one number", f"Write one value only. {kind.advice}")
     raise Refusal(f"{shown(unit)} in {shown(whole_text)} is no unit of {_spoken(kind)}", kind.advice)
+
+
+def _check_mark(kind: Kind, size: Fraction, unit: str, whole_text: str, *, is_fraction: bool) -> None:
+    """Refuse a fraction of an inch that is on no rule: 1/26 is a slip of the hand for 1/16."""
+    if not is_fraction or kind.fraction_unit is None or kind.units[unit] != kind.units[kind.fraction_unit]:
+        return
+    if size.denominator not in RULE_DIVISIONS:
+        raise Refusal(
+            f"{shown(whole_text)} is on no rule: an inch is divided in halves down to 128ths",
+            "Write such a fraction, such as 11/16, or a decimal, such as .3 in.",
+        )
 
 
 def _composite(kind: Kind, text: str, whole_text: str) -> tuple[Fraction, str] | None:

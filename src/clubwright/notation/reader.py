@@ -125,7 +125,7 @@ def render(kind: str, value: float, sd: float | None = None) -> str:
 
 def squeezed(text: str) -> str:
     """Return a typed text with single plain spaces, a plain minus and a plain stroke."""
-    return _ANY_SPACE.sub(" ", text).strip(" ").replace("−", "-").replace("⁄", "/")
+    return _ANY_SPACE.sub(" ", text).strip().replace("−", "-").replace("⁄", "/")
 
 
 def _split(how: Kind, typed: str) -> tuple[str, str | None]:
@@ -136,6 +136,8 @@ def _split(how: Kind, typed: str) -> tuple[str, str | None]:
         raise Refusal(f"{shown(text)} is too long for one value", f"Write one value only. {how.advice}")
     if "," in text:
         raise Refusal(f"{shown(text)} has a comma", "Write 35.5 or 35 1/2; a comma is not read as a decimal point.")
+    if not text.isprintable():
+        raise Refusal(f"{shown(text)} has a line break or a sign that cannot be seen", f"Type it anew. {how.advice}")
     parts = _SPREAD.split(text)
     if len(parts) > 2:
         raise Refusal(f"{shown(text)} has more than one ±", "Write one value and one ± behind it.")
