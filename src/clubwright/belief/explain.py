@@ -1,0 +1,171 @@
+"""Why a reading does not fit: single changes that would reconcile all readings, likeliest first.
+
+A hypothesis is one thing gone wrong: one part's number is not what was entered, the reading belongs to another stage or
+to other weights, or an earlier reading is at fault. For a part, the change that fits best is the generalised least-squares
+shift along that unknown's column, and what it leaves is the drop of chi-square (the mean-shift model of D. Cook and S.
+Weisberg, Residuals and Influence in Regression, 1982, section 2.2). Each hypothesis pays for how unusual its change is:
+the square of the change over the size such slips usually have. Those sizes are estimates of ours.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import msgspec
+import numpy as np
+
+from clubwright.belief.gaussian import Gaussian, Matrix, Vector
+from clubwright.belief.prediction import is_bias
+from clubwright.belief.readings import Reading
+from clubwright.belief.update import predict_reading, with_biases
+from clubwright.club.build import Conventions
+from clubwright.club.parts import Club
+from clubwright.club.stages import STAGES
+
+SLIP_SIZE: dict[str, float] = {
+    "grip.mass_kg": 4e-3,
+    "grip.cap_m": 2e-3,
+    "grip.cg_from_cap_m": 8e-3,
+    "head.mass_kg": 3e-3,
+    "head.cg_from_ground_m": 6e-3,
+    "head.bore_to_ground_m": 6e-3,
+    "head.loft_rad": 0.035,
+    "head.lie_rad": 0.035,
+    "head.bounce_rad": 0.035,
+    "shaft.mass_kg": 4e-3,
+    "shaft.length_m": 6e-3,
+    "shaft.balance_from_tip_m": 15e-3,
+    "shaft.butt_diameter_m": 5e-4,
+    "tapes.mass_kg": 2e-3,
+    "ferrule.mass_kg": 1e-3,
+    "adhesive.mass_kg": 1e-3,
+    "weights.mass_kg": 2e-3,
+}
+"""How large a slip in this number usually is when one is made, by unknown (tapes and weights share one entry each)."""
+
+STAGE_SLIP = 4.0
+"""Price of a reading booked under the wrong stage or with the wrong weights, in chi-square."""
+
+GAUGE_SLIP = 6.0
+"""Price of a gauge or an earlier reading at fault, in chi-square."""
+
+
+class Cause(msgspec.Struct, frozen=True, kw_only=True):
+    """One possible cause.
+
+    Attributes:
+        unknown: Path of the part's number, or ``stage``, ``weights``, ``earlier reading``, ``gauge``.
+        change: By how much that number would differ from what was entered, in SI; 0 where there is no number.
+        detail: Which stage, weights or reading.
+        left_over: What this cause leaves unexplained, in chi-square, with the price of the cause; small is likely.
+    """
+
+    unknown: str
+    change: float
+    detail: str
+    left_over: float
+
+
+def causes(
+    prior: Gaussian,
+    template: Club,
+    conventions: Conventions,
+    taken: Sequence[Reading],
+    suspect: Reading,
+    *,
+    most: int = 5,
+) -> list[Cause]:
+    """Rank what could have gone wrong, given the prior from the parts, the readings that fit and the one that does not.
+
+    Returns:
+        At most `most` causes, likeliest first.
+    """
+    readings = [*taken, suspect]
+    prior = with_biases(prior, readings)
+    off, slope, spread = _innovations(prior, template, conventions, readings)
+    found = _part_causes(prior, off, slope, spread)
+    found += _booking_causes(prior, template, conventions, readings)
+    found += _reading_causes(off, spread, readings)
+    return sorted(found, key=lambda cause: (cause.left_over, cause.unknown, cause.detail))[:most]
+
+
+def _innovations(
+    prior: Gaussian, template: Club, conventions: Conventions, readings: Sequence[Reading]
+) -> tuple[Vector, Matrix, Matrix]:
+    found = [predict_reading(template, conventions, prior.names, prior.mean, reading) for reading in readings]
+    off = np.array([reading.value - value for reading, (value, _) in zip(readings, found, strict=True)])
+    slope = np.stack([gradient for _, gradient in found])
+    noise = np.diag([reading.instrument.noise(reading.repeats) ** 2 for reading in readings])
+    return off, slope, slope @ prior.covariance @ slope.T + noise
+
+
+def _part_causes(prior: Gaussian, off: Vector, slope: Matrix, spread: Matrix) -> list[Cause]:
+    inverse = np.linalg.inv(spread)
+    whole = float(off @ inverse @ off)
+    found = []
+    for place, name in enumerate(prior.names):
+        size = _slip_size(name)
+        column = slope[:, place]
+        strength = float(column @ inverse @ column)
+        if size is None or strength <= 0 or float(np.max(np.abs(column))) == 0:
+            continue
+        # The slip has a Gaussian prior of its usual size: chi-square and price are minimised together.
+        change = float(column @ inverse @ off) / (strength + 1 / size**2)
+        left = whole - 2 * change * float(column @ inverse @ off) + change**2 * strength + (change / size) ** 2
+        found.append(Cause(unknown=name, change=change, detail="", left_over=left))
+    return found
+
+
+def _slip_size(name: str) -> float | None:
+    if is_bias(name):
+        return None
+    first, _, rest = name.partition(".")
+    key = f"{first}.{rest.rpartition('.')[2]}" if first in ("tapes", "weights") else name
+    return SLIP_SIZE.get(key)
+
+
+def _booking_causes(
+    prior: Gaussian, template: Club, conventions: Conventions, readings: Sequence[Reading]
+) -> list[Cause]:
+    *_, suspect = readings
+    found: list[Cause] = []
+    if "." in suspect.quantity:
+        return found
+    for stage in STAGES.values():
+        if stage.name != suspect.stage.name and stage.name != "bare shaft":
+            other = msgspec.structs.replace(suspect, stage=stage)
+            left = _left_over(prior, template, conventions, [*readings[:-1], other])
+            found.append(Cause(unknown="stage", change=0.0, detail=stage.name, left_over=left + STAGE_SLIP))
+    count = len(template.weights)
+    for choice in range(-1, count):
+        fitted = tuple(1.0 if place == choice else 0.0 for place in range(count))
+        if fitted != suspect.fitted:
+            other = msgspec.structs.replace(suspect, fitted=fitted)
+            left = _left_over(prior, template, conventions, [*readings[:-1], other])
+            name = template.weights[choice].name if choice >= 0 else "no weight"
+            found.append(Cause(unknown="weights", change=0.0, detail=name, left_over=left + STAGE_SLIP))
+    return found
+
+
+def _left_over(prior: Gaussian, template: Club, conventions: Conventions, readings: Sequence[Reading]) -> float:
+    off, _, spread = _innovations(prior, template, conventions, readings)
+    return float(off @ np.linalg.solve(spread, off))
+
+
+def _reading_causes(off: Vector, spread: Matrix, readings: Sequence[Reading]) -> list[Cause]:
+    found = []
+    for place, reading in enumerate(readings):
+        rest = [other for other in range(len(readings)) if other != place]
+        left = 0.0
+        if rest:
+            left = float(off[rest] @ np.linalg.solve(spread[np.ix_(rest, rest)], off[rest]))
+        last = place == len(readings) - 1
+        found.append(
+            Cause(
+                unknown="gauge" if last else "earlier reading",
+                change=float(off[place]) if last else 0.0,
+                detail=reading.instrument.name if last else reading.where,
+                left_over=left + GAUGE_SLIP,
+            )
+        )
+    return found

@@ -1,0 +1,81 @@
+"""The chance that a jointly Gaussian set of quantities lies inside a box: that all targets end within tolerance.
+
+One quantity: exact. More: the separation-of-variables transform of A. Genz, J. Comput. Graph. Stat. 1 (1992) 141, with
+fixed points instead of random ones (Gauss-Legendre up to three quantities, a Richtmyer lattice beyond), so that the same
+belief always gives the same digits. Checked against scipy's own multivariate normal in
+tests/published/test_published_belief.py.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import Any, TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.special import ndtr, ndtri
+
+Array: TypeAlias = NDArray[Any]
+
+_TINY = 1e-15
+_PRIMES = (2, 3, 5, 7, 11, 13, 17, 19)
+
+
+def box_probability(mean: Array, covariance: Array, low: Array, high: Array) -> Array:
+    """Return the probability of the box for each of C Gaussians.
+
+    Args:
+        mean: Shape (C, d), d from 1 to 9.
+        covariance: Shape (C, d, d).
+        low: Lower faces of the box, shape (d), in the same units; infinities are allowed.
+        high: Upper faces, likewise.
+
+    Returns:
+        Shape (C), from 0 to 1. Exact for d = 1; within 1e-3 for d = 2 and 3, 3e-3 beyond.
+    """
+    dimensions = mean.shape[1]
+    spread = np.sqrt(np.maximum(np.diagonal(covariance, axis1=1, axis2=2), 0.0))
+    scale = np.maximum(spread, 1e-12 * np.maximum(np.abs(high), 1e-12))
+    a, b = (low - mean) / scale, (high - mean) / scale
+    if dimensions == 1:
+        single: Array = ndtr(b[:, 0]) - ndtr(a[:, 0])
+        return single
+    correlation = covariance / (scale[:, :, None] * scale[:, None, :])
+    # Integrate the least likely quantity first: Genz and Bretz's ordering, by marginal probability.
+    order = np.argsort(ndtr(b) - ndtr(a), axis=1)
+    a, b = np.take_along_axis(a, order, 1), np.take_along_axis(b, order, 1)
+    rows = np.take_along_axis(correlation, order[:, :, None], 1)
+    correlation = np.take_along_axis(rows, order[:, None, :], 2)
+    factor = np.linalg.cholesky(correlation + 1e-10 * np.eye(dimensions))
+    points, weights = _points(dimensions - 1)
+    return _separate(factor, a, b, points, weights)
+
+
+def _separate(factor: Array, a: Array, b: Array, points: Array, weights: Array) -> Array:
+    """Genz's transform: integrate one quantity after another, each given those before it."""
+    candidates, dimensions = a.shape
+    drawn = np.zeros((candidates, dimensions, points.shape[0]))
+    product = np.ones((candidates, points.shape[0]))
+    for k in range(dimensions):
+        shift = np.einsum("ck,ckp->cp", factor[:, k, :k], drawn[:, :k, :])
+        below = ndtr((a[:, [k]] - shift) / factor[:, k, [k]])
+        above = ndtr((b[:, [k]] - shift) / factor[:, k, [k]])
+        width = above - below
+        product = product * width
+        if k < dimensions - 1:
+            drawn[:, k, :] = ndtri(np.clip(below + points[:, k] * width, _TINY, 1 - _TINY))
+    return np.clip(product @ weights, 0.0, 1.0)
+
+
+@cache
+def _points(dimensions: int) -> tuple[Array, Array]:
+    """Fixed points in the unit cube and their weights."""
+    if dimensions <= 2:
+        raw_nodes, raw_weights = np.polynomial.legendre.leggauss(48 if dimensions == 1 else 24)
+        grids = np.meshgrid(*[(raw_nodes + 1) / 2] * dimensions, indexing="ij")
+        shares = np.meshgrid(*[raw_weights / 2] * dimensions, indexing="ij")
+        return np.stack([g.ravel() for g in grids], axis=1), np.prod([s.ravel() for s in shares], axis=0)
+    count = 4093
+    roots = np.sqrt(np.array(_PRIMES[:dimensions], dtype=float))
+    lattice = np.abs(2 * np.modf(np.outer(np.arange(1, count + 1), roots))[0] - 1)
+    return lattice, np.full(count, 1 / count)

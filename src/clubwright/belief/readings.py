@@ -1,0 +1,33 @@
+"""Readings: what a gauge showed, at which stage, with which weights fitted."""
+
+from __future__ import annotations
+
+import msgspec
+
+from clubwright.belief.instruments import Instrument
+from clubwright.club.stages import Stage
+
+
+class Reading(msgspec.Struct, frozen=True, kw_only=True):
+    """One reading, or the mean of a few taken in a row.
+
+    Attributes:
+        where: Place in the input, for the person.
+        quantity: Key in the register of quantities, or the path of a part's number such as ``grip.mass_kg``.
+        value: In SI.
+        stage: Stage of the build.
+        fitted: How many of each weight of the tray were on.
+        instrument: The gauge.
+        repeats: How many readings the value is the mean of.
+        keep: A person's decision about a reading that did not fit: True to use it, False to leave it out, None when
+            nobody has decided.
+    """
+
+    where: str
+    quantity: str
+    value: float
+    stage: Stage
+    fitted: tuple[float, ...]
+    instrument: Instrument
+    repeats: int = 1
+    keep: bool | None = None

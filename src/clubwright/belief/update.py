@@ -1,0 +1,130 @@
+"""Take readings into a belief; set aside those that do not fit, until a person decides.
+
+Each reading is first held against what the parts and the readings before it predict. One further off than
+`INNOVATION_LIMIT` standard deviations (one in a thousand by chance) is not swallowed: it is kept aside with its
+likeliest causes (`clubwright.belief.explain`). All readings that stand are then taken in together, so that their order
+does not matter.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import msgspec
+import numpy as np
+
+from clubwright.belief.gaussian import Gaussian, Matrix, Vector, condition
+from clubwright.belief.prediction import linearise
+from clubwright.belief.readings import Reading
+from clubwright.belief.unknowns import bias_name
+from clubwright.club.build import Conventions
+from clubwright.club.parts import Club
+
+INNOVATION_LIMIT = 3.2905
+"""Two-sided normal point for 0.001; a setting of the shop's, this default is ours."""
+
+
+class Judged(msgspec.Struct, frozen=True, kw_only=True):
+    """A reading beside what was expected of it before it was taken in.
+
+    Attributes:
+        reading: The reading.
+        expected, expected_sd: Prediction from the parts and the readings before it, its gauge's noise included.
+        taken: Whether it is in the belief.
+    """
+
+    reading: Reading
+    expected: float
+    expected_sd: float
+    taken: bool
+
+    @property
+    def off_by_sd(self) -> float:
+        """How far the reading lies from the expectation, in standard deviations."""
+        return (self.reading.value - self.expected) / self.expected_sd
+
+
+class Learned(msgspec.Struct, frozen=True, kw_only=True):
+    """A belief after its readings, and how each of them was judged."""
+
+    belief: Gaussian
+    judged: tuple[Judged, ...]
+
+    @property
+    def set_aside(self) -> tuple[Judged, ...]:
+        """The readings that are not in the belief."""
+        return tuple(item for item in self.judged if not item.taken)
+
+
+def with_biases(prior: Gaussian, readings: Sequence[Reading]) -> Gaussian:
+    """Give every gauge that has a bias its own unknown, one for each quantity it reads."""
+    biases = {
+        bias_name(reading.instrument.name, reading.quantity): (0.0, reading.instrument.bias)
+        for reading in readings
+        if reading.instrument.bias > 0
+    }
+    return prior.extended(biases)
+
+
+def predict_reading(
+    template: Club, conventions: Conventions, names: tuple[str, ...], at: Vector, reading: Reading
+) -> tuple[float, Vector]:
+    """Return what a reading should show at an estimate, and its derivatives by the n unknowns."""
+    fitted = np.atleast_2d(np.asarray(reading.fitted, dtype=float))
+    mean, slope = linearise(template, conventions, names, at, [reading.quantity], reading.stage, fitted)
+    value, gradient = float(mean[0, 0]), slope[0, 0].copy()
+    bias = bias_name(reading.instrument.name, reading.quantity)
+    if bias in names:
+        place = names.index(bias)
+        value += float(at[place])
+        gradient[place] += 1.0
+    return value, gradient
+
+
+def learn(
+    prior: Gaussian,
+    template: Club,
+    conventions: Conventions,
+    readings: Sequence[Reading],
+    *,
+    limit: float = INNOVATION_LIMIT,
+) -> Learned:
+    """Take readings into a prior belief.
+
+    Args:
+        prior: Belief from the parts alone.
+        template: The club.
+        conventions: Definitions in use.
+        readings: In the order they were taken.
+        limit: How many standard deviations off a reading may be before it is set aside.
+
+    Raises:
+        NotPossible: when readings that a person decided to keep cannot be reconciled with the parts.
+    """
+    prior = with_biases(prior, readings)
+    judged: list[Judged] = []
+    taken: list[Reading] = []
+    belief = prior
+    for reading in readings:
+        expected, gradient = predict_reading(template, conventions, belief.names, belief.mean, reading)
+        noise = reading.instrument.noise(reading.repeats)
+        spread = float(np.sqrt(gradient @ belief.covariance @ gradient + noise**2))
+        fits = abs(reading.value - expected) <= limit * spread
+        take = fits if reading.keep is None else reading.keep
+        judged.append(Judged(reading=reading, expected=expected, expected_sd=spread, taken=take))
+        if take:
+            taken.append(reading)
+            belief = _take(belief, template, conventions, [reading])
+    if len(taken) > 1:
+        belief = _take(prior, template, conventions, taken)
+    return Learned(belief=belief, judged=tuple(judged))
+
+
+def _take(prior: Gaussian, template: Club, conventions: Conventions, readings: Sequence[Reading]) -> Gaussian:
+    def model(at: Vector) -> tuple[Vector, Matrix]:
+        found = [predict_reading(template, conventions, prior.names, at, reading) for reading in readings]
+        return np.array([value for value, _ in found]), np.stack([gradient for _, gradient in found])
+
+    seen = np.array([reading.value for reading in readings])
+    noise = np.diag([reading.instrument.noise(reading.repeats) ** 2 for reading in readings])
+    return condition(prior, model, seen, noise)

@@ -1,0 +1,79 @@
+"""Is one more reading worth more than any action now?
+
+The value of a reading is the chance that the best action has after it, averaged over what it may show (preposterior
+analysis: H. Raiffa and R. Schlaifer, Applied Statistical Decision Theory, 1961, chapter 4), by Gauss-Hermite points.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from clubwright.belief.probability import box_probability
+from clubwright.belief.readings import Reading
+from clubwright.belief.update import predict_reading, with_biases
+from clubwright.club.stages import DRY_GRIPPED, FINISHED, STAGES
+from clubwright.planning.situation import Situation
+from clubwright.planning.weights import Choice, choices, moved_goals
+from clubwright.ticket.gauges import readings_of, usual_gauge
+
+WORTH = 0.10
+"""Least gain of chance that makes another reading worth the time (estimate of ours)."""
+
+GOOD_ENOUGH = 0.80
+"""Chance above which the best action is taken without reading again (estimate of ours)."""
+
+Extra = tuple[str, str, float, dict[str, tuple[float, float]]]
+
+
+def read_again(situation: Situation, best: Choice) -> Extra | None:
+    """Return the reading worth taking, with the chance it is expected to bring; None when none is."""
+    goals = moved_goals(situation)
+    if not goals or best.chance >= GOOD_ENOUGH:
+        return None
+    offered = [_value(situation, quantity) for quantity in ("swing_weight", "total_weight")]
+    chance, quantity, stage = max(offered)
+    if chance - best.chance < WORTH:
+        return None
+    words = {"swing_weight": "swing weight", "total_weight": "total weight"}[quantity]
+    do = f"read the {words} ({stage})"
+    why = f"a reading is expected to bring the best choice to {chance:.0%}, now {best.chance:.0%}"
+    return do, why, chance, {}
+
+
+def _value(situation: Situation, quantity: str) -> tuple[float, str, str]:
+    """Expected chance of the best set of weights after one more reading of a quantity."""
+    goals = moved_goals(situation)
+    reading = _next_reading(situation, quantity)
+    belief = with_biases(situation.belief, [reading])
+    _, gradient = predict_reading(situation.prior.club, situation.prior.conventions, belief.names, belief.mean, reading)
+    variance = float(gradient @ belief.covariance @ gradient) + reading.instrument.noise() ** 2
+    sets = np.array([choice.counts for choice in choices(situation, most=12)])
+    prediction = situation.predict([goal.key for goal in goals], fitted=sets)
+    slope = np.zeros((*prediction.slope.shape[:2], len(belief.names)))
+    slope[:, :, : prediction.slope.shape[2]] = prediction.slope
+    shared = slope @ (belief.covariance @ gradient) / np.sqrt(variance)
+    narrowed = prediction.covariance - shared[:, :, None] * shared[:, None, :]
+    points, weights = np.polynomial.hermite_e.hermegauss(9)
+    low = np.array([goal.low for goal in goals])
+    high = np.array([goal.high for goal in goals])
+    best = [float(np.max(box_probability(prediction.mean + shared * point, narrowed, low, high))) for point in points]
+    return float(np.dot(best, weights) / np.sum(weights)), quantity, reading.stage.name
+
+
+def _next_reading(situation: Situation, quantity: str) -> Reading:
+    """Describe the next reading of a quantity: same gauge, stage and weights as the last one of it, else usual ones."""
+    for reading in reversed(readings_of(situation.ticket)):
+        if reading.quantity == quantity:
+            return reading
+    readings = situation.ticket.readings
+    last = STAGES[readings[-1].stage] if readings else DRY_GRIPPED
+    stage = FINISHED if situation.ticket.job in ("loft-lie", "weight") else last
+    fitted = tuple(float(count) for count in situation.fitted_now[0])
+    return Reading(
+        where="next",
+        quantity=quantity,
+        value=0.0,
+        stage=stage,
+        fitted=fitted,
+        instrument=usual_gauge(quantity),
+    )

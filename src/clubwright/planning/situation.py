@@ -1,0 +1,95 @@
+"""Where one club stands: its ticket, what its parts and readings make us believe, and what is wanted."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+import msgspec
+import numpy as np
+from numpy.typing import NDArray
+
+from clubwright.belief.gaussian import Gaussian
+from clubwright.belief.prediction import Prediction, predict
+from clubwright.belief.unknowns import club_with
+from clubwright.belief.update import Learned, learn
+from clubwright.club.build import Build
+from clubwright.club.parts import Club
+from clubwright.club.quantities import QUANTITIES
+from clubwright.club.stages import FINISHED, Stage
+from clubwright.planning.goals import Goal, goals_of
+from clubwright.ticket.gauges import readings_of
+from clubwright.ticket.model import Ticket
+from clubwright.ticket.prior import Prior, prior_from
+
+
+class Situation(msgspec.Struct, frozen=True, kw_only=True):
+    """One club as far as it is known.
+
+    Attributes:
+        ticket: What is wanted, in hand and read.
+        prior: What the parts alone say.
+        learned: The belief after the readings, and how each was judged.
+        goals: The targets with their half-widths.
+    """
+
+    ticket: Ticket
+    prior: Prior
+    learned: Learned
+    goals: tuple[Goal, ...]
+
+    @property
+    def belief(self) -> Gaussian:
+        """The belief after all readings that stand."""
+        return self.learned.belief
+
+    @property
+    def club(self) -> Club:
+        """The club at the belief's mean."""
+        belief = self.belief
+        return club_with(self.prior.club, belief.names, [float(value) for value in belief.mean])
+
+    @property
+    def fitted_now(self) -> NDArray[np.float64]:
+        """Counts of the weights fitted now, shape (1, w)."""
+        return np.asarray([self.ticket.fitted_now], dtype=float).reshape(1, len(self.ticket.weights))
+
+    def build(self, stage: Stage = FINISHED) -> Build:
+        """Return the club at the belief's mean with the weights fitted now."""
+        return Build(
+            club=self.club,
+            stage=stage,
+            fitted=tuple(float(count) for count in self.fitted_now[0]),
+            conventions=self.prior.conventions,
+        )
+
+    def can_predict(self, key: str) -> bool:
+        """True unless the ticket lacks what the quantity needs."""
+        return key not in self.prior.unknowable
+
+    def goal(self, key: str) -> Goal | None:
+        """Return the goal for a quantity, or None."""
+        return next((goal for goal in self.goals if goal.key == key), None)
+
+    def predict(self, keys: Sequence[str], stage: Stage = FINISHED, fitted: NDArray[Any] | None = None) -> Prediction:
+        """Say what is believed of some quantities at a stage, for sets of fitted weights (default: those fitted now)."""
+        sets = self.fitted_now if fitted is None else fitted
+        return predict(self.belief, self.prior.club, self.prior.conventions, keys, stage, sets)
+
+    def means(self, keys: Sequence[str], fitted: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Return the quantities of the finished club at the belief's mean, for C sets of weights, shape (C, q)."""
+        counts = tuple(fitted[:, column] for column in range(fitted.shape[1]))
+        build = Build(club=self.club, fitted=counts, conventions=self.prior.conventions)
+        columns = [np.broadcast_to(QUANTITIES[key].of(build), (len(fitted),)) for key in keys]
+        return np.stack(columns, axis=1)
+
+
+def situation_of(ticket: Ticket) -> Situation:
+    """Work out where a club stands from its ticket.
+
+    Raises:
+        NotPossible: when readings a person decided to keep contradict the parts.
+    """
+    prior = prior_from(ticket)
+    learned = learn(prior.belief, prior.club, prior.conventions, readings_of(ticket))
+    return Situation(ticket=ticket, prior=prior, learned=learned, goals=goals_of(ticket))

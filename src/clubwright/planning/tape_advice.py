@@ -1,0 +1,106 @@
+"""Layers of tape as advice: which build-up brings the grip to its ordered diameters."""
+
+from __future__ import annotations
+
+import math
+
+from clubwright.errors import InputError
+from clubwright.notation import parse, render
+from clubwright.planning.goals import Goal
+from clubwright.planning.grip_build_up import BuildUpPlan, plan_build_up
+from clubwright.planning.grip_forecast import GripPlace, PlaceForecast
+from clubwright.planning.situation import Situation
+
+LAYER = "0.005 in"
+"""One layer of build-up tape, when the ticket gives no thickness: a published grip-sizing note."""
+
+TapeAction = tuple[str, str, float, bool, dict[str, tuple[float, float]]]
+
+
+def build_up_of(situation: Situation) -> BuildUpPlan | None:
+    """Plan the layers for the ordered diameters; None when none is ordered or the parts are not measured."""
+    at_2in = _place(situation, "grip_diameter_2in")
+    at_6in = _place(situation, "grip_diameter_6in")
+    if at_2in is None or (at_2in.target_m is None and (at_6in is None or at_6in.target_m is None)):
+        return None
+    blend = situation.ticket.row("grip").value("build_up_blend")
+    try:
+        return plan_build_up(
+            at_2in,
+            at_6in,
+            layer_m=layer_thickness_m(situation),
+            blend=blend,
+            blend_sd=situation.belief.sd_of("grip.build_up_blend") if blend is not None else 0.0,
+        )
+    except InputError:
+        return None
+
+
+def layer_thickness_m(situation: Situation) -> float:
+    """Return the thickness of one layer of the ticket's build-up tape, else the published one."""
+    for row in situation.ticket.tapes:
+        thickness = row.value("thickness")
+        if thickness is not None:
+            return thickness
+    return parse("length", LAYER, where="defaults").value
+
+
+def tape_advice(situation: Situation) -> list[TapeAction]:
+    """Return the build-up as one action, unless the tape on the ticket already is that build-up."""
+    plan = build_up_of(situation)
+    if plan is None:
+        return []
+    laid = sum(
+        row.count("layers", 1)
+        for row in situation.ticket.tapes
+        if "thickness" in row.numbers and row.words.get("covers") != "lower"
+    )
+    lower = f" and {plan.lower_hand_layers} more under the lower hand" if plan.lower_hand_layers else ""
+    do = f"lay {plan.full_layers} layer{'' if plan.full_layers == 1 else 's'} of build-up tape{lower}"
+    if laid == plan.full_layers and not plan.lower_hand_layers:
+        do = "leave the tape as it is"
+    found: dict[str, tuple[float, float]] = {}
+    chance = 1.0
+    words = []
+    for key, forecast in (("grip_diameter_2in", plan.at_2in), ("grip_diameter_6in", plan.at_6in)):
+        goal = situation.goal(key)
+        if forecast is None or goal is None:
+            continue
+        sd = _spread(situation, key, forecast)
+        found[key] = (forecast.diameter_m, sd)
+        chance *= _chance(goal, forecast.diameter_m, sd)
+        words.append(
+            f"{render('diameter', forecast.diameter_m)} (additive {render('diameter', forecast.additive_m)}, "
+            f"constant volume {render('diameter', forecast.constant_volume_m)})"
+        )
+    return [(do, "; ".join(words), chance, False, found)]
+
+
+def _place(situation: Situation, key: str) -> GripPlace | None:
+    if not situation.can_predict(key):
+        return None
+    at_2in = key == "grip_diameter_2in"
+    grip, shaft, goal = situation.club.grip, situation.club.shaft, situation.goal(key)
+    nominal = grip.nominal_2in_m if at_2in else grip.nominal_6in_m
+    butt = shaft.butt_diameter_m if at_2in else shaft.lower_diameter_m
+    return GripPlace(
+        core_m=float(grip.core_m),
+        nominal_m=float(nominal),
+        butt_m=float(butt),
+        target_m=None if goal is None else goal.target,
+        tolerance_m=0.0002 if goal is None else goal.half_width,
+    )
+
+
+def _spread(situation: Situation, key: str, forecast: PlaceForecast) -> float:
+    """Uncertainty of the forecast: that of the parts and the blend, as the belief has it at the present tape."""
+    believed = float(situation.predict([key]).sd()[0, 0])
+    between_models = (forecast.high_m - forecast.low_m) / 4
+    return math.hypot(believed, between_models)
+
+
+def _chance(goal: Goal, mean: float, sd: float) -> float:
+    def below(limit: float) -> float:
+        return 0.5 * math.erfc((mean - limit) / (sd * math.sqrt(2)))
+
+    return below(goal.high) - below(goal.low)

@@ -1,0 +1,82 @@
+"""Inspection: what the readings of the finished club prove, quantity by quantity."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+
+import msgspec
+
+from clubwright.belief.readings import Reading
+from clubwright.belief.update import Judged
+from clubwright.club.quantities import QUANTITIES
+from clubwright.club.stages import FINISHED
+from clubwright.conformity.decision import verdict
+from clubwright.conformity.settling import settle, settle_text
+from clubwright.notation import render
+from clubwright.planning.goals import Goal
+from clubwright.planning.situation import Situation
+
+
+class Inspected(msgspec.Struct, frozen=True, kw_only=True):
+    """One quantity's verdict, as answers and sheets show it."""
+
+    verdict: str
+    rule: str
+    settle: str
+
+
+def inspect(situation: Situation) -> dict[str, Inspected]:
+    """Return a verdict for every target that was read on the finished club."""
+    found: dict[str, Inspected] = {}
+    for goal in situation.goals:
+        read = [
+            item
+            for item in situation.learned.judged
+            if item.reading.quantity == goal.key and item.reading.stage.name == FINISHED.name
+        ]
+        if read:
+            found[goal.key] = _inspected(situation, goal, read)
+    return found
+
+
+def _inspected(situation: Situation, goal: Goal, read: list[Judged]) -> Inspected:
+    taken = [item.reading for item in read if item.taken and item.reading.fitted == read[-1].reading.fitted]
+    words = _words(goal.key)
+    if not taken:
+        undecided = any(item.reading.keep is None for item in read)
+        settled = "Decide about the reading that does not fit." if undecided else "Read it again."
+        return Inspected(verdict="cannot tell", rule="no reading that stands", settle=settled)
+    gauge = taken[-1].instrument
+    same = [reading for reading in taken if reading.instrument == gauge]
+    repeats = sum(reading.repeats for reading in same)
+    measured = sum(reading.value * reading.repeats for reading in same) / repeats
+    u = _uncertainty(same, repeats)
+    found = verdict(measured, goal.target, goal.half_width, u, situation.ticket.rule, words)
+    settling = settle(
+        found,
+        repeatability=gauge.repeatability,
+        resolution=gauge.resolution,
+        bias=gauge.bias,
+    )
+    return Inspected(verdict=found.verdict, rule=found.rule, settle=settle_text(settling, words))
+
+
+def _uncertainty(readings: list[Reading], repeats: int) -> float:
+    """Standard uncertainty of the mean: repeatability averages over all repeats, resolution over separate readings."""
+    gauge = readings[-1].instrument
+    return math.sqrt(gauge.repeatability**2 / repeats + gauge.resolution**2 / 12 / len(readings) + gauge.bias**2)
+
+
+def _words(key: str) -> Callable[[float], str]:
+    """Write a value of a quantity; small figures (uncertainties, guard bands) in the kind of its half-width."""
+    quantity = QUANTITIES[key]
+
+    def words(value: float) -> str:
+        small = abs(value) < _SMALL.get(quantity.kind, 0.0)
+        return render(quantity.tolerance_kind if small else quantity.kind, value)
+
+    return words
+
+
+_SMALL = {"swing_weight": 5.0}

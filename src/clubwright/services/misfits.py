@@ -1,0 +1,92 @@
+"""A reading that does not fit, in words: how far off it is and what could have gone wrong, likeliest first."""
+
+from __future__ import annotations
+
+from clubwright.belief.explain import Cause, causes
+from clubwright.belief.update import Judged
+from clubwright.club.quantities import QUANTITIES
+from clubwright.errors import Finding
+from clubwright.notation import render
+from clubwright.planning.situation import Situation
+from clubwright.ticket.fields import ADHESIVE, FERRULE, GRIP, HEAD, SHAFT, TAPE, WEIGHT
+
+_SECTIONS = {
+    "head": HEAD,
+    "shaft": SHAFT,
+    "grip": GRIP,
+    "ferrule": FERRULE,
+    "adhesive": ADHESIVE,
+    "tapes": TAPE,
+    "weights": WEIGHT,
+}
+SHOWN = 3
+
+
+def misfit_findings(situation: Situation) -> tuple[Finding, ...]:
+    """Return one finding for each reading kept aside, with its likeliest causes ranked."""
+    found = []
+    taken = [item.reading for item in situation.learned.judged if item.taken]
+    for item in situation.learned.set_aside:
+        reading = item.reading
+        if reading.keep is False:
+            what, mend = f"{_off(item)}; left out by decision", "Nothing to do."
+            found.append(Finding(where=reading.where, what=what, mend=mend, severity="note"))
+            continue
+        earlier = [other for other in taken if other is not reading]
+        ranked = causes(
+            situation.prior.belief, situation.prior.club, situation.prior.conventions, earlier, reading, most=SHOWN
+        )
+        why = "; or ".join(cause_text(situation, cause) for cause in ranked)
+        found.append(
+            Finding(
+                where=reading.where,
+                what=f"{_off(item)}, and is kept aside. Likeliest first: {why}",
+                mend='Check that, read again, or decide: keep = "yes" to use it, keep = "no" to leave it out.',
+                severity="warning",
+            )
+        )
+    return tuple(found)
+
+
+def _off(item: Judged) -> str:
+    reading = item.reading
+    kind = QUANTITIES[reading.quantity].kind if reading.quantity in QUANTITIES else "mass"
+    seen, expected = render(kind, reading.value), render(kind, item.expected, item.expected_sd)
+    return f"reads {seen}, expected {expected}: {abs(item.off_by_sd):.1f} standard deviations off"
+
+
+def cause_text(situation: Situation, cause: Cause) -> str:
+    """Say one cause in words, such as "the grip is 4.0 g heavier than entered, or it is another grip"."""
+    if cause.unknown == "stage":
+        return f'it was read at the stage "{cause.detail}"'
+    if cause.unknown == "weights":
+        return f"{cause.detail} was fitted at the time"
+    if cause.unknown == "earlier reading":
+        return f"the earlier reading at {cause.detail} is wrong"
+    if cause.unknown == "gauge":
+        return f"the gauge ({cause.detail}) was misread or is out of adjustment"
+    return _part_text(situation, cause)
+
+
+_WORDS = {
+    "mass_kg": ("heavier", "lighter", "entered"),
+    "cap_m": ("thicker in the cap", "thinner in the cap", "entered"),
+    "length_m": ("longer", "shorter", "planned"),
+}
+
+
+def _part_text(situation: Situation, cause: Cause) -> str:
+    section_name, _, number = cause.unknown.rpartition(".")
+    section, _, place = section_name.partition(".")
+    field = next(field for field in _SECTIONS[section].fields if field.number == number)
+    kind = "diameter" if field.kind == "grip_core" else field.kind
+    size = render(kind, abs(cause.change))
+    what = {"tapes": "tape", "weights": "weight"}.get(section, section)
+    if section == "weights":
+        what = f"weight {situation.ticket.weights[int(place)].words['name']}"
+    more, less, basis = _WORDS.get(number, ("more in " + field.meaning, "less in " + field.meaning, "entered"))
+    words = f"the {what} is {size} {more if cause.change > 0 else less} than {basis}"
+    core = situation.ticket.row("grip").numbers.get("core")
+    if cause.unknown == "grip.mass_kg":
+        words += ", or it has another core" if core is not None else ", or it is another grip"
+    return words

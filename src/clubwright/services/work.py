@@ -1,0 +1,94 @@
+"""Work a ticket: from its document to its answer. The journalled form and the stateless form both end here."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+import msgspec
+
+from clubwright.errors import Finding, InputError, NotPossible
+from clubwright.planning.advice import Advice, advice_of
+from clubwright.planning.cut import Cut, cut_of
+from clubwright.planning.gates import Gate, Progress, gates_of
+from clubwright.planning.situation import Situation, situation_of
+from clubwright.planning.weights import choices
+from clubwright.services.answer import (
+    Plain,
+    advice_part,
+    cut_part,
+    empty_answer,
+    findings_part,
+    finished_part,
+    gates_part,
+    stages_part,
+    verdicts_part,
+)
+from clubwright.services.inspection import Inspected, inspect
+from clubwright.services.misfits import misfit_findings
+from clubwright.ticket.read import read_ticket
+
+NOTHING_DONE = Progress()
+
+
+class Worked(msgspec.Struct, frozen=True, kw_only=True):
+    """Everything that follows from one ticket; views are made of this."""
+
+    situation: Situation
+    cut: Cut | None
+    advice: tuple[Advice, ...]
+    gates: tuple[Gate, ...]
+    inspected: dict[str, Inspected]
+    findings: tuple[Finding, ...]
+
+    def answer(self) -> Plain:
+        """Return the answer as plain data, keys sorted."""
+        return {
+            "advice": advice_part(self.advice),
+            "cut": cut_part(self.cut),
+            "findings": findings_part(self.findings),
+            "finished": finished_part(self.situation),
+            "gates": gates_part(self.gates),
+            "stages": stages_part(self.situation),
+            "verdicts": verdicts_part(self.inspected),
+        }
+
+
+def work_document(document: Mapping[str, Any], source: str = "ticket", progress: Progress = NOTHING_DONE) -> Worked:
+    """Work a ticket document.
+
+    Args:
+        document: Tables of strings, as a ticket file holds them.
+        source: Name of the file, for findings.
+        progress: What the journal knows beyond the document.
+
+    Raises:
+        InputError: with every finding, when the document cannot be taken.
+    """
+    ticket, findings = read_ticket(document, source)
+    if ticket is None:
+        raise InputError(findings)
+    try:
+        situation = situation_of(ticket)
+    except NotPossible as refused:
+        raise InputError(
+            [*findings, Finding(where=f"{source} [[reading]]", what=refused.what, mend=refused.instead)]
+        ) from refused
+    cut, cut_findings = cut_of(situation)
+    best = choices(situation)[0]
+    return Worked(
+        situation=situation,
+        cut=cut,
+        advice=advice_of(situation),
+        gates=gates_of(situation, cut, best, progress),
+        inspected=inspect(situation),
+        findings=(*findings, *situation.prior.findings, *cut_findings, *misfit_findings(situation)),
+    )
+
+
+def answer_document(document: Mapping[str, Any], source: str = "ticket") -> Plain:
+    """Return the answer to a ticket document; one that cannot be taken gets its findings and nothing else."""
+    try:
+        return work_document(document, source).answer()
+    except InputError as refused:
+        return empty_answer(refused.findings)

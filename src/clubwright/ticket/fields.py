@@ -1,0 +1,459 @@
+"""The ticket file, field by field: the one list from which it is read, documented and described to other programs.
+
+Every value is a string in trade notation. A field that is a number of a part also says which unknown it is, and how well
+such a figure is usually known when the ticket does not say (`sd`): those are estimates of ours for a careful bench.
+"""
+
+from __future__ import annotations
+
+import msgspec
+
+from clubwright.club.parts import KINDS, SEATS
+
+JOBS = ("build", "regrip", "reshaft", "loft-lie", "weight")
+HANDS = ("right", "left")
+LENGTH_METHODS = ("axis to ground", "60 degree plane")
+SCALES = ("1.75 in oz", "50 g in")
+RULES = ("guard 2u", "guard 95 %", "simple")
+
+
+class Field(msgspec.Struct, frozen=True, kw_only=True):
+    """One key of one section.
+
+    Attributes:
+        key: Its name in the file.
+        kind: Kind of notation; ``text`` and ``choice`` are words.
+        meaning: One line for the person who fills it in.
+        example: A value that is understood.
+        choices: The words allowed, for a choice.
+        needed: Whether the file is refused without it.
+        number: The attribute of the part that it sets, if it is a number of a part.
+        sd: Standard uncertainty, in trade notation, when the ticket gives none.
+        sd_share: The same as a share of the value, where that is the natural form.
+    """
+
+    key: str
+    kind: str
+    meaning: str
+    example: str
+    choices: tuple[str, ...] = ()
+    needed: bool = False
+    number: str | None = None
+    sd: str | None = None
+    sd_share: float | None = None
+
+
+class Section(msgspec.Struct, frozen=True, kw_only=True):
+    """One table of the file, or one of several alike (``[[weight]]``)."""
+
+    name: str
+    meaning: str
+    fields: tuple[Field, ...]
+    many: bool = False
+    named: bool = False
+
+    def field(self, key: str) -> Field | None:
+        """Return the field of that key, or None."""
+        return next((field for field in self.fields if field.key == key), None)
+
+
+def _f(
+    key: str,
+    kind: str,
+    meaning: str,
+    example: str,
+    number: str | None = None,
+    sd: str | None = None,
+    *,
+    share: float | None = None,
+    choices: tuple[str, ...] = (),
+    needed: bool = False,
+) -> Field:
+    return Field(
+        key=key,
+        kind=kind,
+        meaning=meaning,
+        example=example,
+        number=number,
+        sd=sd,
+        sd_share=share,
+        choices=choices,
+        needed=needed,
+    )
+
+
+TICKET = Section(
+    name="ticket",
+    meaning="whose club, which club, what work",
+    fields=(
+        _f(
+            "id",
+            "text",
+            "ticket number; capitals, digits and - . / only, so that it fits a small code",
+            "T-0042",
+            needed=True,
+        ),
+        _f("player", "text", "whose club", "A. Example"),
+        _f("label", "text", "what the club is called", "54 wedge"),
+        _f("kind", "choice", "kind of club", "wedge", choices=KINDS, needed=True),
+        _f("hand", "choice", "which hand the club is for", "right", choices=HANDS, needed=True),
+        _f("job", "choice", "the work asked for; build when left out", "build", choices=JOBS),
+        _f("promised", "text", "when it is promised, as said", "Wed 15:00"),
+        _f("asked", "text", "the words it was asked in", "54, mid bounce, D4, half flat"),
+        _f("note", "text", "anything else", "invented demo data"),
+    ),
+)
+
+TARGET = Section(
+    name="target",
+    meaning="what the finished club shall read; any subset",
+    fields=(
+        _f("length", "length", "length of the finished club to the outer face of the cap", "35 1/4 in"),
+        _f("length_method", "choice", "how that length is measured", "axis to ground", choices=LENGTH_METHODS),
+        _f("loft", "loft", "loft", "54 deg"),
+        _f("lie", "lie", "lie", "63 1/2 deg"),
+        _f("bounce", "angle", "bounce", "10 deg"),
+        _f("swing_weight", "swing_weight", "swing weight", "D4"),
+        _f("total_weight", "mass", "total weight", "468 g"),
+        _f("balance_point", "length", "balance point from the cap", "27 3/4 in"),
+        _f("moi", "moi", "moment of inertia about the butt", "2760 kg cm2"),
+        _f("frequency", "frequency", "frequency", "320 cpm"),
+        _f("grip_diameter_2in", "diameter", "outside diameter 2 in below the cap", "0.900 in"),
+        _f("grip_diameter_6in", "diameter", "outside diameter 6 in below the cap", "0.810 in"),
+    ),
+)
+
+TOLERANCE = Section(
+    name="tolerance",
+    meaning="half-widths; missing ones are the shop's defaults",
+    fields=(
+        _f("length", "length", "half-width", "1/32 in"),
+        _f("loft", "angle", "half-width", "1/4 deg"),
+        _f("lie", "angle", "half-width", "1/4 deg"),
+        _f("bounce", "angle", "half-width", "1/2 deg"),
+        _f("swing_weight", "points", "half-width", "1/4 pt"),
+        _f("total_weight", "mass", "half-width", "1 g"),
+        _f("balance_point", "length", "half-width", "1/8 in"),
+        _f("moi", "moi", "half-width", "5 kg cm2"),
+        _f("frequency", "frequency", "half-width", "1 cpm"),
+        _f("grip_diameter_2in", "diameter", "half-width", "0.010 in"),
+        _f("grip_diameter_6in", "diameter", "half-width", "0.010 in"),
+    ),
+)
+
+BASE = Section(
+    name="base",
+    meaning="what a relative target (`+1/4`, `1/2 flat`) is counted from",
+    fields=(
+        _f("length", "length", "length counted from", "35 in"),
+        _f("loft", "angle", "loft counted from", "54 deg"),
+        _f("lie", "angle", "lie counted from", "64 deg"),
+    ),
+)
+
+HEAD = Section(
+    name="head",
+    meaning="the head in hand, as measured",
+    fields=(
+        _f("name", "text", "what the bin calls it", "Kestrel 54 mid"),
+        _f("hand", "choice", "which hand the head is for, as looked at", "right", choices=HANDS),
+        _f("mass", "mass", "bare head", "296.4 g", "mass_kg", "0.1 g"),
+        _f("loft", "angle", "loft as measured", "54.3 deg", "loft_rad", "0.25 deg"),
+        _f("lie", "angle", "lie as measured", "64 deg", "lie_rad", "0.25 deg"),
+        _f("bounce", "angle", "bounce as measured", "10 deg", "bounce_rad", "0.5 deg"),
+        _f("metal", "text", "what it is made of, for the bending limit", "forged carbon steel"),
+        _f(
+            "bore_to_ground",
+            "length",
+            "bottom of the bore to the axis' ground point",
+            "1.10 in",
+            "bore_to_ground_m",
+            "0.3 mm",
+        ),
+        _f("bore_depth", "length", "depth of the bore", "1.25 in", "bore_depth_m", "0.5 mm"),
+        _f("bore_type", "choice", "blind, or through to the sole", "blind", choices=("blind", "through")),
+        _f(
+            "cg_from_ground",
+            "length",
+            "centre of gravity along the axis, from its ground point towards the grip; negative beyond it",
+            "-6 mm",
+            "cg_from_ground_m",
+            "1.5 mm",
+        ),
+        _f("cg_off_axis", "length", "centre of gravity off the shaft axis", "36 mm", "cg_off_axis_m", "2 mm"),
+        _f(
+            "own_inertia",
+            "moi",
+            "inertia about its own centre, across the shaft",
+            "2.7 kg cm2",
+            "own_inertia_kg_m2",
+            share=0.2,
+        ),
+        _f("sole_camber", "length", "heel-toe radius of the sole", "250 mm", "sole_camber_m", share=0.1),
+        _f("sole_contact", "length", "where the sole touches, toe-ward of the axis", "55 mm", "sole_contact_m", "5 mm"),
+        _f("bent_loft", "angle", "loft bends made on it so far, added up", "1 deg"),
+        _f("bent_lie", "angle", "lie bends made on it so far, added up", "1 deg"),
+        _f("ports", "count", "how many port weights it takes; no limit when left out", "1"),
+    ),
+)
+
+ADAPTER = Section(
+    name="adapter",
+    meaning="sleeve and screw of a wood, when not weighed with the head",
+    fields=(
+        _f("mass", "mass", "sleeve with its screw", "6.2 g", "mass_kg", "0.1 g", needed=True),
+        _f("from_ground", "length", "its centre from the axis' ground point", "40 mm", "from_ground_m", "3 mm"),
+    ),
+)
+
+SHAFT = Section(
+    name="shaft",
+    meaning="the shaft in hand",
+    fields=(
+        _f("name", "text", "what the rack calls it", "Larch 125"),
+        _f("material", "choice", "steel or graphite", "steel", choices=("steel", "graphite")),
+        _f("tip", "choice", "taper or parallel tip", "taper", choices=("taper", "parallel")),
+        _f("raw_length", "length", "before any trim", "37 in", "raw_length_m", "0.3 mm"),
+        _f("mass", "mass", "before any trim", "125.2 g", "mass_kg", "0.1 g"),
+        _f(
+            "balance_from_tip",
+            "length",
+            "balance point of the raw shaft, from the tip",
+            "19 1/4 in",
+            "balance_from_tip_m",
+            "1 mm",
+        ),
+        _f(
+            "tip_trim",
+            "length",
+            "to cut, or cut, from the tip; from the shaft's own sheet",
+            "1/2 in",
+            "tip_trim_m",
+            "0.3 mm",
+        ),
+        _f(
+            "butt_density",
+            "linear_density",
+            "mass per length of what is cut off the butt",
+            "3.6 g/in",
+            "butt_density_kg_m",
+            share=0.03,
+        ),
+        _f(
+            "tip_density",
+            "linear_density",
+            "mass per length of what is cut off the tip",
+            "2.8 g/in",
+            "tip_density_kg_m",
+            share=0.03,
+        ),
+        _f("cut_length", "length", "tip end to butt end as measured after the cut", "34.01 in", "length_m", "0.2 mm"),
+        _f(
+            "butt_diameter",
+            "diameter",
+            "outside diameter 2 in below the cap",
+            "0.600 in",
+            "butt_diameter_m",
+            "0.002 in",
+        ),
+        _f(
+            "lower_diameter",
+            "diameter",
+            "outside diameter 6 in below the cap",
+            "0.560 in",
+            "lower_diameter_m",
+            "0.002 in",
+        ),
+        _f("tip_diameter", "diameter", "outside diameter of the tip", "0.355 in"),
+        _f("stiffness", "text", "stiffness table or generator; kept for the vibration work", "table"),
+    ),
+)
+
+GRIP = Section(
+    name="grip",
+    meaning="the grip in hand",
+    fields=(
+        _f("name", "text", "what the box calls it", "Heather cord"),
+        _f("mass", "mass", "grip alone", "49.6 g", "mass_kg", "0.1 g"),
+        _f("length", "length", "overall length", "10 1/2 in", "length_m", "2 mm"),
+        _f("cap", "length", "thickness of the end cap", "1/8 in", "cap_m", "0.2 mm"),
+        _f(
+            "cg_from_cap",
+            "length",
+            "centre of gravity from the outer face of the cap",
+            "4.1 in",
+            "cg_from_cap_m",
+            "2 mm",
+        ),
+        _f("core", "grip_core", "core size as printed", "M60R", "core_m", "0.002 in"),
+        _f("shape", "choice", "round, or ribbed", "round", choices=("round", "ribbed")),
+        _f(
+            "diameter_2in",
+            "diameter",
+            "outside diameter at 2 in when core equals butt",
+            "0.900 in",
+            "nominal_2in_m",
+            "0.004 in",
+        ),
+        _f(
+            "diameter_6in",
+            "diameter",
+            "outside diameter at 6 in when core equals butt",
+            "0.800 in",
+            "nominal_6in_m",
+            "0.004 in",
+        ),
+        _f(
+            "build_up_blend",
+            "number",
+            "0 constant-volume to 1 additive, from the shop's own readings",
+            "0.4",
+            "build_up_blend",
+            share=0.2,
+        ),
+        _f("logo", "text", "logo up or down", "down"),
+    ),
+)
+
+TAPE = Section(
+    name="tape",
+    many=True,
+    meaning="tape under the grip, one entry for each kind",
+    fields=(
+        _f("name", "text", "which tape", "double-sided"),
+        _f("layers", "count", "how many layers", "1"),
+        _f("mass", "mass", "all its layers together", "1.6 g", "mass_kg", "0.15 g"),
+        _f("cg_from_cap", "length", "its centre from the outer face of the cap", "5.1 in", "cg_from_cap_m", "4 mm"),
+        _f("length", "length", "its extent along the shaft", "10 in", "length_m", "3 mm"),
+        _f("width", "length", "width of the tape as it comes", "2 in"),
+        _f("thickness", "length", "of one layer, if it builds the grip up; leave out for the base layer", "0.005 in"),
+        _f("area_density", "area_density", "mass per area, when the layers were not weighed", "120 g/m2"),
+        _f("covers", "choice", "whole grip, or only the lower hand", "whole", choices=("whole", "lower")),
+    ),
+)
+
+FERRULE = Section(
+    name="ferrule",
+    meaning="the ferrule",
+    fields=(
+        _f("mass", "mass", "as weighed", "0.7 g", "mass_kg", "0.05 g"),
+        _f("length", "length", "its length", "1 in", "length_m", "0.5 mm"),
+    ),
+)
+
+ADHESIVE = Section(
+    name="adhesive",
+    meaning="the adhesive, from its data sheet",
+    fields=(
+        _f("name", "text", "product and lot", "two-part, lot 7"),
+        _f("in_joint", "mass", "mass left in the joint", "0.8 g", "mass_kg", "0.2 g"),
+        _f("ratio", "ratio", "part A to part B", "2:1"),
+        _f("basis", "choice", "whether that ratio is by weight or by volume", "weight", choices=("weight", "volume")),
+        _f("density_a", "density", "density of part A, for a ratio by volume", "1.16 g/cm3"),
+        _f("density_b", "density", "density of part B, for a ratio by volume", "0.97 g/cm3"),
+        _f("per_joint", "mass", "mass mixed for one joint", "1.2 g"),
+        _f("joints", "count", "joints from this batch", "1"),
+        _f("waste", "number", "share mixed on top and thrown away", "0.25"),
+        _f("scale_error", "mass", "error of the scale it is weighed on", "0.1 g"),
+        _f("pot_life", "duration", "working time of the mix", "30 min"),
+        _f("temperature", "temperature", "of the bench while it cures", "22 C"),
+    ),
+)
+
+RELEASE = Section(
+    name="adhesive.release",
+    many=True,
+    meaning="one row of the data sheet's table of release times, [[adhesive.release]]",
+    fields=(
+        _f("temperature", "temperature", "temperature of the row", "25 C", needed=True),
+        _f("time", "duration", "time to release at that temperature", "12 h", needed=True),
+    ),
+)
+
+WEIGHT = Section(
+    name="weight",
+    many=True,
+    meaning="loose weights in the tray, one entry for each",
+    fields=(
+        _f("name", "text", "what the tray calls it", "port 6", needed=True),
+        _f("mass", "mass", "one piece", "6.05 g", "mass_kg", "0.05 g", needed=True),
+        _f("count", "count", "how many are in the tray; 1 when left out", "2"),
+        _f("seat", "choice", "where it goes", "port", choices=SEATS, needed=True),
+        _f("from_ground", "length", "its centre from the axis' ground point", "10 mm", "place_m", "1 mm"),
+        _f(
+            "from_cap",
+            "length",
+            "its centre from the outer face of the cap, for a butt weight",
+            "20 mm",
+            "place_m",
+            "1 mm",
+        ),
+        _f("off_axis", "length", "its centre off the shaft axis", "30 mm", "off_axis_m", "3 mm"),
+        _f(
+            "lifts_shaft",
+            "length",
+            "thickness under the tip, by which the shaft sits higher",
+            "2 mm",
+            "lifts_shaft_m",
+            "0.1 mm",
+        ),
+        _f("fitted", "count", "how many are fitted now; else those of the last reading", "1"),
+    ),
+)
+
+READING = Section(
+    name="reading",
+    many=True,
+    meaning="what was read, in order",
+    fields=(
+        _f("quantity", "text", "which quantity, or a number of a part such as grip.mass", "swing_weight", needed=True),
+        _f("value", "text", "what the gauge showed", "D0.5", needed=True),
+        _f("stage", "text", "stage of the build; finished when left out", "dry, gripped"),
+        _f("weights", "text", "names of the weights fitted at the time", "port 6"),
+        _f("instrument", "text", "which gauge", "bench scale"),
+        _f("repeats", "count", "how many readings the value is the mean of", "1"),
+        _f("keep", "choice", "a person's decision about a reading that does not fit", "no", choices=("yes", "no")),
+        _f("fact", "text", "its number in the record, when it comes from one", "12"),
+    ),
+)
+
+INSTRUMENT = Section(
+    name="instrument",
+    named=True,
+    meaning="gauges by name, [instrument.NAME], in the notation of what they read",
+    fields=(
+        _f("resolution", "text", "smallest step it shows", "1/4 pt"),
+        _f("repeatability", "text", "standard deviation of one reading", "0.1 pt"),
+        _f("bias", "text", "standard uncertainty of its constant error", "0.1 pt"),
+    ),
+)
+
+SHOP = Section(
+    name="shop",
+    meaning="the workshop's settings",
+    fields=(
+        _f("swing_weight_point", "choice", "definition of the swing-weight point", "1.75 in oz", choices=SCALES),
+        _f("decision_rule", "choice", "how a reading proves a tolerance", "guard 2u", choices=RULES),
+        _f("kerf", "length", "width of the saw cut", "1/16 in"),
+        _f("most_pieces", "count", "most loose weights fitted at once", "3"),
+    ),
+)
+
+SECTIONS: tuple[Section, ...] = (
+    TICKET,
+    TARGET,
+    TOLERANCE,
+    BASE,
+    HEAD,
+    ADAPTER,
+    SHAFT,
+    GRIP,
+    TAPE,
+    FERRULE,
+    ADHESIVE,
+    RELEASE,
+    WEIGHT,
+    READING,
+    INSTRUMENT,
+    SHOP,
+)

@@ -1,0 +1,148 @@
+"""A ticket as read: every number in SI with the text it was typed as, and where it stands in the file."""
+
+from __future__ import annotations
+
+from typing import cast
+
+import msgspec
+
+from clubwright.club.parts import Hand, Kind
+
+
+class Entry(msgspec.Struct, frozen=True, kw_only=True):
+    """One number of the file.
+
+    Attributes:
+        where: Its place, such as ``[head] mass``.
+        typed: As typed.
+        value: In SI.
+        sd: Standard uncertainty typed behind it, in SI, or None.
+        echo: What was understood, in words.
+    """
+
+    where: str
+    typed: str
+    value: float
+    sd: float | None
+    echo: str
+
+
+class Row(msgspec.Struct, frozen=True, kw_only=True):
+    """One table of the file: its numbers and its words."""
+
+    where: str
+    numbers: dict[str, Entry] = {}
+    words: dict[str, str] = {}
+
+    def value(self, key: str) -> float | None:
+        """Return a number in SI, or None when the file does not give it."""
+        entry = self.numbers.get(key)
+        return None if entry is None else entry.value
+
+    def count(self, key: str, otherwise: int) -> int:
+        """Return a whole number, or a stated one when the file does not give it."""
+        entry = self.numbers.get(key)
+        return otherwise if entry is None else round(entry.value)
+
+
+class ReadingEntry(msgspec.Struct, frozen=True, kw_only=True):
+    """One reading of the file, its value understood by the quantity it is of."""
+
+    where: str
+    quantity: str
+    entry: Entry
+    stage: str
+    weights: tuple[str, ...]
+    instrument: str | None
+    repeats: int
+    keep: bool | None
+    fact: int | None
+
+
+class InstrumentEntry(msgspec.Struct, frozen=True, kw_only=True):
+    """A gauge of the file: three figures in SI of what it reads."""
+
+    name: str
+    resolution: float
+    repeatability: float
+    bias: float
+
+
+class Ticket(msgspec.Struct, frozen=True, kw_only=True):
+    """One club: what is wanted, the parts in hand, what was read."""
+
+    rows: dict[str, Row]
+    tapes: tuple[Row, ...] = ()
+    weights: tuple[Row, ...] = ()
+    release: tuple[Row, ...] = ()
+    readings: tuple[ReadingEntry, ...] = ()
+    instruments: dict[str, InstrumentEntry] = {}
+
+    def row(self, section: str) -> Row:
+        """Return a table of the file, empty when it is not there."""
+        return self.rows.get(section) or Row(where=f"[{section}]")
+
+    def has(self, section: str) -> bool:
+        """True when the file has that table."""
+        return section in self.rows
+
+    @property
+    def id(self) -> str:
+        """The ticket's number."""
+        return self.row("ticket").words["id"]
+
+    @property
+    def kind(self) -> Kind:
+        """Kind of club."""
+        return cast("Kind", self.row("ticket").words["kind"])
+
+    @property
+    def hand(self) -> Hand:
+        """Hand the club is for."""
+        return cast("Hand", self.row("ticket").words["hand"])
+
+    @property
+    def job(self) -> str:
+        """The work asked for."""
+        return self.row("ticket").words.get("job", "build")
+
+    @property
+    def material(self) -> str:
+        """Shaft material; steel when the ticket does not say, except graphite for woods."""
+        said = self.row("shaft").words.get("material")
+        return said or ("graphite" if self.kind in ("driver", "fairway", "hybrid") else "steel")
+
+    @property
+    def length_method(self) -> str:
+        """How the length is measured."""
+        return self.row("target").words.get("length_method", "axis to ground")
+
+    @property
+    def targets(self) -> dict[str, Entry]:
+        """The targets, by quantity."""
+        return self.row("target").numbers
+
+    @property
+    def rule(self) -> str:
+        """How a reading proves a tolerance."""
+        return self.row("shop").words.get("decision_rule", "guard 2u")
+
+    def weight_place(self, name: str) -> int:
+        """Return the place of a weight in the tray by its name; ValueError when there is none."""
+        return [row.words["name"] for row in self.weights].index(name)
+
+    def fitted_counts(self, names: tuple[str, ...]) -> tuple[float, ...]:
+        """Count how many of each weight of the tray a list of names fits."""
+        counts = [0.0] * len(self.weights)
+        for name in names:
+            counts[self.weight_place(name)] += 1
+        return tuple(counts)
+
+    @property
+    def fitted_now(self) -> tuple[float, ...]:
+        """Count the weights fitted now: what the tray says, else what the last reading had on."""
+        if any("fitted" in row.numbers for row in self.weights):
+            return tuple(float(row.count("fitted", 0)) for row in self.weights)
+        if self.readings:
+            return self.fitted_counts(self.readings[-1].weights)
+        return (0.0,) * len(self.weights)

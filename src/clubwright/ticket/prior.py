@@ -1,0 +1,250 @@
+"""From a ticket to the belief that its parts alone give: weighed figures, else documented defaults.
+
+The order is the design's: what is weighed or measured, then what the ticket says of a lot, last the default by kind of
+club, each default announced as a finding.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import msgspec
+
+from clubwright.belief.gaussian import Gaussian
+from clubwright.club.build import SWING_WEIGHT_SCALES, Build, Conventions
+from clubwright.club.cut import shaft_length_m
+from clubwright.club.length import plane_minus_axis_m
+from clubwright.club.parts import (
+    Adapter,
+    Adhesive,
+    Club,
+    Ferrule,
+    Grip,
+    Head,
+    Seat,
+    Shaft,
+    Tape,
+    Weight,
+)
+from clubwright.errors import Finding
+from clubwright.notation import parse
+from clubwright.ticket.defaults import default_for
+from clubwright.ticket.fields import ADAPTER, ADHESIVE, FERRULE, GRIP, HEAD, SHAFT, TAPE, WEIGHT, Field, Section
+from clubwright.ticket.model import Row, Ticket
+from clubwright.ticket.shaft_prior import cut_prior, density_prior
+
+CUT_SD_M = 0.4e-3
+"""How true a shaft is cut to its mark: a sixty-fourth of an inch (estimate of ours)."""
+
+_INERTIA_ONLY = frozenset({"head.cg_off_axis", "head.own_inertia"})
+_PLANE_ONLY = frozenset({"head.sole_camber", "head.sole_contact"})
+_QUIET = frozenset({"grip.length", "tape.length", "grip.build_up_blend", "grip.diameter_2in", "ferrule.length"})
+
+
+class Prior(msgspec.Struct, frozen=True, kw_only=True):
+    """What the parts alone say.
+
+    Attributes:
+        club: The parts at their most likely figures.
+        belief: Joint Gaussian over their uncertain figures, by path.
+        conventions: Definitions in use.
+        assumed: The figures (``head.cg_from_ground``) that are defaults.
+        unknowable: Quantities that cannot be predicted from what the ticket gives, and why.
+        findings: One for each default that matters.
+    """
+
+    club: Club
+    belief: Gaussian
+    conventions: Conventions
+    assumed: frozenset[str]
+    unknowable: dict[str, str]
+    findings: tuple[Finding, ...]
+
+
+def prior_from(ticket: Ticket) -> Prior:
+    """Build the club and the belief that a ticket's parts give."""
+    return _Maker(ticket).prior()
+
+
+class _Maker:
+    """Gathers means and standard deviations by path, and what had to be assumed."""
+
+    def __init__(self, ticket: Ticket) -> None:
+        self.ticket = ticket
+        self.figures: dict[str, tuple[float, float]] = {}
+        self.assumed: set[str] = set()
+        self.findings: list[Finding] = []
+
+    def prior(self) -> Prior:
+        ticket = self.ticket
+        conventions = Conventions(
+            scale=SWING_WEIGHT_SCALES[ticket.row("shop").words.get("swing_weight_point", "1.75 in oz")],
+            length_method=ticket.length_method,
+        )
+        head = Head(**self.part(HEAD, ticket.row("head"), "head", "head"))
+        grip = Grip(**self.part(GRIP, ticket.row("grip"), "grip", "grip"))
+        ferrule = Ferrule(**self.part(FERRULE, ticket.row("ferrule"), "ferrule", "ferrule"))
+        adhesive = Adhesive(**self.part(ADHESIVE, ticket.row("adhesive"), "adhesive", "adhesive"))
+        adapter = None
+        if ticket.has("adapter"):
+            adapter = Adapter(**self.part(ADAPTER, ticket.row("adapter"), "adapter", "adapter"))
+        tapes = tuple(self.tape(row, place) for place, row in enumerate(ticket.tapes))
+        weights = tuple(self.weight(row, place) for place, row in enumerate(ticket.weights))
+        club = Club(
+            kind=ticket.kind,
+            head=head,
+            shaft=Shaft(raw_length_m=1.0, mass_kg=0.1, balance_from_tip_m=0.5, length_m=1.0),
+            grip=grip,
+            ferrule=ferrule,
+            adhesive=adhesive,
+            tapes=tapes,
+            adapter=adapter,
+            weights=weights,
+        )
+        shaft = self.shaft(club, conventions)
+        uncertain = {path: figure for path, figure in self.figures.items() if figure[1] > 0}
+        return Prior(
+            club=msgspec.structs.replace(club, shaft=shaft),
+            belief=Gaussian.independent(uncertain),
+            conventions=conventions,
+            assumed=frozenset(self.assumed),
+            unknowable=self.unknowable(),
+            findings=tuple(self.findings),
+        )
+
+    def part(self, section: Section, row: Row, path: str, default_name: str) -> dict[str, Any]:
+        """Return a part's numbers, each given or assumed; figures without either are left to the part's own default."""
+        found: dict[str, Any] = {}
+        for field in section.fields:
+            if field.number is None or field.number in found:
+                continue
+            figure = self.figure(field, row, f"{default_name}.{field.key}")
+            if figure is not None:
+                found[field.number] = figure[0]
+                self.figures[f"{path}.{field.number}"] = figure
+        return found
+
+    def figure(self, field: Field, row: Row, name: str) -> tuple[float, float] | None:
+        entry = row.numbers.get(field.key)
+        if entry is not None:
+            return entry.value, entry.sd if entry.sd is not None else _usual_sd(field, entry.value)
+        default = default_for(name, self.ticket.kind)
+        if default is None:
+            return None
+        understood = parse(field.kind, default.text, where="defaults")
+        self.assume(row, field.key, name, default.text, default.standing)
+        return understood.value, understood.sd or 0.0
+
+    def assume(self, row: Row, key: str, name: str, text: str, standing: str) -> None:
+        self.assumed.add(name)
+        wanted = {*self.ticket.targets, *(reading.quantity for reading in self.ticket.readings)}
+        if name in _QUIET or (name in _PLANE_ONLY and self.ticket.length_method == "axis to ground"):
+            return
+        if name in _INERTIA_ONLY and not wanted & {"moi", "moi_cg", "pendulum_period"}:
+            return
+        self.findings.append(
+            Finding(
+                where=f"{row.where} {key}",
+                what=f"not given: taken as {text} ({standing})",
+                mend="Measure it and write it in; a reading of the whole club narrows it too.",
+                severity="note",
+            )
+        )
+
+    def tape(self, row: Row, place: int) -> Tape:
+        path = f"tapes.{place}"
+        layers = row.count("layers", 1)
+        found = self.part(TAPE, row, path, "tape")
+        if "mass" not in row.numbers:
+            mean, sd = self.figures[f"{path}.mass_kg"]
+            laid = _laid_mass(row, layers)
+            mean, sd = (mean * layers, sd * layers) if laid is None else (laid, 0.1 * laid)
+            found["mass_kg"], self.figures[f"{path}.mass_kg"] = mean, (mean, sd)
+        thickness = row.value("thickness") or 0.0
+        found["build_up_6in_m"] = thickness * layers
+        found["build_up_2in_m"] = 0.0 if row.words.get("covers") == "lower" else thickness * layers
+        return Tape(**found)
+
+    def weight(self, row: Row, place: int) -> Weight:
+        path, seat = f"weights.{place}", row.words["seat"]
+        found = self.part(WEIGHT, row, path, "weight")
+        if "place_m" not in found:
+            default = default_for(f"weight.{seat}", self.ticket.kind)
+            assert default is not None, seat  # every seat has one
+            understood = parse("length", default.text, where="defaults")
+            self.figures[f"{path}.place_m"] = (understood.value, understood.sd or 0.0)
+            found["place_m"] = understood.value
+            key = "from_cap" if seat == "butt" else "from_ground"
+            self.assume(row, key, f"weight.{key}", default.text, default.standing)
+        return Weight(name=row.words["name"], seat=_seat(seat), **found)
+
+    def shaft(self, club: Club, conventions: Conventions) -> Shaft:
+        row = self.ticket.row("shaft")
+        given = self.part(SHAFT, row, "shaft", "shaft")
+        lift = Build(club=club, fitted=self.ticket.fitted_now).lift_m
+        if "length_m" not in given:
+            length, sd, assumed = cut_prior(self.ticket, club, conventions, float(lift), CUT_SD_M)
+            given["length_m"], self.figures["shaft.length_m"] = length, (length, sd)
+            if assumed:
+                self.assume(
+                    row, "cut_length", "shaft.cut_length", f"{length * 1e3:.0f} mm ± {sd * 1e3:.0f} mm", assumed
+                )
+        given.setdefault("tip_trim_m", 0.0)
+        if "raw_length_m" not in given:
+            # Nothing is known of offcuts: the mass is that of the shaft as it is, and no length is taken off it.
+            given["raw_length_m"] = given["length_m"] + given["tip_trim_m"]
+            given["tip_density_kg_m"] = given["butt_density_kg_m"] = 0.0
+            for key in ("tip_density_kg_m", "butt_density_kg_m"):
+                self.figures.pop(f"shaft.{key}", None)
+        for key, (mean, sd) in density_prior(given, self.ticket.material).items():
+            given[key], self.figures[f"shaft.{key}"] = mean, (mean, sd)
+            if key == "balance_from_tip_m":
+                text = f"{mean * 1e3:.0f} mm ± {sd * 1e3:.0f} mm"
+                self.assume(row, "balance_from_tip", "shaft.balance_from_tip", text, "estimate of ours")
+        return Shaft(**given)
+
+    def unknowable(self) -> dict[str, str]:
+        """Say which quantities cannot be predicted, and what is missing for them."""
+        missing: dict[str, str] = {}
+        grip, shaft = self.ticket.row("grip"), self.ticket.row("shaft")
+        at_2in = [(grip, "core"), (shaft, "butt_diameter")]
+        at_6in = [(grip, "core"), (grip, "diameter_6in"), (shaft, "lower_diameter")]
+        for quantity, needs in (("grip_diameter_2in", at_2in), ("grip_diameter_6in", at_6in)):
+            absent = [f"{row.where} {key}" for row, key in needs if key not in row.numbers]
+            if absent:
+                missing[quantity] = "needs " + " and ".join(absent)
+        missing["frequency"] = "is not computed by this version"
+        return missing
+
+
+def plane_correction_m(club: Club, conventions: Conventions) -> float:
+    """Return length by the method in use minus length along the axis to the ground, for this head, in m."""
+    if conventions.length_method == "axis to ground":
+        return 0.0
+    head = club.head
+    return float(plane_minus_axis_m(head.lie_rad, head.sole_camber_m, head.sole_contact_m))
+
+
+def _usual_sd(field: Field, value: float) -> float:
+    if field.sd_share is not None:
+        return abs(value) * field.sd_share
+    if field.sd is None:
+        return 0.0
+    kind = "diameter" if field.kind == "grip_core" else field.kind
+    return parse(kind, field.sd, where="fields").value
+
+
+def _laid_mass(row: Row, layers: int) -> float | None:
+    """Mass of laid tape from width, length and mass per area, when the ticket gives all three."""
+    width, length, area = row.value("width"), row.value("length"), row.value("area_density")
+    if width is None or length is None or area is None:
+        return None
+    return width * length * area * layers
+
+
+def _seat(text: str) -> Seat:
+    seats: dict[str, Seat] = {"port": "port", "tip": "tip", "butt": "butt", "head": "head"}
+    return seats[text]
+
+
+__all__ = ["CUT_SD_M", "Prior", "plane_correction_m", "prior_from", "shaft_length_m"]
