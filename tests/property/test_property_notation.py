@@ -20,8 +20,8 @@ TYPED = st.one_of(
 )
 
 ROUND_TRIPS: dict[str, tuple[float, float, float]] = {
-    # kind: lowest, highest, half the resolution of the rendering (all SI)
-    "length": (-2.4, 2.4, 0.0005 * 0.0254),
+    # kind: lowest, highest, half the resolution of the rendering (all SI); a 64th stands for what rounds like it
+    "length": (-2.4, 2.4, 0.001 * 0.0254),
     "diameter": (0.0, 0.1, 0.0005 * 0.0254),
     "grip_core": (0.0103, 0.0199, 0.0005 * 0.0254),
     "angle": (-1.57, 1.57, radians(0.005)),

@@ -215,6 +215,7 @@ def test_in_full_shows_what_lies_beyond_the_mark(inches: float, text: str) -> No
 def test_a_length_off_the_marks_is_shown_in_thousandths() -> None:
     assert render("length", 35.484375 * 0.0254) == "35 31/64 in"
     assert render("length", 35.48 * 0.0254) == "35.480 in"
+    assert render("length", 0.004778805275849507) == render("length", 0.188 * 0.0254) == "3/16 in"
     assert render("length", 0.9017, 0.0005) == "35 1/2 in ± 0.020 in"
 
 

@@ -14,9 +14,6 @@ from clubwright.notation.quantity import Kind
 from clubwright.notation.showing import decimal_text, exact_of, in_unit, spread_text
 from clubwright.units import INCH_EXACT_M
 
-ON_THE_RULE = Fraction(1, 2000)
-"""A length this near a 64th (in inches) is shown as the fraction; further off it is shown in thousandths."""
-
 _MILLIMETRE_M = Fraction(1, 1000)
 UNITS = (
     dict.fromkeys(("in", "inch", "inches", '"', "″", "”", "''"), INCH_EXACT_M)
@@ -95,7 +92,8 @@ def _mark_text(mark_in: Fraction) -> str:
 def _length_text(value_m: Fraction, sd_m: Fraction | None, more: int) -> str:
     exact_in = value_m / INCH_EXACT_M
     mark = Fraction(round(exact_in * 64), 64)
-    on_the_mark = exact_in == mark if more else abs(exact_in - mark) <= ON_THE_RULE
+    # A 64th is shown as the fraction where thousandths could not tell it apart; an echo wants it exact.
+    on_the_mark = exact_in == mark if more else decimal_text(exact_in, 3) == decimal_text(mark, 3)
     text = f"{_mark_text(mark) if on_the_mark else decimal_text(exact_in, 3 + more, keep=3)} in"
     return text if sd_m is None else f"{text} ± {spread_text(sd_m / INCH_EXACT_M, 3, more)} in"
 
