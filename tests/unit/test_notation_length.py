@@ -97,6 +97,7 @@ def test_a_negative_place_needs_its_unit_and_no_base() -> None:
         ("35 -1/2 in", "more than one number", "one value only"),
         ("35. in", "no unit", "35 1/2 in"),
         ("35 3/2 in", "one whole or more", "35 1/2"),
+        ("35 2/2 in", "one whole or more", "35 1/2"),
         ("41/2", "one whole or more", "35 1/2"),
         ("3/2 in", "one whole or more", "35 1/2"),
         ("1/26 in", "on no rule", "11/16"),
