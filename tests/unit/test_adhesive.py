@@ -113,6 +113,7 @@ def test_pot_life_runs_down_and_stops_at_zero():
     over = pot_life_left(1200.0, 1200.0)
     assert (over.remaining_s, over.usable) == (0.0, False)
     assert over.findings[0].severity == "error"
+    assert pot_life_left(1200.0, 5000.0).remaining_s == 0.0
 
 
 def test_a_warmer_bench_and_a_fuller_cup_are_each_warned_of():

@@ -38,6 +38,8 @@ def test_every_step_has_cautions_and_ends_by_deferring(step: str):
 def test_graphite_is_not_told_of_sparks_nor_steel_of_fibre_dust():
     assert not any("sparks" in sentence for sentence in cautions("cut", shaft_material="graphite"))
     assert not any("Graphite" in sentence for sentence in cautions("cut", shaft_material="steel"))
+    assert any("mask for fine dust" in sentence for sentence in cautions("cut", shaft_material="graphite"))
+    assert any("sparks" in sentence for sentence in cautions("cut", shaft_material="steel"))
 
 
 def test_an_unknown_shaft_is_cautioned_for_as_both():

@@ -92,6 +92,12 @@ def test_a_calibrated_blend_settles_what_could_not_be_told():
     assert plan.at_2in.reach == "within"
 
 
+def test_the_band_of_a_calibrated_blend_is_two_standard_deviations_each_way():
+    plan = plan_build_up(place(size(4, 0.4)), layer_m=LAYER, blend=0.4, blend_sd=0.1)
+    assert plan.at_2in.low_m == pytest.approx(size(4, 0.2) * IN)
+    assert plan.at_2in.high_m == pytest.approx(size(4, 0.6) * IN)
+
+
 def test_a_core_larger_than_the_taped_butt_is_warned_of():
     plan = plan_build_up(place(0.880, butt=0.580), layer_m=LAYER)
     assert any("loose" in finding.what for finding in plan.findings)
@@ -100,6 +106,7 @@ def test_a_core_larger_than_the_taped_butt_is_warned_of():
 def test_base_tape_takes_the_place_of_layers():
     with_base = plan_build_up(place(size(4, 0.5)), layer_m=LAYER, base_m=2 * LAYER)
     assert with_base.full_layers == 2
+    assert with_base.at_2in.layers_wanted == pytest.approx(2.0)
 
 
 def test_a_target_no_rubber_can_reach_has_no_layers_and_no_warning_from_numpy():
@@ -125,6 +132,7 @@ def test_calibration_finds_the_blend_that_made_the_readings():
     fit = calibrate_blend([reading(0.35, layers) for layers in (1, 3, 6)])
     assert fit.blend == pytest.approx(0.35)
     assert fit.readings == 3
+    assert fit.sd > 0.01  # readings that fit perfectly are still only as good as the caliper
     assert fit.findings == ()
 
 
