@@ -17,8 +17,9 @@ _RATIO_ADVICE = "Write both parts, such as 2:1 or 100:44."
 
 
 def _duration_text(value_s: Fraction, sd_s: Fraction | None, more: int) -> str:
-    behind = "" if sd_s is None else f" ± {spread_text(sd_s, 1, more)} s"
-    places = (1 if value_s < 60 else 0) + more
+    behind = "" if sd_s is None else f" ± {spread_text(sd_s, 3 if value_s < 60 else 0, more, keep=0)} s"
+    # What is under a minute is timed (a pendulum, a contact), to the millisecond; what is longer is waited for.
+    places = (3 if value_s < 60 else 0) + more
     shown_s = Fraction(decimal_text(value_s, places))
     if shown_s < 60:
         return f"{decimal_text(shown_s, places, keep=0)} s{behind}"
@@ -75,7 +76,8 @@ TEMPERATURE = Kind(
 )
 DURATION = Kind(
     name="duration",
-    units=dict.fromkeys(("s", "sec", "second", "seconds"), Fraction(1))
+    units={"ms": Fraction(1, 1000)}
+    | dict.fromkeys(("s", "sec", "second", "seconds"), Fraction(1))
     | dict.fromkeys(("min", "minute", "minutes"), Fraction(60))
     | dict.fromkeys(("h", "hr", "hour", "hours"), Fraction(3600))
     | dict.fromkeys(("d", "day", "days"), Fraction(86400)),
