@@ -1,0 +1,98 @@
+"""Laws that every verdict keeps, whatever the numbers."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from clubwright.conformity.decision import lower_limit, upper_limit, verdict
+from clubwright.conformity.risk import conformance_probability, normal_risks
+from clubwright.conformity.rules import RULES
+from clubwright.conformity.settling import settle
+from clubwright.conformity.uncertainty import reading_u
+
+values = st.floats(-2000, 2000)
+sizes = st.floats(0, 50)
+shares = st.floats(0, 1)
+rules = st.sampled_from(sorted(RULES))
+RANK = {"outside": 0, "cannot tell": 1, "within": 2}
+
+
+@given(values, values, sizes, sizes, shares, rules)
+def test_a_tighter_tolerance_never_helps(
+    measured: float, target: float, half: float, u: float, share: float, rule: str
+) -> None:
+    tighter = verdict(measured, target, half * share, u, rule)
+    assert RANK[tighter.verdict] <= RANK[verdict(measured, target, half, u, rule).verdict]
+
+
+@given(values, values, sizes, sizes, shares, rules)
+def test_a_better_gauge_never_overturns_what_was_decided(
+    measured: float, target: float, half: float, u: float, share: float, rule: str
+) -> None:
+    before = verdict(measured, target, half, u, rule).verdict
+    after = verdict(measured, target, half, u * share, rule).verdict
+    assert before in ("cannot tell", after)
+
+
+@given(values, values, sizes, sizes, rules)
+def test_both_sides_of_the_target_are_judged_alike(
+    measured: float, target: float, half: float, u: float, rule: str
+) -> None:
+    found, mirrored = verdict(measured, target, half, u, rule), verdict(-measured, -target, half, u, rule)
+    assert (found.verdict, found.margin) == (mirrored.verdict, mirrored.margin)
+    above, below = verdict(measured, 0.0, half, u, rule), verdict(-measured, 0.0, half, u, rule)
+    assert above.verdict == below.verdict
+
+
+@given(values, values, sizes, rules)
+def test_an_upper_limit_is_a_lower_limit_in_the_mirror(measured: float, limit: float, u: float, rule: str) -> None:
+    assert upper_limit(measured, limit, u, rule).verdict == lower_limit(-measured, -limit, u, rule).verdict
+
+
+@given(values, values, sizes, sizes)
+def test_the_simple_rule_always_decides_and_the_stricter_rule_never_contradicts(
+    measured: float, target: float, half: float, u: float
+) -> None:
+    simple = verdict(measured, target, half, u, "simple").verdict
+    middle = verdict(measured, target, half, u, "guard 95 %").verdict
+    strict = verdict(measured, target, half, u, "guard 2u").verdict
+    assert simple != "cannot tell"
+    assert middle in ("cannot tell", simple)
+    assert strict in ("cannot tell", middle)
+
+
+@given(values, values, st.floats(1e-3, 50), st.floats(1e-3, 50), rules)
+def test_a_verdict_never_says_within_where_the_gauge_cannot_prove(
+    measured: float, target: float, half: float, u: float, rule: str
+) -> None:
+    found = verdict(measured, target, half, u, rule)
+    if not found.can_prove:
+        assert found.verdict != "within"
+        assert "cannot prove" in found.settle
+
+
+@given(st.floats(-1, 1), st.floats(0.1, 0.9), st.floats(0.01, 0.5), st.floats(0, 0.2), st.floats(0, 0.2))
+def test_the_repeats_that_are_asked_for_do_decide(
+    measured: float, half: float, repeatability: float, resolution: float, bias: float
+) -> None:
+    found = verdict(measured, 0.0, half, reading_u(repeatability, resolution, bias), "guard 2u")
+    repeats = settle(found, repeatability=repeatability, resolution=resolution, bias=bias).repeats
+    if repeats is not None and repeats < 1_000_000:
+        u = reading_u(repeatability, resolution, bias, repeats) * (1 - 1e-6)
+        assert verdict(measured, 0.0, half, u, "guard 2u").verdict != "cannot tell"
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.floats(-2, 2), st.floats(0.01, 3), st.floats(1e-4, 3), st.floats(-0.5, 0.9))
+def test_risks_add_up_to_what_is_known_in_closed_form(mean: float, sd: float, u: float, guard: float) -> None:
+    edge = 1.0 - guard
+    risks = normal_risks(mean, sd, u, (-1.0, 1.0), (-edge, edge))
+    accepted = conformance_probability(mean, math.hypot(sd, u), -edge, edge)
+    good = conformance_probability(mean, sd, -1.0, 1.0)
+    assert risks.accepted == pytest.approx(accepted, abs=1e-9)
+    assert risks.accepted - risks.consumer + risks.producer == pytest.approx(good, abs=1e-9)
+    assert 0 <= risks.consumer <= risks.nonconforming + 1e-12
