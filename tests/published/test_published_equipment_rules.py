@@ -22,7 +22,7 @@ DEG = math.pi / 180
 
 # Our key, the source's figure, side, unit, resolution of a usual gauge in that unit, and the source.
 CASES: dict[str, tuple[str, str, str, str, str]] = {
-    "length-max": ("48", "<=", "in", "1/64", f"{RULES} s.1c; length procedure rev. 1.1, 4.1"),
+    "length-max": ("48", "<=", "in", "1/64", f"{RULES} s.1c; club length protocol rev. 1.1, 4.1"),
     "length-max-local": ("46", "<=", "in", "1/64", "Model Local Rule G-10, as announced (secondary)"),
     "length-min": ("18", ">=", "in", "1/64", f"{RULES} s.1c (secondary)"),
     "upright": ("10", ">=", "deg", "1/4", f"{GUIDE}, ch. 4 s.3, 1d(i)"),

@@ -264,7 +264,7 @@ def test_calibration_interval_paper(
 ) -> None:
     edge = limit_sd * factor
     risks = normal_risks(0.0, 1.0, 1 / ratio, (-limit_sd, limit_sd), (-edge, edge))
-    source = f"D. Deaver, How to maintain confidence in a world of declining test uncertainty ratios, {SUNCAL}"
+    source = f"D. Deaver, How to maintain confidence..., {SUNCAL}"
     name = f"limits {limit_sd:g} sd, process/gauge {ratio:g}, acceptance {factor:g}"
     theirs, tolerance = false_accept
     published(quantity=f"{name}: false accepts", source=source, theirs=theirs, ours=risks.consumer, tolerance=tolerance)

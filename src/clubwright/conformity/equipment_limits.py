@@ -106,7 +106,7 @@ def _limit(
 LIMITS: tuple[Limit, ...] = (
     _limit(
         "length-max", "rule_length_m", "length", "Part 2 s.1c", "at most", "48", NOT_PUTTERS,
-        f"{_RULES} s.1c; Procedure for Measuring the Length of Golf Clubs, rev. 1.1 (2007), 4.1",
+        f"{_RULES} s.1c; club length protocol rev. 1.1 (2 January 2007), 4.1",
         note="Measured with the sole against a plane at 60 degrees, to the end of the grip. No test tolerance was seen.",
     ),
     _limit(

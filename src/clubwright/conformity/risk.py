@@ -176,7 +176,7 @@ def guard_for_consumer_risk(prior: Prior, u: float, tolerance: Interval, wanted:
 
 
 def measurement_capability(tolerance_width: float, u: float) -> float:
-    """Return C_m = T / (4 u), the whole tolerance over four standard uncertainties (JCGM 106:2012, 7.6)."""
+    """Return C_m = T / (4 u), the whole tolerance over four standard uncertainties (JCGM 106:2012, from memory)."""
     return tolerance_width / (4 * u)
 
 
