@@ -92,7 +92,7 @@ def weight_advice(situation: Situation, ranked: list[Choice]) -> list[Advice]:
         )
         found.append(
             Advice(
-                do=_verb(names, choice.changed, situation),
+                do=_verb(names, choice, situation),
                 weights=tuple(names),
                 why=_why(choice),
                 chance=choice.chance,
@@ -103,8 +103,8 @@ def weight_advice(situation: Situation, ranked: list[Choice]) -> list[Advice]:
     return found
 
 
-def _verb(names: list[str], changed: bool, situation: Situation) -> str:
-    if not changed:
+def _verb(names: list[str], choice: Choice, situation: Situation) -> str:
+    if not choice.changed:
         return "leave as it is"
     if not names:
         return "take the weights out" if situation.fitted_now.any() else "fit nothing"

@@ -38,12 +38,10 @@ class Progress(msgspec.Struct, frozen=True, kw_only=True):
     """What the journal knows beyond the ticket.
 
     Attributes:
-        checked_hand: Whether a person has looked at the hand of the head.
         glued: Whether the joint is glued.
         cure: How long the joint has been at which temperature: (seconds, kelvin) in order.
     """
 
-    checked_hand: bool = False
     glued: bool = False
     cure: tuple[tuple[float, float], ...] = ()
 
@@ -54,7 +52,7 @@ def gates_of(situation: Situation, cut: Cut | None, best: Choice, progress: Prog
         return ()
     return (
         _gate("cut", _cut_reasons(situation, cut), "bore, cap and lie are measured; the shaft is long enough"),
-        _gate("glue", _glue_reasons(situation, best, progress), "hand, loft, grip core, length and dry reading agree"),
+        _gate("glue", _glue_reasons(situation, best), "hand, loft, grip core, length and dry reading agree"),
         _gate("release", _release_reasons(situation, progress), "cured by the adhesive's own table"),
     )
 
@@ -97,7 +95,7 @@ def _bend_first(situation: Situation) -> list[str]:
     return [f"{words}: bend first, then mark the cut"]
 
 
-def _glue_reasons(situation: Situation, best: Choice, progress: Progress) -> list[str]:
+def _glue_reasons(situation: Situation, best: Choice) -> list[str]:
     ticket = situation.ticket
     reasons = []
     said = ticket.row("head").words.get("hand")

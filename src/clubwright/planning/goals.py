@@ -5,7 +5,7 @@ from __future__ import annotations
 import msgspec
 
 from clubwright.club.quantities import QUANTITIES, TARGETS
-from clubwright.notation import parse
+from clubwright.notation import parse_difference
 from clubwright.ticket.model import Ticket
 
 
@@ -49,7 +49,7 @@ def goals_of(ticket: Ticket) -> tuple[Goal, ...]:
             width, typed = given[key].value, given[key].typed
         else:
             width, typed = (
-                parse(quantity.tolerance_kind, quantity.tolerance, where="defaults").value,
+                parse_difference(quantity.tolerance_kind, quantity.tolerance, where="defaults").value,
                 quantity.tolerance,
             )
         found.append(Goal(key=key, target=entry.value, half_width=abs(width), typed=entry.typed, tolerance_typed=typed))

@@ -9,7 +9,7 @@ import msgspec
 
 from clubwright.errors import Finding, InputError, NotPossible
 from clubwright.planning.advice import Advice, advice_of
-from clubwright.planning.cut import Cut, cut_of
+from clubwright.planning.cut import CUT_JOBS, Cut, cut_of
 from clubwright.planning.gates import Gate, Progress, gates_of
 from clubwright.planning.situation import Situation, situation_of
 from clubwright.planning.weights import choices
@@ -26,6 +26,7 @@ from clubwright.services.answer import (
 )
 from clubwright.services.inspection import Inspected, inspect
 from clubwright.services.misfits import misfit_findings
+from clubwright.ticket.model import Ticket
 from clubwright.ticket.read import read_ticket
 
 NOTHING_DONE = Progress()
@@ -82,8 +83,23 @@ def work_document(document: Mapping[str, Any], source: str = "ticket", progress:
         advice=advice_of(situation),
         gates=gates_of(situation, cut, best, progress),
         inspected=inspect(situation),
-        findings=(*findings, *situation.prior.findings, *cut_findings, *misfit_findings(situation)),
+        findings=(
+            *findings,
+            *hand_findings(ticket),
+            *situation.prior.findings,
+            *cut_findings,
+            *misfit_findings(situation),
+        ),
     )
+
+
+def hand_findings(ticket: Ticket) -> tuple[Finding, ...]:
+    """Ask for a look at the head's hand where the ticket does not say that anybody took one."""
+    row = ticket.row("head")
+    if "hand" in row.words or ticket.job not in CUT_JOBS:
+        return ()
+    mend = f'Look at the head, and write hand = "{ticket.hand}" only if it is.'
+    return (Finding(where=f"{row.where} hand", what="not looked at", mend=mend, severity="warning"),)
 
 
 def answer_document(document: Mapping[str, Any], source: str = "ticket") -> Plain:

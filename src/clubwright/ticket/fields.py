@@ -100,6 +100,7 @@ TICKET = Section(
         _f("job", "choice", "the work asked for; build when left out", "build", choices=JOBS),
         _f("promised", "text", "when it is promised, as said", "Wed 15:00"),
         _f("asked", "text", "the words it was asked in", "54, mid bounce, D4, half flat"),
+        _f("again_of", "text", "ticket of the club that this one makes again", "T-0042"),
         _f("note", "text", "anything else", "invented demo data"),
     ),
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from clubwright.belief.instruments import Instrument
 from clubwright.belief.readings import Reading
 from clubwright.club.stages import STAGES
-from clubwright.notation import parse
+from clubwright.notation import parse_difference
 from clubwright.ticket.defaults import GAUGES, PART_GAUGES
 from clubwright.ticket.model import ReadingEntry, Ticket
 from clubwright.ticket.reading_entries import half_width_kind, part_number_path
@@ -37,7 +37,7 @@ def usual_gauge(quantity: str) -> Instrument:
         kind = half_width_kind(quantity)
         texts = list(PART_GAUGES.get(kind, PART_GAUGES["mass"]))
         kind = kind if kind in PART_GAUGES else "mass"
-    resolution, repeatability, bias = (parse(kind, text, where="usual gauges").value for text in texts)
+    resolution, repeatability, bias = (parse_difference(kind, text, where="usual gauges").value for text in texts)
     return Instrument(name="usual gauge", resolution=resolution, repeatability=repeatability, bias=bias)
 
 

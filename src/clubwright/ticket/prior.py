@@ -27,7 +27,7 @@ from clubwright.club.parts import (
     Weight,
 )
 from clubwright.errors import Finding
-from clubwright.notation import parse
+from clubwright.notation import parse, parse_difference
 from clubwright.ticket.defaults import default_for
 from clubwright.ticket.fields import ADAPTER, ADHESIVE, FERRULE, GRIP, HEAD, SHAFT, TAPE, WEIGHT, Field, Section
 from clubwright.ticket.model import Row, Ticket
@@ -231,7 +231,7 @@ def _usual_sd(field: Field, value: float) -> float:
     if field.sd is None:
         return 0.0
     kind = "diameter" if field.kind == "grip_core" else field.kind
-    return parse(kind, field.sd, where="fields").value
+    return parse_difference(kind, field.sd, where="fields").value
 
 
 def _laid_mass(row: Row, layers: int) -> float | None:

@@ -150,11 +150,22 @@ class _Reader:
         return {field.key: text}
 
     def number(self, section: Section, field: Field, raw: str, place: str) -> Entry | None:
+        if section.name == "tolerance":
+            return self.half_width(field, raw, place)
         base = None
         if section.name == "target" and field.key in _RELATIVE:
             base = self.base(field)
         found = self.notes.take(field.kind, raw, where=place, base=base)
         if found is None:
+            return None
+        return Entry(where=place, typed=raw, value=found.value, sd=found.sd, echo=found.echo)
+
+    def half_width(self, field: Field, raw: str, place: str) -> Entry | None:
+        found = self.notes.take_difference(field.kind, raw, where=place)
+        if found is None:
+            return None
+        if found.value <= 0:
+            self.complain(place, f'"{raw}" is no half-width', f'Write its size, like "{field.example}".')
             return None
         return Entry(where=place, typed=raw, value=found.value, sd=found.sd, echo=found.echo)
 

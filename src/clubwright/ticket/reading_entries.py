@@ -38,7 +38,7 @@ class RawInstruments(msgspec.Struct, frozen=True, kw_only=True):
             kind = kinds.pop() if kinds else _fitting_kind(texts)
             figures = {}
             for key, text in texts.items():
-                entry = notes.take(kind, text, where=f"{place} {key}")
+                entry = notes.take_difference(kind, text, where=f"{place} {key}")
                 if entry is not None and entry.value < 0:
                     what = f'"{text}" is negative'
                     notes.findings.append(
@@ -170,7 +170,7 @@ def _fitting_kind(texts: Mapping[str, str]) -> str:
     for kind in _KINDS_TRIED:
         trial = Collector()
         for text in texts.values():
-            trial.take(kind, text, where="gauge")
+            trial.take_difference(kind, text, where="gauge")
         if not trial.findings:
             return kind
     return "points"

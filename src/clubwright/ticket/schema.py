@@ -1,0 +1,140 @@
+"""The JSON Schema of the ticket file and of its answer, made from the same lists the program reads by."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from clubwright.club.quantities import QUANTITIES
+from clubwright.club.stages import STAGES
+from clubwright.ticket.fields import SECTIONS, Field, Section
+
+DRAFT = "https://json-schema.org/draft/2020-12/schema"
+
+Schema = dict[str, Any]
+
+
+def ticket_schema() -> Schema:
+    """Return the schema of a ticket document (TOML tables as JSON objects, every value a string)."""
+    tables: Schema = {}
+    for section in SECTIONS:
+        outer, _, inner = section.name.partition(".")
+        if inner:
+            tables[outer]["properties"][inner] = _list(section)
+        elif section.named:
+            tables[section.name] = {
+                "additionalProperties": _table(section),
+                "description": section.meaning,
+                "type": "object",
+            }
+        else:
+            tables[section.name] = _list(section) if section.many else _table(section)
+    return {
+        "$schema": DRAFT,
+        "additionalProperties": False,
+        "description": "One club: what is wanted, the parts in hand, what was read. Values are in trade notation.",
+        "properties": tables,
+        "required": ["ticket"],
+        "title": "clubwright ticket",
+        "type": "object",
+    }
+
+
+def _list(section: Section) -> Schema:
+    return {"description": section.meaning, "items": _table(section), "type": "array"}
+
+
+def _table(section: Section) -> Schema:
+    table: Schema = {
+        "additionalProperties": False,
+        "description": section.meaning,
+        "properties": {field.key: _value(field) for field in section.fields},
+        "type": "object",
+    }
+    needed = [field.key for field in section.fields if field.needed]
+    if needed:
+        table["required"] = needed
+    if section.name == "reading":
+        names = {"items": {"type": "string"}, "type": "array"}
+        table["properties"]["weights"] = {**names, "description": section.fields[3].meaning}
+        table["properties"]["stage"]["enum"] = list(STAGES)
+    return table
+
+
+def _value(field: Field) -> Schema:
+    value: Schema = {"description": field.meaning, "examples": [field.example], "type": "string"}
+    if field.choices:
+        value["enum"] = list(field.choices)
+    elif field.kind != "text":
+        value["x-notation"] = field.kind
+    if field.sd is not None:
+        value["x-usual-uncertainty"] = field.sd
+    if field.sd_share is not None:
+        value["x-usual-uncertainty"] = f"{field.sd_share:.0%} of the value"
+    return value
+
+
+def answer_schema() -> Schema:
+    """Return the schema of the answer."""
+    number, text = {"type": "number"}, {"type": "string"}
+    maybe = {"type": ["number", "null"]}
+    figure = _object({"mean": number, "sd": number, "text": text, "unit": text})
+    wanted = _object(
+        {"chance": maybe, "mean": number, "sd": number, "target": maybe, "text": text, "tolerance": maybe, "unit": text}
+    )
+    quantities = {"propertyNames": {"enum": list(QUANTITIES)}, "type": "object"}
+    told = _object({"mean": number, "sd": number, "text": text})
+    advice = _object(
+        {
+            "chance": {"maximum": 1, "minimum": 0, "type": "number"},
+            "do": text,
+            "finished": {**quantities, "additionalProperties": told},
+            "irreversible": {"type": "boolean"},
+            "weights": {"items": text, "type": "array"},
+            "why": text,
+        }
+    )
+    verdict = _object(
+        {"rule": text, "settle": text, "verdict": {"enum": ["within", "outside", "cannot tell"]}},
+    )
+    finding = _object({"mend": text, "severity": {"enum": ["error", "warning", "note"]}, "what": text, "where": text})
+    lifted = _object({"shaft_length_m": number, "text": text, "weight": text})
+    cut = _object(
+        {
+            "butt_cut_m": maybe,
+            "kerf_m": number,
+            "lifted": {"items": lifted, "type": "array"},
+            "mark_from_ground_m": number,
+            "mark_from_tip_m": number,
+            "shaft_length_m": number,
+            "short_by_m": number,
+            "text": text,
+            "tip_trim_m": number,
+        }
+    )
+    stage = {**quantities, "additionalProperties": figure}
+    answer = _object(
+        {
+            "advice": {"items": advice, "type": "array"},
+            "cut": {"anyOf": [cut, {"type": "null"}]},
+            "findings": {"items": finding, "type": "array"},
+            "finished": {**quantities, "additionalProperties": wanted},
+            "gates": {"items": _object({"open": {"type": "boolean"}, "step": text, "why": text}), "type": "array"},
+            "stages": {
+                "additionalProperties": stage,
+                "propertyNames": {"enum": list(STAGES)},
+                "type": "object",
+            },
+            "verdicts": {**quantities, "additionalProperties": verdict},
+        }
+    )
+    units = "SI: lengths m, masses kg, moi kg m2, angles rad, frequency Hz, swing weight in points above A0."
+    return {"$schema": DRAFT, "description": units, "title": "clubwright answer", **answer}
+
+
+def _object(properties: Schema) -> Schema:
+    return {
+        "additionalProperties": False,
+        "properties": properties,
+        "required": sorted(properties),
+        "type": "object",
+    }
