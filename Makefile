@@ -1,0 +1,81 @@
+# The front door. Needs python3 (3.11 or newer) and make; everything else is fetched into .tools and .venv, nothing outside
+# this folder is touched (one exception: as root on Debian or Ubuntu, packages that are missing are installed).
+
+SHELL := /bin/sh
+.DEFAULT_GOAL := help
+MAKEFLAGS += --no-builtin-rules
+.DELETE_ON_ERROR:
+
+PYTHON ?= python3
+DEMO ?= demo-workshop
+TESTS ?=
+
+UV := .tools/bin/uv
+BIN := .venv/bin
+LOCK := pyproject.toml uv.lock
+
+export UV_COMPILE_BYTECODE = 1
+export UV_PYTHON_DOWNLOADS = never
+export UV_PYTHON_PREFERENCE = only-system
+export UV_PROJECT_ENVIRONMENT = .venv
+unexport VIRTUAL_ENV
+
+.PHONY: help run setup test check verification bench format versions clean
+
+help: ## Show this list
+	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "make %-14s %s\n", $$1, $$2 }' Makefile
+
+run: .venv/ready-to-run ## Work one ticket of an invented workshop to its end (kept in demo-workshop)
+	@$(BIN)/clubwright demo --folder $(DEMO)
+
+setup: .venv/ready-to-develop ## Make the environment for working on the code
+
+test: .venv/ready-to-develop .venv/ready-for-postgres ## Run every test (TESTS="tests/unit -k length" for some)
+	@$(BIN)/pytest $(TESTS)
+
+check: .venv/ready-to-develop ## Style, types, import layers, dependencies
+	@$(BIN)/ruff check .
+	@$(BIN)/ruff format --check .
+	@$(BIN)/mypy
+	@$(BIN)/lint-imports --no-cache --no-logo
+	@$(BIN)/deptry src
+
+verification: .venv/ready-to-develop ## Write docs/verification.md anew from the outside checks
+	@$(BIN)/pytest tests/published -q --write-verification
+
+bench: .venv/ready-to-develop ## Time what a person waits for
+	@set -e; for file in benchmarks/[!_]*.py; do echo "$$file"; $(BIN)/python "$$file"; done
+
+format: .venv/ready-to-develop ## Lay the code out and sort its imports
+	@$(BIN)/ruff check --fix --select I .
+	@$(BIN)/ruff format .
+
+versions: .venv/ready-to-develop ## Print the versions in use
+	@$(UV) --version
+	@for tool in python ruff mypy deptry pytest; do printf '%s: ' "$$tool"; $(BIN)/$$tool --version 2>&1 | head -n 1; done
+
+clean: ## Remove the environment, the tools, caches and the demo workshop
+	@rm -rf .venv .tools build dist $(DEMO) .pytest_cache .mypy_cache .ruff_cache .hypothesis .import_linter_cache
+	@find . -name __pycache__ -type d -prune -exec rm -rf {} +
+
+$(UV): .ci/get-uv
+	@.ci/get-uv $(PYTHON)
+	@touch -c -h $@
+
+# --inexact: a run leaves what a developer has installed where it is.
+.venv/ready-to-run: $(LOCK) | $(UV)
+	@echo "Making the environment from uv.lock." >&2
+	@$(UV) sync --quiet --locked --no-dev --inexact --python $(PYTHON)
+	@touch $@
+
+.venv/ready-to-develop: $(LOCK) | $(UV)
+	@echo "Making the environment from uv.lock, with the tools for development." >&2
+	@$(UV) sync --quiet --locked --python $(PYTHON)
+	@touch $@ .venv/ready-to-run
+
+# PostgreSQL comes with the Python packages. As root it has to run as another user, which `useradd` makes.
+.venv/ready-for-postgres: .venv/ready-to-develop
+	@if [ "$$(id -u)" = 0 ] && ! command -v useradd >/dev/null; then \
+	    echo "Installing passwd, for the user that PostgreSQL runs as." >&2; \
+	    apt-get update -qq >/dev/null && apt-get install -qq -y passwd >/dev/null; fi
+	@touch $@
