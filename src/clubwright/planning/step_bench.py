@@ -1,0 +1,163 @@
+"""What every step of the plan asks about the club: figures in words, and what a gauge should show."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import msgspec
+import numpy as np
+
+from clubwright.belief.instruments import Instrument
+from clubwright.belief.readings import Reading
+from clubwright.belief.unknowns import bias_name
+from clubwright.belief.update import predict_reading, with_biases
+from clubwright.club.build import Build
+from clubwright.club.parts import WOODS
+from clubwright.club.quantities import QUANTITIES
+from clubwright.club.stages import FINISHED, STAGES, Stage
+from clubwright.notation import length_in_full, render
+from clubwright.planning.cautions import cautions
+from clubwright.planning.cut import Cut
+from clubwright.planning.gates import Gate
+from clubwright.planning.situation import Situation
+from clubwright.planning.step_types import Expected
+from clubwright.planning.tray import names_of
+from clubwright.planning.weights import Choice
+from clubwright.ticket.gauges import readings_of, usual_gauge
+from clubwright.ticket.reading_entries import part_number_kind, part_number_path
+
+NORMAL_95 = 1.959963984540054
+"""Two-sided normal point for 95 %."""
+
+Numbers = tuple[tuple[str, str], ...]
+
+
+class Bench(msgspec.Struct, frozen=True, kw_only=True):
+    """One club, and what was worked out about it, as the steps need it."""
+
+    situation: Situation
+    cut: Cut | None
+    best: Choice
+    gates: tuple[Gate, ...]
+
+    @property
+    def is_wood(self) -> bool:
+        """True for driver, fairway and hybrid."""
+        return self.situation.ticket.kind in WOODS
+
+    @property
+    def has_sleeve(self) -> bool:
+        """True when the ticket has an adapter, so that the joint is in a sleeve."""
+        return self.situation.ticket.has("adapter")
+
+    @property
+    def fitted(self) -> tuple[float, ...]:
+        """Weights fitted now."""
+        return self.situation.ticket.fitted_now
+
+    @property
+    def chosen(self) -> tuple[float, ...]:
+        """Weights of the best choice."""
+        return tuple(float(count) for count in self.best.counts)
+
+    def names(self, counts: Sequence[float]) -> str:
+        """Say a set of weights in words."""
+        return " + ".join(names_of(self.situation.ticket, np.asarray(counts, dtype=float))) or "no weight"
+
+    def build(self, stage: Stage = FINISHED, fitted: tuple[float, ...] | None = None) -> Build:
+        """Return the club at the belief's mean."""
+        situation = self.situation
+        counts = self.fitted if fitted is None else fitted
+        return Build(club=situation.club, stage=stage, fitted=counts, conventions=situation.prior.conventions)
+
+    def mean(self, key: str, stage: Stage, fitted: tuple[float, ...] | None = None) -> float:
+        """Return a quantity of the club at the belief's mean."""
+        return float(QUANTITIES[key].of(self.build(stage, fitted)))
+
+    def cautions(self, step: str) -> tuple[str, ...]:
+        """Return the usual cautions at a step, for this shaft and this metal."""
+        ticket = self.situation.ticket
+        return cautions(
+            step,
+            shaft_material=ticket.row("shaft").words.get("material"),
+            head_metal=ticket.row("head").words.get("metal"),
+        )
+
+    def gauge(self, quantity: str) -> Instrument:
+        """Return the gauge last used for a quantity, else the usual one."""
+        path = quantity if quantity in QUANTITIES else part_number_path(quantity)
+        for reading in reversed(readings_of(self.situation.ticket)):
+            if reading.quantity == path:
+                return reading.instrument
+        return usual_gauge(quantity)
+
+    def expect(self, key: str, stage: Stage, fitted: tuple[float, ...] | None = None) -> Expected | None:
+        """Say what the gauge should show of a quantity at a stage; None when it cannot be predicted.
+
+        The variance is that of the belief plus the gauge's noise; a bias that earlier readings have narrowed counts as
+        narrowed. Derivation: docs/theory/belief.md.
+        """
+        if QUANTITIES[key].function is None or not self.situation.can_predict(key):
+            return None
+        return self._expected(key, key, QUANTITIES[key].kind, stage, stage.name, fitted)
+
+    def expect_all(
+        self, keys: Sequence[str], stage: Stage, fitted: tuple[float, ...] | None = None
+    ) -> tuple[Expected, ...]:
+        """Say what the gauges should show of several quantities; those that cannot be predicted are left out."""
+        found = (self.expect(key, stage, fitted) for key in keys)
+        return tuple(item for item in found if item is not None)
+
+    def expect_part(self, number: str) -> Expected | None:
+        """Say what the gauge should show of a part's number such as ``head.mass``; None when nothing is known of it."""
+        path, kind = part_number_path(number), part_number_kind(number)
+        if kind is None or path not in self.situation.belief.names:
+            return None
+        return self._expected(number, path, kind, STAGES["bare shaft"], "part", None)
+
+    def _expected(
+        self, quantity: str, path: str, kind: str, stage: Stage, stage_name: str, fitted: tuple[float, ...] | None
+    ) -> Expected:
+        gauge, situation = self.gauge(quantity), self.situation
+        reading = Reading(
+            where="expected",
+            quantity=path,
+            value=0.0,
+            stage=stage,
+            fitted=self.fitted if fitted is None else fitted,
+            instrument=gauge,
+        )
+        belief = with_biases(situation.belief, [reading])
+        mean, slope = predict_reading(
+            situation.prior.club, situation.prior.conventions, belief.names, belief.mean, reading
+        )
+        sd = float((slope @ belief.covariance @ slope + gauge.noise() ** 2) ** 0.5)
+        low, high = mean - NORMAL_95 * sd, mean + NORMAL_95 * sd
+        text = f"{render(kind, mean, sd)}; 95 % from {render(kind, low)} to {render(kind, high)}"
+        return Expected(quantity=quantity, stage=stage_name, mean=mean, sd=sd, low=low, high=high, text=text)
+
+    def gauge_uncertainty(self, key: str, repeats: int = 1) -> float:
+        """Return the standard uncertainty of the mean of some readings, as far as the gauge's bias is known by now."""
+        gauge, belief = self.gauge(key), self.situation.belief
+        name = bias_name(gauge.name, key)
+        bias = belief.sd_of(name) if name in belief.names else gauge.bias
+        return float((gauge.noise(repeats) ** 2 + bias**2) ** 0.5)
+
+    def goal_numbers(self, keys: Sequence[str]) -> Numbers:
+        """Return the targets among some quantities, as the ticket writes them."""
+        found = ((key, self.situation.goal(key)) for key in keys)
+        return tuple(
+            (f"{QUANTITIES[key].name} ordered", f"{goal.typed} ± {goal.tolerance_typed}")
+            for key, goal in found
+            if goal is not None
+        )
+
+    def measured_length(self, section: str, key: str) -> str | None:
+        """Return a length of the ticket in full, or None when it is not given."""
+        value = self.situation.ticket.row(section).value(key)
+        return None if value is None else length_in_full(value)
+
+
+def present(*pairs: tuple[str, str | None]) -> Numbers:
+    """Return the labelled figures that there are."""
+    return tuple((label, text) for label, text in pairs if text)

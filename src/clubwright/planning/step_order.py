@@ -1,0 +1,105 @@
+"""Which steps one club needs, and in which order.
+
+The order is the trade's common practice with three decisions of ours: the tip is trimmed before it is prepared; the
+ferrule is turned before solvent for the grip is opened; and bends come before the cut where a bend after it would cost
+length, or where the shaft is graphite. Derivation: docs/theory/plan.md.
+"""
+
+from __future__ import annotations
+
+import math
+
+from clubwright.planning.cut import trims_a_taper
+from clubwright.planning.gates import bend_first_reasons
+from clubwright.planning.situation import Situation
+from clubwright.planning.step_bench import Bench
+from clubwright.planning.step_types import StepKey
+
+LARGE_LIE_BEND_RAD = math.radians(2.0)
+"""A lie bend above this is made before assembly (common practice, no source)."""
+
+ANGLES = ("loft", "lie", "bounce")
+
+
+def keys_of(bench: Bench) -> tuple[StepKey, ...]:
+    """Return the keys of the steps of this job, in order."""
+    job = bench.situation.ticket.job
+    if job == "regrip":
+        return ("pull", "weigh", "strip grip", "tape", "grip", "inspect", "tag")
+    if job == "loft-lie":
+        return ("pull", "head check", "loft and lie", "inspect", "tag")
+    if job == "weight":
+        return ("pull", "weigh", "choose weight", "inspect", "tag")
+    return _assembly(bench)
+
+
+def _assembly(bench: Bench) -> tuple[StepKey, ...]:
+    situation = bench.situation
+    rework: tuple[StepKey, ...] = ("pull head", "clean bore") if situation.ticket.job == "reshaft" else ()
+    bends: tuple[StepKey, ...] = ("loft and lie",) if wants_angles(situation) else ()
+    first = bool(bends_first_because(situation))
+    trim: tuple[StepKey, ...] = ("tip trim",) if wants_tip_trim(situation) else ()
+    ferrule: tuple[StepKey, ...] = ("ferrule",) if has_ferrule(bench) else ()
+    turned: tuple[StepKey, ...] = ("ferrule finish",) if has_ferrule(bench) and not bench.has_sleeve else ()
+    return (
+        "pull",
+        *rework,
+        "weigh",
+        "head check",
+        "bore to ground",
+        *(bends if first else ()),
+        *trim,
+        "tip prep",
+        *ferrule,
+        "dry fit",
+        "mark and cut",
+        "tape",
+        "dry reading",
+        "choose weight",
+        "mix",
+        "glue",
+        "cure",
+        *turned,
+        "grip",
+        *(() if first else bends),
+        "inspect",
+        "tag",
+    )
+
+
+def wants_angles(situation: Situation) -> bool:
+    """True when the ticket orders a loft, a lie or a bounce."""
+    return any(situation.goal(key) is not None for key in ANGLES)
+
+
+def wants_tip_trim(situation: Situation) -> bool:
+    """True when the ticket gives a tip trim from the shaft's own sheet, and the tip is not a taper."""
+    ticket = situation.ticket
+    return (ticket.row("shaft").value("tip_trim") or 0.0) > 0 and not trims_a_taper(ticket)
+
+
+def has_ferrule(bench: Bench) -> bool:
+    """True when a ferrule is to be fitted: always, but for a putter or a sleeve whose ticket lists none."""
+    ticket = bench.situation.ticket
+    return ticket.has("ferrule") or not (ticket.kind == "putter" or bench.has_sleeve)
+
+
+def lie_bend_rad(situation: Situation) -> float | None:
+    """Return the lie still to be bent, flatter below zero; None when none is ordered or the lie was not measured."""
+    goal = situation.goal("lie")
+    if goal is None or "lie" not in situation.ticket.row("head").numbers:
+        return None
+    return goal.target - float(situation.club.head.lie_rad)
+
+
+def bends_first_because(situation: Situation) -> tuple[str, ...]:
+    """Say why bends come before assembly; nothing when they come after the cure."""
+    if situation.ticket.job == "loft-lie" or not wants_angles(situation):
+        return ()
+    reasons = []
+    if situation.ticket.material == "graphite":
+        reasons.append("the shaft is graphite: bend the head before the shaft is in it (common practice, no source)")
+    bend = lie_bend_rad(situation)
+    if bend is not None and abs(bend) > LARGE_LIE_BEND_RAD:
+        reasons.append("the lie moves by more than 2 deg: bend before assembly (common practice, no source)")
+    return (*reasons, *bend_first_reasons(situation))

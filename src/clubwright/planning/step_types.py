@@ -1,0 +1,85 @@
+"""A step of the plan: what to do, to which numbers, what the gauge should show, and when it is done."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+import msgspec
+
+StepKey = Literal[
+    "pull",
+    "strip grip",
+    "pull head",
+    "clean bore",
+    "weigh",
+    "head check",
+    "bore to ground",
+    "loft and lie",
+    "tip trim",
+    "tip prep",
+    "ferrule",
+    "dry fit",
+    "mark and cut",
+    "tape",
+    "dry reading",
+    "choose weight",
+    "mix",
+    "glue",
+    "cure",
+    "ferrule finish",
+    "grip",
+    "inspect",
+    "tag",
+]
+"""Every step there is. The record stores these words, so none is ever renamed."""
+
+
+class Expected(msgspec.Struct, frozen=True, kw_only=True):
+    """What a gauge should show, before it is read.
+
+    Attributes:
+        quantity: Key in the register of quantities, or a number of a part such as ``head.mass``.
+        stage: Stage of the build it is read at; ``part`` for a part by itself.
+        mean: Most likely reading, in SI.
+        sd: Standard uncertainty of the reading: what is believed of the club, and the gauge's own.
+        low, high: The reading lies between them in 95 of 100 cases.
+        text: All of it in trade notation.
+    """
+
+    quantity: str
+    stage: str
+    mean: float
+    sd: float
+    low: float
+    high: float
+    text: str
+
+
+class Step(msgspec.Struct, frozen=True, kw_only=True):
+    """One step of the plan for one club.
+
+    Attributes:
+        key: Its name in the record.
+        number: Its place in this plan, from 1.
+        title: What to do, starting with a verb.
+        what: How, in short sentences; first of all why it has to wait, when its gate is closed.
+        numbers: Label and figure in trade notation.
+        instrument: What it is measured with.
+        expected: What that should show.
+        done_when: How to see that it is done.
+        cautions: What can hurt here.
+        gate: The gate that must be open first.
+        done: Whether the record says that it is done.
+    """
+
+    key: StepKey
+    number: int = 0
+    title: str
+    what: tuple[str, ...] = ()
+    numbers: tuple[tuple[str, str], ...] = ()
+    instrument: str | None = None
+    expected: tuple[Expected, ...] = ()
+    done_when: str
+    cautions: tuple[str, ...] = ()
+    gate: str | None = None
+    done: bool = False

@@ -1,0 +1,78 @@
+"""The plan: numbered steps for one club, each with its own figures, gauge, expectation, cautions and gate.
+
+Which steps and in which order is decided in `clubwright.planning.step_order`; how each one reads is in the steps_* modules
+beside this one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import msgspec
+
+from clubwright.planning.cut import Cut
+from clubwright.planning.gates import Gate
+from clubwright.planning.rule_lines import rule_lines
+from clubwright.planning.situation import Situation
+from clubwright.planning.step_bench import Bench
+from clubwright.planning.step_order import keys_of
+from clubwright.planning.step_types import Expected, Step, StepKey
+from clubwright.planning.steps_finish import inspect, loft_and_lie, tag
+from clubwright.planning.steps_grip import grip, strip_grip
+from clubwright.planning.steps_joint import cure, ferrule_finish, glue, mix
+from clubwright.planning.steps_parts import bore_to_ground, clean_bore, head_check, pull, pull_head, weigh
+from clubwright.planning.steps_shaft import dry_fit, ferrule, mark_and_cut, tip_prep, tip_trim
+from clubwright.planning.steps_weight import choose_weight, dry_reading, tape
+from clubwright.planning.weights import Choice
+
+MAKERS: dict[StepKey, Callable[[Bench], Step]] = {
+    "pull": pull,
+    "strip grip": strip_grip,
+    "pull head": pull_head,
+    "clean bore": clean_bore,
+    "weigh": weigh,
+    "head check": head_check,
+    "bore to ground": bore_to_ground,
+    "loft and lie": loft_and_lie,
+    "tip trim": tip_trim,
+    "tip prep": tip_prep,
+    "ferrule": ferrule,
+    "dry fit": dry_fit,
+    "mark and cut": mark_and_cut,
+    "tape": tape,
+    "dry reading": dry_reading,
+    "choose weight": choose_weight,
+    "mix": mix,
+    "glue": glue,
+    "cure": cure,
+    "ferrule finish": ferrule_finish,
+    "grip": grip,
+    "inspect": inspect,
+    "tag": tag,
+}
+
+
+def plan_of(
+    situation: Situation, cut: Cut | None, best: Choice, gates: tuple[Gate, ...], done: frozenset[str] = frozenset()
+) -> tuple[Step, ...]:
+    """Return the numbered steps of one club's job.
+
+    Args:
+        situation: Where the club stands.
+        cut: Its cut; None when there is none.
+        best: The set of weights with the best chance.
+        gates: The gates as they stand.
+        done: Keys of the steps that the record says are done.
+    """
+    bench = Bench(situation=situation, cut=cut, best=best, gates=gates)
+    steps = [MAKERS[key](bench) for key in keys_of(bench)]
+    return tuple(_placed(step, number, gates, done) for number, step in enumerate(steps, start=1))
+
+
+def _placed(step: Step, number: int, gates: tuple[Gate, ...], done: frozenset[str]) -> Step:
+    """Number a step, mark it done, and put a closed gate's reasons before everything else it says."""
+    closed = [f"Not open yet: {gate.why}." for gate in gates if gate.step == step.gate and not gate.open]
+    return msgspec.structs.replace(step, number=number, done=step.key in done, what=(*closed, *step.what))
+
+
+__all__ = ["MAKERS", "Expected", "Step", "StepKey", "plan_of", "rule_lines"]

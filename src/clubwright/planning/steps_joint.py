@@ -1,0 +1,166 @@
+"""Steps on the joint: mix, glue, cure, and turn the ferrule."""
+
+from __future__ import annotations
+
+from clubwright.errors import InputError, NotPossible
+from clubwright.notation import length_in_full, render
+from clubwright.planning.adhesive import WASTE_SHARE, MixPlan, MixRatio, plan_mix
+from clubwright.planning.cure import GRAPHITE_CABINET_K, release_time
+from clubwright.planning.step_bench import Bench, Numbers, present
+from clubwright.planning.step_types import Step
+
+_NEEDED = ("ratio", "per_joint", "scale_error")
+
+
+def mix(bench: Bench) -> Step:
+    """Weigh both parts of the adhesive into one cup."""
+    row = bench.situation.ticket.row("adhesive")
+    pot = row.value("pot_life")
+    numbers, said = _mixed(bench)
+    what = (
+        "Do not mix before the gate of the glue step is open: the cup does not wait.",
+        "Weigh both parts into one cup on one scale, then stir sides and bottom until no streak is left.",
+        *said,
+    )
+    return Step(
+        key="mix",
+        title="Mix the adhesive",
+        what=what,
+        numbers=(
+            *numbers,
+            *present(
+                ("pot life", None if pot is None else render("duration", pot)), ("product", row.words.get("name"))
+            ),
+        ),
+        instrument="gram scale",
+        done_when="Both masses, the batch and the time are on the record, and the mix has one colour.",
+        cautions=bench.cautions("mix"),
+    )
+
+
+def _mixed(bench: Bench) -> tuple[Numbers, list[str]]:
+    """Return the masses to weigh, and what to know; nothing is weighed while the sheet's figures are missing."""
+    row = bench.situation.ticket.row("adhesive")
+    missing = [f"[adhesive] {key}" for key in _NEEDED if key not in row.numbers]
+    if "basis" not in row.words:
+        missing.append("[adhesive] basis (by weight or by volume)")
+    if missing:
+        return (), ["No masses without the data sheet's figures; not on the ticket: " + ", ".join(missing) + "."]
+    try:
+        plan = plan_mix(
+            MixRatio(
+                part_a=row.numbers["ratio"].value,
+                part_b=1.0,
+                basis="volume" if row.words["basis"] == "volume" else "weight",
+                density_a_kg_m3=row.value("density_a"),
+                density_b_kg_m3=row.value("density_b"),
+            ),
+            joints=row.count("joints", 1),
+            per_joint_kg=row.numbers["per_joint"].value,
+            scale_error_kg=row.numbers["scale_error"].value,
+            waste_share=row.numbers["waste"].value if "waste" in row.numbers else WASTE_SHARE,
+        )
+    except InputError as refused:
+        return (), [finding.sentence() for finding in refused.findings]
+    return _plan_numbers(bench, plan), [finding.sentence() for finding in plan.findings]
+
+
+def _plan_numbers(bench: Bench, plan: MixPlan) -> Numbers:
+    row = bench.situation.ticket.row("adhesive")
+    return (
+        ("ratio on the sheet", f"{row.numbers['ratio'].typed} by {row.words['basis']}"),
+        ("ratio by weight, A to B", f"{plan.ratio_by_weight * 100:.0f}:100"),
+        ("part A", _grams(plan.part_a_kg)),
+        ("part B", _grams(plan.part_b_kg)),
+        ("both", _grams(plan.batch_kg)),
+        ("smallest batch on this scale", _grams(plan.smallest_batch_kg)),
+    )
+
+
+def _grams(mass_kg: float) -> str:
+    """Write a mass to 0.01 g: parts of a small cup are weighed finer than a club."""
+    return f"{mass_kg * 1e3:.2f} g"
+
+
+def glue(bench: Bench) -> Step:
+    """Close the joint."""
+    what = [
+        "Coat the wall of the bore and the tip; push in slowly while turning, down to the bottom.",
+        "Wipe off what comes out; check that the ferrule is down and the witness marks meet.",
+        "Stand the club upright and look at marks and ferrule again after 5 and after 10 minutes.",
+    ]
+    if bench.situation.ticket.kind == "putter":
+        what.append("Hold face and grip flat square in the fixture until the adhesive has set.")
+    counts = bench.chosen
+    under = [
+        row.words["name"]
+        for row, count in zip(bench.situation.ticket.weights, counts, strict=True)
+        if count and row.words["seat"] == "tip"
+    ]
+    depth = length_in_full(float(bench.situation.club.head.bore_depth_m))
+    return Step(
+        key="glue",
+        title="Glue head and shaft",
+        what=tuple(what),
+        numbers=present(("depth of the bore", depth), ("weight under the tip", " + ".join(under) or None)),
+        done_when="The joint is closed at its marks, and the time and the temperature of the part are on the record.",
+        cautions=bench.cautions("glue"),
+        gate="glue",
+    )
+
+
+def cure(bench: Bench) -> Step:
+    """Let the joint cure by its own table."""
+    numbers, said = _release(bench)
+    return Step(
+        key="cure",
+        title="Let the joint cure",
+        what=("Rack the club so that nothing loads the joint; what counts is the temperature of the part.", *said),
+        numbers=numbers,
+        instrument="thermometer and clock",
+        done_when="The gate \"release\" is open: the table's time at the part's own temperature is over.",
+        cautions=bench.cautions("release"),
+    )
+
+
+def _release(bench: Bench) -> tuple[Numbers, list[str]]:
+    ticket = bench.situation.ticket
+    table = tuple((row.value("temperature") or 0.0, row.value("time") or 0.0) for row in ticket.release)
+    rows: Numbers = tuple((f"table, {render('temperature', at)}", render("duration", time)) for at, time in table)
+    warm = ticket.row("adhesive").value("temperature")
+    if not table:
+        return (), ["The ticket has no release times: copy the data sheet's rows into [[adhesive.release]]."]
+    if warm is None:
+        return rows, ["The ticket has no bench temperature: write [adhesive] temperature."]
+    if ticket.material == "graphite":
+        limit = render("temperature", GRAPHITE_CABINET_K)
+        rows = (*rows, ("warmest cabinet for graphite (common practice, no source)", limit))
+    try:
+        found = release_time(table, warm, shaft_material=ticket.material)
+    except NotPossible as refused:
+        return rows, [f"{refused.what}.", refused.instead]
+    except InputError as refused:
+        return rows, [finding.sentence() for finding in refused.findings]
+    numbers = (
+        (f"release after, at {render('temperature', warm)}", render("duration", found.time_s)),
+        ("time of the next colder row, to be safe", render("duration", found.colder_row_s)),
+        *rows,
+    )
+    return numbers, [finding.sentence() for finding in found.findings]
+
+
+def ferrule_finish(bench: Bench) -> Step:
+    """Turn the ferrule to the hosel."""
+    return Step(
+        key="ferrule finish",
+        title="Finish the ferrule",
+        what=(
+            "Shield hosel and shaft with tape.",
+            "Turn the ferrule down to the hosel's diameter on a fine belt, touching lightly.",
+            "Belt off and sparks out, then one wipe with solvent for the gloss.",
+            "This comes before the grip: its solvent is opened after the last spark.",
+        ),
+        numbers=present(("length of the ferrule", bench.measured_length("ferrule", "length"))),
+        done_when="A fingernail runs over hosel, ferrule and shaft without catching.",
+        cautions=bench.cautions("ferrule finish"),
+    )

@@ -1,0 +1,175 @@
+"""Steps on the parts before anything is cut: pull, weigh, check the head, measure the bore; and taking a club apart."""
+
+from __future__ import annotations
+
+from clubwright.club.stages import FINISHED
+from clubwright.notation import length_in_full, render
+from clubwright.planning.step_bench import Bench, present
+from clubwright.planning.step_order import ANGLES
+from clubwright.planning.step_types import Expected, Step
+
+_WEIGHED = ("head.mass", "shaft.mass", "grip.mass", "ferrule.mass")
+
+
+def pull(bench: Bench) -> Step:
+    """Gather the parts and look at them."""
+    ticket, job = bench.situation.ticket, bench.situation.ticket.job
+    words = ticket.row
+    looked = words("head").words.get("hand")
+    loft = bench.situation.goal("loft")
+    core, butt = words("grip").value("core"), words("shaft").value("butt_diameter")
+    what = ["Look at the head: read its hand and its loft aloud against the ticket."]
+    if job in ("build", "reshaft"):
+        what.insert(0, "Lay head, shaft, ferrule, grip and weights in one tray with the ticket.")
+        what.append("Hold the grip's core against the butt: they should be one size.")
+    elif job == "regrip":
+        what = ["Lay the club and the new grip in one tray with the ticket.", "Read hand and loft aloud."]
+    numbers = present(
+        ("hand ordered", ticket.hand),
+        ("hand of the head, as looked at", looked or "not looked at yet"),
+        ("loft ordered", None if loft is None else loft.typed),
+        ("head", words("head").words.get("name")),
+        ("shaft", words("shaft").words.get("name")),
+        ("grip", words("grip").words.get("name")),
+        ("grip core", None if core is None else render("diameter", core)),
+        ("butt of the shaft", None if butt is None else render("diameter", butt)),
+        ("tip of the shaft", words("shaft").words.get("tip")),
+    )
+    done = "Every part is in the tray, its name is the ticket's, and the hand was looked at."
+    return Step(
+        key="pull", title="Pull the parts and read them aloud", what=tuple(what), numbers=numbers, done_when=done
+    )
+
+
+def weigh(bench: Bench) -> Step:
+    """Weigh parts, or the whole club when it came in finished."""
+    job = bench.situation.ticket.job
+    if job in ("weight", "regrip"):
+        expected = bench.expect_all(("total_weight", "swing_weight"), FINISHED)
+        if job == "regrip":
+            expected = (*expected, *_parts(bench, ("grip.mass",)))
+        return Step(
+            key="weigh",
+            title="Weigh the club as it came",
+            what=(
+                "Read total weight and swing weight before anything is changed, and keep both readings.",
+                "What is expected here counts the parts and weights as the ticket lists them.",
+            ),
+            instrument="gram scale and swing-weight scale",
+            expected=expected,
+            done_when="Both readings are kept.",
+        )
+    expected = _parts(bench, _WEIGHED)
+    tray = tuple((f"weight {row.words['name']}", row.numbers["mass"].typed) for row in bench.situation.ticket.weights)
+    return Step(
+        key="weigh",
+        title="Weigh every part",
+        what=(
+            "Weigh head, shaft, grip and ferrule to 0.1 g, each by itself.",
+            "A part outside its range is another part or a slip of the scale: find out now, not after gluing.",
+        ),
+        numbers=tray,
+        instrument="gram scale",
+        expected=expected,
+        done_when="Every part was weighed and lies in its range, or its new mass is on the ticket.",
+    )
+
+
+def _parts(bench: Bench, numbers: tuple[str, ...]) -> tuple[Expected, ...]:
+    found = (bench.expect_part(number) for number in numbers)
+    return tuple(item for item in found if item is not None)
+
+
+def head_check(bench: Bench) -> Step:
+    """Measure the head as it is."""
+    row = bench.situation.ticket.row
+    depth, tip = row("head").value("bore_depth"), row("shaft").value("tip_diameter")
+    what = ["Measure loft, lie and bounce as the head stands now.", "Look over face, grooves and hosel for damage."]
+    if bench.situation.ticket.job != "loft-lie":
+        what.append("Try the bore with a plug gauge and the shaft's tip: snug, no force, no wobble; blow out debris.")
+    if bench.is_wood:
+        what.append("State the sole position, and the setting of the sleeve if it has one; note the face angle there.")
+    if bench.situation.ticket.kind == "putter":
+        what.append("Set the sole flat and note whether neck or insert forbids a bend.")
+    numbers = (
+        *bench.goal_numbers(ANGLES),
+        *present(
+            ("depth of the bore", None if depth is None else length_in_full(depth)),
+            ("tip of the shaft", None if tip is None else render("diameter", tip)),
+            ("metal", row("head").words.get("metal")),
+        ),
+    )
+    return Step(
+        key="head check",
+        title="Check the head",
+        what=tuple(what),
+        numbers=numbers,
+        instrument="loft and lie gauge, plug gauge, depth gauge",
+        expected=_parts(bench, ("head.loft", "head.lie", "head.bounce")),
+        done_when="Loft, lie, bounce and bore are on the ticket as measured.",
+    )
+
+
+def bore_to_ground(bench: Bench) -> Step:
+    """Measure from the bottom of the bore to the ground, by a straight test shaft."""
+    row = bench.situation.ticket.row
+    bore = bench.situation.club.head.bore_to_ground_m
+    given = row("head").value("bore_to_ground")
+    raw = row("shaft").value("raw_length")
+    said = "bore to ground on the ticket" if given is not None else "bore to ground, assumed until it is measured"
+    reads = None if raw is None else length_in_full(raw + (float(bore) if given is None else given))
+    what = [
+        "Seat a straight test shaft of known length T on the bottom of the bore.",
+        "Stand the head on its sole at its lie; read R along the shaft, from its end to the ground.",
+        "Bore to ground is R - T; a number off by 1/8 in makes the club 1/8 in wrong.",
+    ]
+    if bench.has_sleeve:
+        what.append("Measure head and sleeve together: the bottom of the bore is inside the sleeve.")
+    numbers = (
+        (said, length_in_full(float(bore) if given is None else given)),
+        *present(("R, with the uncut shaft of this ticket as test shaft", reads)),
+        *present(("T, that shaft", None if raw is None else length_in_full(raw))),
+    )
+    return Step(
+        key="bore to ground",
+        title="Measure bore to ground",
+        what=tuple(what),
+        numbers=numbers,
+        instrument="straight test shaft and rule",
+        expected=_parts(bench, ("head.bore_to_ground",)),
+        done_when="R - T is on the ticket as bore_to_ground.",
+    )
+
+
+def pull_head(bench: Bench) -> Step:
+    """Take the head off the old shaft with heat and a straight pull."""
+    graphite = bench.situation.ticket.material == "graphite"
+    return Step(
+        key="pull head",
+        title="Pull the head off the old shaft",
+        what=(
+            "Take the old ferrule off first, and any weight or powder that heat could harm.",
+            "Warm the hosel, try often, and pull straight along the shaft: a twist tears fibre and opens the hosel.",
+            "Weigh the pulled head bare: its old mass on paper is not the mass in hand.",
+            *(("Write each heating on the record of a graphite shaft that is kept.",) if graphite else ()),
+        ),
+        instrument="shaft puller",
+        done_when="The head is off, cool, undamaged, and lies by its ticket.",
+        cautions=bench.cautions("heat removal"),
+    )
+
+
+def clean_bore(bench: Bench) -> Step:
+    """Take the old adhesive out of the bore."""
+    return Step(
+        key="clean bore",
+        title="Clean the bore",
+        what=(
+            "Take out old adhesive and rust down to the bottom with a reamer or a wire brush of the bore's size.",
+            "Blow or brush it out, wipe with solvent, let it dry; look for an old weight or a plug at the bottom.",
+        ),
+        numbers=present(("depth of the bore", bench.measured_length("head", "bore_depth"))),
+        instrument="depth gauge",
+        done_when="A fresh wipe comes out clean, and the depth is what the ticket says.",
+        cautions=bench.cautions("tip prep"),
+    )
