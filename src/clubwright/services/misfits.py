@@ -50,9 +50,16 @@ def misfit_findings(situation: Situation) -> tuple[Finding, ...]:
 
 def _off(item: Judged) -> str:
     reading = item.reading
-    kind = QUANTITIES[reading.quantity].kind if reading.quantity in QUANTITIES else "mass"
+    kind = QUANTITIES[reading.quantity].kind if reading.quantity in QUANTITIES else _part_kind(reading.quantity)
     seen, expected = render(kind, reading.value), render(kind, item.expected, item.expected_sd)
     return f"reads {seen}, expected {expected}: {abs(item.off_by_sd):.1f} standard deviations off"
+
+
+def _part_kind(path: str) -> str:
+    """Kind of notation of a part's number by its path, such as ``grip.cap_m``."""
+    section, _, number = path.partition(".")
+    field = next(field for field in _SECTIONS[section].fields if field.number == number)
+    return "diameter" if field.kind == "grip_core" else field.kind
 
 
 def cause_text(situation: Situation, cause: Cause) -> str:

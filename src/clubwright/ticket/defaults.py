@@ -205,5 +205,8 @@ PART_GAUGES: dict[str, tuple[str, str, str]] = {
     "length": ("1/64 in", "0.2 mm", "0.2 mm"),
     "angle": ("0.25 deg", "0.15 deg", "0.2 deg"),
     "diameter": ("0.001 in", "0.002 in", "0.001 in"),
+    "linear_density": ("0.01 g/in", "0.05 g/in", "0.05 g/in"),
+    "moi": ("0.1 kg cm2", "0.1 kg cm2", "0.2 kg cm2"),
+    "number": ("0.01", "0.05", "0.05"),
 }
 """Gauge taken for a reading of one part's number, by kind of notation (estimates of ours)."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from clubwright.belief.instruments import Instrument
 from clubwright.belief.readings import Reading
 from clubwright.club.stages import STAGES
+from clubwright.errors import Finding
 from clubwright.notation import parse_difference
 from clubwright.ticket.defaults import GAUGES, PART_GAUGES
 from clubwright.ticket.model import ReadingEntry, Ticket
@@ -12,8 +13,43 @@ from clubwright.ticket.reading_entries import half_width_kind, part_number_path
 
 
 def readings_of(ticket: Ticket) -> tuple[Reading, ...]:
-    """Return the ticket's readings in order, each with its gauge."""
-    return tuple(_reading(ticket, entry) for entry in ticket.readings)
+    """Return the ticket's readings in order, each with its gauge; without those that nothing can be held against."""
+    return tuple(_reading(ticket, entry) for entry in ticket.readings if not lacking(ticket, entry.quantity))
+
+
+def lacking(ticket: Ticket, quantity: str) -> str:
+    """Say what of the parts must be on the ticket before a quantity can be predicted; empty when it can be."""
+    grip, shaft = ticket.row("grip"), ticket.row("shaft")
+    needs = {
+        "grip_diameter_2in": [(grip, "core"), (shaft, "butt_diameter")],
+        "grip_diameter_6in": [(grip, "core"), (grip, "diameter_6in"), (shaft, "lower_diameter")],
+    }.get(quantity, [])
+    section, _, key = quantity.partition(".")
+    if key in _NO_DEFAULT.get(section, ()) or (key in _OFFCUT and "raw_length" not in shaft.numbers):
+        needs = [(ticket.row(section), key)]
+    absent = [f"{row.where} {key}" for row, key in needs if key not in row.numbers]
+    return "needs " + " and ".join(absent) if absent else ""
+
+
+_NO_DEFAULT = {
+    "shaft": ("raw_length", "tip_trim", "butt_diameter", "lower_diameter"),
+    "grip": ("core", "diameter_6in"),
+}
+_OFFCUT = ("tip_density", "butt_density")
+
+
+def unused_findings(ticket: Ticket) -> tuple[Finding, ...]:
+    """Return a warning for each reading that nothing on the ticket can be held against."""
+    return tuple(
+        Finding(
+            where=entry.where,
+            what=f"the reading of {entry.quantity} is not used: it {why}",
+            mend="Write that figure in its own table.",
+            severity="warning",
+        )
+        for entry in ticket.readings
+        if (why := lacking(ticket, entry.quantity))
+    )
 
 
 def gauge_of(ticket: Ticket, entry: ReadingEntry) -> Instrument:
@@ -35,8 +71,7 @@ def usual_gauge(quantity: str) -> Instrument:
         kind, *texts = GAUGES[quantity]
     else:
         kind = half_width_kind(quantity)
-        texts = list(PART_GAUGES.get(kind, PART_GAUGES["mass"]))
-        kind = kind if kind in PART_GAUGES else "mass"
+        texts = list(PART_GAUGES[kind])
     resolution, repeatability, bias = (parse_difference(kind, text, where="usual gauges").value for text in texts)
     return Instrument(name="usual gauge", resolution=resolution, repeatability=repeatability, bias=bias)
 

@@ -69,9 +69,10 @@ class InstrumentEntry(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Ticket(msgspec.Struct, frozen=True, kw_only=True):
-    """One club: what is wanted, the parts in hand, what was read."""
+    """One club: what is wanted, the parts in hand, what was read; `source` names the file, for findings."""
 
     rows: dict[str, Row]
+    source: str = "ticket"
     tapes: tuple[Row, ...] = ()
     weights: tuple[Row, ...] = ()
     release: tuple[Row, ...] = ()
@@ -80,7 +81,7 @@ class Ticket(msgspec.Struct, frozen=True, kw_only=True):
 
     def row(self, section: str) -> Row:
         """Return a table of the file, empty when it is not there."""
-        return self.rows.get(section) or Row(where=f"[{section}]")
+        return self.rows.get(section) or Row(where=f"{self.source} [{section}]")
 
     def has(self, section: str) -> bool:
         """True when the file has that table."""

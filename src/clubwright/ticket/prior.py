@@ -30,6 +30,7 @@ from clubwright.errors import Finding
 from clubwright.notation import parse, parse_difference
 from clubwright.ticket.defaults import default_for
 from clubwright.ticket.fields import ADAPTER, ADHESIVE, FERRULE, GRIP, HEAD, SHAFT, TAPE, WEIGHT, Field, Section
+from clubwright.ticket.gauges import lacking, unused_findings
 from clubwright.ticket.model import Row, Ticket
 from clubwright.ticket.shaft_prior import cut_prior, density_prior
 
@@ -109,7 +110,7 @@ class _Maker:
             conventions=conventions,
             assumed=frozenset(self.assumed),
             unknowable=self.unknowable(),
-            findings=tuple(self.findings),
+            findings=(*self.findings, *unused_findings(self.ticket)),
         )
 
     def part(self, section: Section, row: Row, path: str, default_name: str) -> dict[str, Any]:
@@ -206,13 +207,10 @@ class _Maker:
     def unknowable(self) -> dict[str, str]:
         """Say which quantities cannot be predicted, and what is missing for them."""
         missing: dict[str, str] = {}
-        grip, shaft = self.ticket.row("grip"), self.ticket.row("shaft")
-        at_2in = [(grip, "core"), (shaft, "butt_diameter")]
-        at_6in = [(grip, "core"), (grip, "diameter_6in"), (shaft, "lower_diameter")]
-        for quantity, needs in (("grip_diameter_2in", at_2in), ("grip_diameter_6in", at_6in)):
-            absent = [f"{row.where} {key}" for row, key in needs if key not in row.numbers]
+        for quantity in ("grip_diameter_2in", "grip_diameter_6in"):
+            absent = lacking(self.ticket, quantity)
             if absent:
-                missing[quantity] = "needs " + " and ".join(absent)
+                missing[quantity] = absent
         missing["frequency"] = "is not computed by this version"
         return missing
 

@@ -19,6 +19,7 @@ from clubwright.ticket.fields import (
     Section,
 )
 from clubwright.ticket.model import Entry, Row, Ticket
+from clubwright.ticket.plausible import plausible
 from clubwright.ticket.reading_entries import read_instruments, read_readings
 
 _LISTS = {section.name: section for section in (TAPE, WEIGHT, READING)}
@@ -37,7 +38,7 @@ def read_ticket(document: Mapping[str, Any], source: str = "ticket") -> tuple[Ti
     """
     reader = _Reader(document, source)
     ticket = reader.ticket()
-    findings = tuple(reader.notes.findings)
+    findings = (*reader.notes.findings, *plausible(ticket))
     failed = any(finding.severity == "error" for finding in findings)
     return (None if failed else ticket), findings
 
@@ -72,6 +73,7 @@ class _Reader:
         self.check_names(weights)
         return Ticket(
             rows=rows,
+            source=self.source,
             tapes=self.tables(TAPE),
             weights=weights,
             release=self.tables(RELEASE),
@@ -133,7 +135,7 @@ class _Reader:
 
     def names(self, raw: Any, place: str) -> dict[str, str]:
         if isinstance(raw, list) and all(isinstance(item, str) for item in raw):
-            return {"weights": "\n".join(raw)}
+            return {"weights": "\n".join(item.strip() for item in raw)}
         self.complain(place, f"{raw!r} is not a list of names", 'Write a list, like weights = ["port 6"].')
         return {}
 
@@ -188,6 +190,8 @@ class _Reader:
                     "Give each weight its own name, or use count.",
                 )
             seen.add(name)
+            if not name.isprintable():
+                self.complain(f"{row.where} name", f"{name!r} has a sign that cannot be seen", "Type it anew.")
             if row.words.get("seat") == "butt" and "from_ground" in row.numbers:
                 self.complain(
                     f"{row.where} from_ground", "a butt weight is placed from the cap", "Write from_cap instead."

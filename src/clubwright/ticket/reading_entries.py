@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from difflib import get_close_matches
 from typing import Any
@@ -97,6 +98,9 @@ def read_instruments(document: Mapping[str, Any], source: str, notes: Collector)
             mend = f"Write [instrument.{name}] and its keys."
             notes.findings.append(Finding(where=place, what="a gauge is a table of keys and strings", mend=mend))
             continue
+        if not name.strip() or not table:
+            mend = "Name it, and write at least the smallest step it shows."
+            notes.findings.append(Finding(where=place, what="a gauge needs a name and its figures", mend=mend))
         texts[name] = {}
         for key, text in table.items():
             if key not in known or not isinstance(text, str):
@@ -162,7 +166,7 @@ def _reading(row: Row, weights: Sequence[str], instruments: RawInstruments, note
         instrument=gauge,
         repeats=repeats,
         keep={"yes": True, "no": False}.get(row.words.get("keep", "")),
-        fact=int(fact) if fact.isdigit() else None,
+        fact=int(fact) if re.fullmatch("[0-9]{1,18}", fact) else None,
     )
 
 

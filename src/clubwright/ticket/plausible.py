@@ -1,0 +1,228 @@
+"""What cannot be, or is odd, about figures that are each well written: a cap longer than its grip, a lie of 10 degrees.
+
+An error is something no bench can have in hand. A warning is something that may be but is far more often a slip. The usual
+ranges are estimates of ours, wide on purpose, except where a source stands beside them.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Callable, Iterator, Mapping
+from itertools import pairwise
+
+from clubwright.errors import Finding
+from clubwright.notation import render
+from clubwright.ticket.model import Row, Ticket
+from clubwright.ticket.plausible_ranges import BY_KIND, PARTS, Bounds
+
+SLACK_M = 1e-3
+"""Lengths that were measured apart may contradict each other by this much."""
+
+MENDS = "Check the unit and the digits, and measure it again."
+
+
+def plausible(ticket: Ticket) -> tuple[Finding, ...]:
+    """Return what is impossible (error) or odd (warning) about a ticket, all at once; the ticket may be incomplete."""
+    checks: tuple[Callable[[Ticket], Iterator[Finding]], ...] = (
+        _ranges,
+        _identity,
+        _shaft,
+        _grip,
+        _head_and_target,
+        _adhesive,
+        _tray,
+        _readings,
+    )
+    return tuple(finding for check in checks for finding in check(ticket))
+
+
+def _error(where: str, what: str, mend: str = MENDS) -> Finding:
+    return Finding(where=where, what=what, mend=mend)
+
+
+def _warning(where: str, what: str, mend: str = MENDS) -> Finding:
+    return Finding(where=where, what=what, mend=mend, severity="warning")
+
+
+def _ranges(ticket: Ticket) -> Iterator[Finding]:
+    kind = ticket.row("ticket").words.get("kind", "")
+    rows = [
+        *ticket.rows.items(),
+        *(("tape", row) for row in ticket.tapes),
+        *(("weight", row) for row in ticket.weights),
+    ]
+    for section, row in rows:
+        for key, entry in row.numbers.items():
+            bounds = PARTS.get(f"{section}.{key}")
+            if bounds is None and section in ("head", "target"):
+                bounds = BY_KIND.get(key, {}).get(kind)
+            if bounds is not None:
+                yield from _held(entry.where, entry.typed, entry.value, bounds)
+
+
+def _held(where: str, typed: str, value: float, bounds: Bounds) -> Iterator[Finding]:
+    if not bounds.least <= value <= bounds.most or (value == bounds.least and not bounds.least_itself):
+        yield _error(where, f'"{typed}" cannot be: {bounds.why}')
+    elif not bounds.low <= value <= bounds.high:
+        yield _warning(where, f'"{typed}" is unusual: {bounds.why}')
+
+
+def _identity(ticket: Ticket) -> Iterator[Finding]:
+    row = ticket.row("ticket")
+    number = row.words.get("id", "")
+    if number and not re.fullmatch(r"[A-Za-z0-9./-]{1,24}", number):
+        mend = "Use up to 24 letters, digits and - . / only."
+        yield _warning(f"{row.where} id", f'"{number}" does not fit the code of a label', mend)
+
+
+def _shaft(ticket: Ticket) -> Iterator[Finding]:
+    row = ticket.row("shaft")
+    raw, trim = row.value("raw_length"), row.value("tip_trim") or 0.0
+    if row.words.get("tip") == "taper" and trim > 0:
+        mend = 'Trim a taper tip at the butt only, or write tip = "parallel".'
+        yield _warning(f"{row.where} tip_trim", "a taper tip is made to fit the bore and is not trimmed", mend)
+    if raw is None:
+        return
+    if trim >= raw:
+        yield _error(f"{row.where} tip_trim", f"nothing is left of a shaft of {render('length', raw)}")
+        return
+    balance, mass = row.value("balance_from_tip"), row.value("mass")
+    if balance is not None and not 0 < balance < raw:
+        yield _error(f"{row.where} balance_from_tip", "the balance point lies outside the shaft")
+    elif balance is not None and not 0.4 < balance / raw < 0.65:
+        what = f"the balance point at {balance / raw:.0%} of the shaft from its tip is unusual"
+        yield _warning(f"{row.where} balance_from_tip", what, "Measure it raw, before any trim, from the tip.")
+    cut = row.value("cut_length")
+    if cut is not None and cut > raw - trim + SLACK_M:
+        what = f"a shaft of {render('length', raw)} cannot be cut to {render('length', cut)}"
+        yield _error(
+            f"{row.where} cut_length", f"{what} after a tip trim of {render('length', trim)}" if trim else what
+        )
+    if mass is not None:
+        yield from _offcuts(ticket, row, mass, raw, trim, cut)
+
+
+def _offcuts(ticket: Ticket, row: Row, mass: float, raw: float, trim: float, cut: float | None) -> Iterator[Finding]:
+    wanted = ticket.row("target").value("length")
+    length = cut if cut is not None else wanted
+    butt, tip = row.value("butt_density") or 0.0, row.value("tip_density") or 0.0
+    off = tip * trim + (0.0 if length is None else butt * max(raw - trim - length, 0.0))
+    if off >= mass:
+        what = f"the offcuts would weigh {render('mass', off)}, the whole shaft {render('mass', mass)}"
+        key = "tip_density" if tip * trim >= mass else "butt_density"
+        yield _error(f"{row.where} {key}", what, "Weigh an offcut, and divide by its length.")
+    for key, density in (("butt_density", butt), ("tip_density", tip)):
+        if density > 0 and not 0.3 < density * raw / mass < 3:
+            what = (
+                f"{render('linear_density', density)} where the whole shaft has {render('linear_density', mass / raw)}"
+            )
+            yield _warning(f"{row.where} {key}", what, "Weigh an offcut, and divide by its length.")
+
+
+def _grip(ticket: Ticket) -> Iterator[Finding]:
+    row = ticket.row("grip")
+    length, cap, cg = row.value("length"), row.value("cap"), row.value("cg_from_cap")
+    if length is not None and cap is not None and cap >= length:
+        yield _error(f"{row.where} cap", f"the cap is thicker than the grip of {render('length', length)} is long")
+    if length is not None and cg is not None and not 0 < cg < length:
+        yield _error(f"{row.where} cg_from_cap", "the centre of gravity lies outside the grip")
+    core, outside = row.value("core"), row.value("diameter_2in")
+    if core is not None and outside is not None and outside <= core:
+        yield _error(f"{row.where} diameter_2in", f"a grip of core {render('diameter', core)} is thicker than that")
+    for tape in ticket.tapes:
+        place = tape.value("cg_from_cap")
+        if place is not None and length is not None and place > length:
+            mend = "Tape lies under the grip: measure from the outer face of the cap."
+            yield _warning(f"{tape.where} cg_from_cap", "the tape's centre lies below the end of the grip", mend)
+
+
+def _head_and_target(ticket: Ticket) -> Iterator[Finding]:
+    head, target = ticket.row("head"), ticket.row("target")
+    bore, depth = head.value("bore_to_ground"), head.value("bore_depth")
+    if bore is not None and depth is not None and bore + depth > 0.15:
+        what = f"bottom of the bore and its depth put the hosel's top {render('length', bore + depth)} above the ground"
+        yield _error(f"{head.where} bore_depth", what)
+    length, balance = target.value("length"), target.value("balance_point")
+    if length is not None and balance is not None and balance >= length:
+        yield _error(f"{target.where} balance_point", "the balance point lies beyond the club's end")
+    whole = target.value("total_weight")
+    parts = sum(ticket.row(section).value("mass") or 0.0 for section in ("head", "grip"))
+    if whole is not None and parts >= whole:
+        what = f"head and grip alone weigh {render('mass', parts)}"
+        yield _warning(f"{target.where} total_weight", what, "Check the target, or pull lighter parts.")
+    raw, reach = ticket.row("shaft").value("raw_length"), (bore or 0.0)
+    if ticket.job in ("build", "reshaft") and length is not None and raw is not None and length - reach > 2 * raw:
+        yield _warning(f"{target.where} length", f"a shaft of {render('length', raw)} is nowhere near that")
+
+
+def _adhesive(ticket: Ticket) -> Iterator[Finding]:
+    row = ticket.row("adhesive")
+    if "ratio" not in row.numbers:
+        return
+    if "basis" not in row.words:
+        mend = 'Read it on the data sheet, and write basis = "weight" or "volume".'
+        yield _warning(f"{row.where} basis", "a ratio means nothing without its basis", mend)
+    elif row.words["basis"] == "volume":
+        for key in ("density_a", "density_b"):
+            if key not in row.numbers:
+                what = "a ratio by volume cannot be weighed out without both densities"
+                yield _warning(f"{row.where} {key}", what, "Read it on the adhesive's data sheet.")
+    rows = sorted(
+        ((r.value("temperature") or 0.0, r.value("time") or 0.0, r.where) for r in ticket.release), key=lambda r: r[:2]
+    )
+    for (colder, longer, _), (warmer, shorter, where) in pairwise(rows):
+        if warmer == colder or shorter > longer:
+            yield _warning(
+                f"{where} time", "a warmer row releases no sooner than a colder one", "Copy the sheet again."
+            )
+
+
+def _tray(ticket: Ticket) -> Iterator[Finding]:
+    depth = ticket.row("head").value("bore_depth")
+    for row in ticket.weights:
+        have, fitted = row.count("count", 1), row.count("fitted", 0)
+        if fitted > have:
+            yield _error(f"{row.where} fitted", f"{fitted} are fitted, the tray has {have}", "Correct fitted or count.")
+        lift = row.value("lifts_shaft")
+        if lift is not None and lift > 0 and row.words.get("seat", "tip") != "tip":
+            mend = 'Leave lifts_shaft out, or set seat = "tip".'
+            yield _error(f"{row.where} lifts_shaft", "only a weight under the tip lifts the shaft", mend)
+        elif lift is not None and depth is not None and lift >= depth:
+            yield _error(f"{row.where} lifts_shaft", f"no shaft is left in a bore {render('length', depth)} deep")
+    counts = {row.words.get("name", ""): row.count("fitted", 0) for row in ticket.weights}
+    if ticket.weights:
+        yield from _crowded(ticket, counts, f"{ticket.weights[0].where.rpartition(' ')[0]} fitted")
+
+
+def _readings(ticket: Ticket) -> Iterator[Finding]:
+    stock = {row.words.get("name", ""): row.count("count", 1) for row in ticket.weights}
+    for reading in ticket.readings:
+        counts = Counter(reading.weights)
+        for name, count in counts.items():
+            if count > stock.get(name, count):
+                what = f'"{name}" is named {count} times, the tray has {stock[name]}'
+                yield _error(f"{reading.where} weights", what, "Correct the names or count.")
+        yield from _crowded(ticket, counts, f"{reading.where} weights")
+        if reading.stage == "bare shaft" and reading.quantity in ("loft", "lie", "bounce"):
+            yield _error(
+                f"{reading.where} stage", "there is no head on a bare shaft", "Write the stage it was read at."
+            )
+        if reading.quantity.startswith("grip_diameter") and reading.stage not in ("dry, gripped", "finished"):
+            what = f'there is no grip on at the stage "{reading.stage}"'
+            yield _error(f"{reading.where} stage", what, "Write the stage it was read at.")
+        if reading.quantity in ("length", "total_weight", "moi", "moi_cg") and reading.entry.value <= 0:
+            yield _error(f"{reading.where} value", f'"{reading.entry.typed}" is no {reading.quantity} of anything')
+
+
+def _crowded(ticket: Ticket, counts: Mapping[str, int], where: str) -> Iterator[Finding]:
+    """More weights at one seat than it has room for."""
+    used: Counter[str] = Counter()
+    for row in ticket.weights:
+        used[row.words.get("seat", "")] += counts.get(row.words.get("name", ""), 0)
+    ports = ticket.row("head").numbers.get("ports")
+    room = {"tip": 1, "butt": 1} | ({} if ports is None else {"port": round(ports.value)})
+    for seat, most in room.items():
+        if used[seat] > most:
+            what = f"{used[seat]} weights at the {seat}, where {most} can sit"
+            yield _error(where, what, "Correct what is fitted, or what the tray calls its seat.")
