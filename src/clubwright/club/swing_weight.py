@@ -11,6 +11,7 @@ from __future__ import annotations
 import msgspec
 
 from clubwright.club.build import Build, SwingWeightScale
+from clubwright.club.shaft import trimmed
 from clubwright.club.statics import statics
 from clubwright.units import INCH_M, OUNCE_INCH_KG_M, Number
 
@@ -73,13 +74,11 @@ def sensitivities(build: Build) -> list[Sensitivity]:
     longer = msgspec.structs.replace(club.shaft, length_m=club.shaft.length_m + 0.5 * INCH_M)
     longer_build = msgspec.structs.replace(build, club=msgspec.structs.replace(club, shaft=longer))
     by_length = swing_weight_points(longer_build) - swing_weight_points(build)
-    heavier = msgspec.structs.replace(club.shaft, mass_kg=club.shaft.mass_kg + 1e-3)
-    heavier_build = msgspec.structs.replace(build, club=msgspec.structs.replace(club, shaft=heavier))
-    per_gram = swing_weight_points(heavier_build) - swing_weight_points(build)
+    shaft_lever = build.stop_m - (build.tip_m + trimmed(club.shaft).cg_from_tip_m) - fulcrum
     rows = [
         ("head mass for one point", point / head_lever * 1e3, "g", 2.0),
         ("grip mass for one point less", point / grip_lever * 1e3, "g", 5.0),
         ("points for 1/2 in of length", by_length, "points", 3.0),
-        ("shaft mass for one point", 1 / per_gram, "g", 9.0),
+        ("shaft mass for one point", point / shaft_lever * 1e3, "g", 9.0),
     ]
     return [Sensitivity(change=c, exact=float(e.real), unit=u, rule=r, source=_RULES) for c, e, u, r in rows]
