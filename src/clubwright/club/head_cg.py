@@ -1,0 +1,56 @@
+"""Where the head's centre of gravity sits along the shaft when the lie is bent.
+
+The centre is d toe-ward of the shaft axis' ground point and h above it. Derivation and sources: docs/theory/bending.md;
+checked in tests/published/test_published_bending.py. Element by element on floats, arrays and complex arrays.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from clubwright.club.length import BEND_POINT_M, length_change_from_lie_m
+from clubwright.units import Number
+
+
+def cg_along_axis_m(toe_ward_m: Number, above_m: Number, lie_rad: Number) -> Number:
+    """Return the place along the axis from its ground point toward the grip, ``-d cos lie + h sin lie``, in m."""
+    return above_m * np.sin(lie_rad) - toe_ward_m * np.cos(lie_rad)
+
+
+def cg_across_axis_m(toe_ward_m: Number, above_m: Number, lie_rad: Number) -> Number:
+    """Return the distance square to the axis in the lie plane, ``d sin lie + h cos lie``, in m.
+
+    It is also the slope of `cg_along_axis_m` per radian of lie.
+    """
+    return toe_ward_m * np.sin(lie_rad) + above_m * np.cos(lie_rad)
+
+
+def cg_toward_butt_m(
+    cg_from_ground_m: Number, cg_off_axis_m: Number, bend_rad: Number, bend_point_m: Number = BEND_POINT_M
+) -> Number:
+    """Return how far the head's centre of gravity comes nearer to the butt of an uncut shaft, in m.
+
+    ``a sin bend + (g - k)(cos bend - 1)``: the head turns about the bend point. Bent flat, it goes further out.
+
+    Args:
+        cg_from_ground_m: Place along the axis from its ground point before the bend, g.
+        cg_off_axis_m: Distance from the axis in the lie plane, toe-ward, a.
+        bend_rad: Change of lie, up positive.
+        bend_point_m: The bend point above the axis' ground point, along the axis, k.
+    """
+    return cg_off_axis_m * np.sin(bend_rad) + (cg_from_ground_m - bend_point_m) * (np.cos(bend_rad) - 1)
+
+
+def cg_from_ground_after_lie_bend_m(
+    cg_from_ground_m: Number,
+    cg_off_axis_m: Number,
+    lie_rad: Number,
+    bend_rad: Number,
+    bend_point_m: Number = BEND_POINT_M,
+) -> Number:
+    """Return the centre's place from the axis' new ground point once the lie is bent, in m.
+
+    The ground point moves with the length; what is left is what a club re-cut to its length keeps of the bend.
+    """
+    moved_m = cg_toward_butt_m(cg_from_ground_m, cg_off_axis_m, bend_rad, bend_point_m)
+    return cg_from_ground_m + moved_m + length_change_from_lie_m(bend_rad, lie_rad, bend_point_m)
