@@ -1,0 +1,78 @@
+"""A job while its facts are laid on, one after the other."""
+
+from __future__ import annotations
+
+import copy
+from collections.abc import Mapping
+from typing import Any
+
+from clubwright.errors import RecordError
+from clubwright.journal.facts import AdhesiveMixed, Place, TicketTaken
+from clubwright.journal.job import Job, Signed, TrailLine
+
+
+class Draft:
+    """A job while its facts are laid on.
+
+    Args:
+        ticket: The standing ticket.
+        decided: For each reading's place, what a person decided last.
+    """
+
+    def __init__(self, ticket: TicketTaken, decided: Mapping[Place, bool]) -> None:
+        self.id = ticket.job
+        self.source = ticket.source
+        self.document: dict[str, Any] = copy.deepcopy(ticket.document)
+        self.decided = decided
+        self.steps_done: list[str] = []
+        self.gates_signed: dict[str, Signed] = {}
+        self.glued_at: str | None = None
+        self.glued_temperature: str | None = None
+        self.mixes: list[AdhesiveMixed] = []
+        self.tip_trimmed = False
+        self.butt_trims: list[str] = []
+        self.gripped = False
+        self.head_was: dict[str, str] = {}
+        self.superseded: list[dict[str, Any]] = []
+        self.finished: Signed | None = None
+
+    def table(self, name: str) -> dict[str, Any]:
+        """Return one table of the document, made when it is not there."""
+        found = self.document.setdefault(name, {})
+        if not isinstance(found, dict):
+            raise RecordError(f"[{name}] of ticket {self.id} is no table: put the ticket right before this")
+        return found
+
+    def rows(self, name: str) -> list[dict[str, Any]]:
+        """Return one list of tables of the document, made when it is not there."""
+        found = self.document.setdefault(name, [])
+        if not isinstance(found, list) or not all(isinstance(row, dict) for row in found):
+            raise RecordError(f"[[{name}]] of ticket {self.id} is no list of tables: put the ticket right before this")
+        return found
+
+    def supersede(self, quantities: tuple[str, ...]) -> None:
+        """Take earlier readings of these out of the document: what they were read on is no longer so."""
+        if "reading" not in self.document:
+            return
+        rows = self.rows("reading")
+        self.superseded += [row for row in rows if row.get("quantity") in quantities]
+        self.document["reading"] = [row for row in rows if row.get("quantity") not in quantities]
+
+    def job(self, trail: tuple[TrailLine, ...]) -> Job:
+        """Return the job as it stands after the facts laid on so far."""
+        return Job(
+            id=self.id,
+            source=self.source,
+            document=self.document,
+            steps_done=tuple(self.steps_done),
+            gates_signed=self.gates_signed,
+            glued_at=self.glued_at,
+            glued_temperature=self.glued_temperature,
+            mixes=tuple(self.mixes),
+            butt_trims=tuple(self.butt_trims),
+            gripped=self.gripped,
+            head_was=self.head_was,
+            superseded=tuple(self.superseded),
+            finished=self.finished,
+            trail=trail,
+        )

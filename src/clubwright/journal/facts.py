@@ -1,0 +1,216 @@
+"""What can happen to a club at the bench: one struct for each kind of fact, and the envelope that dates and signs it.
+
+Payloads keep what a person said as the text they typed. There are no floats in a stored fact, so its bytes, and with them
+its hash, are the same on every machine. The words in `tag` are stored for good: none is ever renamed or used again.
+"""
+
+from __future__ import annotations
+
+from typing import Any, Literal
+
+import msgspec
+
+
+class _Payload(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, tag_field="kind"):
+    """What every payload has in common.
+
+    Attributes:
+        job: Ticket number of the club that it happened to.
+    """
+
+    job: str
+
+
+class TicketTaken(_Payload, frozen=True, kw_only=True, tag="ticket taken"):
+    """A ticket came in: the nested tables of its file, values as text, and where they came from."""
+
+    document: dict[str, Any]
+    source: str
+
+
+class ReadingTaken(_Payload, frozen=True, kw_only=True, tag="reading taken"):
+    """A gauge was read: the value as it showed it, the stage of the build, the names of the weights that were on."""
+
+    quantity: str
+    value: str
+    stage: str
+    weights: list[str]
+    instrument: str | None = None
+    repeats: str = "1"
+
+
+class ReadingDecided(_Payload, frozen=True, kw_only=True, tag="reading decided"):
+    """A person decided whether a reading counts.
+
+    Attributes:
+        reading: Sequence number of the reading's fact.
+        keep: Whether it is used.
+        reason: Why, in the person's words.
+        site: Bench that wrote the reading; None is the bench that decides, or the only one with that number on the job.
+    """
+
+    reading: int
+    keep: bool
+    reason: str
+    site: str | None = None
+
+
+class ShaftTrimmed(_Payload, frozen=True, kw_only=True, tag="shaft trimmed"):
+    """A length came off one end of the shaft, before the cut to length."""
+
+    end: Literal["tip", "butt"]
+    amount: str
+
+
+class ShaftCut(_Payload, frozen=True, kw_only=True, tag="shaft cut"):
+    """The shaft was cut: its length from tip end to butt end, measured after the cut."""
+
+    cut_length: str
+
+
+class WeightsFitted(_Payload, frozen=True, kw_only=True, tag="weights fitted"):
+    """The loose weights that are on now: the whole list, a name for each piece."""
+
+    weights: list[str]
+
+
+class HeadBent(_Payload, frozen=True, kw_only=True, tag="head bent"):
+    """The head was bent: the angles measured after the bend, None for one that was not measured."""
+
+    loft: str | None = None
+    lie: str | None = None
+    bounce: str | None = None
+
+
+class TapeLaid(_Payload, frozen=True, kw_only=True, tag="tape laid"):
+    """All that is on now of one kind of tape: its layers, and their mass together as weighed."""
+
+    name: str
+    layers: str
+    mass: str
+
+
+class AdhesiveMixed(_Payload, frozen=True, kw_only=True, tag="adhesive mixed"):
+    """A batch of adhesive was mixed, as weighed."""
+
+    part_a: str
+    part_b: str
+    temperature: str
+    batch: str
+
+
+class Glued(_Payload, frozen=True, kw_only=True, tag="glued"):
+    """The joint was closed; it cures at that temperature from the time of the fact."""
+
+    temperature: str
+
+
+class Gripped(_Payload, frozen=True, kw_only=True, tag="gripped"):
+    """The grip is on for good."""
+
+
+class StepDone(_Payload, frozen=True, kw_only=True, tag="step done"):
+    """A step of the plan is done."""
+
+    step: str
+    note: str = ""
+
+
+class GateSigned(_Payload, frozen=True, kw_only=True, tag="gate signed"):
+    """A person signed a gate, with what was shown to them when they did."""
+
+    step: str
+    shown: dict[str, Any]
+
+
+class PartChanged(_Payload, frozen=True, kw_only=True, tag="part changed"):
+    """A table of the ticket was put right: the part was weighed, measured or replaced.
+
+    Attributes:
+        section: Table of the ticket (``grip``, ``instrument.NAME``). In a list (``weight``, ``tape``) the value of
+            ``name`` says which entry; a new name adds one.
+        values: Keys and texts to put in; an empty text takes the key out, for what is no longer known.
+    """
+
+    section: str
+    values: dict[str, str]
+
+
+class Finished(_Payload, frozen=True, kw_only=True, tag="finished"):
+    """The job was closed, with the verdicts as they were shown."""
+
+    shown: dict[str, Any]
+
+
+class Undone(_Payload, frozen=True, kw_only=True, tag="undone"):
+    """An earlier fact of the job was reversed. Undoing this one brings the earlier one back.
+
+    Attributes:
+        fact: Sequence number of the fact that no longer stands.
+        reason: Why, in the person's words.
+        site: Bench that wrote that fact; None is the bench that undoes, or the only one with that number on the job.
+    """
+
+    fact: int
+    reason: str
+    site: str | None = None
+
+
+What = (
+    TicketTaken
+    | ReadingTaken
+    | ReadingDecided
+    | ShaftTrimmed
+    | ShaftCut
+    | WeightsFitted
+    | HeadBent
+    | TapeLaid
+    | AdhesiveMixed
+    | Glued
+    | Gripped
+    | StepDone
+    | GateSigned
+    | PartChanged
+    | Finished
+    | Undone
+)
+"""Everything that can happen."""
+
+Place = tuple[str, int]
+"""Where a fact stands: its site and its sequence number there."""
+
+
+class Fact(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """One thing that happened, as it is kept.
+
+    Attributes:
+        site: Bench that wrote it; each site numbers its own facts 1, 2, 3 ... without a gap.
+        sequence: That number.
+        at: When, UTC, ISO 8601 with Z.
+        by: Who.
+        typed: What the person typed or tapped, as text.
+        what: What happened.
+        key: Idempotency key: the same action sent twice is kept once.
+        previous_hash: Hash of the site's fact before this one.
+        hash: SHA-256 over everything above.
+    """
+
+    site: str
+    sequence: int
+    at: str
+    by: str
+    typed: str
+    what: What
+    key: str
+    previous_hash: str
+    hash: str
+
+    @property
+    def place(self) -> Place:
+        """Site and sequence number."""
+        return (self.site, self.sequence)
+
+
+def kind_of(what: What) -> str:
+    """Return the stored word for a kind of fact, such as ``reading taken``."""
+    return str(type(what).__struct_config__.tag)

@@ -1,0 +1,88 @@
+"""The fold: from the facts, in order, to the state of the shop. Same facts, same state, on any machine."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from clubwright.errors import RecordError
+from clubwright.journal.draft import Draft
+from clubwright.journal.facts import Fact, Place, ReadingDecided, TicketTaken, Undone, kind_of
+from clubwright.journal.job import Job, Shop, Signed, TrailLine
+from clubwright.journal.overlay import lay
+from clubwright.journal.standing import target_of, void_places
+
+__all__ = ["Job", "Shop", "Signed", "TrailLine", "fold"]
+
+
+def fold(facts: Iterable[Fact]) -> Shop:
+    """Return the state that follows from facts.
+
+    Args:
+        facts: In order (`clubwright.journal.order.in_order`), each once; all of them, or all of some jobs.
+
+    Raises:
+        RecordError: for a fact that could not have happened: of a job without a ticket, out of its site's order, an
+            undo of nothing. Nothing is passed over.
+        InputError: when a value that has to be added up cannot be read.
+    """
+    jobs: dict[str, list[Fact]] = {}
+    last: dict[str, int] = {}
+    for fact in facts:
+        if fact.sequence <= last.get(fact.site, 0):
+            raise RecordError(
+                f"fact {fact.site}/{fact.sequence} comes after {fact.site}/{last[fact.site]}: verify the record"
+            )
+        last[fact.site] = fact.sequence
+        jobs.setdefault(fact.what.job, []).append(fact)
+    folded = [_fold_job(name, mine) for name, mine in jobs.items()]
+    return Shop(jobs={job.id: job for job in folded if job is not None})
+
+
+def _fold_job(name: str, facts: Sequence[Fact]) -> Job | None:
+    """Return one job, or None when its ticket was undone and nothing else stands."""
+    void = void_places(facts)
+    standing = [fact for fact in facts if fact.place not in void]
+    ticket = _ticket(name, standing)
+    if ticket is None:
+        return None
+    by_place = {fact.place: fact for fact in facts}
+    decided: dict[Place, bool] = {}
+    for fact in standing:
+        reading = target_of(fact, by_place)
+        if reading is not None and isinstance(fact.what, ReadingDecided):
+            decided[reading.place] = fact.what.keep
+    draft = Draft(ticket, decided)
+    for fact in standing:
+        lay(fact.what, draft, fact)
+    return draft.job(tuple(_line(fact, undone=fact.place in void) for fact in facts))
+
+
+def _ticket(name: str, standing: Sequence[Fact]) -> TicketTaken | None:
+    tickets = [fact for fact in standing if isinstance(fact.what, TicketTaken)]
+    others = [fact for fact in standing if not isinstance(fact.what, TicketTaken | Undone)]
+    if len(tickets) > 1:
+        places = " and ".join(f"{fact.site}/{fact.sequence}" for fact in tickets)
+        raise RecordError(f'two tickets are called "{name}" ({places}): undo one, and take it under another number')
+    if not tickets:
+        if others:
+            first = others[0]
+            raise RecordError(f'fact {first.site}/{first.sequence} is about "{name}", which has no ticket that stands')
+        return None
+    taken = tickets[0]
+    for fact in others:
+        if fact.site == taken.site and fact.sequence < taken.sequence:
+            raise RecordError(f'fact {fact.site}/{fact.sequence} is about "{name}" before its ticket was taken')
+    assert isinstance(taken.what, TicketTaken)  # chosen for it
+    return taken.what
+
+
+def _line(fact: Fact, *, undone: bool) -> TrailLine:
+    return TrailLine(
+        sequence=fact.sequence,
+        site=fact.site,
+        at=fact.at,
+        by=fact.by,
+        kind=kind_of(fact.what),
+        text=fact.typed,
+        undone=undone,
+    )

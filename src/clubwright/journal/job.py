@@ -1,0 +1,114 @@
+"""The state of the shop as it follows from the facts: jobs, their documents, and what was done on each."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import msgspec
+
+from clubwright.errors import RecordError
+from clubwright.journal.facts import AdhesiveMixed
+
+
+class TrailLine(msgspec.Struct, frozen=True, kw_only=True):
+    """One line of a job's trail.
+
+    Attributes:
+        sequence: Number of the fact, which an undo takes.
+        site: Bench that wrote it.
+        at: UTC, ISO 8601 with Z.
+        by: Who.
+        kind: Kind of fact, such as ``reading taken``.
+        text: As typed.
+        undone: Whether it no longer stands.
+    """
+
+    sequence: int
+    site: str
+    at: str
+    by: str
+    kind: str
+    text: str
+    undone: bool
+
+
+class Signed(msgspec.Struct, frozen=True, kw_only=True):
+    """A signature: who answered for what, and what they were shown."""
+
+    sequence: int
+    site: str
+    at: str
+    by: str
+    shown: dict[str, Any]
+
+
+class Job(msgspec.Struct, frozen=True, kw_only=True):
+    """One club's job as it stands.
+
+    Attributes:
+        id: Ticket number.
+        source: Where the ticket came from.
+        document: The ticket as a ticket file holds it, with everything laid over it that happened since.
+        steps_done: Steps of the plan that are done, in order, each once.
+        gates_signed: Signature of each gate.
+        glued_at: When the joint was last closed; None while it is open.
+        glued_temperature: At which temperature, as typed.
+        mixes: Batches of adhesive mixed.
+        butt_trims: Lengths cut off the butt before the cut to length, as typed.
+        gripped: Whether the grip is on for good.
+        head_was: Angles of the head before its first bend, as typed.
+        superseded: Readings of what is no longer so (angles before a bend, the club before a cut); not in the document.
+        finished: Signature of the end of the job; None while it is open.
+        trail: Every fact of the job, in order, undone ones too.
+    """
+
+    id: str
+    source: str
+    document: dict[str, Any]
+    steps_done: tuple[str, ...] = ()
+    gates_signed: dict[str, Signed] = {}
+    glued_at: str | None = None
+    glued_temperature: str | None = None
+    mixes: tuple[AdhesiveMixed, ...] = ()
+    butt_trims: tuple[str, ...] = ()
+    gripped: bool = False
+    head_was: dict[str, str] = {}
+    superseded: tuple[dict[str, Any], ...] = ()
+    finished: Signed | None = None
+    trail: tuple[TrailLine, ...] = ()
+
+    def last_standing(self) -> int:
+        """Return the number of the last fact that an undo would reverse; the ticket and undos are left alone.
+
+        Raises:
+            RecordError: when nothing stands but the ticket.
+        """
+        return self.last_standing_line().sequence
+
+    def last_standing_line(self) -> TrailLine:
+        """Return the whole line of that fact, which also names its site.
+
+        Raises:
+            RecordError: when nothing stands but the ticket.
+        """
+        for line in reversed(self.trail):
+            if not line.undone and line.kind not in ("ticket taken", "undone"):
+                return line
+        raise RecordError(f"nothing to undo on job {self.id}: only its ticket stands")
+
+
+class Shop(msgspec.Struct, frozen=True, kw_only=True):
+    """Every job of the record, by ticket number, in the order the tickets came in."""
+
+    jobs: dict[str, Job] = {}
+
+    def job(self, job: str) -> Job:
+        """Return one job.
+
+        Raises:
+            RecordError: when the record has no such ticket.
+        """
+        if job not in self.jobs:
+            some = ", ".join(list(self.jobs)[-5:]) or "none yet"
+            raise RecordError(f'the record has no ticket "{job}"; the latest: {some}')
+        return self.jobs[job]

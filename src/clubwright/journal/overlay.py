@@ -1,0 +1,201 @@
+"""What each kind of fact changes: laid over a draft of the job whose document stays one that the ticket reader takes."""
+
+# ruff: noqa: ARG001 - each kind of fact is laid on by the same call, whether it needs all of it or not
+
+from __future__ import annotations
+
+from functools import singledispatch
+from typing import Any
+
+from clubwright.errors import RecordError
+from clubwright.journal.amounts import added_angle, added_length, angle_change
+from clubwright.journal.draft import Draft
+from clubwright.journal.facts import (
+    AdhesiveMixed,
+    Fact,
+    Finished,
+    GateSigned,
+    Glued,
+    Gripped,
+    HeadBent,
+    PartChanged,
+    ReadingDecided,
+    ReadingTaken,
+    ShaftCut,
+    ShaftTrimmed,
+    StepDone,
+    TapeLaid,
+    TicketTaken,
+    Undone,
+    WeightsFitted,
+)
+from clubwright.journal.job import Signed
+
+ANGLES = ("loft", "lie", "bounce")
+OF_THE_CUT = ("length", "swing_weight", "total_weight", "balance_point", "moi", "frequency")
+"""Quantities of the whole club that a cut of the shaft changes: readings from before it are of another club."""
+
+LISTS = ("weight", "tape")
+"""Tables of the ticket that come several times and whose entries go by name."""
+
+
+@singledispatch
+def lay(what: object, draft: Draft, fact: Fact) -> None:
+    """Lay one standing fact on the draft.
+
+    Raises:
+        RecordError: when it could not have happened on this job.
+        InputError: when a value in it cannot be read.
+    """
+    raise RecordError(f"fact {fact.site}/{fact.sequence} is of a kind that this version does not know: {what!r}")
+
+
+@lay.register
+def _(what: TicketTaken, draft: Draft, fact: Fact) -> None:
+    """The draft was made from it."""
+
+
+@lay.register
+def _(what: ReadingTaken, draft: Draft, fact: Fact) -> None:
+    row: dict[str, Any] = {
+        "quantity": what.quantity,
+        "value": what.value,
+        "stage": what.stage,
+        "weights": list(what.weights),
+        "repeats": what.repeats,
+        "fact": str(fact.sequence),
+    }
+    if what.instrument is not None:
+        row["instrument"] = what.instrument
+    if fact.place in draft.decided:
+        row["keep"] = "yes" if draft.decided[fact.place] else "no"
+    draft.rows("reading").append(row)
+
+
+@lay.register
+def _(what: ReadingDecided, draft: Draft, fact: Fact) -> None:
+    """Taken in with the reading itself, which on another bench may come later by the clock."""
+
+
+@lay.register
+def _(what: ShaftTrimmed, draft: Draft, fact: Fact) -> None:
+    draft.supersede(OF_THE_CUT)
+    if what.end == "butt":
+        draft.butt_trims.append(what.amount)
+        return
+    shaft = draft.table("shaft")
+    # the first trim is the one that the ticket asked for; what comes off after it adds up
+    shaft["tip_trim"] = added_length(shaft["tip_trim"], what.amount) if draft.tip_trimmed else what.amount
+    draft.tip_trimmed = True
+
+
+@lay.register
+def _(what: ShaftCut, draft: Draft, fact: Fact) -> None:
+    draft.supersede(OF_THE_CUT)
+    draft.table("shaft")["cut_length"] = what.cut_length
+
+
+@lay.register
+def _(what: WeightsFitted, draft: Draft, fact: Fact) -> None:
+    rows = draft.rows("weight") if what.weights or "weight" in draft.document else []
+    known = [row.get("name") for row in rows]
+    for name in what.weights:
+        if name not in known:
+            tray = ", ".join(str(each) for each in known) or "empty"
+            raise RecordError(f'no weight in the tray of job {draft.id} is called "{name}"; the tray: {tray}')
+    for row in rows:
+        row["fitted"] = str(what.weights.count(row.get("name", "")))
+
+
+@lay.register
+def _(what: HeadBent, draft: Draft, fact: Fact) -> None:
+    head = draft.table("head")
+    measured = {name: value for name in ANGLES if (value := getattr(what, name)) is not None}
+    for name, value in measured.items():
+        before = head.get(name)
+        if before is not None:
+            draft.head_was.setdefault(name, before)
+            if name != "bounce":  # the sole goes with the loft; metal is bent in loft and lie
+                bent = f"bent_{name}"
+                head[bent] = added_angle(head.get(bent), angle_change(before, value))
+        head[name] = value
+    draft.supersede(tuple(measured))
+
+
+@lay.register
+def _(what: TapeLaid, draft: Draft, fact: Fact) -> None:
+    values = {"name": what.name, "layers": what.layers, "mass": what.mass}
+    _entry(draft.rows("tape"), what.name).update(values)
+
+
+@lay.register
+def _(what: AdhesiveMixed, draft: Draft, fact: Fact) -> None:
+    draft.mixes.append(what)
+
+
+@lay.register
+def _(what: Glued, draft: Draft, fact: Fact) -> None:
+    draft.glued_at = fact.at
+    draft.glued_temperature = what.temperature
+
+
+@lay.register
+def _(what: Gripped, draft: Draft, fact: Fact) -> None:
+    draft.gripped = True
+
+
+@lay.register
+def _(what: StepDone, draft: Draft, fact: Fact) -> None:
+    if what.step not in draft.steps_done:
+        draft.steps_done.append(what.step)
+
+
+@lay.register
+def _(what: GateSigned, draft: Draft, fact: Fact) -> None:
+    draft.gates_signed[what.step] = _signed(fact, what.shown)
+
+
+@lay.register
+def _(what: PartChanged, draft: Draft, fact: Fact) -> None:
+    outer, _, inner = what.section.partition(".")
+    if outer == "reading":
+        raise RecordError("a reading is not changed: read again, or decide whether the old one counts")
+    if outer == "ticket" and what.values.get("id", draft.id) != draft.id:
+        raise RecordError(f"ticket {draft.id} keeps its number: take a new ticket under the other one")
+    if outer in LISTS:
+        if not what.values.get("name"):
+            raise RecordError(f"which {outer}? Give its name with the values")
+        table = _entry(draft.rows(outer), what.values["name"])
+    else:
+        table = draft.table(outer)
+        if inner:
+            table = table.setdefault(inner, {})
+            if not isinstance(table, dict):
+                raise RecordError(f"[{what.section}] of job {draft.id} is a list: change it in the ticket's file")
+    for key, value in what.values.items():
+        if value:
+            table[key] = value
+        else:
+            table.pop(key, None)
+
+
+@lay.register
+def _(what: Finished, draft: Draft, fact: Fact) -> None:
+    draft.finished = _signed(fact, what.shown)
+
+
+@lay.register
+def _(what: Undone, draft: Draft, fact: Fact) -> None:
+    """Its work was done when the facts that stand were chosen."""
+
+
+def _signed(fact: Fact, shown: dict[str, Any]) -> Signed:
+    return Signed(sequence=fact.sequence, site=fact.site, at=fact.at, by=fact.by, shown=shown)
+
+
+def _entry(rows: list[dict[str, Any]], name: str) -> dict[str, Any]:
+    for row in rows:
+        if row.get("name") == name:
+            return row
+    rows.append({"name": name})
+    return rows[-1]

@@ -1,0 +1,90 @@
+"""Which facts of one job still stand: an undone fact does not, nor does what hangs on it; undoing the undo restores it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from clubwright.errors import RecordError
+from clubwright.journal.facts import Fact, Place, ReadingDecided, ReadingTaken, Undone
+
+
+def target_of(fact: Fact, job: Mapping[Place, Fact]) -> Fact | None:
+    """Return the fact of the job that an `Undone` or `ReadingDecided` is about; None for any other kind.
+
+    Raises:
+        RecordError: when there is no such fact, or it is not clear which one is meant.
+    """
+    if isinstance(fact.what, Undone):
+        number, site = fact.what.fact, fact.what.site
+    elif isinstance(fact.what, ReadingDecided):
+        number, site = fact.what.reading, fact.what.site
+    else:
+        return None
+    found = job.get((site or fact.site, number))
+    if found is None and site is None:
+        others = [other for place, other in job.items() if place[1] == number]
+        if len(others) > 1:
+            sites = ", ".join(sorted(other.site for other in others))
+            raise RecordError(
+                f"several benches have a fact {number} on job {fact.what.job} ({sites}): say which bench's"
+            )
+        found = others[0] if others else None
+    if found is None or found is fact or (found.site == fact.site and found.sequence > fact.sequence):
+        raise RecordError(
+            f"job {fact.what.job} has no earlier fact {number}: look up the number in the trail of this job"
+        )
+    if isinstance(fact.what, ReadingDecided) and not isinstance(found.what, ReadingTaken):
+        raise RecordError(f"fact {number} of job {fact.what.job} is no reading: look up the number in the trail")
+    return found
+
+
+def void_places(facts: Sequence[Fact]) -> frozenset[Place]:
+    """Return the places of the facts of one job that do not stand.
+
+    Args:
+        facts: All facts of the job, in order.
+
+    Raises:
+        RecordError: for an undo of nothing, a second undo of the same fact, or undos in a ring.
+    """
+    job = {fact.place: fact for fact in facts}
+    targets = {fact.place: target_of(fact, job) for fact in facts}
+    undoing: dict[Place, list[Fact]] = {}
+    for fact in facts:
+        target = targets[fact.place]
+        if target is not None and isinstance(fact.what, Undone):
+            undoing.setdefault(target.place, []).append(fact)
+    known: dict[Place, bool | None] = {}
+
+    def void(place: Place) -> bool:
+        if place not in known:
+            known[place] = None
+            undone = any(not void(undo.place) for undo in undoing.get(place, ()))
+            target = targets[place]
+            hangs = target is not None and isinstance(job[place].what, ReadingDecided) and void(target.place)
+            known[place] = undone or hangs
+        found = known[place]
+        if found is None:
+            raise RecordError(f"fact {place[1]} of {place[0]} is undone in a ring: verify the record")
+        return found
+
+    # from the last fact back, so that an undo is known before what it undoes and nothing nests deep
+    for fact in reversed(facts):
+        void(fact.place)
+    for undos in undoing.values():
+        _refuse_second(undos, known)
+    return frozenset(place for place, is_void in known.items() if is_void)
+
+
+def _refuse_second(undos: Sequence[Fact], known: Mapping[Place, bool | None]) -> None:
+    """One bench undoes a fact once; two benches may have done so without knowing of each other."""
+    first: dict[str, Fact] = {}
+    for undo in undos:
+        if known[undo.place]:
+            continue
+        earlier = first.setdefault(undo.site, undo)
+        if earlier is not undo:
+            assert isinstance(undo.what, Undone)  # only undos are in the list
+            raise RecordError(
+                f"fact {undo.what.fact} is undone already, by fact {earlier.sequence}: to bring it back, undo that one"
+            )

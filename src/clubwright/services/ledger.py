@@ -1,0 +1,89 @@
+"""What the services need of a record, whatever keeps it: append in one transaction, read, verify, back up."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from pathlib import Path
+from typing import Protocol
+
+from clubwright.errors import Finding, RecordError
+from clubwright.journal.facts import Fact, What
+
+
+class ConflictError(RecordError):
+    """Somebody wrote in between: what the action was decided on is no longer the latest.
+
+    Attributes:
+        site: Whose numbering.
+        expected: Last sequence number that the writer had seen.
+        found: Last one that is there.
+    """
+
+    def __init__(self, site: str, expected: int, found: int) -> None:
+        self.site = site
+        self.expected = expected
+        self.found = found
+        super().__init__(
+            f"the record of {site} has moved on from fact {expected} to {found}: look at what was added, then do it again"
+        )
+
+
+class LedgerPort(Protocol):
+    """An append-only record of facts."""
+
+    def append(
+        self,
+        site: str,
+        payloads: Sequence[What],
+        *,
+        by: str,
+        at: str,
+        typed: str,
+        key: str,
+        expected_sequence: int | None = None,
+    ) -> list[Fact]:
+        """Write facts, all or none, in one transaction.
+
+        Args:
+            site: Bench that writes; its numbering goes on without a gap.
+            payloads: What happened, at least one.
+            by: Who.
+            at: UTC, ISO 8601 with Z.
+            typed: As typed.
+            key: Idempotency key: the same action sent again returns the facts that are there, with their first time.
+            expected_sequence: Last fact of the site that the action was decided on (0 for none); None is not checked.
+
+        Raises:
+            ConflictError: when the site has moved on.
+            RecordError: for a key that was used for something else, or a fact that cannot be kept.
+        """
+        ...
+
+    def facts(self, job: str | None = None, after: Mapping[str, int] | None = None) -> list[Fact]:
+        """Return facts in order.
+
+        Args:
+            job: Only those of one job.
+            after: For each site the last sequence number already seen; sites not named are given whole.
+        """
+        ...
+
+    def receive(self, facts: Iterable[Fact]) -> int:
+        """Take in facts of other sites, and return how many were new; all or none.
+
+        Raises:
+            RecordError: when they do not follow on what is there, or differ from it.
+        """
+        ...
+
+    def verify(self) -> tuple[Finding, ...]:
+        """Check that every fact is there, in order and unchanged; empty when the record is whole."""
+        ...
+
+    def backup(self, path: Path) -> int:
+        """Copy the record while it is in use, read the copy back, and return how many facts it holds.
+
+        Raises:
+            RecordError: when the copy does not hold every fact; then no file is left at the path.
+        """
+        ...
