@@ -1,0 +1,204 @@
+"""The record in a database: facts go in whole groups at a time, gapless for each site, and are never changed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+
+from sqlalchemy import Connection, Engine, and_, insert, not_, or_, select, text
+from sqlalchemy.exc import DBAPIError
+
+from clubwright.errors import Finding, RecordError
+from clubwright.journal.chain import GENESIS, payload, plain, seal, verify_chain
+from clubwright.journal.facts import Fact, What
+from clubwright.journal.order import in_order
+from clubwright.services.ledger import ConflictError, LedgerPort
+from clubwright.store.backup import back_up
+from clubwright.store.engine import READING
+from clubwright.store.rows import fact_of, judged, row_of
+from clubwright.store.tables import fact_table
+
+_PART = "#"
+
+
+class Ledger(LedgerPort):
+    """A record in a migrated database; what each method promises is said in `LedgerPort`.
+
+    Args:
+        engine: From `clubwright.store.engine.open_engine`; the caller disposes of it.
+    """
+
+    def __init__(self, engine: Engine) -> None:
+        self.engine = engine
+
+    def append(
+        self,
+        site: str,
+        payloads: Sequence[What],
+        *,
+        by: str,
+        at: str,
+        typed: str,
+        key: str,
+        expected_sequence: int | None = None,
+    ) -> list[Fact]:
+        """Write facts, all or none, in one transaction."""
+        if not payloads:
+            raise RecordError("nothing to write: an action is at least one fact")
+        if _PART in key:
+            raise RecordError(
+                f'the key "{key}" holds a {_PART}, which numbers the facts of one action: take another key'
+            )
+        with self._writing(site) as connection:
+            there = _group(connection, key)
+            if there:
+                return _same(there, site, payloads, by, typed, key)
+            sequence, previous_hash = _head(connection, site)
+            if expected_sequence is not None and expected_sequence != sequence:
+                raise ConflictError(site, expected_sequence, sequence)
+            facts: list[Fact] = []
+            for number, what in enumerate(payloads, start=1):
+                facts.append(
+                    seal(
+                        what,
+                        site=site,
+                        sequence=sequence + number,
+                        at=at,
+                        by=by,
+                        typed=typed,
+                        key=key if number == 1 else f"{key}{_PART}{number}",
+                        previous_hash=facts[-1].hash if facts else previous_hash,
+                    )
+                )
+            connection.execute(insert(fact_table), [row_of(fact) for fact in facts])
+        return facts
+
+    def facts(self, job: str | None = None, after: Mapping[str, int] | None = None) -> list[Fact]:
+        """Return facts in order."""
+        query = select(fact_table)
+        if after:
+            seen = [and_(fact_table.c.site == site, fact_table.c.sequence <= last) for site, last in after.items()]
+            query = query.where(not_(or_(*seen)))
+        with self._reading() as connection:
+            rows = connection.execute(query).mappings().all()
+        ordered = in_order(fact_of(row) for row in rows)
+        # sorted before it is sifted: where a clock stepped back, facts of other jobs decide the order too
+        return ordered if job is None else [fact for fact in ordered if fact.what.job == job]
+
+    def receive(self, facts: Iterable[Fact]) -> int:
+        """Take in facts of other sites, all or none."""
+        sites: dict[str, list[Fact]] = {}
+        for fact in facts:
+            sites.setdefault(fact.site, []).append(fact)
+        new: list[Fact] = []
+        with self._writing(*sites) as connection:
+            for site in sorted(sites):
+                rows = connection.execute(select(fact_table).where(fact_table.c.site == site)).mappings().all()
+                mine = {fact.sequence: fact for fact in map(fact_of, rows)}
+                new += _missing(mine, sites[site])
+            if new:
+                connection.execute(insert(fact_table), [row_of(fact) for fact in new])
+        return len(new)
+
+    def verify(self) -> tuple[Finding, ...]:
+        """Check that every fact is there, in order and unchanged."""
+        with self._reading() as connection:
+            rows = connection.execute(select(fact_table)).mappings().all()
+            damage = _damage(connection)
+        found = [judged(row) for row in rows]
+        unreadable = [item for item in found if isinstance(item, Finding)]
+        # a fact that cannot be read is missing from the chain: said once
+        broken = () if unreadable else verify_chain(item for item in found if isinstance(item, Fact))
+        return (*damage, *unreadable, *broken)
+
+    def backup(self, path: Path) -> int:
+        """Copy the record while it is in use, and read the copy back."""
+        return back_up(self, path)
+
+    @contextmanager
+    def _writing(self, *sites: str) -> Iterator[Connection]:
+        """One transaction that nobody else can write into; on PostgreSQL, benches of other sites may go on."""
+        try:
+            with self.engine.begin() as connection:
+                if connection.dialect.name == "postgresql":
+                    for site in sorted(sites):
+                        lock = text("SELECT pg_advisory_xact_lock(hashtextextended(:site, 0))")
+                        connection.execute(lock, {"site": site})
+                yield connection
+        except DBAPIError as refused:
+            raise _refusal(refused) from refused
+
+    @contextmanager
+    def _reading(self) -> Iterator[Connection]:
+        try:
+            with self.engine.connect().execution_options(**{READING: True}) as connection:
+                yield connection
+        except DBAPIError as refused:
+            raise _refusal(refused) from refused
+
+
+def _refusal(refused: DBAPIError) -> RecordError:
+    return RecordError(
+        f"the record could not be used, and nothing was written: {refused.orig}. Try again, then verify it"
+    )
+
+
+def _head(connection: Connection, site: str) -> tuple[int, str]:
+    table = fact_table.c
+    query = select(table.sequence, table.hash).where(table.site == site).order_by(table.sequence.desc()).limit(1)
+    row = connection.execute(query).first()
+    return (0, GENESIS) if row is None else (row.sequence, row.hash)
+
+
+def _group(connection: Connection, key: str) -> list[Fact]:
+    """Return the facts that one action wrote."""
+    first = connection.execute(select(fact_table).where(fact_table.c.key == key)).mappings().first()
+    if first is None:
+        return []
+    facts = [fact_of(first)]
+    query = (
+        select(fact_table)
+        .where(fact_table.c.site == facts[0].site, fact_table.c.sequence > facts[0].sequence)
+        .order_by(fact_table.c.sequence)
+    )
+    for row in connection.execute(query).mappings():
+        if row["key"] != f"{key}{_PART}{len(facts) + 1}":
+            break
+        facts.append(fact_of(row))
+    return facts
+
+
+def _same(there: list[Fact], site: str, payloads: Sequence[What], by: str, typed: str, key: str) -> list[Fact]:
+    wanted = [payload(plain(what)) for what in payloads]
+    if [fact.what for fact in there] != wanted or (there[0].site, there[0].by, there[0].typed) != (site, by, typed):
+        raise RecordError(
+            f'the key "{key}" was used before, for "{there[0].typed}" at {there[0].at}: load the page anew, and do it again'
+        )
+    return there
+
+
+def _missing(mine: Mapping[int, Fact], theirs: Sequence[Fact]) -> list[Fact]:
+    """Return those facts of one site that are not there yet, in order and proven to follow on."""
+    new = []
+    for fact in sorted(theirs, key=lambda fact: fact.sequence):
+        there = mine.get(fact.sequence)
+        if there is None:
+            new.append(fact)
+        elif there != fact:
+            raise RecordError(
+                f"the records differ in fact {fact.site}/{fact.sequence}: verify both; two benches may write under one name"
+            )
+    findings = verify_chain([*mine.values(), *new])
+    if findings:
+        raise RecordError("nothing was taken in. " + "\n".join(finding.sentence() for finding in findings))
+    return new
+
+
+def _damage(connection: Connection) -> list[Finding]:
+    """Ask SQLite whether its file is sound; PostgreSQL looks after its own."""
+    if connection.dialect.name != "sqlite":
+        return []
+    said = connection.exec_driver_sql("PRAGMA integrity_check(5)").scalars().all()
+    mend = "Keep this file as it is, and go back to the last backup that verifies."
+    return [Finding(where="record file", what=str(line), mend=mend) for line in said if line != "ok"]
