@@ -1,38 +1,23 @@
-"""Bench software for the golf clubmaker: a club is a belief, advice is computed from it, the record is a journal."""
+"""Bench software for the golf clubmaker: a club is a belief, advice is computed from it, the record is a journal.
+
+`clubwright.work(ticket)` works one ticket; it is loaded when it is first asked for, so that importing a part of the
+package stays quick. See `clubwright.api`.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from pathlib import Path
-from typing import Any
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from clubwright.api import work
 
 __version__ = "0.1.0"
 __all__ = ["__version__", "work"]
 
 
-def work(ticket: Mapping[str, Any] | Path | str) -> dict[str, Any]:
-    """Work one ticket to its answer: the same object that `clubwright work TICKET.toml --json` prints.
-
-    Args:
-        ticket: A ticket document (tables of strings), the path of a ticket file, or its TOML text (a string with a line
-            break is taken as text, any other as a path).
-
-    Returns:
-        ``cut``, ``finished``, ``stages``, ``advice``, ``gates``, ``verdicts`` and ``findings``, SI inside and trade text
-        beside it; its JSON Schema is what `clubwright schema answer` prints. A ticket that cannot be taken is answered by
-        its findings, all at once, and nothing else.
-    """
-    from clubwright.errors import InputError
-    from clubwright.importers.ticket_file import load_ticket, parse_ticket
-    from clubwright.services.answer import empty_answer
-    from clubwright.services.work import answer_document
-
-    if isinstance(ticket, Mapping):
-        return answer_document(ticket)
-    try:
-        if isinstance(ticket, str) and "\n" in ticket:
-            return answer_document(parse_ticket(ticket))
-        path = Path(ticket)
-        return answer_document(load_ticket(path), path.name)
-    except InputError as refused:
-        return empty_answer(refused.findings)
+def __getattr__(name: str) -> Any:
+    """Load `work` on first use."""
+    if name == "work":
+        return import_module("clubwright.api").work
+    raise AttributeError(f"module {__name__!r} has no attribute {name!r}")

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import msgspec
 
-from clubwright.club.length import length_change_from_lie_m
+from clubwright.club.length import length_change_from_lie_m, plane_length_change_from_lie_m
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import DRY_GRIPPED, DRY_NO_GRIP, DRY_TAPED
 from clubwright.errors import InputError
@@ -90,7 +90,10 @@ def bend_first_reasons(situation: Situation) -> list[str]:
     if goal is None or length is None or "lie" not in situation.ticket.row("head").numbers:
         return []
     bend = goal.target - situation.belief.mean_of("head.lie_rad")
-    change = float(length_change_from_lie_m(bend))
+    head = situation.club.head
+    change = float(length_change_from_lie_m(bend, head.lie_rad))
+    if situation.prior.conventions.length_method == "60 degree plane":
+        change = float(plane_length_change_from_lie_m(bend, head.lie_rad, head.sole_camber_m, head.sole_contact_m))
     if abs(change) <= length.half_width / 2 or abs(bend) <= goal.half_width:
         return []
     words = f"bending the lie by {render('angle', bend)} changes the measured length by {render('length', change)}"

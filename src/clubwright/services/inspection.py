@@ -69,14 +69,16 @@ def _uncertainty(readings: list[Reading], repeats: int) -> float:
 
 
 def _words(key: str) -> Callable[[float], str]:
-    """Write a value of a quantity; small figures (uncertainties, guard bands) in the kind of its half-width."""
+    """Write a value of a quantity; on a scale with letters, small figures (uncertainties, guard bands) in points."""
     quantity = QUANTITIES[key]
 
     def words(value: float) -> str:
-        small = abs(value) < _SMALL.get(quantity.kind, 0.0)
-        return render(quantity.tolerance_kind if small else quantity.kind, value)
+        if quantity.tolerance_kind == "points" and abs(value) < LEAST_READING:
+            return f"{value:.2g} pt"
+        return render(quantity.kind, value)
 
     return words
 
 
-_SMALL = {"swing_weight": 5.0}
+LEAST_READING = 5.0
+"""Below this many points a figure is a difference, never a club's swing weight."""

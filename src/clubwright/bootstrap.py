@@ -1,0 +1,50 @@
+"""Open a workshop: the record in its folder, wired to the services."""
+
+from __future__ import annotations
+
+import uuid
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import UTC, datetime
+from pathlib import Path
+
+from clubwright.services.desk import Desk
+from clubwright.store.engine import open_engine
+from clubwright.store.ledger import Ledger
+from clubwright.store.migrate import migrate
+
+RECORD = "record.sqlite"
+
+
+@contextmanager
+def open_desk(shop: str, *, by: str, site: str = "bench") -> Iterator[Desk]:
+    """Open a desk on a workshop's record, making the record when it is not there yet.
+
+    Args:
+        shop: A folder, whose record is a SQLite file in it; or a ``postgresql://`` address that several benches share.
+        by: Who works.
+        site: Which bench.
+    """
+    engine = open_engine(record_url(shop))
+    try:
+        migrate(engine)
+        yield Desk(ledger=Ledger(engine), site=site, by=by, now=_now, new_key=_new_key)
+    finally:
+        engine.dispose()
+
+
+def record_url(shop: str) -> str:
+    """Return the address of a workshop's record; its folder is made when it is not there."""
+    if "://" in shop:
+        return shop.replace("postgresql://", "postgresql+psycopg://", 1)
+    folder = Path(shop)
+    folder.mkdir(parents=True, exist_ok=True)
+    return f"sqlite:///{folder / RECORD}"
+
+
+def _now() -> datetime:
+    return datetime.now(UTC)
+
+
+def _new_key() -> str:
+    return uuid.uuid4().hex

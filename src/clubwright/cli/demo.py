@@ -1,0 +1,196 @@
+"""The demo: an invented workshop, and one wedge worked from its ticket to its tag with a clock that runs by itself."""
+
+from __future__ import annotations
+
+import itertools
+import shutil
+from collections.abc import Callable, Iterator
+from datetime import UTC, datetime, timedelta
+from importlib.resources import files
+from pathlib import Path
+
+import msgspec
+
+from clubwright.bootstrap import open_desk
+from clubwright.cli.output import print_json, print_lines, table
+from clubwright.cli.words import step_lines, verdict_lines
+from clubwright.errors import NotPossible
+from clubwright.importers.ticket_file import parse_ticket
+from clubwright.journal.facts import Fact
+from clubwright.labels.from_work import sheet_data, tag_data
+from clubwright.labels.sheet import build_sheet
+from clubwright.labels.tag import tag_label
+from clubwright.services import bench
+from clubwright.services.built import as_built_record
+from clubwright.services.desk import Desk
+from clubwright.services.job_work import WorkedJob, work_job
+
+TICKET = "wedge-54.toml"
+JOB = "T-0054"
+START = datetime(2026, 3, 2, 8, 0, tzinfo=UTC)
+"""The demo's own clock starts here, so that every run prints the same."""
+
+
+class Shown(msgspec.Struct, frozen=True, kw_only=True):
+    """One action of the demo: the command a person would type, and what came of it."""
+
+    command: str
+    outcome: list[str]
+
+
+def run_demo(folder: Path, *, as_json: bool = False) -> None:
+    """Make the invented workshop anew in a folder and work its ticket to the end.
+
+    The folder is emptied only if it holds nothing but an earlier demo.
+    """
+    _make_room(folder)
+    text = (files("clubwright.demo") / TICKET).read_text(encoding="utf-8")
+    (folder / TICKET).write_text(text, encoding="utf-8")
+    with open_desk(str(folder), by="demo") as real:
+        clock = _Clock()
+        desk = msgspec.structs.replace(real, now=clock.now, new_key=_keys().__next__)
+        shown: list[Shown] = []
+        for item in _actions(desk, clock, text):
+            news = [line for line in item.outcome if not shown or line not in shown[-1].outcome]
+            shown.append(item)
+            if not as_json:
+                print_lines([f"$ clubwright {item.command}", *(f"  {line}" for line in news), ""])
+        written = _print_papers(desk, folder)
+        record = as_built_record(desk.job(JOB), _worked(desk))
+    if as_json:
+        print_json({"actions": [msgspec.to_builtins(item) for item in shown], "files": written, "record": record})
+    else:
+        names = ("quantity", "ordered", "tolerance", "read", "verdict")
+        rows = table([names, *(tuple(row[name] for name in names) for row in record["rows"])])
+        print_lines(["AS BUILT (invented demo data)", *(f"  {row}" for row in rows), f"  {record['recipe']}", ""])
+        print_lines([*(f"Wrote {name}" for name in written), f"Look around: clubwright show {JOB} --shop {folder}"])
+
+
+class _Clock:
+    """The demo's clock: moves only when told."""
+
+    def __init__(self) -> None:
+        self.time = START
+
+    def now(self) -> datetime:
+        return self.time
+
+    def wait(self, **span: float) -> None:
+        self.time += timedelta(**span)
+
+
+def _keys() -> Iterator[str]:
+    return (f"demo-{number}" for number in itertools.count(1))
+
+
+def _make_room(folder: Path) -> None:
+    if folder.exists():
+        if not (folder / TICKET).exists() and any(folder.iterdir()):
+            raise NotPossible(f"{folder} holds something else than a demo", "Name an empty folder: --folder NAME.")
+        shutil.rmtree(folder)
+    folder.mkdir(parents=True)
+
+
+def _actions(desk: Desk, clock: _Clock, text: str) -> Iterator[Shown]:
+    """Every action in order, each run when its turn comes."""
+
+    def act(command: str, action: Callable[[], Fact], minutes: float = 5) -> Shown:
+        clock.wait(minutes=minutes)
+        action()
+        return Shown(command=command, outcome=_where_it_stands(_worked(desk)))
+
+    def read(quantity: str, value: str, stage: str, gauge: str) -> Shown:
+        command = f'read {JOB} {quantity} "{value}" --stage "{stage}" --gauge "{gauge}"'
+        return act(command, lambda: bench.take_reading(desk, JOB, quantity, value, stage=stage, instrument=gauge)[0])
+
+    def done(step: str) -> Shown:
+        return act(f'done {JOB} "{step}"', lambda: bench.do_step(desk, JOB, step))
+
+    yield act(f"take {TICKET}", lambda: bench.take_ticket(desk, parse_ticket(text, TICKET), TICKET))
+    yield act(f"measure {JOB} head hand=right", lambda: bench.change_part(desk, JOB, "head", {"hand": "right"}))
+    for step in ("pull", "weigh", "head check", "bore to ground", "tip prep", "ferrule", "dry fit"):
+        yield done(step)
+    yield act(f"sign {JOB} cut", lambda: bench.sign_gate(desk, JOB, "cut"))
+    yield act(f'cut {JOB} "34.01 in"', lambda: bench.cut_shaft(desk, JOB, "34.01 in"))
+    yield done("mark and cut")
+    yield done("tape")
+    yield read("swing_weight", "D1.3", "dry, gripped", "swing scale")
+    yield read("total_weight", "465.4 g", "dry, gripped", "gram scale")
+    yield done("dry reading")
+    best = _worked(desk).advice[0].weights
+    yield act(f"fit {JOB} " + " ".join(f'"{name}"' for name in best), lambda: bench.fit_weights(desk, JOB, best))
+    yield read("swing_weight", "D3.8", "dry, gripped", "swing scale")
+    yield done("choose weight")
+    yield act(
+        f'mix {JOB} "4.0 g" "2.0 g" --temperature "22 C"',
+        lambda: bench.mix_adhesive(desk, JOB, "4.0 g", "2.0 g", "22 C", "lot 7"),
+    )
+    yield done("mix")
+    yield act(f"sign {JOB} glue", lambda: bench.sign_gate(desk, JOB, "glue"))
+    yield act(f'glue {JOB} --temperature "22 C"', lambda: bench.glue(desk, JOB, "22 C"))
+    yield done("glue")
+    clock.wait(hours=15)
+    for step in ("cure", "ferrule finish"):
+        yield done(step)
+    yield act(f"grip {JOB}", lambda: bench.slide_grip(desk, JOB))
+    yield done("grip")
+    yield act(
+        f'bend {JOB} --loft "54 deg" --lie "63.5 deg" --bounce "9.75 deg"',
+        lambda: bench.bend_head(desk, JOB, loft="54 deg", lie="63.5 deg", bounce="9.75 deg"),
+    )
+    yield done("loft and lie")
+    yield read("length", "35 1/4 in", "finished", "rule")
+    yield read("loft", "54 deg", "finished", "angle gauge")
+    yield read("lie", "63.5 deg", "finished", "angle gauge")
+    yield read("swing_weight", "D4.1", "finished", "swing scale")
+    yield read("swing_weight", "D4", "finished", "swing scale")
+    yield read("total_weight", "477.2 g", "finished", "gram scale")
+    misread = desk.job(JOB).last_standing()
+    yield act(
+        f'decide {JOB} {misread} leave --reason "misread, a 2 for a 7"',
+        lambda: bench.decide_reading(desk, JOB, misread, keep=False, reason="misread, a 2 for a 7"),
+    )
+    yield read("total_weight", "472.2 g", "finished", "gram scale")
+    yield read("grip_diameter_2in", "0.916 in", "finished", "caliper")
+    yield Shown(command=f"show {JOB}", outcome=["INSPECTION", *verdict_lines(_worked(desk).answer()["verdicts"])])
+    yield done("inspect")
+    yield act(f"sign {JOB} release", lambda: bench.sign_gate(desk, JOB, "release"))
+    yield act(f"finish {JOB}", lambda: bench.finish(desk, JOB))
+    yield done("tag")
+
+
+def _worked(desk: Desk) -> WorkedJob:
+    return work_job(desk.job(JOB), desk.now())
+
+
+def _where_it_stands(worked: WorkedJob) -> list[str]:
+    """Three lines: what is believed of the main targets, the best advice, the next step."""
+    answer = worked.answer()
+    believed = [
+        f"{key.replace('_', ' ')} {item['text']} ({item['chance']:.0%})"
+        for key, item in answer["finished"].items()
+        if item["chance"] is not None and key in ("length", "swing_weight", "total_weight")
+    ]
+    lines = ["believed when finished: " + ", ".join(believed)]
+    aside = [item for item in answer["findings"] if "kept aside" in item["what"]]
+    lines += [f"! {item['what']}. {item['mend']}" for item in aside]
+    if answer["advice"]:
+        best = answer["advice"][0]
+        lines.append(f"advice: {best['do']} ({best['chance']:.0%})")
+    upcoming = next((step for step in worked.steps if not step.done), None)
+    if upcoming is not None:
+        head, *numbers = step_lines(upcoming)[0:1] + [f"{name} {text}" for name, text in upcoming.numbers[:2]]
+        lines.append("next: " + head[4:] + (" - " + "; ".join(numbers) if numbers else ""))
+    return lines
+
+
+def _print_papers(desk: Desk, folder: Path) -> list[str]:
+    worked, job, day = _worked(desk), desk.job(JOB), desk.now().date().isoformat()
+    seal = desk.ledger.facts()[-1].hash
+    papers = {
+        f"{JOB}-sheet.pdf": build_sheet(sheet_data(worked, job, day, seal)),
+        f"{JOB}-tag.pdf": tag_label(tag_data(worked, job, day)),
+    }
+    for name, content in papers.items():
+        (folder / name).write_bytes(content)
+    return [str(folder / name) for name in papers]

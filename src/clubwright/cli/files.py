@@ -1,0 +1,104 @@
+"""Commands on ticket files; nothing is kept."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+from cyclopts import Parameter
+
+from clubwright.cli.options import Json
+
+Ticket = Annotated[Path, Parameter(help="Ticket file (TOML).")]
+
+
+def check(ticket: Ticket, /, *, json: Json = False) -> int:
+    """Check a ticket file: every finding at once, and what each value was understood as."""
+    from clubwright.cli.output import print_json, print_lines
+    from clubwright.cli.words import echo_lines, finding_lines
+    from clubwright.importers.ticket_file import load_ticket
+    from clubwright.services.answer import findings_part
+    from clubwright.ticket.read import read_ticket
+
+    read, findings = read_ticket(load_ticket(ticket), ticket.name)
+    if json:
+        echoes = [] if read is None else echo_lines(read)
+        print_json({"findings": findings_part(findings), "taken": read is not None, "understood": echoes})
+    else:
+        print_lines(finding_lines(findings))
+        print_lines([] if read is None else [*echo_lines(read), f"Ticket {read.id} can be taken."])
+    return 0 if read is not None else 2
+
+
+def work(ticket: Ticket, /, *, json: Json = False) -> int:
+    """Work a ticket file to its answer: cut, finished club, every stage, advice, gates, verdicts."""
+    from clubwright.cli.output import print_json, print_lines
+    from clubwright.cli.words import answer_lines
+    from clubwright.errors import InputError
+    from clubwright.importers.ticket_file import load_ticket
+    from clubwright.services.answer import empty_answer
+    from clubwright.services.work import answer_document
+
+    try:
+        answer = answer_document(load_ticket(ticket), ticket.name)
+    except InputError as refused:
+        answer = empty_answer(refused.findings)
+    if json:
+        print_json(answer)
+    else:
+        print_lines(answer_lines(answer))
+    return 2 if any(item["severity"] == "error" for item in answer["findings"]) else 0
+
+
+def plan(ticket: Ticket, /, *, json: Json = False) -> None:
+    """Plan a ticket file: every step with its numbers, expected readings, cautions, and what each needs first."""
+    from clubwright.cli.output import print_json, print_lines
+    from clubwright.cli.words import plan_lines, plan_part
+    from clubwright.importers.ticket_file import load_ticket
+    from clubwright.services.job_work import with_plan
+    from clubwright.services.work import work_document
+
+    worked = with_plan(work_document(load_ticket(ticket), ticket.name))
+    if json:
+        print_json(plan_part(worked.steps))
+    else:
+        print_lines(plan_lines(worked))
+
+
+def schema(
+    which: Annotated[str, Parameter(help="ticket or answer")] = "ticket",
+    /,
+    *,
+    json: Json = True,
+) -> None:
+    """Print the JSON Schema of the ticket file, or of the answer (always as JSON)."""
+    del json  # a schema has no other form
+    from clubwright.cli.output import print_json
+    from clubwright.errors import Finding, InputError
+    from clubwright.ticket.schema import answer_schema, ticket_schema
+
+    schemas = {"ticket": ticket_schema, "answer": answer_schema}
+    if which not in schemas:
+        what, mend = f'there is no schema of "{which}"', "Ask for ticket or answer."
+        raise InputError([Finding(where="schema", what=what, mend=mend)])
+    print_json(schemas[which]())
+
+
+def notation(
+    kind: Annotated[str, Parameter(help="Kind of quantity: length, mass, swing_weight, lie ...")],
+    text: Annotated[str, Parameter(help="What would be typed.", allow_leading_hyphen=True)],
+    /,
+    *,
+    base: Annotated[str | None, Parameter(help="What a relative value is counted from.")] = None,
+    json: Json = False,
+) -> None:
+    """Say what a value in trade notation is understood as."""
+    from clubwright.cli.output import print_json, print_lines
+    from clubwright.notation import parse
+
+    counted_from = None if base is None else parse(kind, base, where="--base").value
+    found = parse(kind, text, where="text", base=counted_from)
+    if json:
+        print_json({"echo": found.echo, "kind": found.kind, "sd": found.sd, "typed": found.typed, "value": found.value})
+    else:
+        print_lines([found.echo])

@@ -1,0 +1,78 @@
+"""The command line: one command for each thing a clubmaker does. Heavy libraries load inside the commands."""
+
+from __future__ import annotations
+
+import sys
+
+import cyclopts
+
+from clubwright.cli.errors import exit_code
+
+HELP = """Bench software for the golf clubmaker: from the ticket and the parts in hand to a club that reads what was ordered,
+and a record that re-makes it.
+
+Start with `clubwright demo`, or write a ticket file and `clubwright plan TICKET.toml`. Every command takes --json."""
+
+app = cyclopts.App(name="clubwright", help=HELP, version_flags=["--version"], help_flags=["--help", "-h"])
+
+FILES = cyclopts.Group("Ticket files (nothing is kept)", sort_key=1)
+BENCH = cyclopts.Group("At the bench (kept in the workshop's record)", sort_key=2)
+RECORD = cyclopts.Group("Record, sheets and labels", sort_key=3)
+
+_COMMANDS: dict[cyclopts.Group, tuple[str, dict[str, str]]] = {
+    FILES: (
+        "clubwright.cli.files",
+        {
+            "check": "Check a ticket file: every finding at once, every value as understood.",
+            "work": "Work a ticket file to its answer.",
+            "plan": "Plan a ticket file: every step with numbers and cautions.",
+            "schema": "Print the JSON Schema of the ticket or the answer.",
+            "notation": "Say what a value in trade notation is understood as.",
+        },
+    ),
+    BENCH: (
+        "clubwright.cli.bench",
+        {
+            "take": "Take a ticket file into the record.",
+            "jobs": "List the jobs.",
+            "show": "Show belief, advice, gates and the next step of a job.",
+            "read": "Take a reading.",
+            "decide": "Decide about a reading that does not fit.",
+            "fit": "Record the weights that are on now.",
+            "measure": "Record what was measured of a part.",
+            "trim": "Record a trim of the tip or the butt.",
+            "cut": "Record the cut to length.",
+            "bend": "Record the angles after a bend.",
+            "tape": "Record the tape laid.",
+            "mix": "Record the adhesive mixed.",
+            "glue": "Record that the joint is closed.",
+            "grip": "Record that the grip is on.",
+            "done": "Record that a step is done.",
+            "sign": "Sign a gate: cut, glue or release.",
+            "finish": "Close the job.",
+            "undo": "Reverse an earlier fact by a new one.",
+        },
+    ),
+    RECORD: (
+        "clubwright.cli.record",
+        {
+            "trail": "Show what was done, newest first.",
+            "built": "Show the as-built record.",
+            "again": "Write the ticket that makes a club again.",
+            "sheet": "Print the build sheet (PDF).",
+            "tag": "Print the tag label, 62 x 29 mm.",
+            "verify": "Check that the record is whole.",
+            "backup": "Copy the record while it is in use.",
+            "demo": "Make an invented workshop and work one ticket to its end.",
+        },
+    ),
+}
+
+for _group, (_module, _commands) in _COMMANDS.items():
+    for _place, (_name, _help) in enumerate(_commands.items()):
+        app.command(f"{_module}:{_name}", name=_name, group=_group, help=_help, sort_key=_place)
+
+
+def run(arguments: list[str] | None = None) -> None:
+    """Run one command and leave with its exit code: 0 done, 1 refused, 2 the input cannot be taken."""
+    sys.exit(exit_code(lambda: app(arguments, exit_on_error=True)))

@@ -1,0 +1,30 @@
+"""Options that many commands share."""
+
+from __future__ import annotations
+
+import getpass
+import os
+from typing import Annotated
+
+from cyclopts import Parameter
+
+Json = Annotated[bool, Parameter(name="--json", negative=(), help="Print JSON for programs.")]
+Shop = Annotated[
+    str,
+    Parameter(
+        name="--shop",
+        env_var="CLUBWRIGHT_SHOP",
+        help="Folder of the workshop's record, or a postgresql:// address that several benches share.",
+    ),
+]
+By = Annotated[str | None, Parameter(name="--by", env_var="CLUBWRIGHT_BY", help="Who does it; you when left out.")]
+Key = Annotated[str | None, Parameter(name="--key", help="Idempotency key: the same key again never records twice.")]
+
+SHOP = "workshop"
+
+
+def person(by: str | None) -> str:
+    """Return who works: as said, else the name of the account."""
+    if by:
+        return by
+    return os.environ.get("USER") or getpass.getuser()

@@ -1,0 +1,186 @@
+"""Commands on the record: the trail, the as-built record, making again, sheets and labels, checks and backups."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Literal
+
+from cyclopts import Parameter
+
+from clubwright.cli.options import SHOP, By, Json, Shop, person
+
+if TYPE_CHECKING:
+    from clubwright.journal.fold import Job
+    from clubwright.services.job_work import WorkedJob
+
+JobId = Annotated[str, Parameter(help="Ticket number.")]
+Out = Annotated[Path | None, Parameter(name=["--out", "-o"], help="File to write.")]
+
+
+def trail(job: JobId, /, *, shop: Shop = SHOP, by: By = None, json: Json = False) -> None:
+    """Show what was done on a job, newest first, with the number that undo takes."""
+    from clubwright.bootstrap import open_desk
+    from clubwright.cli.output import print_json, print_lines, table
+
+    with open_desk(shop, by=person(by)) as desk:
+        lines = list(reversed(desk.job(job).trail))
+    rows = [(str(item.sequence), item.at, item.by, item.text, "undone" if item.undone else "") for item in lines]
+    if json:
+        print_json([dict(zip(("number", "at", "by", "text", "state"), row, strict=True)) for row in rows])
+    else:
+        print_lines(table(rows))
+
+
+def built(job: JobId, /, *, shop: Shop = SHOP, by: By = None, json: Json = False) -> None:
+    """Show the as-built record: every target, what was read, and the verdict."""
+    from clubwright.bootstrap import open_desk
+    from clubwright.cli.output import print_json, print_lines, table
+    from clubwright.services.built import as_built_record
+    from clubwright.services.job_work import work_job
+
+    with open_desk(shop, by=person(by)) as desk:
+        state = desk.job(job)
+        record = as_built_record(state, work_job(state, desk.now()))
+    if json:
+        print_json(record)
+        return
+    head = ("quantity", "ordered", "tolerance", "read", "believed", "verdict")
+    rows = [head, *(tuple(row[name] for name in head) for row in record["rows"])]
+    print_lines([record["title"], "", *table(rows), "", record["recipe"]])
+
+
+def again(
+    job: JobId,
+    new_id: Annotated[str, Parameter(help="Number of the new ticket.")],
+    /,
+    *,
+    out: Out = None,
+    shop: Shop = SHOP,
+    by: By = None,
+    json: Json = False,
+) -> None:
+    """Write the ticket that makes a club of the record again; measure the new parts and take it."""
+    from clubwright.bootstrap import open_desk
+    from clubwright.cli.output import print_json, print_lines
+    from clubwright.importers.ticket_file import dump_ticket
+    from clubwright.services.again import make_again
+    from clubwright.services.job_work import work_job
+
+    with open_desk(shop, by=person(by)) as desk:
+        state = desk.job(job)
+        document = make_again(state, work_job(state, desk.now()), new_id)
+    if out is not None:
+        out.write_text(dump_ticket(document), encoding="utf-8")
+    if json:
+        print_json(document)
+    else:
+        print_lines([f"Wrote {out}."] if out is not None else [dump_ticket(document)])
+
+
+def sheet(
+    job: Annotated[str, Parameter(help="Ticket number, or a ticket file.")],
+    /,
+    *,
+    out: Out = None,
+    paper: Annotated[Literal["a4", "us-letter"], Parameter(help="Size of the page.")] = "a4",
+    shop: Shop = SHOP,
+    by: By = None,
+    json: Json = False,
+) -> None:
+    """Print the build sheet (PDF): the club to scale, every step, targets and as-built, the ticket's code."""
+    from clubwright.cli.output import print_json, print_lines
+    from clubwright.labels.from_work import sheet_data
+    from clubwright.labels.sheet import build_sheet
+
+    worked, state, day, seal = _worked(job, shop, by)
+    path = out or Path(f"{worked.situation.ticket.id}-sheet.pdf")
+    path.write_bytes(build_sheet(sheet_data(worked, state, day, seal), paper=paper))
+    if json:
+        print_json({"file": str(path)})
+    else:
+        print_lines([f"Wrote {path}."])
+
+
+def tag(
+    job: Annotated[str, Parameter(help="Ticket number, or a ticket file.")],
+    /,
+    *,
+    out: Out = None,
+    format: Annotated[Literal["pdf", "png"], Parameter(help="Kind of file.")] = "pdf",  # noqa: A002 - the word a person types
+    shop: Shop = SHOP,
+    by: By = None,
+    json: Json = False,
+) -> None:
+    """Print the tag label, 62 x 29 mm."""
+    from clubwright.cli.output import print_json, print_lines
+    from clubwright.labels.from_work import tag_data
+    from clubwright.labels.tag import tag_label
+
+    worked, state, day, _ = _worked(job, shop, by)
+    path = out or Path(f"{worked.situation.ticket.id}-tag.{format}")
+    path.write_bytes(tag_label(tag_data(worked, state, day), format=format))
+    if json:
+        print_json({"file": str(path)})
+    else:
+        print_lines([f"Wrote {path}."])
+
+
+def verify(*, shop: Shop = SHOP, by: By = None, json: Json = False) -> int:
+    """Check the record: every fact is there, in order, and unchanged."""
+    from clubwright.bootstrap import open_desk
+    from clubwright.cli.output import print_json, print_lines
+    from clubwright.cli.words import finding_lines
+    from clubwright.services.answer import findings_part
+
+    with open_desk(shop, by=person(by)) as desk:
+        findings = desk.ledger.verify()
+        count = len(desk.ledger.facts())
+    if json:
+        print_json({"facts": count, "findings": findings_part(findings)})
+    else:
+        print_lines(finding_lines(findings) or [f"The record is whole: {count} facts."])
+    return 1 if findings else 0
+
+
+def backup(path: Path, /, *, shop: Shop = SHOP, by: By = None, json: Json = False) -> None:
+    """Copy the record safely while it is in use, and verify the copy."""
+    from clubwright.bootstrap import open_desk
+    from clubwright.cli.output import print_json, print_lines
+
+    with open_desk(shop, by=person(by)) as desk:
+        desk.ledger.backup(path)
+        count = len(desk.ledger.facts())
+    if json:
+        print_json({"facts": count, "file": str(path)})
+    else:
+        print_lines([f"Copied {count} facts to {path}, and read them back."])
+
+
+def demo(
+    *,
+    folder: Annotated[Path, Parameter(help="Where the demo workshop is made.")] = Path("demo-workshop"),
+    json: Json = False,
+) -> None:
+    """Make an invented workshop and work one ticket to its end, step by step."""
+    from clubwright.cli.demo import run_demo
+
+    run_demo(folder, as_json=json)
+
+
+def _worked(job: str, shop: str, by: str | None) -> tuple[WorkedJob, Job | None, str, str]:
+    """Return a job of the record, or a ticket file, worked; the record's state of it, the day, the last fact's hash."""
+    from datetime import UTC, datetime
+
+    from clubwright.bootstrap import open_desk
+    from clubwright.importers.ticket_file import load_ticket
+    from clubwright.services.job_work import with_plan, work_job
+    from clubwright.services.work import work_document
+
+    path = Path(job)
+    if path.suffix == ".toml":
+        worked = with_plan(work_document(load_ticket(path), path.name))
+        return worked, None, datetime.now(UTC).date().isoformat(), ""
+    with open_desk(shop, by=person(by)) as desk:
+        state = desk.job(job)
+        facts = desk.ledger.facts()
+        return work_job(state, desk.now()), state, desk.now().date().isoformat(), facts[-1].hash

@@ -1,0 +1,140 @@
+"""Answers, plans and findings as lines for a person at the bench."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from clubwright.cli.output import table
+from clubwright.club.quantities import QUANTITIES
+from clubwright.errors import Finding
+from clubwright.planning.steps import Expected, Step
+from clubwright.services.job_work import WorkedJob
+from clubwright.ticket.model import Ticket
+
+Plain = Mapping[str, Any]
+
+
+def finding_lines(findings: Iterable[Finding]) -> list[str]:
+    """One line for each finding, errors first."""
+    order = {"error": 0, "warning": 1, "note": 2}
+    return [f"{item.severity}: {item.sentence()}" for item in sorted(findings, key=lambda item: order[item.severity])]
+
+
+def echo_lines(ticket: Ticket) -> list[str]:
+    """What every number of a ticket was understood as."""
+    rows = [*ticket.rows.values(), *ticket.tapes, *ticket.weights, *ticket.release]
+    lines = [f"{entry.where}: {entry.echo}" for row in rows for entry in row.numbers.values()]
+    return lines + [f"{reading.entry.where}: {reading.entry.echo}" for reading in ticket.readings]
+
+
+def name_of(key: str) -> str:
+    """The name of a quantity in a sentence."""
+    return QUANTITIES[key].name
+
+
+def answer_lines(answer: Plain) -> list[str]:
+    """The whole answer."""
+    lines: list[str] = []
+    if answer["cut"] is not None:
+        lines += ["CUT", "  " + answer["cut"]["text"], ""]
+    if answer["finished"]:
+        lines += ["FINISHED, with the weights fitted now", *_indented(_finished_rows(answer["finished"])), ""]
+    if answer["advice"]:
+        lines += ["ADVICE", *_indented(advice_rows(answer["advice"])), ""]
+    if answer["gates"]:
+        gates = answer["gates"]
+        rows: list[tuple[str, ...]] = [
+            (item["step"], "open" if item["open"] else "CLOSED", item["why"]) for item in gates
+        ]
+        lines += ["GATES", *_indented(rows), ""]
+    if answer["verdicts"]:
+        lines += ["INSPECTION", *verdict_lines(answer["verdicts"]), ""]
+    for item in answer["findings"]:
+        if item["severity"] != "note":
+            lines.append(f"{item['severity']}: {item['where']}: {item['what']}. {item['mend']}")
+    notes = sum(item["severity"] == "note" for item in answer["findings"])
+    if notes:
+        lines.append(f"{notes} figures are documented defaults; --json or `clubwright check` lists them.")
+    return lines
+
+
+def advice_rows(advice: Iterable[Plain]) -> list[tuple[str, ...]]:
+    """Chance, action and reason."""
+    return [(f"{item['chance']:.0%}", item["do"], item["why"]) for item in advice]
+
+
+def verdict_lines(verdicts: Plain) -> list[str]:
+    """Verdict, rule and what would settle it."""
+    lines = []
+    for key, item in verdicts.items():
+        lines.append(f"  {name_of(key)}: {item['verdict'].upper()}. {item['rule']}")
+        if item["settle"]:
+            lines.append(f"    {item['settle']}")
+    return lines
+
+
+def plan_lines(worked: WorkedJob) -> list[str]:
+    """Every step with its numbers, expected readings and cautions."""
+    ticket = worked.situation.ticket
+    title = ticket.row("ticket").words
+    lines = [f"{ticket.id}  {title.get('label', ticket.kind)}  {ticket.hand} hand  {title.get('player', '')}", ""]
+    for step in worked.steps:
+        lines += step_lines(step)
+    return lines
+
+
+def step_lines(step: Step) -> list[str]:
+    """One step."""
+    mark = "x" if step.done else " "
+    lines = [f"[{mark}] {step.number}. {step.title}"]
+    lines += [f"      {text}" for text in step.what]
+    lines += [f"      {line}" for line in table(list(step.numbers))]
+    lines += [f"      expect {expected_text(item)}" for item in step.expected]
+    if step.gate:
+        lines.append(f"      GATE: {step.gate}")
+    lines.append(f"      done when {step.done_when}")
+    lines += [f"      ! {text}" for text in step.cautions]
+    return [*lines, ""]
+
+
+def expected_text(item: Expected) -> str:
+    """What a gauge should show, at which stage."""
+    name = name_of(item.quantity) if item.quantity in QUANTITIES else item.quantity.replace("_", " ").replace(".", " ")
+    where = "" if item.stage in ("part", "finished") else f" ({item.stage})"
+    return f"{name}{where}: {item.text}"
+
+
+def plan_part(steps: Iterable[Step]) -> list[dict[str, Any]]:
+    """The plan as plain data."""
+    return [
+        {
+            "cautions": list(step.cautions),
+            "done": step.done,
+            "done_when": step.done_when,
+            "expected": [
+                {"mean": item.mean, "quantity": item.quantity, "sd": item.sd, "stage": item.stage, "text": item.text}
+                for item in step.expected
+            ],
+            "gate": step.gate,
+            "instrument": step.instrument,
+            "key": step.key,
+            "number": step.number,
+            "numbers": [{"name": name, "text": text} for name, text in step.numbers],
+            "title": step.title,
+            "what": list(step.what),
+        }
+        for step in steps
+    ]
+
+
+def _finished_rows(finished: Plain) -> list[tuple[str, ...]]:
+    rows: list[tuple[str, ...]] = []
+    for key, item in finished.items():
+        chance = "" if item["chance"] is None else f"{item['chance']:.0%} within tolerance"
+        rows.append((name_of(key), item["text"], chance))
+    return rows
+
+
+def _indented(rows: list[tuple[str, ...]]) -> list[str]:
+    return ["  " + line for line in table(rows)]

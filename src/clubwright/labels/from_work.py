@@ -1,0 +1,266 @@
+"""From a worked ticket to the data of its build sheet and its tag."""
+
+from __future__ import annotations
+
+from clubwright.club.stages import FINISHED
+from clubwright.journal.fold import Job
+from clubwright.labels.data import (
+    ClubDrawing,
+    CutPlace,
+    FindingLine,
+    GateLine,
+    Line,
+    PartLine,
+    SheetData,
+    SheetRow,
+    SheetStep,
+    TagData,
+    TapeExtent,
+    WeightPlace,
+)
+from clubwright.labels.data import PartName as DrawnPart
+from clubwright.notation import length_in_full, render
+from clubwright.planning.cut import Cut
+from clubwright.planning.situation import Situation
+from clubwright.planning.steps import Step
+from clubwright.planning.tray import names_of
+from clubwright.services.built import built_rows
+from clubwright.services.job_work import WorkedJob
+from clubwright.ticket.model import Row
+
+NOT_RELEASED = "NOT RELEASED - DO NOT SWING"
+
+
+def sheet_data(worked: WorkedJob, job: Job | None, date: str, record_hash: str = "") -> SheetData:
+    """Return what a build sheet shows.
+
+    Args:
+        worked: The ticket, worked.
+        job: What the record knows of it (who did what, when); None for a ticket file.
+        date: Day of printing, as it is to be printed.
+        record_hash: Hash of the record's last fact, which dates the sheet against the record.
+    """
+    situation, said = worked.situation, worked.situation.ticket.row("ticket").words
+    return SheetData(
+        ticket_id=situation.ticket.id,
+        player=said.get("player", ""),
+        label=said.get("label", ""),
+        kind=situation.ticket.kind,
+        hand=situation.ticket.hand,
+        job=situation.ticket.job,
+        date=date,
+        drawing=drawing_of(worked, job),
+        invented="invented" in said.get("note", "").lower(),
+        rows=_rows(worked),
+        cut=_cut_lines(worked.cut),
+        parts=_part_lines(situation),
+        steps=tuple(_step(step) for step in worked.steps),
+        weights=_weight_lines(worked),
+        adhesive=_numbers_of(worked, "mix") + _numbers_of(worked, "cure"),
+        bends=_numbers_of(worked, "loft and lie"),
+        gates=tuple(GateLine(step=gate.step, open=gate.open, why=gate.why) for gate in worked.gates),
+        findings=tuple(
+            FindingLine(text=item.sentence(), severity=item.severity)
+            for item in worked.findings
+            if item.severity != "note"
+        ),
+        cautions=(),
+        readings=_reading_lines(situation),
+        signed_by=() if job is None else _signatures(job),
+        record_hash=record_hash,
+    )
+
+
+def tag_data(worked: WorkedJob, job: Job | None, date: str) -> TagData:
+    """Return what the tag shows: the finals as read, else as believed; a caution until the club is released."""
+    situation, said = worked.situation, worked.situation.ticket.row("ticket").words
+    finals = tuple(Line(name=row.quantity, text=row.read or row.believed or row.ordered) for row in built_rows(worked))
+    release = next((gate for gate in worked.gates if gate.step == "release"), None)
+    held = release is not None and not release.open and not (job is not None and job.finished)
+    return TagData(
+        ticket_id=situation.ticket.id,
+        player=said.get("player", ""),
+        label=said.get("label", ""),
+        hand=situation.ticket.hand,
+        date=date,
+        finals=finals,
+        caution=NOT_RELEASED if held else "",
+        invented="invented" in said.get("note", "").lower(),
+    )
+
+
+def drawing_of(worked: WorkedJob, job: Job | None) -> ClubDrawing:
+    """Return the club to be drawn: its parts at the belief's mean."""
+    situation = worked.situation
+    build, club = situation.build(), situation.club
+    balance = float(situation.predict(["balance_point"], FINISHED).mean[0, 0])
+    hosel = float(build.hosel_top_m)
+    return ClubDrawing(
+        kind=situation.ticket.kind,
+        length_m=float(build.cap_face_m),
+        lie_rad=float(club.head.lie_rad),
+        cap_m=float(club.grip.cap_m),
+        shaft_tip_from_ground_m=float(build.tip_m),
+        shaft_butt_from_ground_m=float(build.butt_m),
+        grip_length_m=float(club.grip.length_m),
+        hosel_top_from_ground_m=hosel,
+        ferrule_from_ground_m=hosel,
+        ferrule_to_ground_m=hosel + float(club.ferrule.length_m),
+        head_cg_from_ground_m=float(club.head.cg_from_ground_m),
+        head_cg_off_axis_m=float(club.head.cg_off_axis_m),
+        balance_point_m=balance,
+        fulcrum_m=situation.prior.conventions.scale.fulcrum_m,
+        tapes=tuple(
+            TapeExtent(
+                name=row.words.get("name", "tape"),
+                from_cap_m=max(float(tape.cg_from_cap_m - tape.length_m / 2), 0.0),
+                to_cap_m=float(tape.cg_from_cap_m + tape.length_m / 2),
+            )
+            for row, tape in zip(situation.ticket.tapes, club.tapes, strict=True)
+        ),
+        weights=_weight_places(situation),
+        cut=_cut_place(situation, worked.cut),
+        on_club=_on_club(situation, job),
+    )
+
+
+def _weight_places(situation: Situation) -> tuple[WeightPlace, ...]:
+    build = situation.build()
+    places = []
+    for weight, count in zip(situation.club.weights, situation.fitted_now[0], strict=True):
+        place = build.cap_face_m - weight.place_m if weight.seat == "butt" else weight.place_m
+        if count > 0:
+            places.append(
+                WeightPlace(
+                    name=weight.name,
+                    from_ground_m=float(place),
+                    off_axis_m=float(weight.off_axis_m),
+                    fitted=True,
+                )
+            )
+    return tuple(places)
+
+
+def _cut_place(situation: Situation, cut: Cut | None) -> CutPlace | None:
+    if cut is None or cut.butt_cut_m is None or cut.butt_cut_m <= 0:
+        return None
+    return CutPlace(
+        mark_from_ground_m=cut.mark_from_ground_m,
+        raw_butt_from_ground_m=cut.mark_from_ground_m + cut.butt_cut_m,
+        done="cut_length" in situation.ticket.row("shaft").numbers,
+        text=f"cut {length_in_full(cut.mark_from_tip_m)} from tip",
+    )
+
+
+def _on_club(situation: Situation, job: Job | None) -> tuple[DrawnPart, ...]:
+    """Parts on the club: by the stage of the last reading, or all once the job is finished."""
+    everything: tuple[DrawnPart, ...] = ("shaft", "head", "ferrule", "tape", "grip")
+    if job is not None and job.finished:
+        return everything
+    readings = situation.ticket.readings
+    if not readings:
+        return ()
+    on = {"dry, no grip": 3, "glued, no grip": 3, "bare shaft": 1, "dry, taped": 4}.get(readings[-1].stage, 5)
+    return everything[:on]
+
+
+def _rows(worked: WorkedJob) -> tuple[SheetRow, ...]:
+    return tuple(
+        SheetRow(
+            name=row.quantity,
+            target=row.ordered,
+            tolerance=row.tolerance,
+            predicted=row.believed,
+            as_built=row.read,
+            verdict=row.verdict,
+        )
+        for row in built_rows(worked)
+    )
+
+
+def _cut_lines(cut: Cut | None) -> tuple[Line, ...]:
+    if cut is None:
+        return ()
+    lines = []
+    if cut.tip_trim_m > 0:
+        lines.append(Line(name="tip trim, first", text=length_in_full(cut.tip_trim_m)))
+    lines += [
+        Line(name="mark from tip", text=length_in_full(cut.mark_from_tip_m)),
+        Line(name="mark from ground", text=length_in_full(cut.mark_from_ground_m)),
+    ]
+    if cut.short_by_m > 0:
+        lines.append(Line(name="STOP, too short by", text=length_in_full(cut.short_by_m)))
+    elif cut.butt_cut_m is not None:
+        lines.append(Line(name="offcut (waste, butt side)", text=length_in_full(cut.butt_cut_m)))
+        lines.append(Line(name="kerf, all on the waste side", text=length_in_full(cut.kerf_m)))
+    return (*lines, *(Line(name=f"with {item.weight}", text=item.text) for item in cut.lifted))
+
+
+_PART_KEYS = {
+    "head": ("mass", "loft", "lie", "bounce", "bore_to_ground"),
+    "shaft": ("raw_length", "mass", "balance_from_tip", "cut_length"),
+    "grip": ("mass", "core", "cap"),
+    "ferrule": ("mass", "length"),
+    "adapter": ("mass",),
+}
+
+
+def _part_lines(situation: Situation) -> tuple[PartLine, ...]:
+    found = []
+    for section, keys in _PART_KEYS.items():
+        if situation.ticket.has(section):
+            row = situation.ticket.row(section)
+            found.append(PartLine(part=section, name=row.words.get("name", ""), text=_typed(row, keys)))
+    for row in situation.ticket.tapes:
+        layers = f"{row.count('layers', 1)} x "
+        found.append(PartLine(part="tape", name=layers + row.words.get("name", "tape"), text=_typed(row, ("mass",))))
+    return tuple(found)
+
+
+def _typed(row: Row, keys: tuple[str, ...]) -> str:
+    return ", ".join(f"{key.replace('_', ' ')} {row.numbers[key].typed}" for key in keys if key in row.numbers)
+
+
+def _step(step: Step) -> SheetStep:
+    return SheetStep(
+        number=str(step.number),
+        title=step.title,
+        numbers="; ".join(f"{name} {text}" for name, text in step.numbers[:4]),
+        done="done" if step.done else "",
+        cautions=step.cautions[:1],
+    )
+
+
+def _weight_lines(worked: WorkedJob) -> tuple[str, ...]:
+    situation = worked.situation
+    now = names_of(situation.ticket, situation.fitted_now[0])
+    lines = ["fitted now: " + (" + ".join(now) if now else "none")]
+    best = worked.advice[0] if worked.advice else None
+    if best is not None and list(best.weights) != now:
+        lines.append(f"advised: {best.do} ({best.chance:.0%}); {best.why}")
+    for row in situation.ticket.weights:
+        mass = row.numbers["mass"]
+        lines.append(f"{row.words['name']}: {render('mass', mass.value)} at the {row.words['seat']}")
+    return tuple(lines)
+
+
+def _numbers_of(worked: WorkedJob, key: str) -> tuple[str, ...]:
+    step = next((step for step in worked.steps if step.key == key), None)
+    return () if step is None else tuple(f"{name}: {text}" for name, text in step.numbers)
+
+
+def _reading_lines(situation: Situation) -> tuple[str, ...]:
+    entries = situation.ticket.readings
+    states = ["" if item.taken else " (kept aside)" for item in situation.learned.judged]
+    lines = [
+        f"{entry.quantity.replace('_', ' ')} {entry.entry.typed}, {entry.stage}{state}"
+        for entry, state in zip(entries, states, strict=True)
+    ]
+    return tuple(reversed(lines))
+
+
+def _signatures(job: Job) -> tuple[str, ...]:
+    signed = [(f"gate {step}", mark) for step, mark in job.gates_signed.items()]
+    if job.finished is not None:
+        signed.append(("finished", job.finished))
+    return tuple(f"{what}: {mark.by}, {mark.at}" for what, mark in signed)

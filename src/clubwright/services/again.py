@@ -1,0 +1,85 @@
+"""Make a club again from its record: a new ticket whose targets are what the first club read.
+
+What was decided (weights, layers, lengths, bends) is kept as a recipe in the ticket's note. Figures of the parts are kept as
+what such parts usually are, with the spread of a lot; what must be measured on the new parts (bore, cap, angles) is left
+out, so that the gates stay closed until it is.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from clubwright.club.quantities import QUANTITIES, TARGETS
+from clubwright.journal.fold import Job
+from clubwright.notation import parse, render
+from clubwright.services.work import Worked
+
+LOT_SPREAD = {"head": "2 g", "shaft": "1.5 g", "grip": "1.5 g", "ferrule": "0.1 g"}
+"""Spread of a part's mass within a lot (trade figures for heads and shafts; grips and ferrules an estimate of ours)."""
+
+MEASURED_ANEW = {
+    "head": ("loft", "lie", "bounce", "bore_to_ground", "bore_depth", "hand", "was"),
+    "shaft": ("cut_length", "balance_from_tip", "raw_length"),
+    "grip": ("cap",),
+}
+
+
+def make_again(job: Job, worked: Worked, new_id: str) -> dict[str, Any]:
+    """Return the document of a new ticket that makes this job's club again."""
+    document: dict[str, Any] = {
+        name: _copied(name, content) for name, content in job.document.items() if name not in ("reading", "base")
+    }
+    document["ticket"] = {
+        **document["ticket"],
+        "id": new_id,
+        "job": "build",
+        "again_of": job.id,
+        "note": recipe(job, worked),
+    }
+    document["target"] = {**job.document.get("target", {}), **as_built(worked)}
+    return document
+
+
+def as_built(worked: Worked) -> dict[str, str]:
+    """Return what the finished club read, target by target, in trade notation; its belief where it was not read."""
+    situation = worked.situation
+    found = {}
+    wanted = {goal.key for goal in situation.goals}
+    for key in TARGETS:
+        if key in wanted and situation.can_predict(key):
+            kind = {"loft": "angle", "lie": "angle"}.get(key, QUANTITIES[key].kind)
+            found[key] = render(kind, float(situation.predict([key]).mean[0, 0]))
+    return found
+
+
+def recipe(job: Job, worked: Worked) -> str:
+    """Say in one line how the first club came to read what it read."""
+    ticket = worked.situation.ticket
+    weights = [row.words["name"] for row, count in zip(ticket.weights, ticket.fitted_now, strict=True) if count]
+    parts = [f"as {job.id}", "weights " + (", ".join(weights) or "none")]
+    layers = [f"{row.words.get('name', 'tape')} x {row.count('layers', 1)}" for row in ticket.tapes]
+    if layers:
+        parts.append("tape " + ", ".join(layers))
+    length = worked.situation.belief.mean_of("shaft.length_m") if _has_length(worked) else None
+    if length is not None:
+        parts.append(f"shaft cut to {render('length', length)}")
+    return "; ".join(parts)
+
+
+def _has_length(worked: Worked) -> bool:
+    return "shaft.length_m" in worked.situation.belief.names
+
+
+def _copied(name: str, content: Any) -> Any:
+    if isinstance(content, list):
+        return [_without(row, ("fitted",)) if isinstance(row, Mapping) else row for row in content]
+    copied = _without(content, MEASURED_ANEW.get(name, ()))
+    if name in LOT_SPREAD and "mass" in copied:
+        mass = parse("mass", copied["mass"], where=name).value
+        copied["mass"] = f"{render('mass', mass)} ± {LOT_SPREAD[name]}"
+    return copied
+
+
+def _without(content: Mapping[str, Any], keys: tuple[str, ...]) -> dict[str, Any]:
+    return {key: value for key, value in content.items() if key not in keys}

@@ -1,0 +1,59 @@
+"""What every bench action needs: the record, whose hands, which site, the time, and fresh keys."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import UTC, datetime
+
+import msgspec
+
+from clubwright.journal.facts import Fact, What
+from clubwright.journal.fold import Job, Shop, fold
+from clubwright.services.ledger import LedgerPort
+
+
+class Desk(msgspec.Struct, frozen=True, kw_only=True):
+    """One person at one bench.
+
+    Attributes:
+        ledger: The workshop's record.
+        site: Which bench writes; facts are numbered for each site.
+        by: Who does it.
+        now: The time; passed in, so that tests and replays have their own.
+        new_key: A fresh idempotency key; passed in for the same reason.
+    """
+
+    ledger: LedgerPort
+    site: str
+    by: str
+    now: Callable[[], datetime]
+    new_key: Callable[[], str]
+
+    def shop(self) -> Shop:
+        """Fold the whole record."""
+        return fold(self.ledger.facts())
+
+    def job(self, job: str) -> Job:
+        """Return one job as it stands.
+
+        Raises:
+            RecordError: when the record has no such ticket.
+        """
+        return self.shop().job(job)
+
+    def keep(self, what: What, typed: str, key: str | None = None) -> Fact:
+        """Write one fact in one transaction; the same key again gives the fact that is already there."""
+        kept = self.ledger.append(
+            self.site, [what], by=self.by, at=utc_text(self.now()), typed=typed, key=key or self.new_key()
+        )
+        return kept[0]
+
+
+def utc_text(moment: datetime) -> str:
+    """Write a moment as the record does: UTC, ISO 8601, with Z."""
+    return moment.astimezone(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
+
+
+def moment_of(text: str) -> datetime:
+    """Read such a text back."""
+    return datetime.fromisoformat(text)
