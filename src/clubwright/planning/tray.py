@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import itertools
-
 import numpy as np
 from numpy.typing import NDArray
 
@@ -24,39 +22,43 @@ def possible_sets(ticket: Ticket) -> NDArray[np.float64]:
     """
     weights = ticket.weights
     limit = ticket.row("shop").count("most_pieces", MOST_PIECES)
-    ports = ticket.row("head").count("ports", limit)
     seats = [row.words["seat"] for row in weights]
-    stock = [row.count("count", 1) for row in weights]
-    rows: list[tuple[int, ...]] = []
-    for pieces in range(limit + 1):
-        found = [
-            counts
-            for chosen in itertools.combinations_with_replacement(range(len(weights)), pieces)
-            if _fits(counts := _counted(chosen, len(weights)), seats, stock, ports)
-        ]
-        if rows and len(rows) + len(found) > MOST_SETS:
+    stock = np.array([row.count("count", 1) for row in weights], dtype=float)
+    room = {"port": ticket.row("head").count("ports", limit), "tip": 1, "butt": 1}
+    found = [np.zeros((1, len(weights)))]
+    # A set that fits still fits with a piece taken off, so each size is made of the one before, one piece added.
+    for _ in range(limit):
+        larger = _one_more(found[-1])
+        larger = larger[_fits(larger, seats, stock, room)]
+        if sum(map(len, found)) + len(larger) > MOST_SETS:
             break
-        rows += found
-    now = tuple(round(count) for count in ticket.fitted_now)
-    if now not in rows:
-        rows.append(now)
-    return np.array(rows, dtype=float).reshape(len(rows), len(weights))
+        found.append(larger)
+    now = np.round(np.array(ticket.fitted_now, dtype=float)).reshape(1, len(weights))
+    if not any((sets == now).all(axis=1).any() for sets in found):
+        found.append(now)
+    return np.concatenate(found)
 
 
-def _counted(chosen: tuple[int, ...], size: int) -> tuple[int, ...]:
-    counts = [0] * size
-    for place in chosen:
-        counts[place] += 1
-    return tuple(counts)
+def _one_more(sets: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Add one piece to each set in every way, at its last weight or after it, so that no set comes twice."""
+    places = np.arange(sets.shape[1])
+    last = (places * (sets > 0)).max(axis=1, initial=0)
+    rows, added = np.nonzero(places >= last[:, None])
+    larger = sets[rows]
+    larger[np.arange(len(rows)), added] += 1
+    return larger
 
 
-def _fits(counts: tuple[int, ...], seats: list[str], stock: list[int], ports: int) -> bool:
-    if any(count > have for count, have in zip(counts, stock, strict=True)):
-        return False
-    used = {"port": 0, "tip": 0, "butt": 0, "head": 0}
-    for count, seat in zip(counts, seats, strict=True):
-        used[seat] += count
-    return used["port"] <= ports and used["tip"] <= 1 and used["butt"] <= 1
+def _fits(
+    sets: NDArray[np.float64], seats: list[str], stock: NDArray[np.float64], room: dict[str, int]
+) -> NDArray[np.bool_]:
+    """Say of each set whether the tray holds it and its seats have room for it."""
+    checks = [(sets <= stock).all(axis=1)]
+    for seat, places in room.items():
+        taken = sets[:, [one == seat for one in seats]].sum(axis=1)
+        checks.append(taken <= places)
+    fits: NDArray[np.bool_] = np.all(checks, axis=0)
+    return fits
 
 
 def names_of(ticket: Ticket, counts: NDArray[np.float64]) -> list[str]:
