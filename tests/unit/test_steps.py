@@ -190,6 +190,29 @@ def test_a_sleeve_needs_no_ferrule_unless_the_ticket_lists_one() -> None:
     assert "ferrule finish" not in listed, "the ferrule of a sleeve is not turned"
 
 
+def test_a_wood_with_an_ordered_loft_is_set_before_its_graphite_shaft_is_in() -> None:
+    order = keys(wood(target={"loft": "54 deg"}))
+    assert order.index("loft and lie") == len(PARTS)
+
+
+def test_a_ferrule_of_nothing_is_none() -> None:
+    document = putter(ferrule={"mass": "0 g"})
+    assert "ferrule" not in keys(document)
+    assert "ferrule.mass" not in [item.quantity for item in step(document, "weigh").expected]
+
+
+def test_a_regrip_does_not_foretell_the_club_with_its_old_grip() -> None:
+    document = changed(WEDGE, ticket={"job": "regrip"}, reading=[])
+    assert [item.quantity for item in step(document, "weigh").expected] == ["grip.mass"]
+    weight = changed(WEDGE, ticket={"job": "weight"}, reading=[])
+    assert [item.quantity for item in step(weight, "weigh").expected] == ["total_weight", "swing_weight"]
+
+
+def test_a_head_of_glued_wood_is_not_bent() -> None:
+    found = step(wood(target={"loft": "54 deg"}), "loft and lie")
+    assert number(found, "routine limit").startswith("no bend is advised")
+
+
 def test_a_glued_wood_gets_its_ferrule_turned() -> None:
     assert keys(wood()) == [
         *[*PARTS, "tip prep", "ferrule", "dry fit", "mark and cut"],
@@ -346,8 +369,8 @@ def test_a_batch_too_small_for_the_scale_is_said() -> None:
 def test_the_cure_follows_the_table_and_refuses_below_it() -> None:
     adhesive = {"temperature": "30 C", "release": RELEASE}
     found = step(changed(WEDGE, adhesive=adhesive), "cure")
-    # Log-linear half way between 15 h and 3 h: sqrt(45) h = 6 h 42 min 29 s.
-    assert number(found, "release after, at 30.0 C").startswith("6 h 42 min")
+    # Log-linear half way between 15 h and 3 h: sqrt(45) h = 6 h 42 min 29 s; a wait is rounded up.
+    assert number(found, "release after, at 30.0 C") == "6 h 43 min"
     cold = step(changed(WEDGE, adhesive={"temperature": "15 C", "release": RELEASE}), "cure")
     assert not [label for label, _ in cold.numbers if label.startswith("release after")]
     assert any("No release at 15.0" in sentence for sentence in cold.what)
@@ -360,22 +383,58 @@ def test_the_grip_step_shows_core_layers_and_diameter() -> None:
     found = step(document, "grip")
     assert number(found, "core") == "0.600 in"
     assert "full length" in number(found, "layers of build-up tape")
+    assert number(found, "one layer") == "0.005 in (0.13 mm)"
     assert number(found, "logo") == "down"
     assert [item.quantity for item in found.expected] == ["grip_diameter_2in"]
 
 
 def test_bends_are_said_in_words_with_a_side() -> None:
-    found = step(changed(WEDGE, target={"loft": "53 deg", "lie": "65 deg"}), "loft and lie")
-    assert number(found, "loft to bend") == "1.3 deg stronger"
-    assert number(found, "lie to bend") == "1.0 deg more upright"
-    settled = step(WEDGE, "loft and lie")
-    assert number(settled, "lie to bend") == "0.5 deg flatter (within tolerance as it stands)"
+    found = step(changed(WEDGE, target={"loft": "53.3 deg", "lie": "65 deg"}), "loft and lie")
+    assert number(found, "bend the loft") == "1 deg strong (-1.00 deg), 1 pull"
+    assert number(found, "bend the lie") == "1 deg upright (+1.00 deg), 1 pull"
+    assert number(found, "routine limit").startswith("loft 2.0 deg, lie 2.0 deg (forged carbon steel")
+    order = [sentence for sentence in found.what if sentence.startswith("Bend the")]
+    assert [sentence.split()[2] for sentence in order] == ["loft", "lie"]
+    assert any("Measure the bounce: 9.00 deg" in sentence for sentence in found.what)
+    still = step(changed(WEDGE, target={"loft": "54.3 deg", "lie": "64 deg"}), "loft and lie")
+    assert "Nothing is bent." in still.what
+    assert not [label for label, _ in still.numbers if label.startswith("bend the")]
+
+
+def test_a_relative_order_is_shown_as_what_it_comes_to() -> None:
+    document = changed(WEDGE, target={"lie": "1/2 flat"}, base={"lie": "64 deg"})
+    assert number(step(document, "inspect"), "lie ordered") == "1/2 flat = 63.5 deg (-0.5 deg from the base) ± 1/2 deg"
+    assert number(step(document, "inspect"), "loft ordered") == "54 deg ± 1/2 deg"
+    assert number(step(document, "inspect"), "length ordered") == "35 1/4 in (35.250 in, 895.35 mm) ± 1/32 in"
+    assert number(step(document, "inspect"), "swing weight ordered") == "D4 ± 1/2 pt"
+
+
+def test_weights_of_one_name_are_counted() -> None:
+    tray = [{"name": "melt", "mass": "1 g", "seat": "head", "count": "3", "fitted": "2"}]
+    assert number(step(changed(WEDGE, weight=tray, reading=[]), "tag"), "weights on it") == "2 x melt"
+
+
+def test_angles_nobody_ordered_or_measured_are_not_expected() -> None:
+    found = step(changed(WEDGE, head={"bounce": None}), "head check")
+    assert [item.quantity for item in found.expected] == ["head.loft", "head.lie"]
+
+
+def test_a_bend_beyond_the_metal_is_refused_with_its_reason() -> None:
+    found = step(changed(WEDGE, target={"loft": "48 deg"}), "loft and lie")
+    assert not [label for label, _ in found.numbers if label.startswith("bend the")]
+    assert any("loft" in sentence and "2.00 deg" in sentence for sentence in found.what), found.what
+
+
+def test_an_unmeasured_head_is_measured_before_a_bend() -> None:
+    found = step(changed(WEDGE, head={"loft": None, "lie": None}), "loft and lie")
+    assert any("measure loft, lie and bounce" in sentence for sentence in found.what)
+    assert found.cautions[-1] == DEFER
 
 
 def test_the_inspection_expects_every_target_with_the_chosen_weights_on() -> None:
     found = step(WEDGE, "inspect")
     at = {item.quantity: item for item in found.expected}
-    assert list(at) == ["length", "loft", "lie", "swing_weight", "total_weight"]
+    assert list(at) == ["length", "swing_weight", "total_weight", "loft", "lie"]
     worked = work_document(WEDGE)
     best = choices(worked.situation)[0]
     # What the scale will show is what the club is, and the scale's own bias as far as readings have told it.
@@ -384,10 +443,14 @@ def test_the_inspection_expects_every_target_with_the_chosen_weights_on() -> Non
     assert at["swing_weight"].stage == "finished"
 
 
-def test_an_angle_that_waits_for_its_bend_is_not_expected_yet() -> None:
-    found = step(changed(WEDGE, target={"lie": "65 deg"}), "inspect")
-    assert "lie" not in [item.quantity for item in found.expected]
-    assert any("waits for the bend" in sentence for sentence in found.what)
+def test_an_angle_is_expected_as_the_plan_bends_it() -> None:
+    document = changed(WEDGE, target={"lie": "65 deg"})
+    for key in ("loft and lie", "inspect"):
+        lie = next(item for item in step(document, key).expected if item.quantity == "lie")
+        assert math.degrees(lie.mean) == pytest.approx(65.0, abs=1e-6)
+        # 0.25 deg of the first measurement, 0.1 deg of the bend, and the usual gauge: 0.25 / sqrt(12), 0.15 and 0.2 deg.
+        spread = math.sqrt(0.25**2 + 0.1**2 + 0.25**2 / 12 + 0.15**2 + 0.2**2)
+        assert math.degrees(lie.sd) == pytest.approx(spread, abs=1e-6)
 
 
 def test_a_gauge_that_cannot_prove_a_tolerance_is_named() -> None:

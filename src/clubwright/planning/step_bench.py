@@ -19,6 +19,7 @@ from clubwright.notation import length_in_full, render
 from clubwright.planning.cautions import cautions
 from clubwright.planning.cut import Cut
 from clubwright.planning.gates import Gate
+from clubwright.planning.goals import Goal
 from clubwright.planning.situation import Situation
 from clubwright.planning.step_types import Expected
 from clubwright.planning.tray import names_of
@@ -29,6 +30,7 @@ from clubwright.ticket.reading_entries import part_number_kind, part_number_path
 NORMAL_95 = 1.959963984540054
 """Two-sided normal point for 95 %."""
 
+ANGLES = ("loft", "lie", "bounce")
 Numbers = tuple[tuple[str, str], ...]
 
 
@@ -62,7 +64,9 @@ class Bench(msgspec.Struct, frozen=True, kw_only=True):
 
     def names(self, counts: Sequence[float]) -> str:
         """Say a set of weights in words."""
-        return " + ".join(names_of(self.situation.ticket, np.asarray(counts, dtype=float))) or "no weight"
+        names = names_of(self.situation.ticket, np.asarray(counts, dtype=float))
+        pieces = [name if names.count(name) == 1 else f"{names.count(name)} x {name}" for name in dict.fromkeys(names)]
+        return " + ".join(pieces) or "no weight"
 
     def build(self, stage: Stage = FINISHED, fitted: tuple[float, ...] | None = None) -> Build:
         """Return the club at the belief's mean."""
@@ -132,9 +136,12 @@ class Bench(msgspec.Struct, frozen=True, kw_only=True):
             situation.prior.club, situation.prior.conventions, belief.names, belief.mean, reading
         )
         sd = float((slope @ belief.covariance @ slope + gauge.noise() ** 2) ** 0.5)
-        low, high = mean - NORMAL_95 * sd, mean + NORMAL_95 * sd
-        text = f"{render(kind, mean, sd)}; 95 % from {render(kind, low)} to {render(kind, high)}"
-        return Expected(quantity=quantity, stage=stage_name, mean=mean, sd=sd, low=low, high=high, text=text)
+        return _said(quantity, kind, stage_name, mean, sd)
+
+    def expect_value(self, key: str, stage: Stage, mean: float, sd: float) -> Expected:
+        """Say what the gauge should show of a quantity that is known to stand at a value, give or take."""
+        spread = float((sd**2 + self.gauge_uncertainty(key) ** 2) ** 0.5)
+        return _said(key, QUANTITIES[key].kind, stage.name, mean, spread)
 
     def gauge_uncertainty(self, key: str, repeats: int = 1) -> float:
         """Return the standard uncertainty of the mean of some readings, as far as the gauge's bias is known by now."""
@@ -144,13 +151,23 @@ class Bench(msgspec.Struct, frozen=True, kw_only=True):
         return float((gauge.noise(repeats) ** 2 + bias**2) ** 0.5)
 
     def goal_numbers(self, keys: Sequence[str]) -> Numbers:
-        """Return the targets among some quantities, as the ticket writes them."""
-        found = ((key, self.situation.goal(key)) for key in keys)
+        """Return the targets among some quantities, as understood; lengths in full."""
         return tuple(
-            (f"{QUANTITIES[key].name} ordered", f"{goal.typed} ± {goal.tolerance_typed}")
-            for key, goal in found
-            if goal is not None
+            (f"{QUANTITIES[key].name} ordered", f"{self._ordered(goal)} ± {goal.tolerance_typed}")
+            for key in keys
+            if (goal := self.situation.goal(key)) is not None
         )
+
+    def _ordered(self, goal: Goal) -> str:
+        if QUANTITIES[goal.key].kind == "length":
+            return length_in_full(goal.target)
+        echo = self.situation.ticket.targets[goal.key].echo
+        return echo if "from the base" in echo else goal.typed
+
+    def angles(self) -> tuple[str, ...]:
+        """Return the angles of this head that are ordered or were measured."""
+        numbers = self.situation.ticket.row("head").numbers
+        return tuple(key for key in ANGLES if key in numbers or self.situation.goal(key) is not None)
 
     def measured_length(self, section: str, key: str) -> str | None:
         """Return a length of the ticket in full, or None when it is not given."""
@@ -158,6 +175,17 @@ class Bench(msgspec.Struct, frozen=True, kw_only=True):
         return None if value is None else length_in_full(value)
 
 
+def _said(quantity: str, kind: str, stage: str, mean: float, sd: float) -> Expected:
+    low, high = mean - NORMAL_95 * sd, mean + NORMAL_95 * sd
+    text = f"{render(kind, mean, sd)}; 95 % from {render(kind, low)} to {render(kind, high)}"
+    return Expected(quantity=quantity, stage=stage, mean=mean, sd=sd, low=low, high=high, text=text)
+
+
 def present(*pairs: tuple[str, str | None]) -> Numbers:
     """Return the labelled figures that there are."""
     return tuple((label, text) for label, text in pairs if text)
+
+
+def counted(count: int, thing: str) -> str:
+    """Say how many there are of a thing: ``1 layer``, ``2 layers``."""
+    return f"{count} {thing}{'' if count == 1 else 's'}"

@@ -12,13 +12,11 @@ import math
 from clubwright.planning.cut import trims_a_taper
 from clubwright.planning.gates import bend_first_reasons
 from clubwright.planning.situation import Situation
-from clubwright.planning.step_bench import Bench
+from clubwright.planning.step_bench import ANGLES, Bench
 from clubwright.planning.step_types import StepKey
 
 LARGE_LIE_BEND_RAD = math.radians(2.0)
 """A lie bend above this is made before assembly (common practice, no source)."""
-
-ANGLES = ("loft", "lie", "bounce")
 
 
 def keys_of(bench: Bench) -> tuple[StepKey, ...]:
@@ -79,8 +77,10 @@ def wants_tip_trim(situation: Situation) -> bool:
 
 
 def has_ferrule(bench: Bench) -> bool:
-    """True when a ferrule is to be fitted: always, but for a putter or a sleeve whose ticket lists none."""
+    """True when a ferrule is to be fitted: always, but for a putter or a sleeve whose ticket lists none, or one of 0 g."""
     ticket = bench.situation.ticket
+    if ticket.row("ferrule").value("mass") == 0.0:
+        return False
     return ticket.has("ferrule") or not (ticket.kind == "putter" or bench.has_sleeve)
 
 

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import FINISHED
 from clubwright.notation import render
-from clubwright.planning.bend_advice import bend_advice
-from clubwright.planning.step_bench import Bench, Numbers, present
-from clubwright.planning.step_order import ANGLES, bends_first_because
-from clubwright.planning.step_types import Step
-from clubwright.planning.tray import names_of
+from clubwright.planning.bend_advice import bend_advice, bend_plan_of
+from clubwright.planning.bends import BendPlan
+from clubwright.planning.step_bench import ANGLES, Bench, Numbers, counted, present
+from clubwright.planning.step_order import bends_first_because
+from clubwright.planning.step_types import Expected, Step
 
 GUARD_FACTORS = {"guard 2u": 2.0, "guard 95 %": 1.6448536269514722, "simple": 0.0}
 """Guard band over standard uncertainty of each rule a ticket may name; held equal to `clubwright.conformity.rules` by
@@ -18,53 +20,75 @@ tests/unit/test_steps.py."""
 _REPEATS = range(2, 11)
 """More readings of one club than ten are taken by nobody."""
 
-_WORDS = {"loft": ("stronger", "weaker"), "lie": ("flatter", "more upright"), "bounce": ("less", "more")}
-
 
 def loft_and_lie(bench: Bench) -> Step:
     """Bend to the ordered angles, or see that nothing is to be bent."""
     situation = bench.situation
-    job = situation.ticket.job
     first = bends_first_because(situation)
-    glued = not first and job in ("build", "reshaft")
+    glued = not first and situation.ticket.job in ("build", "reshaft")
+    plan = bend_plan_of(situation)
     what = [f"Why now: {reason}." for reason in first]
-    what.append("Loft first, lie second, then loft again; support the sole, small pulls, measure after each.")
     if bench.is_wood:
         what.append("A wood is set by its sleeve where it has one, and bent only where the head's maker allows it.")
     if situation.ticket.kind == "putter":
         what.append("Check that neck and insert allow a bend before the first pull.")
-    advised: Numbers = tuple((do, f"{why}; chance {chance:.0%}") for do, why, chance, _, _ in bend_advice(situation))
+    if plan is None:
+        what.append("No bend is planned: measure loft, lie and bounce of the head first.")
+    else:
+        what += [finding.sentence() for finding in plan.findings]
+        what += plan.steps or ("Nothing is bent.",)
+        if plan.bends:
+            what.append("Order: loft first, lie second, then the loft again; small pulls, and measure after each.")
     return Step(
         key="loft and lie",
         title="Bend to loft and lie",
         what=tuple(what),
-        numbers=(*_amounts(bench), *advised),
+        numbers=(*bench.goal_numbers(ANGLES), *_measured(bench), *(() if plan is None else _bend_numbers(bench, plan))),
         instrument="loft and lie gauge, bending bar",
-        expected=bench.expect_all(ANGLES, FINISHED),
+        expected=_expected_angles(bench, bench.angles()),
         done_when="Loft, lie and bounce were measured after the last pull and are on the record.",
-        cautions=bench.cautions("bend"),
+        cautions=bench.cautions("bend") if plan is None else plan.cautions,
         gate="release" if glued else None,
     )
 
 
-def _amounts(bench: Bench) -> Numbers:
-    """Say for each ordered angle how far it stands from where it should be, in words with a side."""
-    numbers = list(bench.goal_numbers(ANGLES))
-    club = bench.situation.club
-    stands = {"loft": club.head.loft_rad, "lie": club.head.lie_rad, "bounce": club.head.bounce_rad}
+def _measured(bench: Bench) -> Numbers:
+    """Say where each angle stands now."""
+    head, row = bench.situation.club.head, bench.situation.ticket.row("head")
+    stands = {"loft": head.loft_rad, "lie": head.lie_rad, "bounce": head.bounce_rad}
+    return tuple(
+        (f"{QUANTITIES[key].name} as it stands", render("angle", float(stands[key])))
+        for key in ANGLES
+        if key in row.numbers
+    )
+
+
+def _bend_numbers(bench: Bench, plan: BendPlan) -> Numbers:
+    """Say what is bent, how far and which way, what the metal bears, and what else moves."""
+    bends = tuple(
+        (f"bend the {bend.angle}", f"{bend.words}, {counted(len(bend.pulls_rad), 'pull')}") for bend in plan.bends
+    )
+    limit = plan.limit
+    most = f"loft {render('angle', limit.loft_limit_rad)}, lie {render('angle', limit.lie_limit_rad)}"
+    if limit.loft_limit_rad == limit.lie_limit_rad == 0.0:
+        most = "no bend is advised"
+    usual = f"{most} ({limit.name}, {limit.standing})"
+    advised = tuple((do, f"{why}; chance {chance:.0%}") for do, why, chance, _, _ in bend_advice(bench.situation))
+    return (*bends, ("routine limit of this metal", usual), *advised)
+
+
+def _expected_angles(bench: Bench, keys: Sequence[str]) -> tuple[Expected, ...]:
+    """Say what the gauges should show of the angles after the planned bends; as they stand where none is planned."""
+    after: dict[str, tuple[float, float]] = {}
+    for _, _, _, _, finished in bend_advice(bench.situation):
+        after = finished
+    found = []
     for key in ANGLES:
-        goal = bench.situation.goal(key)
-        if goal is None:
-            continue
-        name = QUANTITIES[key].name
-        if key not in bench.situation.ticket.row("head").numbers:
-            numbers.append((f"{name} to bend", "measure the head first"))
-            continue
-        off = goal.target - float(stands[key])
-        side = _WORDS[key][0 if off < 0 else 1]
-        within = " (within tolerance as it stands)" if abs(off) <= goal.half_width else ""
-        numbers.append((f"{name} to bend", f"{render('angle', abs(off))} {side}{within}"))
-    return tuple(numbers)
+        if key in keys and key in after:
+            found.append(bench.expect_value(key, FINISHED, *after[key]))
+        elif key in keys:
+            found += bench.expect_all((key,), FINISHED)
+    return tuple(found)
 
 
 def inspect(bench: Bench) -> Step:
@@ -73,10 +97,6 @@ def inspect(bench: Bench) -> Step:
     keys = tuple(goal.key for goal in situation.goals)
     bad = [sentence for key in keys if (sentence := cannot_prove(bench, key))]
     what = ["Read every target on the finished club, with the weights that are on it."]
-    to_bend = [key for key in ANGLES if key in keys and not _stands_within(bench, key)]
-    if to_bend:
-        names = " and ".join(QUANTITIES[key].name for key in to_bend)
-        what.append(f"No reading is expected of {names} yet: it stands outside its tolerance and waits for the bend.")
     if situation.ticket.job in ("build", "reshaft"):
         what.append("Then twist the head by hand against the witness marks and tap for a rattle.")
     return Step(
@@ -85,16 +105,13 @@ def inspect(bench: Bench) -> Step:
         what=(*what, *bad),
         numbers=bench.goal_numbers(keys),
         instrument=", ".join(dict.fromkeys(QUANTITIES[key].read_by for key in keys)) or None,
-        expected=bench.expect_all([key for key in keys if key not in to_bend], FINISHED, bench.chosen),
+        expected=(
+            *bench.expect_all([key for key in keys if key not in ANGLES], FINISHED, bench.chosen),
+            *_expected_angles(bench, keys),
+        ),
         done_when="Every target has a reading, and every verdict is within or was agreed with the player.",
         gate="release" if situation.ticket.job in ("build", "reshaft") else None,
     )
-
-
-def _stands_within(bench: Bench, key: str) -> bool:
-    """True when a quantity of the finished club is believed to lie within its window as things stand."""
-    goal = bench.situation.goal(key)
-    return goal is None or goal.low <= bench.mean(key, FINISHED) <= goal.high
 
 
 def cannot_prove(bench: Bench, key: str) -> str | None:
@@ -140,7 +157,7 @@ def tag(bench: Bench) -> Step:
             ("club", words.get("label")),
             ("hand", ticket.hand),
             ("promised", words.get("promised")),
-            ("weights on it", " + ".join(names_of(ticket, bench.situation.fitted_now[0])) or None),
+            ("weights on it", bench.names(bench.fitted)),
         ),
         done_when="The tag is on and the ticket is closed in the record.",
         cautions=bench.cautions("tag") if joined else (),

@@ -48,6 +48,8 @@ def grip(bench: Bench) -> Step:
         what.append("The rib goes to its clock position, usually underneath: it cannot be turned to hide a logo.")
     if bench.situation.ticket.kind == "putter":
         what.append("Set the flat of the grip square to the face: the player aims by it.")
+    if bench.expect_all(_DIAMETERS, FINISHED):
+        what.append("What the caliper is expected to read counts the tape that is on the ticket.")
     numbers = present(
         ("grip", row("grip").words.get("name")),
         ("core", None if core is None else render("diameter", core)),

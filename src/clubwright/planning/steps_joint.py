@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from clubwright.errors import InputError, NotPossible
 from clubwright.notation import length_in_full, render
 from clubwright.planning.adhesive import WASTE_SHARE, MixPlan, MixRatio, plan_mix
@@ -142,11 +144,16 @@ def _release(bench: Bench) -> tuple[Numbers, list[str]]:
     except InputError as refused:
         return rows, [finding.sentence() for finding in refused.findings]
     numbers = (
-        (f"release after, at {render('temperature', warm)}", render("duration", found.time_s)),
+        (f"release after, at {render('temperature', warm)}", _whole_minutes(found.time_s)),
         ("time of the next colder row, to be safe", render("duration", found.colder_row_s)),
         *rows,
     )
     return numbers, [finding.sentence() for finding in found.findings]
+
+
+def _whole_minutes(time_s: float) -> str:
+    """Write a waiting time, rounded up: a joint is never called ready early."""
+    return render("duration", 60.0 * math.ceil(time_s / 60.0 - 1e-6))
 
 
 def ferrule_finish(bench: Bench) -> Step:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from clubwright.club.stages import FINISHED
 from clubwright.notation import length_in_full, render
-from clubwright.planning.step_bench import Bench, present
-from clubwright.planning.step_order import ANGLES
+from clubwright.planning.step_bench import ANGLES, Bench, present
+from clubwright.planning.step_order import has_ferrule
 from clubwright.planning.step_types import Expected, Step
 
 _WEIGHED = ("head.mass", "shaft.mass", "grip.mass", "ferrule.mass")
@@ -45,21 +45,22 @@ def weigh(bench: Bench) -> Step:
     """Weigh parts, or the whole club when it came in finished."""
     job = bench.situation.ticket.job
     if job in ("weight", "regrip"):
+        what = ["Read total weight and swing weight before anything is changed, and keep both readings."]
         expected = bench.expect_all(("total_weight", "swing_weight"), FINISHED)
         if job == "regrip":
-            expected = (*expected, *_parts(bench, ("grip.mass",)))
+            what.append(
+                "Weigh the new grip by itself. The old one is not on the ticket, so the club as it came is not foretold."
+            )
+            expected = _parts(bench, ("grip.mass",))
         return Step(
             key="weigh",
             title="Weigh the club as it came",
-            what=(
-                "Read total weight and swing weight before anything is changed, and keep both readings.",
-                "What is expected here counts the parts and weights as the ticket lists them.",
-            ),
+            what=tuple(what),
             instrument="gram scale and swing-weight scale",
             expected=expected,
             done_when="Both readings are kept.",
         )
-    expected = _parts(bench, _WEIGHED)
+    weighed = _WEIGHED if has_ferrule(bench) else _WEIGHED[:-1]
     tray = tuple((f"weight {row.words['name']}", row.numbers["mass"].typed) for row in bench.situation.ticket.weights)
     return Step(
         key="weigh",
@@ -70,7 +71,7 @@ def weigh(bench: Bench) -> Step:
         ),
         numbers=tray,
         instrument="gram scale",
-        expected=expected,
+        expected=_parts(bench, weighed),
         done_when="Every part was weighed and lies in its range, or its new mass is on the ticket.",
     )
 
@@ -105,7 +106,7 @@ def head_check(bench: Bench) -> Step:
         what=tuple(what),
         numbers=numbers,
         instrument="loft and lie gauge, plug gauge, depth gauge",
-        expected=_parts(bench, ("head.loft", "head.lie", "head.bounce")),
+        expected=_parts(bench, tuple(f"head.{key}" for key in bench.angles())),
         done_when="Loft, lie, bounce and bore are on the ticket as measured.",
     )
 

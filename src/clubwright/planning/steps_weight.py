@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import DRY_GRIPPED, DRY_NO_GRIP, DRY_TAPED, FINISHED
-from clubwright.notation import length_in_full, render
-from clubwright.planning.step_bench import Bench, Numbers
+from clubwright.notation import render
+from clubwright.planning.step_bench import Bench, Numbers, counted
 from clubwright.planning.step_types import Expected, Step
 from clubwright.planning.tape_advice import build_up_of, layer_thickness_m
 from clubwright.planning.weights import Choice, choices
@@ -19,20 +19,22 @@ def tape(bench: Bench) -> Step:
     worth = bench.mean("swing_weight", DRY_TAPED) - bench.mean("swing_weight", DRY_NO_GRIP)
     laid = tuple(
         (
-            f"{row.words.get('name', 'tape')}, {row.count('layers', 1)} layer(s)",
+            f"{row.words.get('name', 'tape')}, {counted(row.count('layers', 1), 'layer')}",
             row.numbers["mass"].typed if "mass" in row.numbers else "not weighed",
         )
         for row in situation.ticket.tapes
     )
+    what = [
+        "Weigh the strips before they are laid: after that nobody can.",
+        "Build-up tape goes on first, the double-sided base layer over it, with 1/2 in to tuck into the butt.",
+    ]
+    if situation.ticket.job != "regrip":
+        what.append("For a dry reading lay the same strips loosely under the grip, where they will end up.")
     numbers: Numbers = (*laid, ("all of it, on the swing weight", f"{worth:+.2f} pt"))
     return Step(
         key="tape",
         title="Weigh and lay the tape",
-        what=(
-            "Weigh the strips before they are laid: after that nobody can.",
-            "Build-up tape goes on first, the double-sided base layer over it, with 1/2 in to tuck into the butt.",
-            "For a dry reading lay the same strips loosely under the grip, where they will end up.",
-        ),
+        what=tuple(what),
         numbers=(*numbers, *build_up_numbers(bench)),
         instrument="gram scale, caliper",
         done_when="The strips' mass and layers are on the record.",
@@ -47,7 +49,7 @@ def build_up_numbers(bench: Bench) -> Numbers:
     layers = f"{plan.full_layers} full length"
     if plan.lower_hand_layers:
         layers += f", {plan.lower_hand_layers} more under the lower hand"
-    numbers = [("layers of build-up tape", layers), ("one layer", length_in_full(layer_thickness_m(bench.situation)))]
+    numbers = [("layers of build-up tape", layers), ("one layer", _thickness(layer_thickness_m(bench.situation)))]
     for name, forecast in (("2 in", plan.at_2in), ("6 in", plan.at_6in)):
         if forecast is not None:
             text = (
@@ -56,6 +58,10 @@ def build_up_numbers(bench: Bench) -> Numbers:
             )
             numbers.append((f"diameter at {name} with these layers", text))
     return tuple(numbers)
+
+
+def _thickness(value_m: float) -> str:
+    return f"{render('diameter', value_m)} ({value_m * 1e3:.2f} mm)"
 
 
 def dry_reading(bench: Bench) -> Step:
