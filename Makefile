@@ -20,6 +20,11 @@ export UV_PYTHON_PREFERENCE = only-system
 export UV_PROJECT_ENVIRONMENT = .venv
 unexport VIRTUAL_ENV
 
+# Where the machine has its own list of certificates (a company's proxy, say), uv goes by it, as pip does.
+ifneq ($(wildcard /etc/ssl/certs/ca-certificates.crt /etc/pki/tls/certs/ca-bundle.crt /etc/ssl/cert.pem),)
+export UV_SYSTEM_CERTS = 1
+endif
+
 .PHONY: help run setup test check verification bench format versions clean
 
 help: ## Show this list
