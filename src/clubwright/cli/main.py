@@ -19,8 +19,9 @@ FILES = cyclopts.Group("Ticket files (nothing is kept)", sort_key=1)
 BENCH = cyclopts.Group("At the bench (kept in the workshop's record)", sort_key=2)
 RECORD = cyclopts.Group("Record, sheets and labels", sort_key=3)
 
-_COMMANDS: dict[cyclopts.Group, tuple[str, dict[str, str]]] = {
-    FILES: (
+_COMMANDS: tuple[tuple[cyclopts.Group, str, dict[str, str]], ...] = (
+    (
+        FILES,
         "clubwright.cli.files",
         {
             "check": "Check a ticket file: every finding at once, every value as understood.",
@@ -30,7 +31,8 @@ _COMMANDS: dict[cyclopts.Group, tuple[str, dict[str, str]]] = {
             "notation": "Say what a value in trade notation is understood as.",
         },
     ),
-    BENCH: (
+    (
+        BENCH,
         "clubwright.cli.bench",
         {
             "take": "Take a ticket file into the record.",
@@ -40,6 +42,13 @@ _COMMANDS: dict[cyclopts.Group, tuple[str, dict[str, str]]] = {
             "decide": "Decide about a reading that does not fit.",
             "fit": "Record the weights that are on now.",
             "measure": "Record what was measured of a part.",
+            "undo": "Reverse an earlier fact by a new one.",
+        },
+    ),
+    (
+        BENCH,
+        "clubwright.cli.making",
+        {
             "trim": "Record a trim of the tip or the butt.",
             "cut": "Record the cut to length.",
             "bend": "Record the angles after a bend.",
@@ -50,10 +59,10 @@ _COMMANDS: dict[cyclopts.Group, tuple[str, dict[str, str]]] = {
             "done": "Record that a step is done.",
             "sign": "Sign a gate: cut, glue or release.",
             "finish": "Close the job.",
-            "undo": "Reverse an earlier fact by a new one.",
         },
     ),
-    RECORD: (
+    (
+        RECORD,
         "clubwright.cli.record",
         {
             "trail": "Show what was done, newest first.",
@@ -66,11 +75,11 @@ _COMMANDS: dict[cyclopts.Group, tuple[str, dict[str, str]]] = {
             "demo": "Make an invented workshop and work one ticket to its end.",
         },
     ),
-}
+)
 
-for _group, (_module, _commands) in _COMMANDS.items():
-    for _place, (_name, _help) in enumerate(_commands.items()):
-        app.command(f"{_module}:{_name}", name=_name, group=_group, help=_help, sort_key=_place)
+for _place, (_group, _module, _commands) in enumerate(_COMMANDS):
+    for _line, (_name, _help) in enumerate(_commands.items()):
+        app.command(f"{_module}:{_name}", name=_name, group=_group, help=_help, sort_key=100 * _place + _line)
 
 
 def run(arguments: list[str] | None = None) -> None:

@@ -1,0 +1,127 @@
+"""Commands for what is done to the club: trims, cut, bends, tape, adhesive, grip, steps, gates and the end of the job."""
+
+from __future__ import annotations
+
+from clubwright.cli.acting import act
+from clubwright.cli.bench import JobId
+from clubwright.cli.options import SHOP, By, Json, Key, Shop
+
+
+def trim(
+    job: JobId, end: str, amount: str, /, *, shop: Shop = SHOP, by: By = None, key: Key = None, json: Json = False
+) -> None:
+    """Record a trim of the tip (or the butt) before the cut to length."""
+    from clubwright.services import bench
+
+    act(shop, by, job, lambda desk: bench.trim_shaft(desk, job, end, amount, key), as_json=json)
+
+
+def cut(
+    job: JobId, cut_length: str, /, *, shop: Shop = SHOP, by: By = None, key: Key = None, json: Json = False
+) -> None:
+    """Record the cut: length of the shaft, tip end to butt end, as measured after it."""
+    from clubwright.services import bench
+
+    act(shop, by, job, lambda desk: bench.cut_shaft(desk, job, cut_length, key), as_json=json)
+
+
+def bend(
+    job: JobId,
+    /,
+    *,
+    loft: str | None = None,
+    lie: str | None = None,
+    bounce: str | None = None,
+    shop: Shop = SHOP,
+    by: By = None,
+    key: Key = None,
+    json: Json = False,
+) -> None:
+    """Record the angles as measured after a bend."""
+    from clubwright.services import bench
+
+    act(
+        shop,
+        by,
+        job,
+        lambda desk: bench.bend_head(desk, job, loft=loft, lie=lie, bounce=bounce, key=key),
+        as_json=json,
+    )
+
+
+def tape(
+    job: JobId,
+    name: str,
+    layers: str,
+    mass: str,
+    /,
+    *,
+    shop: Shop = SHOP,
+    by: By = None,
+    key: Key = None,
+    json: Json = False,
+) -> None:
+    """Record the tape laid: its name, layers, and their mass together."""
+    from clubwright.services import bench
+
+    act(shop, by, job, lambda desk: bench.lay_tape(desk, job, name, layers, mass, key), as_json=json)
+
+
+def mix(
+    job: JobId,
+    part_a: str,
+    part_b: str,
+    /,
+    *,
+    temperature: str,
+    batch: str = "",
+    shop: Shop = SHOP,
+    by: By = None,
+    key: Key = None,
+    json: Json = False,
+) -> None:
+    """Record the adhesive mixed, as weighed."""
+    from clubwright.services import bench
+
+    act(
+        shop, by, job, lambda desk: bench.mix_adhesive(desk, job, part_a, part_b, temperature, batch, key), as_json=json
+    )
+
+
+def glue(
+    job: JobId, /, *, temperature: str, shop: Shop = SHOP, by: By = None, key: Key = None, json: Json = False
+) -> None:
+    """Record that the joint is closed; its cure runs from now at that temperature."""
+    from clubwright.services import bench
+
+    act(shop, by, job, lambda desk: bench.glue(desk, job, temperature, key), as_json=json)
+
+
+def grip(job: JobId, /, *, shop: Shop = SHOP, by: By = None, key: Key = None, json: Json = False) -> None:
+    """Record that the grip is on for good."""
+    from clubwright.services import bench
+
+    act(shop, by, job, lambda desk: bench.slide_grip(desk, job, key), as_json=json)
+
+
+def done(
+    job: JobId, step: str, /, *, note: str = "", shop: Shop = SHOP, by: By = None, key: Key = None, json: Json = False
+) -> None:
+    """Record that a step of the plan is done."""
+    from clubwright.services import bench
+
+    act(shop, by, job, lambda desk: bench.do_step(desk, job, step, note, key), as_json=json)
+
+
+def sign(job: JobId, gate: str, /, *, shop: Shop = SHOP, by: By = None, key: Key = None, json: Json = False) -> None:
+    """Sign a gate: cut, glue or release. What you were shown is stored with it."""
+    from clubwright.services import bench
+
+    act(shop, by, job, lambda desk: bench.sign_gate(desk, job, gate, key), as_json=json)
+
+
+def finish(job: JobId, /, *, shop: Shop = SHOP, by: By = None, key: Key = None, json: Json = False) -> None:
+    """Close the job; its verdicts are stored as shown."""
+    from clubwright.services import bench
+
+    act(shop, by, job, lambda desk: bench.finish(desk, job, key), as_json=json)
