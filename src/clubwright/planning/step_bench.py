@@ -99,7 +99,7 @@ class Bench(msgspec.Struct, frozen=True, kw_only=True):
         """Say what the gauge should show of a quantity at a stage; None when it cannot be predicted.
 
         The variance is that of the belief plus the gauge's noise; a bias that earlier readings have narrowed counts as
-        narrowed. Derivation: docs/theory/belief.md.
+        narrowed. Derivation: docs/theory/plan.md.
         """
         if QUANTITIES[key].function is None or not self.situation.can_predict(key):
             return None
