@@ -310,7 +310,7 @@ GRIP = Section(
             "0 constant-volume to 1 additive, from the shop's own readings",
             "0.4",
             "build_up_blend",
-            share=0.2,
+            "0.1",
         ),
         _f("logo", "text", "logo up or down", "down"),
     ),

@@ -99,12 +99,14 @@ def _shaft(ticket: Ticket) -> Iterator[Finding]:
         yield _error(
             f"{row.where} cut_length", f"{what} after a tip trim of {render('length', trim)}" if trim else what
         )
-    if mass is not None:
+    if mass is not None and mass > 0:
         yield from _offcuts(ticket, row, mass, raw, trim, cut)
 
 
 def _offcuts(ticket: Ticket, row: Row, mass: float, raw: float, trim: float, cut: float | None) -> Iterator[Finding]:
     wanted = ticket.row("target").value("length")
+    if wanted is not None:
+        wanted -= (ticket.row("head").value("bore_to_ground") or 0.0) + (ticket.row("grip").value("cap") or 0.0)
     length = cut if cut is not None else wanted
     butt, tip = row.value("butt_density") or 0.0, row.value("tip_density") or 0.0
     off = tip * trim + (0.0 if length is None else butt * max(raw - trim - length, 0.0))
@@ -158,12 +160,10 @@ def _head_and_target(ticket: Ticket) -> Iterator[Finding]:
 
 def _adhesive(ticket: Ticket) -> Iterator[Finding]:
     row = ticket.row("adhesive")
-    if "ratio" not in row.numbers:
-        return
-    if "basis" not in row.words:
+    if "ratio" in row.numbers and "basis" not in row.words:
         mend = 'Read it on the data sheet, and write basis = "weight" or "volume".'
         yield _warning(f"{row.where} basis", "a ratio means nothing without its basis", mend)
-    elif row.words["basis"] == "volume":
+    elif "ratio" in row.numbers and row.words["basis"] == "volume":
         for key in ("density_a", "density_b"):
             if key not in row.numbers:
                 what = "a ratio by volume cannot be weighed out without both densities"

@@ -58,6 +58,10 @@ PARTS: dict[str, Bounds] = {
     "grip.mass": Bounds(0, 0.02, 0.16, 0.5, "a grip weighs 20 to 160 g"),
     "grip.length": _mm(0, 150, 450, 700, "a grip is 150 to 450 mm long"),
     "grip.cap": _mm(0, 1, 10, 60, "the cap of a grip is 1 to 10 mm thick", itself=True),
+    "grip.diameter_2in": _mm(10, 19, 40, 60, "a grip is 19 to 40 mm thick"),
+    "grip.diameter_6in": _mm(10, 17, 40, 60, "a grip is 17 to 40 mm thick 6 in below its cap"),
+    "target.grip_diameter_2in": _mm(10, 19, 40, 60, "a grip is 19 to 40 mm thick"),
+    "target.grip_diameter_6in": _mm(10, 17, 40, 60, "a grip is 17 to 40 mm thick 6 in below its cap"),
     "grip.build_up_blend": Bounds(
         -1, 0, 1, 2, "the blend of the two build-up models lies between 0 and 1", least_itself=True
     ),
