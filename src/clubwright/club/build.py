@@ -7,7 +7,8 @@ docs/theory/statics.md.
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from functools import cached_property
+from typing import Any, NamedTuple
 
 import msgspec
 
@@ -70,7 +71,7 @@ class Piece(NamedTuple):
     own_inertia_kg_m2: Number
 
 
-class Build(msgspec.Struct, frozen=True, kw_only=True):
+class Build(msgspec.Struct, frozen=True, kw_only=True, dict=True):
     """One club at one stage with some weights of its tray fitted.
 
     Attributes:
@@ -84,6 +85,11 @@ class Build(msgspec.Struct, frozen=True, kw_only=True):
     stage: Stage = FINISHED
     fitted: tuple[Number, ...] = ()
     conventions: Conventions = Conventions()
+
+    @cached_property
+    def kept(self) -> dict[str, Any]:
+        """What several quantities of this build share, worked out once (`clubwright.club.statics` keeps its sums here)."""
+        return {}
 
     @property
     def lift_m(self) -> Number:

@@ -17,11 +17,18 @@ class Statics(NamedTuple):
 
 
 def statics(build: Build) -> Statics:
-    """Sum the parts of a build.
+    """Sum the parts of a build, once for each build.
 
     The second moment is about an axis through the stop and across the shaft; each part adds its own inertia and its
     distance off the axis (parallel-axis theorem, both directions across the shaft counted as one).
     """
+    sums = build.kept.get("statics")
+    if not isinstance(sums, Statics):
+        sums = build.kept["statics"] = _sums(build)
+    return sums
+
+
+def _sums(build: Build) -> Statics:
     mass: Number = 0.0
     first: Number = 0.0
     second: Number = 0.0
