@@ -176,6 +176,14 @@ def test_a_bend_that_costs_length_comes_first() -> None:
     assert order.index("loft and lie") < order.index("mark and cut")
 
 
+def test_a_bend_made_first_stays_first_once_nothing_is_left_to_bend() -> None:
+    bent = plan(changed(WEDGE, head={"lie": "63.5 deg"}), done=frozenset({"loft and lie"}))
+    order = [item.key for item in bent]
+    assert order.index("loft and lie") < order.index("mark and cut")
+    cured = [item.key for item in plan(WEDGE, done=frozenset({"cure", "loft and lie"}))]
+    assert cured.index("loft and lie") > cured.index("cure")
+
+
 def test_no_angle_ordered_no_bend() -> None:
     document = changed(WEDGE, target={"loft": None, "lie": None})
     assert "loft and lie" not in keys(document)

@@ -41,6 +41,7 @@ class Bench(msgspec.Struct, frozen=True, kw_only=True):
     cut: Cut | None
     best: Choice
     gates: tuple[Gate, ...]
+    done: frozenset[str] = frozenset()
 
     @property
     def is_wood(self) -> bool:

@@ -35,7 +35,8 @@ def _assembly(bench: Bench) -> tuple[StepKey, ...]:
     situation = bench.situation
     rework: tuple[StepKey, ...] = ("pull head", "clean bore") if situation.ticket.job == "reshaft" else ()
     bends: tuple[StepKey, ...] = ("loft and lie",) if wants_angles(situation) else ()
-    first = bool(bends_first_because(situation))
+    # A bend that was made first stays first while the joint is open, though nothing is left to bend.
+    first = bool(bends_first_because(situation)) or ("loft and lie" in bench.done and "cure" not in bench.done)
     trim: tuple[StepKey, ...] = ("tip trim",) if wants_tip_trim(situation) else ()
     ferrule: tuple[StepKey, ...] = ("ferrule",) if has_ferrule(bench) else ()
     turned: tuple[StepKey, ...] = ("ferrule finish",) if has_ferrule(bench) and not bench.has_sleeve else ()

@@ -64,7 +64,7 @@ def plan_of(
         gates: The gates as they stand.
         done: Keys of the steps that the record says are done.
     """
-    bench = Bench(situation=situation, cut=cut, best=best, gates=gates)
+    bench = Bench(situation=situation, cut=cut, best=best, gates=gates, done=done)
     steps = [MAKERS[key](bench) for key in keys_of(bench)]
     return tuple(_placed(step, number, gates, done) for number, step in enumerate(steps, start=1))
 
