@@ -210,3 +210,6 @@ PART_GAUGES: dict[str, tuple[str, str, str]] = {
     "number": ("0.01", "0.05", "0.05"),
 }
 """Gauge taken for a reading of one part's number, by kind of notation (estimates of ours)."""
+
+NUMBERS: tuple[str, ...] = (*_BY_KIND, *_ALL)
+"""Every number that has a default, in the order the pages list them."""

@@ -1,0 +1,121 @@
+"""The user's page about the ticket file, written from the lists by which the file is read, so that it cannot go stale."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from clubwright.club.parts import KINDS
+from clubwright.club.quantities import QUANTITIES
+from clubwright.club.stages import STAGES
+from clubwright.ticket.defaults import GAUGES, NUMBERS, default_for
+from clubwright.ticket.fields import SECTIONS, Field, Section
+from clubwright.ticket.page_words import ANSWER, EXAMPLE, OPENING, READING_WORDS, REFUSED
+
+NOTATION = "notation.md"
+
+
+def ticket_page(answer: Mapping[str, Any]) -> str:
+    """Return the page as Markdown.
+
+    Args:
+        answer: The answer to `EXAMPLE`, of which the page shows a part.
+    """
+    parts = [
+        OPENING,
+        "## An example",
+        f"```toml\n{EXAMPLE}```",
+        "Its answer, in part (`null` where a figure is not asked for):",
+        f"```json\n{json.dumps(excerpt(answer), indent=2, ensure_ascii=False, sort_keys=True)}\n```",
+        "## The tables and their keys",
+        "A key marked * is needed. The usual uncertainty (one standard deviation) is taken when none is typed behind the "
+        "value: an estimate of ours for a careful bench.",
+        *[_section(section) for section in SECTIONS],
+        "## Stages",
+        READING_WORDS,
+        _table(("Stage", "What is on the club"), [(f"`{stage.name}`", stage.meaning) for stage in STAGES.values()]),
+        "## Gauges",
+        "A reading that names no gauge was taken with the usual one of its quantity. All figures are estimates of ours.",
+        _table(
+            ("Quantity", "Resolution", "Repeatability", "Bias"),
+            [(f"`{key}`", *(f"`{text}`" for text in figures)) for key, (_, *figures) in GAUGES.items()],
+        ),
+        "## Tolerances of the shop",
+        "Taken when the ticket gives none; estimates of ours for a careful custom shop, replace them with your own.",
+        _table(("Quantity", "Half-width"), [(f"`{key}`", f"`{item.tolerance}`") for key, item in QUANTITIES.items()]),
+        "## What is taken for a figure that is not given",
+        "None of these is measured on your parts, and each that matters is announced as a finding. Your own weighings are "
+        "better.",
+        _defaults(),
+        "## The answer",
+        ANSWER,
+        "## A ticket that cannot be taken",
+        REFUSED,
+    ]
+    return "\n\n".join(parts) + "\n"
+
+
+def excerpt(answer: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the part of an answer that the page shows: the cut, the best advice, one figure, the gates."""
+    best = {key: answer["advice"][0][key] for key in ("do", "weights", "chance", "why", "irreversible")}
+    return {
+        "advice": [best],
+        "cut": {key: answer["cut"][key] for key in ("shaft_length_m", "mark_from_tip_m", "butt_cut_m", "text")},
+        "finished": {"swing_weight": answer["finished"]["swing_weight"]},
+        "gates": answer["gates"],
+    }
+
+
+def _section(section: Section) -> str:
+    heading = f"[[{section.name}]]" if section.many else f"[{section.name}{'.NAME' if section.named else ''}]"
+    rows = [
+        (
+            f"`{field.key}`{' *' if field.needed else ''}",
+            _words(section, field),
+            f"`{_example(section, field)}`",
+            _sd(field),
+        )
+        for field in section.fields
+    ]
+    header = ("Key", "What it is", "Example", "Usual uncertainty")
+    if not any(row[3] for row in rows):
+        header, rows = header[:3], [row[:3] for row in rows]
+    return f"### `{heading}`: {section.meaning}\n\n{_table(header, rows)}"
+
+
+def _words(section: Section, field: Field) -> str:
+    if field.choices:
+        return f"{field.meaning}; one of " + ", ".join(f"`{choice}`" for choice in field.choices)
+    if section.name == "tolerance":
+        return f"half-width of {QUANTITIES[field.key].name} ({field.kind.replace('_', ' ')})"
+    if field.kind == "text":
+        return field.meaning
+    return f"{field.meaning} ({field.kind.replace('_', ' ')})"
+
+
+def _example(section: Section, field: Field) -> str:
+    if section.name == "reading" and field.key == "weights":
+        return f'weights = ["{field.example}"]'
+    return f'{field.key} = "{field.example}"'
+
+
+def _sd(field: Field) -> str:
+    if field.sd_share is not None:
+        return f"{field.sd_share:.0%} of the value"
+    return field.sd or ""
+
+
+def _defaults() -> str:
+    rows = []
+    for number in NUMBERS:
+        found = [default_for(number, kind) for kind in KINDS]
+        texts = [item.text for item in found if item is not None]
+        standing = next(item.standing for item in found if item is not None)
+        rows.append((f"`{number}`", *(texts if len(set(texts)) > 1 else [texts[0]] * len(KINDS)), standing))
+    return _table(("Figure", *KINDS, "Standing"), rows)
+
+
+def _table(header: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
+    lines = [header, ["---"] * len(header), *rows]
+    return "\n".join("| " + " | ".join(cell.replace("|", "\\|") for cell in line) + " |" for line in lines)

@@ -1,0 +1,107 @@
+"""The words of the user's page about the ticket file that no list holds: opening, example, the answer's parts."""
+
+OPENING = """\
+# The ticket file
+
+One text file (TOML) holds one club: what is wanted, the parts in hand, what was read. Every value stands in quotes and is
+written as it is said at the bench: `"35 1/4 in"`, `"D4"`, `"296.4 g"` ([what you may type](notation.md)). Any mass, length
+or angle may carry its standard uncertainty: `"296.4 g ± 0.1 g"`. Only `[ticket]` is needed; the more of the rest you fill
+in, the narrower the answer. Nothing is guessed in silence: what is not given is taken from the tables below and said so.
+
+Ten whole files to start from are in the folder `examples`. The same description for other programs is a JSON Schema
+(`clubwright.ticket.schema`)."""
+
+EXAMPLE = """\
+# Invented demo data.
+[ticket]
+id = "T-0042"
+player = "A. Example"
+label = "54 wedge"
+kind = "wedge"
+hand = "right"
+
+[target]
+length = "35 1/4 in"
+loft = "54 deg"
+swing_weight = "D4"
+total_weight = "468 g"
+
+[tolerance]
+swing_weight = "1/2 pt"
+
+[head]
+name = "Kestrel 54 mid"
+hand = "right"
+mass = "296.4 g ± 0.1 g"
+loft = "54.3 deg"
+lie = "64 deg"
+bore_to_ground = "1.10 in"
+bore_depth = "1.25 in"
+cg_from_ground = "-6 mm ± 2 mm"
+
+[shaft]
+raw_length = "37 in"
+mass = "125.2 g"
+balance_from_tip = "19 1/4 in"
+butt_density = "3.6 g/in"
+
+[grip]
+mass = "49.6 g"
+cap = "1/8 in"
+
+[[weight]]
+name = "port 2"
+mass = "2.02 g"
+seat = "port"
+
+[[weight]]
+name = "port 4"
+mass = "4.05 g"
+seat = "port"
+
+[[reading]]
+quantity = "swing_weight"
+value = "D2.1"
+stage = "dry, gripped"
+weights = []
+instrument = "scale"
+
+[instrument.scale]
+resolution = "0.1 pt"
+repeatability = "0.1 pt"
+bias = "0.1 pt"
+"""
+
+READING_WORDS = """\
+A reading says at which stage of the build it was taken, since a club without its grip reads otherwise than the finished
+one, and where the butt stop of a gauge sits depends on it. A reading that the parts and the readings before it make very
+unlikely (one in a thousand) is kept aside with its likeliest causes, until you decide with `keep`."""
+
+ANSWER = """\
+The answer is one object: SI inside, text beside it, keys sorted; the same ticket gives the same bytes.
+
+| Part | What it holds |
+| --- | --- |
+| `cut` | where to cut: `shaft_length_m` (tip end to butt end after trims), `mark_from_tip_m`, `mark_from_ground_m` \
+(along the shaft, head dry-fitted), `butt_cut_m` (the offcut; null when the raw length is not known), `tip_trim_m`, \
+`kerf_m`, `short_by_m`, `lifted` (the cut with each weight that lifts the shaft), `text`; null for other work |
+| `finished` | each quantity of the finished club with the weights fitted now: `mean`, `sd`, `unit`, `text`, and for a \
+target `target`, `tolerance`, `chance` of ending within it |
+| `stages` | the same figures at every stage of the build: what a gauge should read there |
+| `advice` | what can be done, best first: `do`, `weights` on the club after it, `why`, `chance`, `irreversible`, \
+`finished` |
+| `gates` | `cut`, `glue`, `release`: whether the step is `open`, and `why` |
+| `verdicts` | for each target read at the stage "finished": `verdict` (within, outside, cannot tell), the `rule` applied, \
+and what would `settle` it |
+| `findings` | `where`, `what`, `mend`, `severity` (error, warning, note) |
+
+Units: lengths and diameters m, masses kg, moi kg m2, angles rad, frequency Hz, swing weight in points above A0."""
+
+REFUSED = """\
+Every error is reported at once, with its place, what is wrong and how to mend it; then nothing is stored and the other
+parts of the answer are empty. Refused are unknown tables and keys, values that cannot be read one way only, names of
+weights, gauges or stages that are not there, and figures that cannot be: a cap thicker than its grip is long, an offcut
+heavier than its shaft, more weights fitted than the tray holds. What may be but is rare is taken with a warning.
+
+A glue gate that says "open" looks at figures only. Work with adhesives, solvents, heat, saws and bending bars after the
+safety data sheets of the products at hand and the rules of your workshop."""
