@@ -11,7 +11,7 @@ from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import STAGES
 from clubwright.ticket.defaults import GAUGES, NUMBERS, default_for
 from clubwright.ticket.fields import SECTIONS, Field, Section
-from clubwright.ticket.page_words import ANSWER, EXAMPLE, OPENING, READING_WORDS, REFUSED
+from clubwright.ticket.page_words import ANSWER, DEFAULTS, EXAMPLE, KEYS, OPENING, READING_WORDS, REFUSED
 
 NOTATION = "notation.md"
 
@@ -29,8 +29,7 @@ def ticket_page(answer: Mapping[str, Any]) -> str:
         "Its answer, in part (`null` where a figure is not asked for):",
         f"```json\n{json.dumps(excerpt(answer), indent=2, ensure_ascii=False, sort_keys=True)}\n```",
         "## The tables and their keys",
-        "A key marked * is needed. The usual uncertainty (one standard deviation) is taken when none is typed behind the "
-        "value: an estimate of ours for a careful bench.",
+        KEYS,
         *[_section(section) for section in SECTIONS],
         "## Stages",
         READING_WORDS,
@@ -45,8 +44,7 @@ def ticket_page(answer: Mapping[str, Any]) -> str:
         "Taken when the ticket gives none; estimates of ours for a careful custom shop, replace them with your own.",
         _table(("Quantity", "Half-width"), [(f"`{key}`", f"`{item.tolerance}`") for key, item in QUANTITIES.items()]),
         "## What is taken for a figure that is not given",
-        "None of these is measured on your parts, and each that matters is announced as a finding. Your own weighings are "
-        "better.",
+        DEFAULTS,
         _defaults(),
         "## The answer",
         ANSWER,
@@ -69,7 +67,7 @@ def excerpt(answer: Mapping[str, Any]) -> dict[str, Any]:
 
 def _section(section: Section) -> str:
     heading = f"[[{section.name}]]" if section.many else f"[{section.name}{'.NAME' if section.named else ''}]"
-    rows = [
+    rows: list[Sequence[str]] = [
         (
             f"`{field.key}`{' *' if field.needed else ''}",
             _words(section, field),
@@ -78,7 +76,7 @@ def _section(section: Section) -> str:
         )
         for field in section.fields
     ]
-    header = ("Key", "What it is", "Example", "Usual uncertainty")
+    header = ["Key", "What it is", "Example", "Usual uncertainty"]
     if not any(row[3] for row in rows):
         header, rows = header[:3], [row[:3] for row in rows]
     return f"### `{heading}`: {section.meaning}\n\n{_table(header, rows)}"
@@ -89,7 +87,7 @@ def _words(section: Section, field: Field) -> str:
         return f"{field.meaning}; one of " + ", ".join(f"`{choice}`" for choice in field.choices)
     if section.name == "tolerance":
         return f"half-width of {QUANTITIES[field.key].name} ({field.kind.replace('_', ' ')})"
-    if field.kind == "text":
+    if field.kind == "text" or field.kind.replace("_", " ") == field.meaning:
         return field.meaning
     return f"{field.meaning} ({field.kind.replace('_', ' ')})"
 
@@ -107,7 +105,7 @@ def _sd(field: Field) -> str:
 
 
 def _defaults() -> str:
-    rows = []
+    rows: list[Sequence[str]] = []
     for number in NUMBERS:
         found = [default_for(number, kind) for kind in KINDS]
         texts = [item.text for item in found if item is not None]

@@ -24,7 +24,7 @@ hand = "right"
 length = "35 1/4 in"
 loft = "54 deg"
 swing_weight = "D4"
-total_weight = "468 g"
+total_weight = "466.5 g"
 
 [tolerance]
 swing_weight = "1/2 pt"
@@ -105,3 +105,11 @@ heavier than its shaft, more weights fitted than the tray holds. What may be but
 
 A glue gate that says "open" looks at figures only. Work with adhesives, solvents, heat, saws and bending bars after the
 safety data sheets of the products at hand and the rules of your workshop."""
+
+KEYS = """\
+A key marked * is needed. In brackets stands the notation of the value. The usual uncertainty (one standard deviation) is
+taken when none is typed behind the value: an estimate of ours for a careful bench."""
+
+DEFAULTS = """\
+None of these is measured on your parts, and each that matters is announced as a finding. Your own weighings are better.
+The mass of tape is that of one layer; `weight.port` and its like are the place of such a weight."""
