@@ -15,7 +15,7 @@ from typing import Any, TypeAlias
 import msgspec
 import numpy as np
 from numpy.typing import NDArray
-from scipy.linalg import cho_factor, cho_solve
+from scipy.linalg import LinAlgError, cho_factor, cho_solve
 
 from clubwright.errors import NotPossible
 
@@ -90,7 +90,8 @@ def condition(prior: Gaussian, model: Linearised, seen: Vector, noise: Matrix) -
         The belief after, same names.
 
     Raises:
-        NotPossible: when the passes do not settle, which means that a reading is far outside what the parts allow.
+        NotPossible: when the passes do not settle, which means that a reading is far outside what the parts allow; or
+            when readings without noise of their own say the same thing twice.
     """
     estimate = prior.mean.copy()
     scale = np.sqrt(np.maximum(np.diag(prior.covariance), 1e-300))
@@ -116,6 +117,12 @@ def condition(prior: Gaussian, model: Linearised, seen: Vector, noise: Matrix) -
 def _gain(covariance: Matrix, slope: Matrix, noise: Matrix) -> Matrix:
     """Return the gain of the update, shape (n, m)."""
     innovation = slope @ covariance @ slope.T + noise
-    factor: Any = cho_factor(innovation, lower=True)
+    try:
+        factor: Any = cho_factor(innovation, lower=True)
+    except LinAlgError as error:
+        raise NotPossible(
+            "two readings without any noise of their own are of the same thing",
+            "Give the gauge its resolution and repeatability.",
+        ) from error
     gain: Matrix = cho_solve(factor, slope @ covariance).T
     return gain
