@@ -66,7 +66,7 @@ def cut_of(situation: Situation) -> tuple[Cut | None, tuple[Finding, ...]]:
     build = Build(club=club, fitted=ticket.fitted_now)
     bore, cap = float(club.head.bore_to_ground_m), float(club.grip.cap_m)
     length = float(shaft_length_m(axis, bore, build.lift_m, cap))
-    trim = 0.0 if trims_a_taper(ticket) else ticket.row("shaft").value("tip_trim") or 0.0
+    trim = 0.0 if ticket.taper_trim else ticket.row("shaft").value("tip_trim") or 0.0
     kerf = ticket.row("shop").value("kerf")
     kerf = parse("length", DEFAULT_KERF, where="defaults").value if kerf is None else kerf
     raw = ticket.row("shaft").value("raw_length")
@@ -113,12 +113,6 @@ def _text(cut: Cut) -> str:
             f"the whole kerf ({length_in_full(cut.kerf_m)}) comes out of the offcut."
         )
     return " ".join(lines)
-
-
-def trims_a_taper(ticket: Ticket) -> bool:
-    """True when the ticket asks to trim a taper tip, which is made to fit the bore: the cut is planned without it."""
-    row = ticket.row("shaft")
-    return row.words.get("tip") == "taper" and (row.value("tip_trim") or 0.0) > 0
 
 
 def _findings(ticket: Ticket, cut: Cut) -> tuple[Finding, ...]:

@@ -13,7 +13,7 @@ from clubwright.club.stages import DRY_GRIPPED, DRY_NO_GRIP, DRY_TAPED
 from clubwright.errors import InputError
 from clubwright.notation import render
 from clubwright.planning.cure import released
-from clubwright.planning.cut import CUT_JOBS, Cut, trims_a_taper
+from clubwright.planning.cut import CUT_JOBS, Cut
 from clubwright.planning.situation import Situation
 from clubwright.planning.tray import names_of
 from clubwright.planning.weights import Choice
@@ -78,7 +78,7 @@ def _cut_reasons(situation: Situation, cut: Cut | None) -> list[str]:
         return ["no target length on the ticket", *reasons]
     if cut.short_by_m > 0:
         reasons.append(f"the shaft is {render('length', cut.short_by_m)} too short: pull another")
-    if trims_a_taper(situation.ticket):
+    if situation.ticket.taper_trim:
         reasons.append("the ticket trims a taper tip, which is not done: take tip_trim off, or correct tip")
     reasons += bend_first_reasons(situation)
     return reasons

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import math
 
-from clubwright.planning.cut import trims_a_taper
 from clubwright.planning.gates import bend_first_reasons
 from clubwright.planning.situation import Situation
 from clubwright.planning.step_bench import ANGLES, Bench
@@ -38,8 +37,8 @@ def _assembly(bench: Bench) -> tuple[StepKey, ...]:
     # A bend that was made first stays first while the joint is open, though nothing is left to bend.
     first = bool(bends_first_because(situation)) or ("loft and lie" in bench.done and "cure" not in bench.done)
     trim: tuple[StepKey, ...] = ("tip trim",) if wants_tip_trim(situation) else ()
-    ferrule: tuple[StepKey, ...] = ("ferrule",) if has_ferrule(bench) else ()
-    turned: tuple[StepKey, ...] = ("ferrule finish",) if has_ferrule(bench) and not bench.has_sleeve else ()
+    ferrule: tuple[StepKey, ...] = ("ferrule",) if situation.ticket.fits_ferrule else ()
+    turned: tuple[StepKey, ...] = ("ferrule finish",) if situation.ticket.fits_ferrule and not bench.has_sleeve else ()
     return (
         "pull",
         *rework,
@@ -74,15 +73,7 @@ def wants_angles(situation: Situation) -> bool:
 def wants_tip_trim(situation: Situation) -> bool:
     """True when the ticket gives a tip trim from the shaft's own sheet, and the tip is not a taper."""
     ticket = situation.ticket
-    return (ticket.row("shaft").value("tip_trim") or 0.0) > 0 and not trims_a_taper(ticket)
-
-
-def has_ferrule(bench: Bench) -> bool:
-    """True when a ferrule is to be fitted: always, but for a putter or a sleeve whose ticket lists none, or one of 0 g."""
-    ticket = bench.situation.ticket
-    if ticket.row("ferrule").value("mass") == 0.0:
-        return False
-    return ticket.has("ferrule") or not (ticket.kind == "putter" or bench.has_sleeve)
+    return (ticket.row("shaft").value("tip_trim") or 0.0) > 0 and not ticket.taper_trim
 
 
 def lie_bend_rad(situation: Situation) -> float | None:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from clubwright.club.stages import FINISHED
 from clubwright.notation import length_in_full, render
 from clubwright.planning.step_bench import ANGLES, Bench, present
-from clubwright.planning.step_order import has_ferrule
 from clubwright.planning.step_types import Expected, Step
 
 _WEIGHED = ("head.mass", "shaft.mass", "grip.mass", "ferrule.mass")
@@ -60,7 +59,7 @@ def weigh(bench: Bench) -> Step:
             expected=expected,
             done_when="Both readings are kept.",
         )
-    weighed = _WEIGHED if has_ferrule(bench) else _WEIGHED[:-1]
+    weighed = _WEIGHED if bench.situation.ticket.fits_ferrule else _WEIGHED[:-1]
     tray = tuple((f"weight {row.words['name']}", row.numbers["mass"].typed) for row in bench.situation.ticket.weights)
     return Step(
         key="weigh",

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from clubwright.notation import length_in_full
-from clubwright.planning.cut import trims_a_taper
 from clubwright.planning.step_bench import Bench, present
 from clubwright.planning.step_types import Step
 
@@ -53,7 +52,7 @@ def tip_prep(bench: Bench) -> Step:
     what.append("Wipe the tip and the bore clean and let them dry.")
     if row.words.get("tip") == "taper":
         what.append("A taper tip is not trimmed: take length off the butt only.")
-        if trims_a_taper(bench.situation.ticket):
+        if bench.situation.ticket.taper_trim:
             what.append(
                 f"The ticket asks for {row.numbers['tip_trim'].typed} off this taper tip: not planned. Ask first."
             )

@@ -119,6 +119,19 @@ class Ticket(msgspec.Struct, frozen=True, kw_only=True):
         return self.row("target").words.get("length_method", "axis to ground")
 
     @property
+    def fits_ferrule(self) -> bool:
+        """True when a ferrule is fitted: always, but for a putter or a sleeve whose ticket lists none, or one of 0 g."""
+        if self.row("ferrule").value("mass") == 0.0:
+            return False
+        return self.has("ferrule") or not (self.kind == "putter" or self.has("adapter"))
+
+    @property
+    def taper_trim(self) -> bool:
+        """True when the ticket asks to trim a taper tip, which is never done."""
+        row = self.row("shaft")
+        return row.words.get("tip") == "taper" and (row.value("tip_trim") or 0.0) > 0
+
+    @property
     def targets(self) -> dict[str, Entry]:
         """The targets, by quantity."""
         return self.row("target").numbers

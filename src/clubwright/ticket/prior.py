@@ -84,7 +84,9 @@ class _Maker:
         )
         head = Head(**self.part(HEAD, ticket.row("head"), "head", "head"))
         grip = Grip(**self.part(GRIP, ticket.row("grip"), "grip", "grip"))
-        ferrule = Ferrule(**self.part(FERRULE, ticket.row("ferrule"), "ferrule", "ferrule"))
+        ferrule = Ferrule(mass_kg=0.0)
+        if ticket.fits_ferrule:
+            ferrule = Ferrule(**self.part(FERRULE, ticket.row("ferrule"), "ferrule", "ferrule"))
         adhesive = Adhesive(**self.part(ADHESIVE, ticket.row("adhesive"), "adhesive", "adhesive"))
         adapter = None
         if ticket.has("adapter"):
@@ -190,6 +192,8 @@ class _Maker:
                 self.assume(
                     row, "cut_length", "shaft.cut_length", f"{length * 1e3:.0f} mm ± {sd * 1e3:.0f} mm", assumed
                 )
+        if self.ticket.taper_trim:
+            given["tip_trim_m"], _ = 0.0, self.figures.pop("shaft.tip_trim_m")
         given.setdefault("tip_trim_m", 0.0)
         if "raw_length_m" not in given:
             # Nothing is known of offcuts: the mass is that of the shaft as it is, and no length is taken off it.
