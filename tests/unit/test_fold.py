@@ -239,6 +239,13 @@ def test_an_undo_takes_back_any_kind_of_fact_and_undoing_it_brings_it_back(what)
     assert [line.undone for line in job_after(what, undo, redo).trail] == [False, False, True, False]
 
 
+def test_what_was_brought_back_can_be_undone_again():
+    undo, redo = Undone(job=J, fact=2, reason=""), Undone(job=J, fact=3, reason="")
+    job = job_after(Gripped(job=J), undo, redo, undo)
+    assert job.gripped is False
+    assert [line.undone for line in job.trail] == [False, True, True, False, False]
+
+
 def test_undo_of_one_trim_leaves_the_other():
     trims = [ShaftTrimmed(job=J, end="tip", amount=amount) for amount in ("10 mm", "2 mm", "3 mm")]
     job = job_after(*trims, Undone(job=J, fact=3, reason=""))
@@ -338,9 +345,10 @@ def test_two_benches_may_undo_the_same_fact_without_knowing():
 
 
 def test_a_clock_that_runs_ahead_does_not_hide_a_ticket_or_a_reading():
-    van = chained([TICKET, reading()], minutes=[50, 51])
+    other = TicketTaken(job="T-2", document={}, source="")
+    van = chained([other, TICKET, reading()], minutes=[49, 50, 51])
     shop = chained(
-        [ReadingDecided(job=J, reading=2, keep=False, reason="", site="van"), StepDone(job=J, step="weigh")],
+        [ReadingDecided(job=J, reading=3, keep=False, reason="", site="van"), StepDone(job=J, step="weigh")],
         site="shop",
         minutes=[1, 2],
     )

@@ -21,6 +21,13 @@ from clubwright.journal.facts import Fact, What
 GENESIS = "0" * 64
 """What the first fact of a site has for a previous hash."""
 
+
+class _Held(msgspec.Struct):
+    """Holds a payload while it is read: a struct's types are looked at once, a bare union's at every call."""
+
+    what: What
+
+
 _MOMENT = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d{1,6})?Z")
 _NOT_KEPT = re.compile("[\x00\ud800-\udfff]")
 
@@ -56,8 +63,7 @@ def payload(content: Mapping[str, Any]) -> What:
         RecordError: when it is no fact that this version knows.
     """
     try:
-        found: What = msgspec.convert(dict(content), What)
-        return found
+        return msgspec.convert({"what": dict(content)}, _Held).what
     except msgspec.ValidationError as refused:
         kind = content.get("kind")
         raise RecordError(

@@ -11,7 +11,8 @@ from typing import Any, Literal
 import msgspec
 
 
-class _Payload(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, tag_field="kind"):
+# gc=False: a fact holds nothing that could hold it again, and a record has very many of them
+class _Payload(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, tag_field="kind", gc=False):
     """What every payload has in common.
 
     Attributes:
@@ -180,7 +181,7 @@ Place = tuple[str, int]
 """Where a fact stands: its site and its sequence number there."""
 
 
-class Fact(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+class Fact(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, gc=False):
     """One thing that happened, as it is kept.
 
     Attributes:

@@ -2,26 +2,40 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from clubwright.errors import RecordError
 from clubwright.journal.facts import Fact, Place
 
 
-def in_order(facts: Iterable[Fact]) -> list[Fact]:
-    """Sort facts by (time, site, sequence).
+def moments(rows: Iterable[tuple[str, int, str]]) -> dict[Place, str]:
+    """Return when each fact counts as written, for sorting.
 
     A site's own numbering comes first: where its clock stepped back, a fact counts as written no earlier than the one
     before it, so that an undo never comes before what it undoes.
+
+    Args:
+        rows: Site, sequence and time of every fact of the record.
     """
     latest: dict[str, str] = {}
-    keyed: list[tuple[str, str, int, Fact]] = []
-    for fact in sorted(facts, key=lambda fact: fact.place):
+    found: dict[Place, str] = {}
+    for site, sequence, at in sorted(rows):
         # without the Z, a whole second sorts before its own fractions
-        latest[fact.site] = max(latest.get(fact.site, ""), fact.at.removesuffix("Z"))
-        keyed.append((latest[fact.site], fact.site, fact.sequence, fact))
-    keyed.sort(key=lambda row: row[:3])
-    return [row[3] for row in keyed]
+        latest[site] = max(latest.get(site, ""), at.removesuffix("Z"))
+        found[(site, sequence)] = latest[site]
+    return found
+
+
+def in_order(facts: Iterable[Fact], written: Mapping[Place, str] | None = None) -> list[Fact]:
+    """Sort facts by (time, site, sequence).
+
+    Args:
+        facts: In any order.
+        written: From `moments` over the whole record, when these are only some of its facts.
+    """
+    listed = list(facts)
+    when = moments((fact.site, fact.sequence, fact.at) for fact in listed) if written is None else written
+    return sorted(listed, key=lambda fact: (when[fact.place], *fact.place))
 
 
 def merge(facts_a: Iterable[Fact], facts_b: Iterable[Fact]) -> list[Fact]:

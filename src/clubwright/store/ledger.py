@@ -12,7 +12,7 @@ from sqlalchemy.exc import DBAPIError
 from clubwright.errors import Finding, RecordError
 from clubwright.journal.chain import GENESIS, payload, plain, seal, verify_chain
 from clubwright.journal.facts import Fact, What
-from clubwright.journal.order import in_order
+from clubwright.journal.order import in_order, moments
 from clubwright.services.ledger import ConflictError, LedgerPort
 from clubwright.store.backup import back_up
 from clubwright.store.engine import READING
@@ -76,15 +76,19 @@ class Ledger(LedgerPort):
 
     def facts(self, job: str | None = None, after: Mapping[str, int] | None = None) -> list[Fact]:
         """Return facts in order."""
+        table = fact_table.c
         query = select(fact_table)
+        if job is not None:
+            query = query.where(table.job == job)
         if after:
-            seen = [and_(fact_table.c.site == site, fact_table.c.sequence <= last) for site, last in after.items()]
-            query = query.where(not_(or_(*seen)))
+            query = query.where(
+                not_(or_(*[and_(table.site == site, table.sequence <= n) for site, n in after.items()]))
+            )
         with self._reading() as connection:
             rows = connection.execute(query).mappings().all()
-        ordered = in_order(fact_of(row) for row in rows)
-        # sorted before it is sifted: where a clock stepped back, facts of other jobs decide the order too
-        return ordered if job is None else [fact for fact in ordered if fact.what.job == job]
+            # where a clock stepped back, facts that were not asked for decide the order of those that were
+            clock = connection.execute(select(table.site, table.sequence, table.at)).all()
+        return in_order((fact_of(row) for row in rows), moments((row.site, row.sequence, row.at) for row in clock))
 
     def receive(self, facts: Iterable[Fact]) -> int:
         """Take in facts of other sites, all or none."""

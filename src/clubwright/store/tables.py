@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import json
 from typing import Any
 
+import msgspec
 from sqlalchemy import CheckConstraint, Column, Dialect, Index, Integer, MetaData, Table, Text, UniqueConstraint
 from sqlalchemy.dialects.postgresql import JSONB
 from sqlalchemy.types import TypeDecorator, TypeEngine
@@ -31,7 +31,7 @@ class PlainData(TypeDecorator[dict[str, Any]]):
     def process_result_value(self, value: Any, dialect: Dialect) -> dict[str, Any] | None:  # noqa: ARG002 - SQLAlchemy's call
         """Read back; JSONB gives the data itself."""
         if isinstance(value, str):
-            found: dict[str, Any] = json.loads(value)
+            found: dict[str, Any] = msgspec.json.decode(value)
             return found
         return value  # type: ignore[no-any-return]
 
