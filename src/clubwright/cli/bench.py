@@ -156,4 +156,4 @@ def undo(
     """Undo: a new fact reverses an earlier one."""
     from clubwright.services import bench
 
-    act(shop, by, job, lambda desk: bench.undo(desk, job, fact, reason, key), as_json=json)
+    act(shop, by, job, lambda desk: bench.undo(desk, job, fact, reason, key=key), as_json=json)

@@ -34,19 +34,28 @@ class Desk(msgspec.Struct, frozen=True, kw_only=True):
         return fold(self.ledger.facts())
 
     def job(self, job: str) -> Job:
-        """Return one job as it stands.
+        """Return one job as it stands; only its own facts are folded, so that no other job can stand in its way.
 
         Raises:
             RecordError: when the record has no such ticket.
         """
-        return self.shop().job(job)
+        found = fold(self.ledger.facts(job))
+        return found.job(job) if job in found.jobs else self.shop().job(job)
 
-    def keep(self, what: What, typed: str, key: str | None = None) -> Fact:
-        """Write one fact in one transaction; the same key again gives the fact that is already there."""
-        kept = self.ledger.append(
-            self.site, [what], by=self.by, at=utc_text(self.now()), typed=typed, key=key or self.new_key()
-        )
-        return kept[0]
+    def keep(self, what: What, typed: str, key: str, seen: int) -> Fact:
+        """Write one fact in one transaction; the same key again gives the fact that is already there.
+
+        Args:
+            what: What happened.
+            typed: As said in the trail.
+            key: Idempotency key.
+            seen: Last fact of this site that the action was decided on.
+
+        Raises:
+            ConflictError: when this site has written since.
+        """
+        at = utc_text(self.now())
+        return self.ledger.append(self.site, [what], by=self.by, at=at, typed=typed, key=key, expected_sequence=seen)[0]
 
 
 def utc_text(moment: datetime) -> str:

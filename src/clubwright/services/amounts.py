@@ -1,0 +1,27 @@
+"""Amounts that go on the record beside the ticket, checked before they are written: trims, mixes, temperatures."""
+
+from __future__ import annotations
+
+from clubwright.errors import Finding, InputError
+from clubwright.notation import parse
+
+ABOVE_ZERO = ("length", "mass")
+
+
+def require_amounts(*amounts: tuple[str, str, str]) -> None:
+    """Check amounts as typed, each given as (kind of notation, what it is, text).
+
+    Raises:
+        InputError: with every finding at once; masses and lengths must be above zero.
+    """
+    findings: list[Finding] = []
+    for kind, where, text in amounts:
+        try:
+            value = parse(kind, text, where=where).value
+        except InputError as refused:
+            findings += refused.findings
+            continue
+        if kind in ABOVE_ZERO and value <= 0:
+            findings.append(Finding(where=where, what=f'"{text}" is not above zero', mend="Write what was measured."))
+    if findings:
+        raise InputError(findings)

@@ -1,0 +1,179 @@
+"""How a fact is kept: tried on the job as it stands, gates asked, written only if nobody wrote in between.
+
+Trying means working the job's ticket with the new fact in it: an input that the ticket reader would refuse is refused
+here with the same findings, and nothing is written. When another action of this bench comes in between, the whole check is
+made again on what is there then.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from clubwright.errors import ClubwrightError, Finding, GateClosed, InputError, RecordError
+from clubwright.journal.facts import Fact, What
+from clubwright.journal.fold import Job, fold
+from clubwright.notation import render
+from clubwright.planning.gates import Gate
+from clubwright.services.desk import Desk
+from clubwright.services.job_work import WorkedJob, work_job
+from clubwright.services.ledger import ConflictError
+
+TRIES = 5
+SAME_CUT_M = 0.0001
+"""A cut that moved by less than this since it was signed is the same cut: a saw does not do better (estimate of ours)."""
+
+Making = Callable[[Job | None], What]
+"""Makes the fact from the job as it stands; raises when it cannot be done."""
+
+
+def keep(desk: Desk, job: str, make: Making, typed: Callable[[What], str], key: str | None) -> tuple[Fact, Job | None]:
+    """Try a fact, and keep it when the job can still be worked.
+
+    Args:
+        desk: Who and where.
+        job: Ticket number.
+        make: Makes the fact from the job as it stands, None where there is no such ticket.
+        typed: Says it in the trail.
+        key: Idempotency key.
+
+    Returns:
+        The fact, and the job with it (None when the last fact that stood was undone).
+
+    Raises:
+        ClubwrightError: of any kind, from the check; nothing is kept.
+    """
+    chosen = key or desk.new_key()
+    for left in reversed(range(TRIES)):
+        facts = list(desk.ledger.facts())
+        seen = max((fact.sequence for fact in facts if fact.site == desk.site), default=0)
+        mine = [fact for fact in facts if fact.what.job == job]
+        what = make(_state_if_sound(mine, job))
+        after = _tried(desk, mine, what, seen)
+        try:
+            return desk.keep(what, typed(what), chosen, seen), after
+        except ConflictError:
+            if not left:
+                raise
+    raise AssertionError("the last try returns or raises")
+
+
+def keep_what(desk: Desk, what: What, typed: str, key: str | None, gate: str | None = None) -> Fact:
+    """Keep a fact that does not depend on the state, once its gate is open and signed."""
+
+    def make(state: Job | None) -> What:
+        standing = require_open(state, what.job)
+        if gate is not None:
+            require_gate(desk, standing, gate)
+        return what
+
+    again = repeated(desk, what.job, key, what.__eq__)
+    return again or keep(desk, what.job, make, lambda _: typed, key)[0]
+
+
+def repeated(desk: Desk, job: str, key: str | None, same: Callable[[What], bool]) -> Fact | None:
+    """Return the fact that this very action wrote when it was sent before with the same key; else None."""
+    if key is None:
+        return None
+    for fact in desk.ledger.facts(job):
+        if fact.key == key and (fact.site, fact.by) == (desk.site, desk.by) and same(fact.what):
+            return fact
+    return None
+
+
+def require_gate(desk: Desk, state: Job, step: str, *, signed: bool = True) -> WorkedJob:
+    """Return the job worked, once a gate is open (and signed, where a person must answer for it).
+
+    Raises:
+        InputError: when the job has no such gate.
+        GateClosed: with every reason.
+    """
+    worked = work_job(state, desk.now())
+    gate = next((gate for gate in worked.gates if gate.step == step), None)
+    if gate is None:
+        names = ", ".join(gate.step for gate in worked.gates)
+        mend = f"Gates of this job: {names}." if names else "This kind of work has none: leave it out."
+        raise InputError([Finding(where="gate", what=f'this job has no gate "{step}"', mend=mend)])
+    reasons = _gate_reasons(state, worked, gate, signed=signed)
+    if reasons:
+        raise GateClosed(step, reasons)
+    return worked
+
+
+def _gate_reasons(state: Job, worked: WorkedJob, gate: Gate, *, signed: bool) -> list[str]:
+    reasons = [] if gate.open else [gate.why]
+    if gate.step == "glue" and "pull" not in state.steps_done:
+        reasons.append('nobody has pulled and checked the parts: look at the hand, then mark the step "pull" done')
+    if signed:
+        reasons += _signature_reasons(state, worked, gate.step)
+    return reasons
+
+
+def _signature_reasons(state: Job, worked: WorkedJob, step: str) -> list[str]:
+    """Say why a signature does not count: there is none, or what it was given for is no longer so."""
+    signature = state.gates_signed.get(step)
+    if signature is None:
+        return [f'nobody has signed the gate "{step}"']
+    if step == "cut" and worked.cut is not None:
+        shown = (signature.shown.get("answer", {}).get("cut") or {}).get("shaft_length_m")
+        then = None if shown is None else float(shown)
+        if then is None or abs(then - worked.cut.shaft_length_m) > SAME_CUT_M:
+            words = "no cut" if then is None else render("length", then)
+            now = render("length", worked.cut.shaft_length_m)
+            return [f"the cut has changed since it was signed ({words} then, {now} now): look at it, and sign again"]
+    if step == "release" and state.glued_at is not None and signature.at < state.glued_at:
+        return ["the joint was glued again after the release was signed: let it cure, and sign again"]
+    return []
+
+
+def require_open(state: Job | None, job: str) -> Job:
+    """Return the job, once it is known to be there.
+
+    Raises:
+        RecordError: when the record has no such ticket.
+    """
+    if state is None:
+        raise RecordError(f'the record has no ticket "{job}": `clubwright jobs` lists those it has')
+    return state
+
+
+def _state_if_sound(mine: Sequence[Fact], job: str) -> Job | None:
+    """Fold a job; one that does not fold (two benches took the same number) may still be mended by an undo."""
+    try:
+        return fold(mine).jobs.get(job)
+    except ClubwrightError:
+        return None
+
+
+def _tried(desk: Desk, mine: Sequence[Fact], what: What, seen: int) -> Job | None:
+    trial = Fact(
+        site=desk.site,
+        sequence=seen + 1,
+        at=mine[-1].at if mine else "",
+        by=desk.by,
+        typed="",
+        what=what,
+        key="trial",
+        previous_hash="",
+        hash="",
+    )
+    before = _state_if_sound(mine, what.job)
+    after = fold([*mine, trial]).jobs.get(what.job)
+    if after is not None:
+        _refuse_after_the_end(before, after)
+        # a document that the reader takes is still one whose plan may not be possible: both are tried
+        work_job(after, desk.now())
+    return after
+
+
+def _refuse_after_the_end(before: Job | None, after: Job) -> None:
+    """A finished job stays as it was signed: steps may be ticked, nothing that a verdict rests on may change."""
+    if before is None or before.finished is None or after.finished is None:
+        return
+    if _signed_for(before) != _signed_for(after):
+        raise RecordError(
+            f"job {before.id} is finished (fact {before.finished.sequence}): to go on with it, undo that first"
+        )
+
+
+def _signed_for(job: Job) -> tuple[object, ...]:
+    return (job.document, job.gates_signed, job.glued_at, job.mixes, job.butt_trims, job.gripped, job.finished)

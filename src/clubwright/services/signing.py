@@ -1,0 +1,54 @@
+"""Answering for it: steps done, gates signed, the job closed."""
+
+from __future__ import annotations
+
+from clubwright.errors import Finding, InputError
+from clubwright.journal.facts import Fact, Finished, GateSigned, StepDone, What
+from clubwright.journal.fold import Job
+from clubwright.services.desk import Desk
+from clubwright.services.job_work import work_job
+from clubwright.services.keeping import keep, keep_what, repeated, require_gate, require_open
+
+
+def do_step(desk: Desk, job: str, step: str, note: str = "", key: str | None = None) -> Fact:
+    """Record that a step of the plan is done."""
+    known = {item.key for item in work_job(desk.job(job), desk.now()).steps}
+    if step not in known:
+        mend = "Steps of this job: " + ", ".join(sorted(known)) + "."
+        raise InputError([Finding(where="step", what=f'no step is called "{step}"', mend=mend)])
+    return keep_what(
+        desk, StepDone(job=job, step=step, note=note), f"done: {step}" + (f" ({note})" if note else ""), key
+    )
+
+
+def sign_gate(desk: Desk, job: str, step: str, key: str | None = None) -> Fact:
+    """Sign a gate: the person answers for it, and what was shown is stored with the signature.
+
+    Raises:
+        GateClosed: while the gate is closed.
+    """
+
+    def make(state: Job | None) -> What:
+        worked = require_gate(desk, require_open(state, job), step, signed=False)
+        return GateSigned(job=job, step=step, shown={"answer": worked.answer(), "gate": step})
+
+    again = repeated(desk, job, key, lambda what: isinstance(what, GateSigned) and what.step == step)
+    return again or keep(desk, job, make, lambda _: f"signed: {step}", key)[0]
+
+
+def finish(desk: Desk, job: str, key: str | None = None) -> Fact:
+    """Close the job: the verdicts are stored as they were shown.
+
+    Raises:
+        GateClosed: while a build or re-shaft is not released to play, and signed for.
+    """
+
+    def make(state: Job | None) -> What:
+        standing = require_open(state, job)
+        worked = work_job(standing, desk.now())
+        if any(gate.step == "release" for gate in worked.gates):
+            require_gate(desk, standing, "release")
+        return Finished(job=job, shown={"answer": worked.answer()})
+
+    again = repeated(desk, job, key, lambda what: isinstance(what, Finished))
+    return again or keep(desk, job, make, lambda _: "finished", key)[0]

@@ -1,0 +1,141 @@
+"""Taking in: the ticket, what is measured of its parts, readings and what is decided about them, and the undo."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from clubwright.errors import RecordError
+from clubwright.journal.facts import Fact, PartChanged, ReadingDecided, ReadingTaken, TicketTaken, Undone, What
+from clubwright.journal.fold import Job
+from clubwright.planning.tray import names_of
+from clubwright.services.desk import Desk
+from clubwright.services.job_work import work_job
+from clubwright.services.keeping import keep, keep_what, repeated, require_open
+from clubwright.services.work import Worked, work_document
+
+
+def take_ticket(desk: Desk, document: Mapping[str, Any], source: str, key: str | None = None) -> Fact:
+    """Take a ticket into the record.
+
+    Raises:
+        InputError: with every finding about the document.
+        RecordError: when the record already has a ticket of that number.
+    """
+    job = work_document(document, source).situation.ticket.id
+    what = TicketTaken(job=job, document=dict(document), source=source)
+
+    def make(state: Job | None) -> What:
+        if state is not None:
+            raise RecordError(
+                f"ticket {job} is already in the record: take it under another number, or change its parts"
+            )
+        return what
+
+    again = repeated(desk, job, key, what.__eq__)
+    return again or keep(desk, job, make, lambda _: f"ticket from {source}", key)[0]
+
+
+def change_part(desk: Desk, job: str, section: str, values: Mapping[str, str], key: str | None = None) -> Fact:
+    """Record what was measured of a part, or another part in its place."""
+    what = PartChanged(job=job, section=section, values=dict(values))
+    words = ", ".join(f"{name} {value}" for name, value in values.items())
+    return keep_what(desk, what, f"{section}: {words}", key)
+
+
+def take_reading(
+    desk: Desk,
+    job: str,
+    quantity: str,
+    value: str,
+    *,
+    stage: str = "finished",
+    weights: Sequence[str] | None = None,
+    instrument: str | None = None,
+    repeats: str = "1",
+    key: str | None = None,
+) -> tuple[Fact, Worked]:
+    """Keep a reading; one that does not fit is kept too, aside, until a person decides.
+
+    Args:
+        desk: Who and where.
+        job: Ticket number.
+        quantity: What was read.
+        value: As the gauge showed it, in trade notation.
+        stage: Stage of the build.
+        weights: Weights fitted at the time; those the record has fitted when None.
+        instrument: Gauge, by its name on the ticket.
+        repeats: How many readings the value is the mean of.
+        key: Idempotency key.
+
+    Returns:
+        The fact, and the job worked with it.
+
+    Raises:
+        InputError: when the reading cannot be understood; nothing is kept.
+    """
+
+    def reading(on: Sequence[str]) -> ReadingTaken:
+        return ReadingTaken(
+            job=job,
+            quantity=quantity,
+            value=value,
+            stage=stage,
+            weights=list(on),
+            instrument=instrument,
+            repeats=repeats,
+        )
+
+    def make(state: Job | None) -> What:
+        return reading(_fitted_names(desk, require_open(state, job)) if weights is None else weights)
+
+    def same(what: What) -> bool:
+        return isinstance(what, ReadingTaken) and what == reading(what.weights if weights is None else weights)
+
+    again = repeated(desk, job, key, same)
+    if again is not None:
+        return again, work_job(desk.job(job), desk.now())
+    fact, state = keep(desk, job, make, lambda _: f"{quantity} {value}", key)
+    return fact, work_job(require_open(state, job), desk.now())
+
+
+def decide_reading(
+    desk: Desk, job: str, reading: int, *, keep: bool, reason: str, site: str | None = None, key: str | None = None
+) -> Fact:
+    """Record a person's decision about a reading that does not fit; the site where another bench wrote it."""
+    what = ReadingDecided(job=job, reading=reading, keep=keep, reason=reason, site=site)
+    return keep_what(desk, what, f"reading {reading}: {'use it' if keep else 'leave it out'}", key)
+
+
+def undo(
+    desk: Desk, job: str, fact: int | None = None, reason: str = "", *, site: str | None = None, key: str | None = None
+) -> Fact:
+    """Reverse an earlier fact of a job by a new one; the last that stands when none is named.
+
+    A ticket can be undone once nothing else of its job stands: then the record has no such ticket any more.
+
+    Raises:
+        RecordError: when there is nothing to undo, or the fact is not one of this job's.
+    """
+
+    def make(state: Job | None) -> What:
+        if fact is not None:
+            return Undone(job=job, fact=fact, reason=reason, site=site)
+        last = require_open(state, job).last_standing_line()
+        return Undone(job=job, fact=last.sequence, reason=reason, site=last.site)
+
+    def same(what: What) -> bool:
+        return isinstance(what, Undone) and fact in (None, what.fact) and what.reason == reason
+
+    again = repeated(desk, job, key, same)
+    return again or keep(desk, job, make, _undo_text, key)[0]
+
+
+def _undo_text(what: What) -> str:
+    assert isinstance(what, Undone)  # what undo makes
+    return f"undo {what.fact}"
+
+
+def _fitted_names(desk: Desk, state: Job) -> list[str]:
+    situation = work_job(state, desk.now()).situation
+    return names_of(situation.ticket, situation.fitted_now[0])
