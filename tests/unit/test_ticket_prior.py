@@ -182,3 +182,21 @@ def test_a_misfit_of_a_part_is_told_in_the_notation_of_that_part() -> None:
     )
     (told,) = [item for item in answer_document(document)["findings"] if "kept aside" in item["what"]]
     assert "reads 1/2 in, expected 1/8 in" in told["what"]
+
+
+@pytest.mark.parametrize(("material", "share"), [("steel", 0.52), ("graphite", 0.53)])
+def test_the_balance_of_an_unmeasured_shaft_is_a_share_of_its_length_and_is_announced(
+    material: str, share: float
+) -> None:
+    found = prior(with_tables(shaft={"material": material, "raw_length": "1 m", "mass": "120 g"}))
+    assert found.belief.mean_of("shaft.balance_from_tip_m") == pytest.approx(share, abs=1e-12)
+    assert any(item.where == "ticket [shaft] balance_from_tip" for item in found.findings)
+
+
+def test_an_uncertainty_typed_behind_a_reading_stands_in_for_its_gauge() -> None:
+    typed = {"quantity": "head.mass", "value": "295 g ± 3 g", "stage": "bare shaft", "weights": [], "repeats": "4"}
+    before = work_document(BARE).situation.belief.sd_of("head.mass_kg")
+    after = work_document(with_tables(reading=[typed])).situation.belief.sd_of("head.mass_kg")
+    # Two independent figures of the same mass: 1/s^2 = 1/6^2 + 1/3^2; the repeats are in the typed figure already.
+    assert before == pytest.approx(0.006, rel=1e-9)
+    assert after == pytest.approx((1 / 0.006**2 + 1 / 0.003**2) ** -0.5, rel=1e-6)
