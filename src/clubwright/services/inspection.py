@@ -75,6 +75,8 @@ def _words(key: str) -> Callable[[float], str]:
     def words(value: float) -> str:
         if quantity.tolerance_kind == "points" and abs(value) < LEAST_READING:
             return f"{value:.2g} pt"
+        if key == "swing_weight" and LEAST_READING <= value < LAST_POINT and abs(value - round(value, 1)) > 0.004:
+            return _hundredths(value)
         return render(quantity.kind, value)
 
     return words
@@ -82,3 +84,12 @@ def _words(key: str) -> Callable[[float], str]:
 
 LEAST_READING = 5.0
 """Below this many points a figure is a difference, never a club's swing weight."""
+
+LAST_POINT = 69.99
+"""Points above A0 up to which the scale has letters, A to G."""
+
+
+def _hundredths(points: float) -> str:
+    """Write a swing weight to the hundredth: a window of a quarter point ends at D3.75, which is not D3.8."""
+    letter, rest = divmod(round(points, 2), 10)
+    return f"{'ABCDEFG'[int(letter)]}{rest:.2f}"

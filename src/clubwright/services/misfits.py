@@ -20,6 +20,8 @@ _SECTIONS = {
     "weights": WEIGHT,
 }
 SHOWN = 3
+EXPLAINS = 0.75
+"""A cause that leaves more than this share of the misfit's chi-square explains nothing (estimate of ours)."""
 
 
 def misfit_findings(situation: Situation) -> tuple[Finding, ...]:
@@ -36,6 +38,7 @@ def misfit_findings(situation: Situation) -> tuple[Finding, ...]:
         ranked = causes(
             situation.prior.belief, situation.prior.club, situation.prior.conventions, earlier, reading, most=SHOWN
         )
+        ranked = [cause for cause in ranked if cause.left_over < EXPLAINS * item.off_by_sd**2] or ranked[:1]
         why = "; or ".join(cause_text(situation, cause) for cause in ranked)
         found.append(
             Finding(
@@ -81,6 +84,17 @@ _WORDS = {
     "length_m": ("longer", "shorter", "planned"),
 }
 
+_NAMES = {
+    "loft_rad": "loft",
+    "lie_rad": "lie",
+    "bounce_rad": "bounce",
+    "cg_from_ground_m": "centre of gravity's height along the axis",
+    "bore_to_ground_m": "distance from bore to ground",
+    "balance_from_tip_m": "balance point from the tip",
+    "cg_from_cap_m": "centre of gravity's distance from the cap",
+    "butt_diameter_m": "butt diameter",
+}
+
 
 def _part_text(situation: Situation, cause: Cause) -> str:
     section_name, _, number = cause.unknown.rpartition(".")
@@ -91,6 +105,8 @@ def _part_text(situation: Situation, cause: Cause) -> str:
     what = {"tapes": "tape", "weights": "weight"}.get(section, section)
     if section == "weights":
         what = f"weight {situation.ticket.weights[int(place)].words['name']}"
+    if number in _NAMES:
+        return f"the {_NAMES[number]} of the {what} is {size} {'more' if cause.change > 0 else 'less'} than entered"
     more, less, basis = _WORDS.get(number, ("more in " + field.meaning, "less in " + field.meaning, "entered"))
     words = f"the {what} is {size} {more if cause.change > 0 else less} than {basis}"
     core = situation.ticket.row("grip").numbers.get("core")
