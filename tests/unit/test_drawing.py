@@ -11,6 +11,7 @@ import msgspec
 import pytest
 
 from clubwright.errors import InputError
+from clubwright.labels import flags, svg
 from clubwright.labels.data import ClubDrawing, CutPlace, HeadKind, TapeExtent, WeightPlace
 from clubwright.labels.drawing import draw_club
 from clubwright.labels.heads import HEADS, on_axis
@@ -161,6 +162,15 @@ def test_no_word_lies_on_another_word_or_under_a_leader(kind: HeadKind) -> None:
             assert not crossed, words
 
 
+def test_words_are_worth_more_room_than_a_leader_and_either_is_a_conflict() -> None:
+    far = flags.PlacedFlag(flags.Flag(50.0, 0.0, "far", ""), 1, 50.0, 60.0)
+    near = flags.PlacedFlag(flags.Flag(40.0, 0.0, "near", ""), 0, 40.0, 55.0)
+    assert flags._clash(near, far) == flags._clash(far, near) == 1  # the leader at 50 runs through 40 to 55
+    assert flags._clash(near._replace(row=1), far) == 10
+    assert flags._clash(near._replace(row=2), far) == 0
+    assert flags._clash(near._replace(right=49.0), far) == 0
+
+
 def test_parts_on_the_club_are_filled_and_the_others_outlined() -> None:
     root = parsed(invented_club(on_club=("head", "shaft")))
     fills = {
@@ -178,6 +188,8 @@ def test_a_cut_that_is_done_hatches_no_waste_and_says_so() -> None:
     root = parsed(msgspec.structs.replace(club, cut=msgspec.structs.replace(club.cut, done=True)))
     assert not of_class(root, "hatch")
     assert [e.text for e in of_class(root, "cut")] == ["cut here, done"]
+    assert svg.ACCENT in draw_club(club)
+    assert svg.ACCENT not in ET.tostring(root, encoding="unicode")
 
 
 def test_the_same_club_is_the_same_text_and_says_what_it_is() -> None:

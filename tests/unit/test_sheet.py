@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ctypes
+import xml.etree.ElementTree as ET
 
 import msgspec
 import pypdfium2 as pdfium
@@ -131,8 +132,41 @@ def test_the_code_reads_back_at_the_resolution_of_a_label_printer() -> None:
     assert [(code.text, code.format.name) for code in found] == [("DEMO-W54-01", "QRCode")]
 
 
+@pytest.mark.parametrize(("paper", "scale"), [("a4", 5.5), ("us-letter", 5.5)])
+def test_the_rule_on_the_page_is_to_the_scale_it_states(paper: Paper, scale: float) -> None:
+    pdf = build_sheet(invented_sheet(), paper=paper)
+    assert f"scale 1 : {scale:g}" in text_of(pdf)
+    words = pdfium.PdfDocument(pdf)[0].get_textpage()
+
+    def figure(text: str) -> tuple[float, float]:
+        search = words.search(text, match_whole_word=True)
+        while (hit := search.get_next()) is not None:
+            boxes = [words.get_charbox(hit[0] + at) for at in range(hit[1])]
+            if boxes[0][3] - boxes[0][1] < 1.5 / POINT_MM:
+                return (boxes[0][0] + boxes[-1][2]) / 2, boxes[0][1]
+        raise AssertionError(f"no figure {text} on the rule")
+
+    (ten, row), (thirty, other_row) = figure("10"), figure("30")
+    assert row == pytest.approx(other_row, abs=0.2)
+    assert (thirty - ten) * POINT_MM == pytest.approx(20 * 25.4 / scale, abs=0.15)
+
+
+@pytest.mark.parametrize("paper", ["a4", "us-letter"])
+def test_the_bar_for_checking_the_printer_is_100_mm(paper: Paper) -> None:
+    dpi = 300
+    image = (
+        pdfium.PdfDocument(build_sheet(invented_sheet(), paper=paper))[0].render(scale=dpi / 72).to_pil().convert("L")
+    )
+    longest = 0
+    for y in range(image.height - 300, image.height):
+        row = "".join("#" if pixel < 160 else " " for pixel in image.crop((0, y, image.width, y + 1)).tobytes())
+        longest = max(longest, *(len(run) for run in row.split()), 0) if row.strip() else longest
+    assert longest / dpi * 25.4 == pytest.approx(100.0, abs=0.5)
+
+
 def test_the_same_data_gives_the_same_bytes() -> None:
     assert build_sheet(invented_sheet()) == build_sheet(invented_sheet())
+    assert not pdfium.PdfDocument(build_sheet(invented_sheet())).get_metadata_value("CreationDate")
     assert build_sheet(invented_sheet()) != build_sheet(invented_sheet(player="Another Invention"))
 
 
@@ -223,6 +257,11 @@ def test_signs_of_the_trade_are_in_both_faces() -> None:
 def test_an_id_the_code_cannot_hold_is_refused(ticket_id: str) -> None:
     with pytest.raises(InputError, match="ticket_id"):
         ticket_code(ticket_id, side_mm=19.0)
+
+
+def test_the_code_has_its_quiet_zone_of_four_modules() -> None:
+    root = ET.fromstring(ticket_code("DEMO-W54-01", side_mm=19.0))
+    assert (root.get("width"), root.get("height")) == ("29", "29")  # 21 modules of version 1 and 4 on either side
 
 
 def test_a_code_too_fine_to_read_is_refused() -> None:

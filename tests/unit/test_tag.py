@@ -104,6 +104,7 @@ def test_the_bar_of_a_club_that_is_not_released_is_black() -> None:
 
 def test_the_same_data_gives_the_same_bytes() -> None:
     assert tag_label(invented_tag()) == tag_label(invented_tag())
+    assert not pdfium.PdfDocument(tag_label(invented_tag())).get_metadata_value("CreationDate")
     assert tag_label(invented_tag(), format="png") == tag_label(invented_tag(), format="png")
 
 

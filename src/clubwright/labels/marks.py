@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from clubwright.labels import svg
-from clubwright.labels.data import ClubDrawing
+from clubwright.labels.data import ClubDrawing, CutPlace
 from clubwright.labels.flags import Flag
 from clubwright.labels.paper import BUTT_RADIUS_M, GRIP_MOUTH_RADIUS_M, Paper, radius, tapered
 from clubwright.notation.showing import decimal_text, exact_of
@@ -24,18 +24,24 @@ def cut(club: ClubDrawing, paper: Paper) -> list[str]:
     if club.cut is None:
         return []
     mark, raw = club.cut.mark_from_ground_m, club.cut.raw_butt_from_ground_m
-    look: dict[str, str | float] = {"fill": "none", "stroke": svg.ACCENT, "stroke_width": 0.2}
+    ink = _cut_ink(club.cut)
+    look: dict[str, str | float] = {"fill": "none", "stroke": ink, "stroke_width": 0.2}
     if club.cut.done:
         look["stroke_dasharray"] = "0.6 0.4"
     drawn = [tapered(paper, (raw, mark), (BUTT_RADIUS_M, BUTT_RADIUS_M), class_="waste", **look)]
     x, end = paper.from_ground(raw), paper.from_ground(mark)
     top, foot = paper.off(BUTT_RADIUS_M), paper.off(-BUTT_RADIUS_M)
     while not club.cut.done and x + 0.8 < end:
-        drawn.append(svg.line(x, foot, x + 0.8, top, class_="hatch", stroke=svg.ACCENT, stroke_width=0.15))
+        drawn.append(svg.line(x, foot, x + 0.8, top, class_="hatch", stroke=ink, stroke_width=0.15))
         x += 0.8
     reach = paper.off(-CUT_REACH_M), paper.off(CUT_REACH_M)
-    drawn.append(svg.line(end, reach[0], end, reach[1], class_="cut-mark", stroke=svg.ACCENT, stroke_width=0.45))
+    drawn.append(svg.line(end, reach[0], end, reach[1], class_="cut-mark", stroke=ink, stroke_width=0.45))
     return drawn
+
+
+def _cut_ink(place: CutPlace) -> str:
+    # The accent says "do this": a cut that is done is a fact like any other.
+    return svg.INK if place.done else svg.ACCENT
 
 
 def signs(club: ClubDrawing, paper: Paper) -> list[str]:
@@ -73,7 +79,7 @@ def above(club: ClubDrawing, paper: Paper) -> list[Flag]:
     if club.cut:
         x, y = paper.from_ground(club.cut.mark_from_ground_m), paper.off(CUT_REACH_M)
         words = f"{club.cut.text}, done" if club.cut.done else club.cut.text
-        found.append(Flag(x, y, words, "cut", svg.ACCENT, "600"))
+        found.append(Flag(x, y, words, "cut", _cut_ink(club.cut), "600"))
     for tape in club.tapes:
         x = paper.from_cap(tape.to_cap_m)
         found.append(Flag(x, paper.off(GRIP_MOUTH_RADIUS_M), f"{tape.name} to {inches(tape.to_cap_m)}", "tape"))
