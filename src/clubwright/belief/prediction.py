@@ -8,7 +8,6 @@ and all derivatives at once, for as many sets of fitted weights as are asked abo
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
 
 import msgspec
 import numpy as np
@@ -91,11 +90,8 @@ def linearise(
         Values, shape (C, q), and derivatives, shape (C, q, n).
     """
     size, sets = len(names), fitted.shape[0]
-    theta: list[Number] = []
-    for place in range(size):
-        guess: NDArray[Any] = np.full(size, at[place], dtype=complex)
-        guess[place] += 1j * STEP
-        theta.append(guess)
+    # Guess k, in column k, is the estimate with unknown k alone stepped off the real axis.
+    theta: list[Number] = list(at[:, None] + 1j * STEP * np.eye(size))
     counts: list[Number] = [fitted[:, [column]].astype(complex) for column in range(fitted.shape[1])]
     shape = (sets, size)
     found = [np.broadcast_to(v, shape) for v in values(template, conventions, names, theta, keys, stage, counts)]
