@@ -16,6 +16,10 @@ def locked() -> list[dict[str, Any]]:
     return packages
 
 
+def files_of(package: dict[str, Any]) -> list[dict[str, Any]]:
+    return [*package.get("wheels", ()), *([package["sdist"]] if "sdist" in package else [])]
+
+
 def test_everything_comes_from_the_public_index() -> None:
     astray = []
     for package in locked():
@@ -23,7 +27,7 @@ def test_everything_comes_from_the_public_index() -> None:
         if package["name"] == "clubwright":
             assert source == {"editable": "."}
             continue
-        files = [*package.get("wheels", ()), *([package["sdist"]] if "sdist" in package else [])]
+        files = files_of(package)
         addresses = [source.get("registry", "not from a registry"), *(file.get("url", "no address") for file in files)]
         assert files, f"{package['name']} has no file to install"
         astray += [address for address in addresses if urlsplit(address).hostname not in HOSTS]
@@ -31,7 +35,7 @@ def test_everything_comes_from_the_public_index() -> None:
 
 
 def test_every_file_carries_its_hash() -> None:
-    files = [file for package in locked() for file in package.get("wheels", ())]
+    files = [file for package in locked() for file in files_of(package)]
     assert files
     assert all(file["hash"].startswith("sha256:") for file in files)
 
