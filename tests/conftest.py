@@ -10,11 +10,12 @@ import pytest
 
 sys.path.insert(0, str(Path(__file__).parent))
 
+from bench_fixtures import clock, desk, played
 from record_engines import empty_engine, ledger, postgres_url
 from verification import Check, differs_from_file, write_page
 
-__all__ = ["empty_engine", "ledger", "postgres_url"]
-"""Fixtures that several folders share: a record on each engine."""
+__all__ = ["clock", "desk", "empty_engine", "ledger", "played", "postgres_url"]
+"""Fixtures that several folders share: a record on each engine, and a desk on it."""
 
 PAGE = Path(__file__).parent.parent / "docs" / "verification.md"
 CHECKS = pytest.StashKey[list[Check]]()

@@ -132,9 +132,29 @@ def test_a_bend_replaces_the_angles_keeps_the_first_and_adds_up_the_bending():
         HeadBent(job=J, loft="54 deg", bounce="9.5 deg"), HeadBent(job=J, loft="54.25 deg", lie="63 1/2 deg")
     )
     head = job.document["head"]
-    assert (head["loft"], head["lie"], head["bounce"]) == ("54.25 deg", "63 1/2 deg", "9.5 deg")
+    assert (head["loft"], head["lie"], head["bounce"]) == ("54.25 deg", "63 1/2 deg", "9.75 deg")
     assert (head["bent_loft"], head["bent_lie"]) == ("0.75 deg", "0.5 deg")
     assert job.head_was == {"loft": "54.5 deg", "bounce": "10 deg", "lie": "64 deg"}
+
+
+def test_a_bounce_that_nobody_measured_turns_with_the_loft():
+    """The sole and the face are one piece of metal: a degree stronger takes a degree of bounce."""
+    old = reading("10 deg", "bounce")
+    job = job_after(old, HeadBent(job=J, loft="53 1/2 deg"))
+    assert job.document["head"]["bounce"] == "9 deg"
+    assert job.head_was["bounce"] == "10 deg"
+    assert job.document["reading"] == []
+    assert job_after(HeadBent(job=J, lie="63 deg")).document["head"]["bounce"] == "10 deg"
+
+
+def test_the_finished_club_is_judged_by_readings_from_after_the_bend():
+    dry = ReadingTaken(job=J, quantity="swing_weight", value="D1", stage="dry, gripped", weights=[])
+    job = job_after(
+        dry, reading(), reading("35 in", "length"), reading("470 g", "total_weight"), HeadBent(job=J, lie="63 deg")
+    )
+    left = [(row["quantity"], row["stage"]) for row in job.document["reading"]]
+    assert left == [("swing_weight", "dry, gripped"), ("total_weight", "finished")]
+    assert len(job.superseded) == 2
 
 
 def test_readings_of_what_is_no_longer_so_leave_the_document():

@@ -31,6 +31,18 @@ def angle_change(before: str, after: str) -> float:
     return abs(math.degrees(other.value - one.value))
 
 
+def moved_angle(angle: str, before: str, after: str) -> str:
+    """Return an angle that turned along with another one, as text in degrees; its own uncertainty stays with it.
+
+    Raises:
+        InputError: when any of them cannot be read.
+    """
+    one = parse("angle", angle, where="bend")
+    change = parse("angle", after, where="bend").value - parse("angle", before, where="bend").value
+    text = f"{_decimal(Fraction(round(math.degrees(one.value + change) * 10_000), 10_000))} deg"
+    return text if one.sd is None else f"{text} ± {math.degrees(one.sd):.4f} deg"
+
+
 def added_angle(so_far: str | None, change_deg: float) -> str:
     """Return the bends made so far and one more, as text in degrees.
 

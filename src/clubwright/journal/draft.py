@@ -50,13 +50,22 @@ class Draft:
             raise RecordError(f"[[{name}]] of ticket {self.id} is no list of tables: put the ticket right before this")
         return found
 
-    def supersede(self, quantities: tuple[str, ...]) -> None:
-        """Take earlier readings of these out of the document: what they were read on is no longer so."""
+    def supersede(self, quantities: tuple[str, ...], stage: str | None = None) -> None:
+        """Take earlier readings of these out of the document: what they were read on is no longer so.
+
+        Args:
+            quantities: Which.
+            stage: Only those read at that stage; at all of them when None.
+        """
         if "reading" not in self.document:
             return
+
+        def old(row: dict[str, Any]) -> bool:
+            return row.get("quantity") in quantities and stage in (None, row.get("stage", "finished"))
+
         rows = self.rows("reading")
-        self.superseded += [row for row in rows if row.get("quantity") in quantities]
-        self.document["reading"] = [row for row in rows if row.get("quantity") not in quantities]
+        self.superseded += [row for row in rows if old(row)]
+        self.document["reading"] = [row for row in rows if not old(row)]
 
     def job(self, trail: tuple[TrailLine, ...]) -> Job:
         """Return the job as it stands after the facts laid on so far."""

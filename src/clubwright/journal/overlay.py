@@ -8,7 +8,7 @@ from functools import singledispatch
 from typing import Any
 
 from clubwright.errors import RecordError
-from clubwright.journal.amounts import added_angle, added_length, angle_change
+from clubwright.journal.amounts import added_angle, added_length, angle_change, moved_angle
 from clubwright.journal.draft import Draft
 from clubwright.journal.facts import (
     AdhesiveMixed,
@@ -34,6 +34,9 @@ from clubwright.journal.job import Signed
 ANGLES = ("loft", "lie", "bounce")
 OF_THE_CUT = ("length", "swing_weight", "total_weight", "balance_point", "moi", "frequency")
 """Quantities of the whole club that a cut of the shaft changes: readings from before it are of another club."""
+
+OF_THE_BEND = ("length", "swing_weight", "balance_point", "moi")
+"""Quantities that a bend moves a little: the finished club is inspected after it, never judged by readings from before."""
 
 LISTS = ("weight", "tape")
 """Tables of the ticket that come several times and whose entries go by name."""
@@ -111,6 +114,9 @@ def _(what: WeightsFitted, draft: Draft, fact: Fact) -> None:
 def _(what: HeadBent, draft: Draft, fact: Fact) -> None:
     head = draft.table("head")
     measured = {name: value for name in ANGLES if (value := getattr(what, name)) is not None}
+    if what.loft is not None and what.bounce is None and "loft" in head and "bounce" in head:
+        # nobody measured the bounce, and it is no longer what it was: the sole turns with the face, one to one
+        measured["bounce"] = moved_angle(head["bounce"], head["loft"], what.loft)
     for name, value in measured.items():
         before = head.get(name)
         if before is not None:
@@ -120,6 +126,7 @@ def _(what: HeadBent, draft: Draft, fact: Fact) -> None:
                 head[bent] = added_angle(head.get(bent), angle_change(before, value))
         head[name] = value
     draft.supersede(tuple(measured))
+    draft.supersede(OF_THE_BEND, stage="finished")
 
 
 @lay.register

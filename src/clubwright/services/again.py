@@ -19,7 +19,7 @@ LOT_SPREAD = {"head": "2 g", "shaft": "1.5 g", "grip": "1.5 g", "ferrule": "0.1 
 """Spread of a part's mass within a lot (trade figures for heads and shafts; grips and ferrules an estimate of ours)."""
 
 MEASURED_ANEW = {
-    "head": ("loft", "lie", "bounce", "bore_to_ground", "bore_depth", "hand", "was"),
+    "head": ("loft", "lie", "bounce", "bore_to_ground", "bore_depth", "hand", "bent_loft", "bent_lie"),
     "shaft": ("cut_length", "balance_from_tip", "raw_length"),
     "grip": ("cap",),
 }

@@ -1,0 +1,245 @@
+"""A whole wedge from its ticket to its tag through the bench actions, on each engine."""
+
+from __future__ import annotations
+
+import copy
+import itertools
+
+import pytest
+
+from benchwork import JOB, Clock, answer_bytes, document, gates, run, run_to, state_bytes, worked
+from clubwright.errors import GateClosed, InputError
+from clubwright.importers.ticket_file import dump_ticket, parse_ticket
+from clubwright.journal.facts import Undone, kind_of
+from clubwright.journal.fold import fold
+from clubwright.notation import parse
+from clubwright.services import bench
+from clubwright.services.again import make_again
+from clubwright.services.built import as_built_record
+from clubwright.services.desk import Desk
+from clubwright.services.job_work import with_plan, work_job
+from clubwright.services.work import work_document
+
+pytestmark = pytest.mark.usefixtures("played")
+ON_SQLITE = pytest.mark.parametrize("empty_engine", ["sqlite"], indirect=True)
+"""For what is the same on any engine: the facts are read back, and all else is computed from them."""
+
+
+def sd_of(desk: Desk, key: str) -> float:
+    return float(worked(desk).answer()["finished"][key]["sd"])
+
+
+def test_from_ticket_to_tag(desk: Desk, clock: Clock):
+    opened: dict[str, str] = {}
+    spread: dict[str, list[float]] = {"length": [], "swing_weight": [], "total_weight": []}
+    stateless: dict[str, bool] = {}
+    for name in run(desk, clock):
+        now = worked(desk)
+        answer = now.answer()
+        for gate in now.gates:
+            if gate.open:
+                opened.setdefault(gate.step, name)
+        for key, found in spread.items():
+            found.append(answer["finished"][key]["sd"])
+        # the record and a ticket file that says the same are worked alike; only the cure is known to the record alone
+        alone = work_document(desk.job(JOB).document, f"ticket {JOB}").answer()
+        if desk.job(JOB).glued_at is not None:
+            del answer["gates"][2], alone["gates"][2]
+        stateless[name] = answer_bytes(answer) == answer_bytes(alone)
+    assert all(stateless.values()), [name for name, same in stateless.items() if not same]
+    assert opened == {
+        "cut": "take",
+        "glue": "read swing_weight D1.3 dry, gripped",
+        "release": "done cure",
+    }
+    for key, found in spread.items():
+        assert found[-1] < found[0] / 2, key
+        grown = [(a, b) for a, b in itertools.pairwise(found) if b > a * 1.1]
+        assert not grown, f"{key} became less certain: {grown}"
+    assert desk.ledger.verify() == ()
+    assert [fact.sequence for fact in desk.ledger.facts()] == list(range(1, 30))
+
+
+@ON_SQLITE
+def test_a_misfit_is_set_aside_until_it_is_decided(desk: Desk, clock: Clock):
+    run_to(desk, clock, "read swing_weight D4 finished")
+    before = worked(desk).answer()
+    clock.wait(hours=0.1)
+    fact, after = bench.take_reading(desk, JOB, "total_weight", "477.2 g", instrument="gram scale")
+    answer = after.answer()
+    assert answer["finished"] == before["finished"], "a reading kept aside changes nothing"
+    aside = [item for item in answer["findings"] if "kept aside" in item["what"]]
+    assert len(aside) == 1
+    assert "misread" in aside[0]["what"]
+    assert answer["verdicts"]["total_weight"]["verdict"] == "cannot tell"
+    assert not gates(desk)["glue"]
+    bench.decide_reading(desk, JOB, fact.sequence, keep=False, reason="misread")
+    assert "kept aside" not in str(worked(desk).answer()["findings"])
+    assert gates(desk)["glue"]
+    bench.undo(desk, JOB)
+    assert answer_bytes(worked(desk).answer()) == answer_bytes(answer)
+    with pytest.raises(InputError, match="cannot be reconciled"):
+        bench.decide_reading(desk, JOB, fact.sequence, keep=True, reason="five grams out of nowhere")
+    bench.decide_reading(desk, JOB, fact.sequence, keep=False, reason="misread")
+    one_gram, aside_again = bench.take_reading(desk, JOB, "total_weight", "473.2 g", instrument="gram scale")
+    assert "kept aside" in str(aside_again.answer()["findings"])
+    bench.decide_reading(desk, JOB, one_gram.sequence, keep=True, reason="weighed on two scales")
+    kept = worked(desk).answer()
+    assert kept["finished"]["total_weight"]["mean"] > before["finished"]["total_weight"]["mean"] + 0.0002
+
+
+@ON_SQLITE
+def test_every_kind_of_fact_can_be_undone_and_brought_back(desk: Desk, clock: Clock):
+    tried = {"ticket taken", "finished"}
+    for name in run(desk, clock):
+        facts = desk.ledger.facts()
+        kind = kind_of(facts[-1].what)
+        if kind in tried:
+            continue
+        tried.add(kind)
+        # the state before this action is that of the facts before it: the ledger that ends there is worked anew
+        before = _without_last(desk)
+        after = state_bytes(desk)
+        undo = bench.undo(desk, JOB, facts[-1].sequence, "try")
+        assert answer_bytes(worked(desk).answer()) == before, f"undo of {name} does not restore the answer"
+        bench.undo(desk, JOB, undo.sequence, "and back")
+        assert state_bytes(desk) == after, f"undoing the undo of {name} does not bring it back"
+
+
+def _without_last(desk: Desk) -> bytes:
+    facts = desk.ledger.facts()
+    return answer_bytes(work_job(fold(facts[:-1]).job(JOB), desk.now()).answer())
+
+
+@ON_SQLITE
+def test_no_cut_before_it_is_signed(desk: Desk, clock: Clock):
+    run_to(desk, clock, "done weigh")
+    assert gates(desk)["cut"]
+    with pytest.raises(GateClosed, match='nobody has signed the gate "cut"'):
+        bench.cut_shaft(desk, JOB, "34.01 in")
+    assert "cut_length" not in desk.job(JOB).document["shaft"]
+
+
+@ON_SQLITE
+def test_a_signature_does_not_cover_another_cut(desk: Desk, clock: Clock):
+    """Signed for one length, then the bore is measured anew: the cut that was looked at is not this one."""
+    run_to(desk, clock, "sign cut")
+    bench.change_part(desk, JOB, "head", {"bore_to_ground": "1.20 in"})
+    with pytest.raises(GateClosed, match="the cut has changed since it was signed") as refused:
+        bench.cut_shaft(desk, JOB, "33.91 in")
+    assert "34.01" in str(refused.value)
+    assert "33.91" in str(refused.value)
+    bench.sign_gate(desk, JOB, "cut")
+    bench.cut_shaft(desk, JOB, "33.91 in")
+
+
+@ON_SQLITE
+def test_no_glue_before_pull_reading_and_signature(desk: Desk, clock: Clock):
+    run_to(desk, clock, "done mark and cut")
+    pull = next(line.sequence for line in desk.job(JOB).trail if line.text == "done: pull")
+    bench.undo(desk, JOB, pull, "not looked at yet")
+    with pytest.raises(GateClosed) as refused:
+        bench.glue(desk, JOB, "22 C")
+    said = " | ".join(refused.value.reasons)
+    assert "no dry swing-weight reading yet" in said
+    assert "nobody has pulled and checked the parts" in said
+    assert 'nobody has signed the gate "glue"' in said
+    with pytest.raises(GateClosed):
+        bench.sign_gate(desk, JOB, "glue")
+    assert desk.job(JOB).glued_at is None
+
+
+@ON_SQLITE
+def test_no_release_before_the_adhesive_has_cured(desk: Desk, clock: Clock):
+    """The ticket's table says 15 h at 20 C and 12 h at 25 C: at 22 C the joint is not released before 13 h."""
+    run_to(desk, clock, "glue")
+    clock.wait(hours=11.9)
+    assert not gates(desk)["release"], "not even the row of 25 C is over"
+    with pytest.raises(GateClosed, match="not cured yet"):
+        bench.sign_gate(desk, JOB, "release")
+    clock.wait(hours=3.1)
+    assert gates(desk)["release"], "15 h: over for the colder row too"
+    with pytest.raises(GateClosed, match='nobody has signed the gate "release"'):
+        bench.finish(desk, JOB)
+    bench.sign_gate(desk, JOB, "release")
+    bench.finish(desk, JOB)
+    assert desk.job(JOB).finished is not None
+
+
+@ON_SQLITE
+def test_a_joint_glued_again_is_released_again(desk: Desk, clock: Clock):
+    run_to(desk, clock, "sign release")
+    clock.wait(hours=0.1)
+    bench.glue(desk, JOB, "22 C")
+    assert not gates(desk)["release"]
+    clock.wait(hours=15)
+    with pytest.raises(GateClosed, match="glued again after the release was signed"):
+        bench.finish(desk, JOB)
+    bench.sign_gate(desk, JOB, "release")
+    bench.finish(desk, JOB)
+
+
+def test_the_as_built_record(desk: Desk, clock: Clock):
+    run_to(desk, clock, "done tag")
+    job = desk.job(JOB)
+    record = as_built_record(job, worked(desk))
+    rows = {row["key"]: row for row in record["rows"]}
+    assert list(rows) == ["length", "loft", "lie", "swing_weight", "total_weight", "grip_diameter_2in"]
+    assert {row["verdict"] for row in rows.values()} == {"within"}
+    assert rows["total_weight"]["read"] == "472.2 g", "the reading left out is not in the record"
+    assert rows["swing_weight"]["read"] == "D4.1, D4"
+    assert (rows["lie"]["ordered"], rows["lie"]["read"]) == ("1/2 flat", "63.5 deg")
+    assert record["finished"] is True
+    assert record["cut_length_m"] == pytest.approx(34.01 * 0.0254, abs=0.0002)
+    assert "port 6" in record["recipe"]
+    assert "34.010 in" in record["recipe"]
+    assert len(record["trail"]) == 29
+    signed = job.gates_signed["release"]
+    assert signed.shown["answer"]["verdicts"]["swing_weight"]["verdict"] == "within"
+    assert job.finished is not None
+    assert job.finished.shown["answer"]["verdicts"] == signed.shown["answer"]["verdicts"]
+
+
+@ON_SQLITE
+def test_the_same_club_again(desk: Desk, clock: Clock):
+    """A new ticket from the record: nothing can be cut before the new parts are measured, and then it is the same club."""
+    run_to(desk, clock, "done tag")
+    first = worked(desk).answer()["finished"]
+    ticket = parse_ticket(dump_ticket(make_again(desk.job(JOB), worked(desk), "T-0154")))
+    new = work_document(ticket, "again.toml")
+    assert not [item for item in new.findings if item.severity == "error"]
+    shut = {gate.step: gate.why for gate in new.gates if not gate.open}
+    assert set(shut) == {"cut", "glue", "release"}
+    for part in ("bore_to_ground", "bore_depth", "cap", "lie"):
+        assert part in shut["cut"], f"the cut opens before {part} is measured"
+    assert "bent_loft" not in ticket["head"], "the new head was never bent"
+    assert "bent_lie" not in ticket["head"]
+    measured = copy.deepcopy(ticket)
+    old = document()
+    for section, keys in {"head": ("loft", "lie", "bounce", "bore_to_ground", "bore_depth"), "grip": ("cap",)}.items():
+        measured[section] |= {key: old[section][key] for key in keys}
+    measured["shaft"] |= {"raw_length": "37 in", "balance_from_tip": "19 1/4 in"}
+    plan = with_plan(work_document(measured, "again.toml"))
+    assert next(gate for gate in plan.gates if gate.step == "cut").open
+    assert plan.cut is not None
+    assert plan.cut.shaft_length_m == pytest.approx(34.01 * 0.0254, abs=0.0003)
+    best = next(item for item in plan.advice if item.weights)
+    assert best.weights == ("port 6",)
+    tolerance = {"length": 1 / 64 * 0.0254, "swing_weight": 0.75, "total_weight": 0.0015}
+    for key, close in tolerance.items():
+        assert best.finished[key][0] == pytest.approx(first[key]["mean"], abs=close), key
+    wanted = parse("length", ticket["target"]["length"], where="length").value
+    assert wanted == pytest.approx(first["length"]["mean"], abs=0.0001)
+
+
+@ON_SQLITE
+def test_the_tag_may_be_ticked_after_the_end_and_nothing_else_changes(desk: Desk, clock: Clock):
+    run_to(desk, clock, "done tag")
+    trail = desk.job(JOB).trail
+    bench.undo(desk, JOB)
+    assert desk.job(JOB).trail[-2].undone, "the last step is unticked"
+    finished = next(line.sequence for line in trail if line.kind == "finished")
+    bench.undo(desk, JOB, finished, "read again")
+    assert desk.job(JOB).finished is None
+    bench.take_reading(desk, JOB, "swing_weight", "D4", instrument="swing scale")
+    assert isinstance(desk.ledger.facts()[-2].what, Undone)
