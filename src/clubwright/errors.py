@@ -63,5 +63,13 @@ class GateClosed(ClubwrightError):
         super().__init__(f"{step} is not open yet: " + "; ".join(self.reasons))
 
 
+class NotAllowed(ClubwrightError):
+    """A person's role does not cover what they ask for."""
+
+    def __init__(self, by: str, role: str, needed: str) -> None:
+        self.by, self.role, self.needed = by, role, needed
+        super().__init__(f'{by} may {role} here; this needs "{needed}". Ask somebody who may.')
+
+
 class RecordError(ClubwrightError):
     """The workshop's record refuses: a broken chain, a version conflict, a fact that is not there."""

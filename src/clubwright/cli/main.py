@@ -62,6 +62,13 @@ _COMMANDS: tuple[tuple[cyclopts.Group, str, dict[str, str]], ...] = (
         },
     ),
     (
+        BENCH,
+        "clubwright.cli.serving",
+        {
+            "serve": "Serve the bench page to a browser or a tablet.",
+        },
+    ),
+    (
         RECORD,
         "clubwright.cli.record",
         {

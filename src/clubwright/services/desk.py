@@ -4,12 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import UTC, datetime
+from typing import Literal
 
 import msgspec
 
+from clubwright.errors import NotAllowed
 from clubwright.journal.facts import Fact, What
 from clubwright.journal.fold import Job, Shop, fold
 from clubwright.services.ledger import LedgerPort
+
+
+Role = Literal["look", "work", "sign off"]
+ROLES: tuple[Role, ...] = ("look", "work", "sign off")
+"""What a person may do, each including those before it."""
 
 
 class Desk(msgspec.Struct, frozen=True, kw_only=True):
@@ -21,6 +28,7 @@ class Desk(msgspec.Struct, frozen=True, kw_only=True):
         by: Who does it.
         now: The time; passed in, so that tests and replays have their own.
         new_key: A fresh idempotency key; passed in for the same reason.
+        role: What this person may do.
     """
 
     ledger: LedgerPort
@@ -28,6 +36,16 @@ class Desk(msgspec.Struct, frozen=True, kw_only=True):
     by: str
     now: Callable[[], datetime]
     new_key: Callable[[], str]
+    role: Role = "sign off"
+
+    def require(self, needed: Role) -> None:
+        """Refuse what this person's role does not cover.
+
+        Raises:
+            NotAllowed: when it does not.
+        """
+        if ROLES.index(self.role) < ROLES.index(needed):
+            raise NotAllowed(self.by, self.role, needed)
 
     def shop(self) -> Shop:
         """Fold the whole record."""

@@ -68,6 +68,10 @@ class LedgerPort(Protocol):
         """
         ...
 
+    def count(self) -> int:
+        """Return how many facts the record holds: a number that moves when anything happened."""
+        ...
+
     def receive(self, facts: Iterable[Fact]) -> int:
         """Take in facts of other sites, and return how many were new; all or none.
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
-from sqlalchemy import Connection, Engine, and_, insert, not_, or_, select, text
+from sqlalchemy import Connection, Engine, and_, func, insert, not_, or_, select, text
 from sqlalchemy.exc import DBAPIError
 
 from clubwright.errors import Finding, RecordError
@@ -89,6 +89,11 @@ class Ledger(LedgerPort):
             # where a clock stepped back, facts that were not asked for decide the order of those that were
             clock = connection.execute(select(table.site, table.sequence, table.at)).all()
         return in_order((fact_of(row) for row in rows), moments((row.site, row.sequence, row.at) for row in clock))
+
+    def count(self) -> int:
+        """Return how many facts the record holds."""
+        with self._reading() as connection:
+            return int(connection.execute(select(func.count()).select_from(fact_table)).scalar_one())
 
     def receive(self, facts: Iterable[Fact]) -> int:
         """Take in facts of other sites, all or none."""

@@ -1,0 +1,220 @@
+"""What the page's buttons do: each name is one bench action, or one with the step that it completes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from clubwright.errors import Finding, InputError
+from clubwright.services import bench
+from clubwright.services.desk import Desk
+
+Sent = Mapping[str, list[str]]
+
+
+def one(sent: Sent, name: str) -> str:
+    """Return one field, stripped; empty when it was not sent."""
+    return sent.get(name, [""])[0].strip()
+
+
+def needed(sent: Sent, name: str, label: str) -> str:
+    """Return one field that must not be empty.
+
+    Raises:
+        InputError: when it is.
+    """
+    value = one(sent, name)
+    if not value:
+        raise InputError([Finding(where=label, what="nothing was typed", mend="Type it, with its unit.")])
+    return value
+
+
+def _key(sent: Sent, part: str = "") -> str | None:
+    key = one(sent, "key")
+    return f"{key}{part}" if key else None
+
+
+def _step(desk: Desk, job: str, sent: Sent, step: str) -> None:
+    bench.do_step(desk, job, step, key=_key(sent, "-step"))
+
+
+def do_step(desk: Desk, job: str, sent: Sent) -> None:
+    """A step of the plan is done."""
+    bench.do_step(desk, job, needed(sent, "step", "step"), note=one(sent, "note"), key=_key(sent))
+
+
+def pull(desk: Desk, job: str, sent: Sent) -> None:
+    """The parts were looked at: the head's hand is kept, and the step is done only when it is the ordered one."""
+    hand = needed(sent, "hand", "hand of the head")
+    bench.change_part(desk, job, "head", {"hand": hand}, key=_key(sent))
+    if hand != one(sent, "ordered"):
+        raise InputError(
+            [
+                Finding(
+                    where="hand",
+                    what=f"WRONG PART: this head is {hand}-handed, the ticket is {one(sent, 'ordered')}",
+                    mend="Put it back and pull the right one.",
+                )
+            ]
+        )
+    _step(desk, job, sent, "pull")
+
+
+def scan(desk: Desk, job: str, sent: Sent) -> None:
+    """A part's code was scanned at the pull: it must be a name on the ticket."""
+    code = needed(sent, "code", "scanned code")
+    document = desk.job(job).document
+    names = {
+        str(part["name"]): section
+        for section in ("head", "shaft", "grip")
+        for part in [document.get(section, {})]
+        if isinstance(part, Mapping) and "name" in part
+    }
+    if code not in names:
+        mend = "Put it back. This ticket takes: " + ", ".join(names) + "."
+        raise InputError([Finding(where="scan", what=f'WRONG PART: "{code}" is not on this ticket', mend=mend)])
+
+
+def measure(desk: Desk, job: str, sent: Sent) -> None:
+    """Figures of parts were measured: one fact for each part whose figures changed, then the step."""
+    changed: dict[str, dict[str, str]] = {}
+    document = desk.job(job).document
+    for name in sent:
+        section, dot, key = name.partition(".")
+        value = one(sent, name)
+        if dot and value:
+            old = document.get(section, {})
+            if not isinstance(old, Mapping) or old.get(key) != value:
+                changed.setdefault(section, {})[key] = value
+    for section, values in changed.items():
+        bench.change_part(desk, job, section, values, key=_key(sent, f"-{section}"))
+    _step(desk, job, sent, needed(sent, "step", "step"))
+
+
+def trim(desk: Desk, job: str, sent: Sent) -> None:
+    """The tip is trimmed."""
+    bench.trim_shaft(desk, job, "tip", needed(sent, "amount", "trim"), key=_key(sent))
+    _step(desk, job, sent, "tip trim")
+
+
+def cut(desk: Desk, job: str, sent: Sent) -> None:
+    """The shaft is cut and measured."""
+    bench.cut_shaft(desk, job, needed(sent, "cut_length", "length after the cut"), key=_key(sent))
+    _step(desk, job, sent, "mark and cut")
+
+
+def tape(desk: Desk, job: str, sent: Sent) -> None:
+    """The tape is laid, as weighed."""
+    rows = desk.job(job).document.get("tape", [])
+    for row in rows:
+        mass = one(sent, f"tape:{row['name']}")
+        if mass and mass != row.get("mass"):
+            bench.lay_tape(desk, job, row["name"], row.get("layers", "1"), mass, key=_key(sent, f"-{row['name']}"))
+    _step(desk, job, sent, "tape")
+
+
+def read(desk: Desk, job: str, sent: Sent) -> None:
+    """A reading, as echoed and confirmed."""
+    bench.take_reading(
+        desk,
+        job,
+        needed(sent, "quantity", "what was read"),
+        needed(sent, "value", "reading"),
+        stage=one(sent, "stage") or "finished",
+        instrument=one(sent, "gauge") or None,
+        repeats=one(sent, "repeats") or "1",
+        key=_key(sent),
+    )
+
+
+def decide(desk: Desk, job: str, sent: Sent) -> None:
+    """A person's decision about a reading that does not fit."""
+    keep = one(sent, "choice") == "keep"
+    number = needed(sent, "reading", "reading")
+    if not number.isdigit():
+        raise InputError(
+            [Finding(where="reading", what=f'"{number}" is no number of the trail', mend="Use the buttons.")]
+        )
+    bench.decide_reading(desk, job, int(number), keep=keep, reason=one(sent, "reason"), key=_key(sent))
+
+
+def fit(desk: Desk, job: str, sent: Sent) -> None:
+    """The weights that are on now."""
+    names = [name for name in sent.get("weights", []) if name]
+    bench.fit_weights(desk, job, names, key=_key(sent))
+
+
+def mix(desk: Desk, job: str, sent: Sent) -> None:
+    """The adhesive is mixed; its clock runs."""
+    bench.mix_adhesive(
+        desk,
+        job,
+        needed(sent, "part_a", "part A"),
+        needed(sent, "part_b", "part B"),
+        needed(sent, "temperature", "bench temperature"),
+        one(sent, "batch"),
+        key=_key(sent),
+    )
+    _step(desk, job, sent, "mix")
+
+
+def glue(desk: Desk, job: str, sent: Sent) -> None:
+    """The joint is closed; its cure runs."""
+    bench.glue(desk, job, needed(sent, "temperature", "temperature"), key=_key(sent))
+    _step(desk, job, sent, "glue")
+
+
+def grip(desk: Desk, job: str, sent: Sent) -> None:
+    """The grip is on."""
+    bench.slide_grip(desk, job, key=_key(sent))
+    _step(desk, job, sent, "grip")
+
+
+def bend(desk: Desk, job: str, sent: Sent) -> None:
+    """The angles after the bend."""
+    bench.bend_head(
+        desk,
+        job,
+        loft=one(sent, "loft") or None,
+        lie=one(sent, "lie") or None,
+        bounce=one(sent, "bounce") or None,
+        key=_key(sent),
+    )
+    _step(desk, job, sent, "loft and lie")
+
+
+def sign(desk: Desk, job: str, sent: Sent) -> None:
+    """A gate is signed."""
+    bench.sign_gate(desk, job, needed(sent, "gate", "gate"), key=_key(sent))
+
+
+def finish(desk: Desk, job: str, sent: Sent) -> None:
+    """The job is closed."""
+    bench.do_step(desk, job, "tag", key=_key(sent, "-step"))
+    bench.finish(desk, job, key=_key(sent))
+
+
+def undo(desk: Desk, job: str, sent: Sent) -> None:
+    """One line of the trail is undone."""
+    number = one(sent, "fact")
+    bench.undo(desk, job, int(number) if number.isdigit() else None, reason=one(sent, "reason"), key=_key(sent))
+
+
+ACTIONS: dict[str, Callable[[Desk, str, Sent], None]] = {
+    "step": do_step,
+    "pull": pull,
+    "scan": scan,
+    "measure": measure,
+    "trim": trim,
+    "cut": cut,
+    "tape": tape,
+    "read": read,
+    "decide": decide,
+    "fit": fit,
+    "mix": mix,
+    "glue": glue,
+    "grip": grip,
+    "bend": bend,
+    "sign": sign,
+    "finish": finish,
+    "undo": undo,
+}

@@ -1,0 +1,53 @@
+"""The web application: routes, security, static files, and errors as pages."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+
+from fastapi import FastAPI
+from fastapi.responses import RedirectResponse, Response
+from fastapi.staticfiles import StaticFiles
+
+from clubwright.services.desk import Desk
+from clubwright.web import live
+from clubwright.web.errors import add_error_pages
+from clubwright.web.live import Watch
+from clubwright.web.pages import bench, records, theme, tickets
+from clubwright.web.rendering import STATIC
+from clubwright.web.security import secure
+from clubwright.web.settings import WebSettings
+
+
+def create_app(settings: WebSettings, desk: Desk) -> FastAPI:
+    """Return the application for one workshop.
+
+    Args:
+        settings: How it is served.
+        desk: The record and the clock; the person is put in for each request.
+    """
+
+    @asynccontextmanager
+    async def lifespan(app: FastAPI) -> AsyncIterator[None]:
+        app.state.stopping = asyncio.Event()
+        yield
+        app.state.stopping.set()
+
+    app = FastAPI(title="clubwright", lifespan=lifespan, docs_url=None, redoc_url=None)
+    app.state.settings = settings
+    app.state.desk = desk
+    app.state.watch = Watch(desk)
+    app.state.stopping = asyncio.Event()
+    secure(app, settings)
+    add_error_pages(app)
+    app.mount("/static", StaticFiles(directory=STATIC), name="static")
+    for module in (bench, tickets, records, theme, live):
+        app.include_router(module.router)
+
+    @app.get("/", include_in_schema=False)
+    def front() -> Response:
+        """Lead to the tickets."""
+        return RedirectResponse("/tickets", status_code=303)
+
+    return app

@@ -1,0 +1,88 @@
+"""Two tablets on one club: the second save gets both values to choose from."""
+
+from __future__ import annotations
+
+import msgspec
+
+from clubwright.journal.facts import Fact, ReadingTaken, What, kind_of
+from clubwright.services import bench
+from clubwright.services.desk import Desk
+from clubwright.web.actions import Sent, one
+
+_KINDS = {
+    "read": ("reading taken",),
+    "cut": ("shaft cut",),
+    "fit": ("weights fitted",),
+    "mix": ("adhesive mixed",),
+    "glue": ("glued",),
+    "bend": ("head bent",),
+    "trim": ("shaft trimmed",),
+    "tape": ("tape laid",),
+    "measure": ("part changed",),
+}
+
+
+class Conflict(msgspec.Struct, frozen=True, kw_only=True):
+    """What somebody else kept meanwhile, beside what this person typed."""
+
+    theirs: str
+    by: str
+    fact: int
+    mine: str
+    both: bool
+
+
+def conflict_of(desk: Desk, job: str, sent: Sent) -> Conflict | None:
+    """Return the clash of an action with what was kept since its page was shown; None when there is none.
+
+    A person's answer (``mine`` undoes theirs first, ``both`` keeps the two, ``theirs`` drops this one) clears it.
+    """
+    choice = one(sent, "choose")
+    theirs = _newer(desk, job, sent)
+    if theirs is None or choice == "both":
+        return None
+    if choice == "mine":
+        bench.undo(
+            desk, job, theirs.sequence, reason="replaced by another tablet's value", key=f"{one(sent, 'key')}-over"
+        )
+        return None
+    return Conflict(
+        theirs=theirs.typed,
+        by=theirs.by,
+        fact=theirs.sequence,
+        mine=_mine(sent),
+        both=isinstance(theirs.what, ReadingTaken),
+    )
+
+
+def _newer(desk: Desk, job: str, sent: Sent) -> Fact | None:
+    seen, action = one(sent, "seen"), one(sent, "action")
+    kinds = _KINDS.get(action)
+    if not seen.isdigit() or kinds is None:
+        return None
+    key = one(sent, "key")
+    standing = {(line.site, line.sequence) for line in desk.job(job).trail if not line.undone}
+    for fact in reversed(desk.ledger.facts(job)):
+        if fact.key.startswith(key) and key:
+            return None
+        later = fact.site == desk.site and fact.sequence > int(seen)
+        if later and fact.place in standing and _same(fact.what, kinds, sent):
+            return fact
+    return None
+
+
+def _same(what: What, kinds: tuple[str, ...], sent: Sent) -> bool:
+    if kind_of(what) not in kinds:
+        return False
+    if isinstance(what, ReadingTaken):
+        return what.quantity == one(sent, "quantity") and what.stage == (one(sent, "stage") or "finished")
+    return True
+
+
+def _mine(sent: Sent) -> str:
+    skipped = {"action", "key", "seen", "step", "csrf", "confirmed", "choose", "gate", "ordered"}
+    return ", ".join(
+        f"{name.replace('_', ' ')} {' + '.join(values)}"
+        for name, values in sent.items()
+        if name not in skipped and any(values)
+    )

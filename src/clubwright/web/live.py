@@ -1,0 +1,63 @@
+"""Live news of the record: which jobs changed, and a beat every second so that a dead link shows.
+
+One task watches the record's facts (other benches may write to it too) and wakes every open page. A page that hears no beat
+for three seconds says that the link is lost and greys its numbers (static/bench.js).
+"""
+
+from __future__ import annotations
+
+import asyncio
+import json
+from collections.abc import AsyncIterator
+
+from fastapi import APIRouter, Request
+from fastapi.concurrency import run_in_threadpool
+from fastapi.responses import StreamingResponse
+
+from clubwright.services.desk import Desk
+
+router = APIRouter()
+BEAT_S = 1.0
+
+
+class Watch:
+    """How many facts the record holds, looked up at most once a beat however many pages are open."""
+
+    def __init__(self, desk: Desk) -> None:
+        self.desk = desk
+        self.count = -1
+        self._looked = 0.0
+        self._lock = asyncio.Lock()
+
+    async def facts(self) -> int:
+        """Return the number of facts, no older than half a beat."""
+        async with self._lock:
+            now = asyncio.get_running_loop().time()
+            if now - self._looked >= BEAT_S / 4:
+                self.count = await run_in_threadpool(self.desk.ledger.count)
+                self._looked = now
+            return self.count
+
+
+@router.get("/live")
+async def live(request: Request) -> StreamingResponse:
+    """Stream beats: each carries the number of facts, and a page whose number is older fetches itself anew."""
+    watch: Watch = request.app.state.watch
+    return StreamingResponse(
+        _beats(request, watch),
+        media_type="text/event-stream",
+        headers={"Cache-Control": "no-store", "X-Accel-Buffering": "no"},
+    )
+
+
+async def _beats(request: Request, watch: Watch) -> AsyncIterator[str]:
+    stopping: asyncio.Event = request.app.state.stopping
+    last = -1
+    waited = 0.0
+    while not stopping.is_set() and not await request.is_disconnected():
+        count = await watch.facts()
+        if count != last or waited >= BEAT_S:
+            yield f"event: beat\ndata: {json.dumps({'facts': count})}\n\n"
+            last, waited = count, 0.0
+        await asyncio.sleep(BEAT_S / 4)
+        waited += BEAT_S / 4

@@ -1,0 +1,22 @@
+"""The theme: paper-white, night, or as the device has it."""
+
+from __future__ import annotations
+
+from fastapi import APIRouter, Form
+from fastapi.responses import RedirectResponse, Response
+
+from clubwright.web.session import THEMES
+
+router = APIRouter(include_in_schema=False)
+
+
+@router.post("/theme")
+def choose(theme: str = Form(default="", max_length=10), back: str = Form(default="/")) -> Response:
+    """Keep the theme in a cookie and go back."""
+    inside = back if back.startswith("/") and not back.startswith("//") else "/"
+    answer = RedirectResponse(inside, status_code=303)
+    if theme in THEMES:
+        answer.set_cookie("theme", theme, max_age=365 * 86400, samesite="strict", httponly=True)
+    else:
+        answer.delete_cookie("theme")
+    return answer

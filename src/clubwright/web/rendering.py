@@ -1,0 +1,53 @@
+"""Templates: one environment, autoescaped, with the few helpers a page needs."""
+
+from __future__ import annotations
+
+import hashlib
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from fastapi import Request
+from fastapi.responses import HTMLResponse
+from jinja2 import Environment, PackageLoader, StrictUndefined, select_autoescape
+
+from clubwright.web.session import Visitor, visitor_of
+
+PAGES = (("Tickets", "/tickets"), ("Records", "/records"))
+"""The pages every page links to; Players, Stock and Instruments slot in here when they come."""
+
+STATIC = Path(__file__).parent / "static"
+
+
+@cache
+def environment() -> Environment:
+    """Return the template environment."""
+    found = Environment(
+        loader=PackageLoader("clubwright.web"),
+        autoescape=select_autoescape(),
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    found.globals["asset"] = asset
+    found.globals["pages"] = PAGES
+    return found
+
+
+@cache
+def asset(name: str) -> str:
+    """Return the address of a static file with its content's hash, so that it can be kept for ever."""
+    digest = hashlib.sha256((STATIC / name).read_bytes()).hexdigest()[:12]
+    return f"/static/{name}?v={digest}"
+
+
+def is_fragment(request: Request) -> bool:
+    """True when htmx asks for a part of a page; false for a plain form or link."""
+    return request.headers.get("HX-Request") == "true"
+
+
+def page(request: Request, template: str, /, status: int = 200, **values: Any) -> HTMLResponse:
+    """Render a template for this visitor."""
+    visitor: Visitor = visitor_of(request)
+    text = environment().get_template(template).render(visitor=visitor, path=request.url.path, **values)
+    return HTMLResponse(text, status_code=status)

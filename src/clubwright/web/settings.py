@@ -1,0 +1,21 @@
+"""How the bench is served."""
+
+from __future__ import annotations
+
+import msgspec
+
+
+class WebSettings(msgspec.Struct, frozen=True, kw_only=True):
+    """Settings of one served workshop.
+
+    Attributes:
+        shop: Folder of the workshop's record, or a ``postgresql://`` address.
+        site: Which bench writes; facts are numbered for each site.
+        open_network: Whether other devices of the workshop's network may come in; then everybody needs a PIN.
+        secure_cookies: Whether cookies are only sent over HTTPS.
+    """
+
+    shop: str
+    site: str = "bench"
+    open_network: bool = False
+    secure_cookies: bool = False
