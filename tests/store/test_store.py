@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sqlite3
 import threading
 from pathlib import Path
 
@@ -155,6 +156,27 @@ def test_nothing_is_slipped_in_or_replaced(ledger, sequence, key, mode):
         connection.execute(text(COPY.format(mode=mode, sequence=sequence, key=key)))
     assert [fact.typed for fact in ledger.facts()] == ["typed", "typed"]
     assert ledger.verify() == ()
+
+
+def test_another_program_on_the_same_file_cannot_replace_a_fact_either(tmp_path):
+    """Without our settings, SQLite's REPLACE deletes a row without asking the trigger on DELETE."""
+    engine = open_engine(f"sqlite:///{tmp_path / 'r.sqlite'}")
+    try:
+        migrate(engine)
+        ledger = Ledger(engine)
+        write(ledger, TICKET, reading())
+        other = sqlite3.connect(tmp_path / "r.sqlite")
+        for sequence, key, previous in [
+            ("sequence", "'new'", "previous_hash"),
+            ("3", "key", f"'{ledger.facts()[1].hash}'"),
+        ]:
+            forged = COPY.format(mode="OR REPLACE", sequence=sequence, key=key)
+            with pytest.raises(sqlite3.IntegrityError, match="no gaps"):
+                other.execute(forged.replace(" previous_hash, hash FROM", f" {previous}, hash FROM"))
+        other.close()
+        assert [fact.typed for fact in ledger.facts()] == ["typed", "typed"]
+    finally:
+        engine.dispose()
 
 
 def test_verify_finds_what_was_changed_behind_the_triggers(ledger):

@@ -7,7 +7,6 @@ context.configure(
     connection=connection,
     target_metadata=context.config.attributes["metadata"],
     render_as_batch=True,
-    transactional_ddl=True,
 )
 with context.begin_transaction():
     context.run_migrations()
