@@ -8,7 +8,19 @@ from pathlib import Path
 
 import pytest
 
-HEAVY = {"numpy", "scipy", "sqlalchemy", "alembic", "typst", "segno", "tomlkit", "sqlite3", "asyncio"}
+HEAVY = {
+    "numpy",
+    "scipy",
+    "sqlalchemy",
+    "alembic",
+    "typst",
+    "segno",
+    "tomlkit",
+    "sqlite3",
+    "asyncio",
+    "markdown_it",
+    "fastapi",
+}
 
 
 def imports_of(*arguments: str) -> set[str]:

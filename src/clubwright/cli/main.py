@@ -13,7 +13,10 @@ and a record that re-makes it.
 
 Start with `clubwright demo`, or write a ticket file and `clubwright plan TICKET.toml`. Every command takes --json."""
 
-app = cyclopts.App(name="clubwright", help=HELP, version_flags=["--version"], help_flags=["--help", "-h"])
+# Plain text, since rendering Markdown would load a parser before a word of help is shown.
+app = cyclopts.App(
+    name="clubwright", help=HELP, help_format="plaintext", version_flags=["--version"], help_flags=["--help", "-h"]
+)
 
 FILES = cyclopts.Group("Ticket files (nothing is kept)", sort_key=1)
 BENCH = cyclopts.Group("At the bench (kept in the workshop's record)", sort_key=2)
