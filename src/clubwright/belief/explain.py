@@ -2,7 +2,7 @@
 
 A hypothesis is one thing gone wrong: one part's number is not what was entered, the reading belongs to another stage or
 to other weights, or an earlier reading is at fault. For a part, the change that fits best is the generalised least-squares
-shift along that unknown's column, and what it leaves is the drop of chi-square (the mean-shift model of D. Cook and S.
+shift along that unknown's column, and what it leaves is the drop of chi-square (the mean-shift model of R. D. Cook and S.
 Weisberg, Residuals and Influence in Regression, 1982, section 2.2). Each hypothesis pays for how unusual its change is:
 the square of the change over the size such slips usually have. Those sizes are estimates of ours.
 """
