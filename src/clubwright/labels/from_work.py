@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-from clubwright.club.stages import FINISHED
 from clubwright.journal.fold import Job
 from clubwright.labels.data import (
-    ClubDrawing,
-    CutPlace,
     FindingLine,
     GateLine,
     Line,
@@ -15,10 +12,8 @@ from clubwright.labels.data import (
     SheetRow,
     SheetStep,
     TagData,
-    TapeExtent,
-    WeightPlace,
 )
-from clubwright.labels.data import PartName as DrawnPart
+from clubwright.labels.drawing_from_work import drawing_of
 from clubwright.notation import length_in_full, render
 from clubwright.planning.cut import Cut
 from clubwright.planning.situation import Situation
@@ -74,7 +69,10 @@ def sheet_data(worked: WorkedJob, job: Job | None, date: str, record_hash: str =
 def tag_data(worked: WorkedJob, job: Job | None, date: str) -> TagData:
     """Return what the tag shows: the finals as read, else as believed; a caution until the club is released."""
     situation, said = worked.situation, worked.situation.ticket.row("ticket").words
-    finals = tuple(Line(name=row.quantity, text=row.read or row.believed or row.ordered) for row in built_rows(worked))
+    finals = tuple(
+        Line(name=row.quantity, text=row.read.split(", ")[-1] or row.believed or row.ordered)
+        for row in built_rows(worked)
+    )
     release = next((gate for gate in worked.gates if gate.step == "release"), None)
     held = release is not None and not release.open and not (job is not None and job.finished)
     return TagData(
@@ -87,81 +85,6 @@ def tag_data(worked: WorkedJob, job: Job | None, date: str) -> TagData:
         caution=NOT_RELEASED if held else "",
         invented="invented" in said.get("note", "").lower(),
     )
-
-
-def drawing_of(worked: WorkedJob, job: Job | None) -> ClubDrawing:
-    """Return the club to be drawn: its parts at the belief's mean."""
-    situation = worked.situation
-    build, club = situation.build(), situation.club
-    balance = float(situation.predict(["balance_point"], FINISHED).mean[0, 0])
-    hosel = float(build.hosel_top_m)
-    return ClubDrawing(
-        kind=situation.ticket.kind,
-        length_m=float(build.cap_face_m),
-        lie_rad=float(club.head.lie_rad),
-        cap_m=float(club.grip.cap_m),
-        shaft_tip_from_ground_m=float(build.tip_m),
-        shaft_butt_from_ground_m=float(build.butt_m),
-        grip_length_m=float(club.grip.length_m),
-        hosel_top_from_ground_m=hosel,
-        ferrule_from_ground_m=hosel,
-        ferrule_to_ground_m=hosel + float(club.ferrule.length_m),
-        head_cg_from_ground_m=float(club.head.cg_from_ground_m),
-        head_cg_off_axis_m=float(club.head.cg_off_axis_m),
-        balance_point_m=balance,
-        fulcrum_m=situation.prior.conventions.scale.fulcrum_m,
-        tapes=tuple(
-            TapeExtent(
-                name=row.words.get("name", "tape"),
-                from_cap_m=max(float(tape.cg_from_cap_m - tape.length_m / 2), 0.0),
-                to_cap_m=float(tape.cg_from_cap_m + tape.length_m / 2),
-            )
-            for row, tape in zip(situation.ticket.tapes, club.tapes, strict=True)
-        ),
-        weights=_weight_places(situation),
-        cut=_cut_place(situation, worked.cut),
-        on_club=_on_club(situation, job),
-    )
-
-
-def _weight_places(situation: Situation) -> tuple[WeightPlace, ...]:
-    build = situation.build()
-    places = []
-    for weight, count in zip(situation.club.weights, situation.fitted_now[0], strict=True):
-        place = build.cap_face_m - weight.place_m if weight.seat == "butt" else weight.place_m
-        if count > 0:
-            places.append(
-                WeightPlace(
-                    name=weight.name,
-                    from_ground_m=float(place),
-                    off_axis_m=float(weight.off_axis_m),
-                    fitted=True,
-                )
-            )
-    return tuple(places)
-
-
-def _cut_place(situation: Situation, cut: Cut | None) -> CutPlace | None:
-    if cut is None or cut.butt_cut_m is None or cut.butt_cut_m <= 0:
-        return None
-    return CutPlace(
-        mark_from_ground_m=cut.mark_from_ground_m,
-        raw_butt_from_ground_m=cut.mark_from_ground_m + cut.butt_cut_m,
-        done="cut_length" in situation.ticket.row("shaft").numbers,
-        text=f"cut {length_in_full(cut.mark_from_tip_m)} from tip",
-    )
-
-
-def _on_club(situation: Situation, job: Job | None) -> tuple[DrawnPart, ...]:
-    """Parts on the club: by the stage of the last reading, or all once the job is finished."""
-    everything: tuple[DrawnPart, ...] = ("shaft", "head", "ferrule", "tape", "grip")
-    if job is not None and job.finished:
-        return everything
-    readings = situation.ticket.readings
-    if not readings:
-        return ()
-    on = {"dry, no grip": 3, "glued, no grip": 3, "bare shaft": 1, "dry, taped": 4}.get(readings[-1].stage, 5)
-    return everything[:on]
 
 
 def _rows(worked: WorkedJob) -> tuple[SheetRow, ...]:
@@ -225,7 +148,7 @@ def _step(step: Step) -> SheetStep:
     return SheetStep(
         number=str(step.number),
         title=step.title,
-        numbers="; ".join(f"{name} {text}" for name, text in step.numbers[:4]),
+        numbers="; ".join(f"{name} {text}" for name, text in step.numbers[:2]),
         done="done" if step.done else "",
         cautions=step.cautions[:1],
     )
@@ -263,4 +186,4 @@ def _signatures(job: Job) -> tuple[str, ...]:
     signed = [(f"gate {step}", mark) for step, mark in job.gates_signed.items()]
     if job.finished is not None:
         signed.append(("finished", job.finished))
-    return tuple(f"{what}: {mark.by}, {mark.at}" for what, mark in signed)
+    return tuple(f"{what}: {mark.by}, {mark.at[:16].replace('T', ' ')} UTC" for what, mark in signed)

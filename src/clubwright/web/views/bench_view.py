@@ -8,7 +8,7 @@ import msgspec
 
 from clubwright.journal.job import Job
 from clubwright.labels.drawing import draw_club
-from clubwright.labels.from_work import drawing_of
+from clubwright.labels.drawing_from_work import drawing_of
 from clubwright.planning.advice import Advice
 from clubwright.planning.steps import Step
 from clubwright.services.job_work import WorkedJob

@@ -1,0 +1,87 @@
+"""From a worked ticket to its drawing: the parts at the belief's mean, on the axis."""
+
+from __future__ import annotations
+
+from clubwright.club.stages import FINISHED
+from clubwright.journal.fold import Job
+from clubwright.labels.data import ClubDrawing, CutPlace, TapeExtent, WeightPlace
+from clubwright.labels.data import PartName as DrawnPart
+from clubwright.notation import length_in_full
+from clubwright.planning.cut import Cut
+from clubwright.planning.situation import Situation
+from clubwright.services.work import Worked
+
+
+def drawing_of(worked: Worked, job: Job | None) -> ClubDrawing:
+    """Return the club to be drawn: its parts at the belief's mean."""
+    situation = worked.situation
+    build, club = situation.build(), situation.club
+    balance = float(situation.predict(["balance_point"], FINISHED).mean[0, 0])
+    hosel = float(build.hosel_top_m)
+    return ClubDrawing(
+        kind=situation.ticket.kind,
+        length_m=float(build.cap_face_m),
+        lie_rad=float(club.head.lie_rad),
+        cap_m=float(club.grip.cap_m),
+        shaft_tip_from_ground_m=float(build.tip_m),
+        shaft_butt_from_ground_m=float(build.butt_m),
+        grip_length_m=float(club.grip.length_m),
+        hosel_top_from_ground_m=hosel,
+        ferrule_from_ground_m=hosel,
+        ferrule_to_ground_m=hosel + float(club.ferrule.length_m),
+        head_cg_from_ground_m=float(club.head.cg_from_ground_m),
+        head_cg_off_axis_m=float(club.head.cg_off_axis_m),
+        balance_point_m=balance,
+        fulcrum_m=situation.prior.conventions.scale.fulcrum_m,
+        tapes=tuple(
+            TapeExtent(
+                name=row.words.get("name", "tape"),
+                from_cap_m=max(float(tape.cg_from_cap_m - tape.length_m / 2), 0.0),
+                to_cap_m=float(tape.cg_from_cap_m + tape.length_m / 2),
+            )
+            for row, tape in zip(situation.ticket.tapes, club.tapes, strict=True)
+        ),
+        weights=_weight_places(situation),
+        cut=_cut_place(situation, worked.cut),
+        on_club=_on_club(situation, job),
+    )
+
+
+def _weight_places(situation: Situation) -> tuple[WeightPlace, ...]:
+    build = situation.build()
+    places = []
+    for weight, count in zip(situation.club.weights, situation.fitted_now[0], strict=True):
+        place = build.cap_face_m - weight.place_m if weight.seat == "butt" else weight.place_m
+        if count > 0:
+            places.append(
+                WeightPlace(
+                    name=weight.name,
+                    from_ground_m=float(place),
+                    off_axis_m=float(weight.off_axis_m),
+                    fitted=True,
+                )
+            )
+    return tuple(places)
+
+
+def _cut_place(situation: Situation, cut: Cut | None) -> CutPlace | None:
+    if cut is None or cut.butt_cut_m is None or cut.butt_cut_m <= 0:
+        return None
+    return CutPlace(
+        mark_from_ground_m=cut.mark_from_ground_m,
+        raw_butt_from_ground_m=cut.mark_from_ground_m + cut.butt_cut_m,
+        done="cut_length" in situation.ticket.row("shaft").numbers,
+        text=f"cut {length_in_full(cut.mark_from_tip_m)} from tip",
+    )
+
+
+def _on_club(situation: Situation, job: Job | None) -> tuple[DrawnPart, ...]:
+    """Parts on the club: by the stage of the last reading, or all once the job is finished."""
+    everything: tuple[DrawnPart, ...] = ("shaft", "head", "ferrule", "tape", "grip")
+    if job is not None and job.finished:
+        return everything
+    readings = situation.ticket.readings
+    if not readings:
+        return ()
+    on = {"dry, no grip": 3, "glued, no grip": 3, "bare shaft": 1, "dry, taped": 4}.get(readings[-1].stage, 5)
+    return everything[:on]
