@@ -25,7 +25,7 @@ ifneq ($(wildcard /etc/ssl/certs/ca-certificates.crt /etc/pki/tls/certs/ca-bundl
 export UV_SYSTEM_CERTS = 1
 endif
 
-.PHONY: help run setup test check verification bench format versions clean
+.PHONY: help run setup test check style types layers dependencies verification bench format versions clean
 
 help: ## Show this list
 	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "make %-14s %s\n", $$1, $$2 }' Makefile
@@ -38,11 +38,19 @@ setup: .venv/ready-to-develop ## Make the environment for working on the code
 test: .venv/ready-to-develop .venv/ready-for-postgres ## Run every test (TESTS="tests/unit -k length" for some)
 	@$(BIN)/pytest $(TESTS)
 
-check: .venv/ready-to-develop ## Style, types, import layers, dependencies
+check: style types layers dependencies ## Style, types, import layers, dependencies (make -k check: all, whatever fails)
+
+style: .venv/ready-to-develop
 	@$(BIN)/ruff check .
 	@$(BIN)/ruff format --check .
+
+types: .venv/ready-to-develop
 	@$(BIN)/mypy
+
+layers: .venv/ready-to-develop
 	@$(BIN)/lint-imports --no-cache --no-logo
+
+dependencies: .venv/ready-to-develop
 	@$(BIN)/deptry src
 
 verification: .venv/ready-to-develop ## Write docs/verification.md anew from the outside checks
