@@ -14,6 +14,7 @@ import subprocess
 import sys
 import tomllib
 from pathlib import Path
+from statistics import NormalDist
 from typing import Any
 
 import jsonschema
@@ -172,6 +173,18 @@ def test_finished_club_is_what_plain_statics_makes_of_its_parts(name: str) -> No
         assert finished[key]["mean"] == pytest.approx(oracle[key], abs=within)
     if worked.situation.ticket.length_method == "axis to ground":
         assert finished["length"]["mean"] == pytest.approx(oracle["length"], abs=1e-8)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_chance_of_one_target_is_the_normal_probability_of_its_window(name: str) -> None:
+    finished = answer_document(document(name))["finished"]
+    for figure in finished.values():
+        if figure["target"] is None:
+            assert figure["chance"] is None
+            continue
+        belief = NormalDist(figure["mean"], figure["sd"])
+        low, high = figure["target"] - figure["tolerance"], figure["target"] + figure["tolerance"]
+        assert figure["chance"] == pytest.approx(belief.cdf(high) - belief.cdf(low), abs=1e-6)
 
 
 @pytest.mark.parametrize("name", NAMES)

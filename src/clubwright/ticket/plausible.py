@@ -81,12 +81,17 @@ def _shaft(ticket: Ticket) -> Iterator[Finding]:
     raw, trim = row.value("raw_length"), row.value("tip_trim") or 0.0
     if row.words.get("tip") == "taper" and trim > 0:
         mend = 'Trim a taper tip at the butt only, or write tip = "parallel".'
-        yield _warning(f"{row.where} tip_trim", "a taper tip is made to fit the bore and is not trimmed", mend)
+        yield _warning(
+            f"{row.where} tip_trim",
+            "a taper tip is made to fit the bore: nothing is cut off it, and this is not used",
+            mend,
+        )
     if raw is None:
         return
     if trim >= raw:
         yield _error(f"{row.where} tip_trim", f"nothing is left of a shaft of {render('length', raw)}")
         return
+    trim = 0.0 if ticket.taper_trim else trim
     balance, mass = row.value("balance_from_tip"), row.value("mass")
     if balance is not None and not 0 < balance < raw:
         yield _error(f"{row.where} balance_from_tip", "the balance point lies outside the shaft")

@@ -12,7 +12,6 @@ import msgspec
 
 from clubwright.belief.gaussian import Gaussian
 from clubwright.club.build import SWING_WEIGHT_SCALES, Build, Conventions
-from clubwright.club.cut import shaft_length_m
 from clubwright.club.length import plane_minus_axis_m
 from clubwright.club.parts import (
     Adapter,
@@ -247,6 +246,3 @@ def _laid_mass(row: Row, layers: int) -> float | None:
 def _seat(text: str) -> Seat:
     seats: dict[str, Seat] = {"port": "port", "tip": "tip", "butt": "butt", "head": "head"}
     return seats[text]
-
-
-__all__ = ["CUT_SD_M", "Prior", "plane_correction_m", "prior_from", "shaft_length_m"]
