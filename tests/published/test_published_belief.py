@@ -212,7 +212,7 @@ def test_propagation_against_uncertainties(published: Published) -> None:
 
 
 def test_posterior_against_a_weighted_sample(published: Published) -> None:
-    """A million and a half draws of the prior, weighted by the likelihood of both readings through the mechanics themselves."""
+    """1.5 million draws of the prior, weighted by the likelihood of both readings through the mechanics themselves."""
     taken = readings()
     learned = learn(Gaussian.independent(PRIOR), TEMPLATE, PLAIN, taken)
     assert all(item.taken for item in learned.judged)
