@@ -29,7 +29,6 @@ NOT_AT_THE_BENCH = {
     "clubwright.planning.grip_calibration",
     "clubwright.planning.head_choice",
     "clubwright.planning.joint_stress",
-    "clubwright.planning.mix_check",
 }
 """Computed and tested, of use from Python, and shown by no command yet. The list may only get shorter."""
 

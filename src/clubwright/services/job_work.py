@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from datetime import datetime
 
+import msgspec
+
 from clubwright.journal.fold import Job
 from clubwright.notation import parse
 from clubwright.planning.gates import Progress
 from clubwright.planning.steps import Step, plan_of
 from clubwright.planning.weights import choices
+from clubwright.services.cup import cup_findings
 from clubwright.services.desk import moment_of
 from clubwright.services.work import Worked, work_document
 
@@ -26,6 +29,8 @@ def work_job(job: Job, now: datetime) -> WorkedJob:
         InputError: when its document no longer can be taken.
     """
     worked = work_document(job.document, f"ticket {job.id}", progress_of(job, now))
+    cup = cup_findings(job, worked.situation.ticket, now)
+    worked = msgspec.structs.replace(worked, findings=(*cup, *worked.findings))
     return with_plan(worked, frozenset(job.steps_done))
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from clubwright.errors import RecordError
+from clubwright.errors import Finding, InputError, RecordError
 from clubwright.journal.facts import Fact, PartChanged, ReadingDecided, ReadingTaken, TicketTaken, Undone, What
 from clubwright.journal.fold import Job
 from clubwright.planning.tray import names_of
@@ -32,14 +32,33 @@ def take_ticket(desk: Desk, document: Mapping[str, Any], source: str, key: str |
             )
         return what
 
-    again = repeated(desk, job, key, what.__eq__)
+    again = repeated(desk, job, key, lambda found: found == what)
     return again or keep(desk, job, make, lambda _: f"ticket from {source}", key)[0]
 
 
+OWN_ACTION = {("shaft", "cut_length"): "cut", ("weight", "fitted"): "fit"}
+"""What is not set as a figure of a part: it has a bench action with a gate or a check of its own."""
+
+
 def change_part(desk: Desk, job: str, section: str, values: Mapping[str, str], key: str | None = None) -> Fact:
-    """Record what was measured of a part, or another part in its place."""
+    """Record what was measured of a part, or another part in its place; an empty text takes a figure out.
+
+    Raises:
+        InputError: for nothing to change, or a figure that another action records.
+    """
+    findings = [
+        Finding(where=f"[{section}] {name}", what="is not set by hand", mend=f"Use `clubwright {OWN_ACTION[place]}`.")
+        for name in values
+        if (place := (section, name)) in OWN_ACTION
+    ]
+    if not values:
+        findings = [
+            Finding(where=f"[{section}]", what="nothing to change", mend='Give name=value, such as "mass=49.6 g".')
+        ]
+    if findings:
+        raise InputError(findings)
     what = PartChanged(job=job, section=section, values=dict(values))
-    words = ", ".join(f"{name} {value}" for name, value in values.items())
+    words = ", ".join(f"{name} {value}" if value else f"{name} taken out" for name, value in values.items())
     return keep_what(desk, what, f"{section}: {words}", key)
 
 
@@ -119,6 +138,7 @@ def undo(
     """
 
     def make(state: Job | None) -> What:
+        _keep_ticket(state, fact, site or desk.site)
         if fact is not None:
             return Undone(job=job, fact=fact, reason=reason, site=site)
         last = require_open(state, job).last_standing_line()
@@ -129,6 +149,18 @@ def undo(
 
     again = repeated(desk, job, key, same)
     return again or keep(desk, job, make, _undo_text, key)[0]
+
+
+def _keep_ticket(state: Job | None, fact: int | None, site: str) -> None:
+    """Refuse to take the ticket from under what was done on it."""
+    if state is None:
+        return
+    ticket = next((line for line in state.trail if line.kind == "ticket taken" and not line.undone), None)
+    others = [line for line in state.trail if not line.undone and line.kind not in ("ticket taken", "undone")]
+    if ticket is not None and (ticket.site, ticket.sequence) == (site, fact) and others:
+        raise RecordError(
+            f"fact {fact} is the ticket of job {state.id}, and {len(others)} later facts stand on it: undo those first"
+        )
 
 
 def _undo_text(what: What) -> str:

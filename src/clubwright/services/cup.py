@@ -1,0 +1,74 @@
+"""The cup on the bench: whether what was weighed keeps the ratio, and whether it may still be used."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from clubwright.errors import Finding, InputError
+from clubwright.journal.facts import AdhesiveMixed
+from clubwright.journal.fold import Job
+from clubwright.notation import parse, render
+from clubwright.planning.adhesive import MixRatio, ratio_by_weight
+from clubwright.planning.mix_check import check_mix, pot_life_left
+from clubwright.services.desk import moment_of
+from clubwright.ticket.model import Row, Ticket
+
+WHERE = "adhesive in the cup"
+
+
+def cup_findings(job: Job, ticket: Ticket, now: datetime) -> tuple[Finding, ...]:
+    """Return what is wrong with the last mix, while its joint is not closed; nothing when none was mixed."""
+    mixed_at = next(
+        (line.at for line in reversed(job.trail) if line.kind == "adhesive mixed" and not line.undone), None
+    )
+    if mixed_at is None or not job.mixes or (job.glued_at is not None and job.glued_at >= mixed_at):
+        return ()
+    cup, row = job.mixes[-1], ticket.row("adhesive")
+    seconds = max((now - moment_of(mixed_at)).total_seconds(), 0.0)
+    return (*_ratio_findings(cup, row), *_pot_findings(cup, row, seconds))
+
+
+def _mass_kg(text: str, part: str) -> float:
+    return parse("mass", text, where=part).value
+
+
+def _ratio_findings(cup: AdhesiveMixed, row: Row) -> list[Finding]:
+    part_a, basis = row.value("ratio"), row.words.get("basis")
+    if part_a is None or basis is None:
+        return []
+    try:
+        wanted = ratio_by_weight(
+            MixRatio(
+                part_a=part_a,
+                part_b=1.0,
+                basis="volume" if basis == "volume" else "weight",
+                density_a_kg_m3=row.value("density_a"),
+                density_b_kg_m3=row.value("density_b"),
+            )
+        )
+        found = check_mix(_mass_kg(cup.part_a, "part A"), _mass_kg(cup.part_b, "part B"), wanted)
+    except InputError as refused:
+        return list(refused.findings)
+    if found.within:
+        return []
+    size = "too much" if found.part_b_error > 0 else "too little"
+    what = f"{cup.part_a} + {cup.part_b} is {abs(found.part_b_error):.0%} {size} of part B for {wanted:.2f}:1 by weight"
+    mend = (
+        f"Not stirred yet: add {render('mass', found.add_kg)} of part {found.add}, and record the mix again. "
+        "Stirred: throw the cup away, and mix anew."
+    )
+    return [Finding(where=WHERE, what=what, mend=mend)]
+
+
+def _pot_findings(cup: AdhesiveMixed, row: Row, seconds: float) -> list[Finding]:
+    if row.value("pot_life") is None:
+        return []
+    batch_kg = _mass_kg(cup.part_a, "part A") + _mass_kg(cup.part_b, "part B")
+    left = pot_life_left(
+        row.value("pot_life"),
+        seconds,
+        sheet_temperature_k=row.value("temperature"),
+        temperature_k=parse("temperature", cup.temperature, where="temperature").value,
+        batch_kg=batch_kg,
+    )
+    return list(left.findings)

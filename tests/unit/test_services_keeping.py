@@ -1,0 +1,292 @@
+"""What is kept, how often, and by whom: keys sent twice, undos, two benches on one record, and the cup."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Callable
+from datetime import timedelta
+
+import msgspec
+import pytest
+
+from benchwork import JOB, Clock, desk_on, document, run_to, state_bytes, worked
+from clubwright.errors import ClubwrightError, GateClosed, RecordError
+from clubwright.journal.facts import Fact, StepDone, TicketTaken, Undone
+from clubwright.services import bench
+from clubwright.services.desk import Desk
+from clubwright.services.ledger import ConflictError, LedgerPort
+
+ON_SQLITE = pytest.mark.parametrize("empty_engine", ["sqlite"], indirect=True)
+pytestmark = pytest.mark.usefixtures("played")
+
+Send = Callable[[Desk, str], Fact]
+
+SENT: dict[str, tuple[str, Send, Send]] = {
+    "measure": (
+        "hand",
+        lambda d, k: bench.change_part(d, JOB, "head", {"mass": "296.5 g"}, k),
+        lambda d, k: bench.change_part(d, JOB, "head", {"mass": "296.6 g"}, k),
+    ),
+    "read": (
+        "cut",
+        lambda d, k: bench.take_reading(d, JOB, "swing_weight", "D1.3", stage="dry, gripped", key=k)[0],
+        lambda d, k: bench.take_reading(d, JOB, "swing_weight", "D1.3", stage="finished", key=k)[0],
+    ),
+    "fit": (
+        "cut",
+        lambda d, k: bench.fit_weights(d, JOB, ["port 6"], k),
+        lambda d, k: bench.fit_weights(d, JOB, ["port 5"], k),
+    ),
+    "cut": (
+        "sign cut",
+        lambda d, k: bench.cut_shaft(d, JOB, "34.01 in", k),
+        lambda d, k: bench.cut_shaft(d, JOB, "34.02 in", k),
+    ),
+    "sign": (
+        "sign glue",
+        lambda d, k: bench.sign_gate(d, JOB, "cut", k),
+        lambda d, k: bench.sign_gate(d, JOB, "glue", k),
+    ),
+    "undo": ("hand", lambda d, k: bench.undo(d, JOB, key=k), lambda d, k: bench.undo(d, JOB, reason="other", key=k)),
+    "finish": (
+        "sign release",
+        lambda d, k: bench.finish(d, JOB, k),
+        lambda d, k: bench.do_step(d, JOB, "tag", key=k),
+    ),
+}
+
+
+@ON_SQLITE
+@pytest.mark.parametrize("case", SENT)
+def test_an_action_sent_twice_is_kept_once(desk: Desk, clock: Clock, case: str):
+    start, send, other = SENT[case]
+    run_to(desk, clock, start)
+    if case == "undo":  # so that something is left for an undo that looks anew
+        bench.do_step(desk, JOB, "pull")
+    first = send(desk, "page-1")
+    count = len(desk.ledger.facts())
+    clock.wait(minutes=1)
+    assert send(desk, "page-1") == first
+    assert len(desk.ledger.facts()) == count
+    with pytest.raises(RecordError, match=r'the key "page-1" was used before'):
+        other(desk, "page-1")
+    assert len(desk.ledger.facts()) == count
+
+
+@ON_SQLITE
+def test_a_ticket_sent_twice_is_kept_once(desk: Desk):
+    first = bench.take_ticket(desk, document(), "t.toml", "page-1")
+    assert bench.take_ticket(desk, document(), "t.toml", "page-1") == first
+    with pytest.raises(RecordError, match="already in the record"):
+        bench.take_ticket(desk, document(), "t.toml", "page-2")
+    assert len(desk.ledger.facts()) == 1
+
+
+@ON_SQLITE
+def test_a_ticket_taken_by_mistake_can_be_undone_and_taken_again(desk: Desk):
+    bench.take_ticket(desk, document(), "t.toml")
+    bench.undo(desk, JOB, 1, "wrong file")
+    assert JOB not in desk.shop().jobs
+    with pytest.raises(RecordError, match="no ticket"):
+        desk.job(JOB)
+    bench.take_ticket(desk, document(), "t.toml")
+    assert desk.job(JOB).id == JOB
+
+
+@ON_SQLITE
+def test_an_undo_is_done_once(desk: Desk, clock: Clock):
+    run_to(desk, clock, "done weigh")
+    before = state_bytes(desk)
+    undo = bench.undo(desk, JOB, 3)
+    with pytest.raises(RecordError, match=f"undone already, by fact {undo.sequence}: to bring it back, undo that one"):
+        bench.undo(desk, JOB, 3)
+    assert bench.undo(desk, JOB).what == Undone(job=JOB, fact=4, reason="", site="van"), "the last that stands"
+    bench.undo(desk, JOB, undo.sequence + 1)
+    bench.undo(desk, JOB, undo.sequence)
+    assert state_bytes(desk) == before
+
+
+@ON_SQLITE
+def test_facts_of_another_job_cannot_be_undone_or_decided(desk: Desk, clock: Clock):
+    run_to(desk, clock, "read swing_weight D1.3 dry, gripped")
+    other = document()
+    other["ticket"]["id"] = "T-0055"
+    bench.take_ticket(desk, other, "other.toml")
+    count = len(desk.ledger.facts())
+    reading = count - 1
+    with pytest.raises(RecordError, match=f"job T-0055 has no earlier fact {reading}"):
+        bench.undo(desk, "T-0055", reading)
+    with pytest.raises(RecordError, match=f"job T-0055 has no earlier fact {reading}"):
+        bench.decide_reading(desk, "T-0055", reading, keep=False, reason="")
+    assert len(desk.ledger.facts()) == count
+
+
+class Between(msgspec.Struct, frozen=True):
+    """A record into which another hand at the same bench writes once, between the look and the write."""
+
+    ledger: LedgerPort
+    write: list[Callable[[], object]]
+
+    def facts(self, *args: object) -> list[Fact]:
+        found = self.ledger.facts(*args)
+        if self.write and not args:
+            self.write.pop()()
+        return found
+
+    def append(self, *args: object, **more: object) -> list[Fact]:
+        return self.ledger.append(*args, **more)
+
+
+@ON_SQLITE
+def test_two_hands_at_one_bench_undo_a_fact_once(desk: Desk, clock: Clock):
+    """The second undo was decided on a record that has moved on: it is looked at again, and refused."""
+    run_to(desk, clock, "done weigh")
+    slow = msgspec.structs.replace(desk, ledger=Between(desk.ledger, [lambda: bench.undo(desk, JOB, 4)]))
+    with pytest.raises(RecordError, match="undone already"):
+        bench.undo(slow, JOB, 4)
+    assert "done: weigh" in [line.text for line in desk.job(JOB).trail if line.undone]
+
+
+@ON_SQLITE
+def test_another_hand_in_between_does_no_harm_where_both_can_be(desk: Desk, clock: Clock):
+    run_to(desk, clock, "done weigh")
+    slow = msgspec.structs.replace(
+        desk, ledger=Between(desk.ledger, [lambda: bench.change_part(desk, JOB, "head", {"mass": "296.5 g"})])
+    )
+    bench.do_step(slow, JOB, "ferrule")
+    job = desk.job(JOB)
+    assert job.document["head"]["mass"] == "296.5 g"
+    assert "ferrule" in job.steps_done
+
+
+@ON_SQLITE
+def test_a_cut_is_refused_when_the_signature_goes_in_between(desk: Desk, clock: Clock):
+    run_to(desk, clock, "sign cut")
+    slow = msgspec.structs.replace(desk, ledger=Between(desk.ledger, [lambda: bench.undo(desk, JOB)]))
+    with pytest.raises(GateClosed, match="nobody has signed"):
+        bench.cut_shaft(slow, JOB, "34.01 in")
+    assert "cut_length" not in desk.job(JOB).document["shaft"]
+
+
+@ON_SQLITE
+def test_a_bench_that_never_gets_its_turn_says_so(desk: Desk, clock: Clock):
+    run_to(desk, clock, "done weigh")
+    busy = [lambda: bench.do_step(desk, JOB, "pull") for _ in range(20)]
+    slow = msgspec.structs.replace(desk, ledger=Between(desk.ledger, busy))
+    with pytest.raises(ConflictError, match="has moved on"):
+        bench.do_step(slow, JOB, "ferrule")
+
+
+def test_two_benches_share_one_record(desk: Desk, clock: Clock):
+    """Each site numbers its own facts; both see the same job, whichever engine keeps it."""
+    tent = desk_on(desk.ledger, clock, site="tent", by="Bo")
+    run_to(desk, clock, "cut")
+    errors: list[BaseException] = []
+
+    def steps(who: Desk, names: tuple[str, ...]) -> None:
+        try:
+            for name in names:
+                bench.do_step(who, JOB, name)
+        except ClubwrightError as error:
+            errors.append(error)
+
+    clock.wait(minutes=1)
+    work = ((desk, ("ferrule", "dry fit", "tape")), (tent, ("tip prep", "head check", "tag")))
+    hands = [threading.Thread(target=steps, args=args) for args in work]
+    for hand in hands:
+        hand.start()
+    for hand in hands:
+        hand.join()
+    assert not errors
+    assert [fact.sequence for fact in desk.ledger.facts() if fact.site == "tent"] == [1, 2, 3]
+    assert {"ferrule", "dry fit", "tape", "tip prep", "head check", "tag"} <= set(desk.job(JOB).steps_done)
+    assert state_bytes(desk) == state_bytes(tent)
+    assert desk.ledger.verify() == ()
+    last = [fact for fact in desk.ledger.facts() if fact.site == "tent"][-1]
+    assert isinstance(last.what, StepDone)
+    clock.wait(minutes=1)
+    bench.undo(desk, JOB, last.sequence, "not yet", site="tent")
+    assert last.what.step not in desk.job(JOB).steps_done
+
+
+@ON_SQLITE
+def test_the_last_fact_is_undone_whichever_bench_wrote_it(desk: Desk, clock: Clock):
+    tent = desk_on(desk.ledger, clock, site="tent", by="Bo")
+    run_to(desk, clock, "cut")
+    clock.wait(minutes=1)
+    bench.do_step(tent, JOB, "ferrule")
+    clock.wait(minutes=1)
+    bench.undo(desk, JOB)
+    assert "ferrule" not in desk.job(JOB).steps_done
+    assert desk.job(JOB).document["shaft"]["cut_length"] == "34.01 in"
+
+
+@ON_SQLITE
+def test_one_number_taken_at_two_benches_stops_neither_the_others_nor_the_mending(desk: Desk, clock: Clock):
+    tent = desk_on(desk.ledger, clock, site="tent", by="Bo")
+    run_to(desk, clock, "hand")
+    clock.wait(minutes=1)
+    other = document()
+    other["ticket"]["id"] = "T-0055"
+    bench.take_ticket(desk, other, "other.toml")
+    # as when two records are brought together: neither bench knew of the other's ticket
+    taken = TicketTaken(job=JOB, document=document(), source="theirs.toml")
+    desk.ledger.append("tent", [taken], by="Bo", at="2026-03-02T09:00:00.000Z", typed="ticket", key="theirs")
+    with pytest.raises(RecordError, match="two tickets are called"):
+        desk.job(JOB)
+    bench.do_step(desk, "T-0055", "pull")
+    assert desk.job("T-0055").steps_done == ("pull",)
+    bench.undo(tent, JOB, 1, "the van has it")
+    assert desk.job(JOB).source == "wedge-54.toml"
+
+
+@ON_SQLITE
+def test_weights_fitted_after_the_last_reading_are_those_on_now(desk: Desk, clock: Clock):
+    run_to(desk, clock, "read total_weight 465.4 g dry, gripped")
+    bare = worked(desk).answer()["finished"]["total_weight"]["mean"]
+    bench.fit_weights(desk, JOB, ["port 4"])
+    now = worked(desk).answer()["finished"]["total_weight"]["mean"]
+    assert now - bare == pytest.approx(0.00403, abs=0.00005)
+    bench.fit_weights(desk, JOB, [])
+    assert worked(desk).answer()["finished"]["total_weight"]["mean"] == pytest.approx(bare)
+
+
+@ON_SQLITE
+def test_readings_from_before_the_cut_are_of_another_club(desk: Desk, clock: Clock):
+    run_to(desk, clock, "sign cut")
+    bench.take_reading(desk, JOB, "total_weight", "475.2 g", stage="dry, gripped", weights=[])
+    assert len(worked(desk).situation.learned.judged) == 1
+    clock.wait(minutes=1)
+    bench.cut_shaft(desk, JOB, "34.01 in")
+    assert worked(desk).situation.learned.judged == ()
+    assert [row["value"] for row in desk.job(JOB).superseded] == ["475.2 g"]
+
+
+@ON_SQLITE
+def test_a_cup_off_the_ratio_is_not_glued_with(desk: Desk, clock: Clock):
+    """2:1 by weight: 4.0 g of A ask for 2.0 g of B. With 2.6 g there are 30% too much, and 1.2 g of A are missing."""
+    run_to(desk, clock, "mix")
+    bench.mix_adhesive(desk, JOB, "4.0 g", "2.6 g", "22 C", "lot 7")
+    finding = worked(desk).answer()["findings"][0]
+    assert "30% too much of part B" in finding["what"]
+    assert "add 1.20 g of part A" in finding["mend"]
+    with pytest.raises(GateClosed, match="30% too much of part B"):
+        bench.sign_gate(desk, JOB, "glue")
+    bench.mix_adhesive(desk, JOB, "5.2 g", "2.6 g", "22 C", "lot 7")
+    bench.sign_gate(desk, JOB, "glue")
+    bench.glue(desk, JOB, "22 C")
+
+
+@ON_SQLITE
+def test_a_cup_past_its_pot_life_is_not_glued_with(desk: Desk, clock: Clock):
+    """The ticket's pot life is 30 min."""
+    run_to(desk, clock, "sign glue")
+    mixed = next(line.at for line in desk.job(JOB).trail if line.kind == "adhesive mixed")
+    started = clock.time.fromisoformat(mixed)
+    clock.time = started + timedelta(minutes=31)
+    with pytest.raises(GateClosed, match="the pot life is over"):
+        bench.glue(desk, JOB, "22 C")
+    clock.time = started + timedelta(minutes=29)
+    bench.glue(desk, JOB, "22 C")
+    clock.time = started + timedelta(minutes=90)
+    assert "pot life" not in str(worked(desk).answer()["findings"]), "the joint is closed"
