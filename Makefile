@@ -9,6 +9,7 @@ MAKEFLAGS += --no-builtin-rules
 PYTHON ?= python3
 DEMO ?= demo-workshop
 TESTS ?=
+CLUBS ?= 2000
 
 UV := .tools/bin/uv
 BIN := .venv/bin
@@ -56,8 +57,9 @@ dependencies: .venv/ready-to-develop
 verification: .venv/ready-to-develop ## Write docs/verification.md anew from the outside checks
 	@$(BIN)/pytest tests/published -q --write-verification
 
-bench: .venv/ready-to-develop ## Time what a person waits for
-	@set -e; for file in benchmarks/[!_]*.py; do echo "$$file"; $(BIN)/python "$$file"; done
+bench: .venv/ready-to-develop ## Time the program, then work simulated clubs (CLUBS=200 for a quick look)
+	@$(BIN)/python benchmarks/speed.py
+	@$(BIN)/python benchmarks/virtual_bench.py --clubs $(CLUBS)
 
 format: .venv/ready-to-develop ## Lay the code out and sort its imports
 	@$(BIN)/ruff check --fix --select I .
