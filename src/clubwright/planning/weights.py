@@ -44,8 +44,8 @@ class Choice(msgspec.Struct, frozen=True, kw_only=True):
 
 
 def moved_goals(situation: Situation) -> tuple[Goal, ...]:
-    """Return the targets that a loose weight moves: those of mass, and the length when one lifts the shaft."""
-    lifts = any("lifts_shaft" in row.numbers for row in situation.ticket.weights)
+    """Return the targets that a loose weight moves: those of mass, and the length when one lifts a cut shaft."""
+    lifts = situation.ticket.is_cut and any("lifts_shaft" in row.numbers for row in situation.ticket.weights)
     return tuple(
         goal
         for goal in situation.goals

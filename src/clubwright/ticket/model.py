@@ -7,6 +7,7 @@ from typing import cast
 import msgspec
 
 from clubwright.club.parts import Hand, Kind
+from clubwright.club.quantities import QUANTITIES
 
 
 class Entry(msgspec.Struct, frozen=True, kw_only=True):
@@ -130,6 +131,13 @@ class Ticket(msgspec.Struct, frozen=True, kw_only=True):
         """True when the ticket asks to trim a taper tip, which is never done."""
         row = self.row("shaft")
         return row.words.get("tip") == "taper" and (row.value("tip_trim") or 0.0) > 0
+
+    @property
+    def is_cut(self) -> bool:
+        """True when the shaft has its length: measured after the cut, read with the head on, or a club that came so."""
+        if self.job not in ("build", "reshaft") or "cut_length" in self.row("shaft").numbers:
+            return True
+        return any(reading.stage != "bare shaft" and reading.quantity in QUANTITIES for reading in self.readings)
 
     @property
     def targets(self) -> dict[str, Entry]:

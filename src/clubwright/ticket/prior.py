@@ -20,15 +20,15 @@ from clubwright.club.parts import (
     Ferrule,
     Grip,
     Head,
-    Seat,
     Shaft,
     Tape,
     Weight,
 )
 from clubwright.errors import Finding
-from clubwright.notation import parse, parse_difference
+from clubwright.notation import parse
 from clubwright.ticket.defaults import default_for
 from clubwright.ticket.fields import ADAPTER, ADHESIVE, FERRULE, GRIP, HEAD, SHAFT, TAPE, WEIGHT, Field, Section
+from clubwright.ticket.figures import laid_mass, seat_of, usual_sd
 from clubwright.ticket.gauges import lacking, unused_findings
 from clubwright.ticket.model import Row, Ticket
 from clubwright.ticket.shaft_prior import cut_prior, density_prior
@@ -129,7 +129,7 @@ class _Maker:
     def figure(self, field: Field, row: Row, name: str) -> tuple[float, float] | None:
         entry = row.numbers.get(field.key)
         if entry is not None:
-            return entry.value, entry.sd if entry.sd is not None else _usual_sd(field, entry.value)
+            return entry.value, entry.sd if entry.sd is not None else usual_sd(field, entry.value)
         default = default_for(name, self.ticket.kind)
         if default is None:
             return None
@@ -159,7 +159,7 @@ class _Maker:
         found = self.part(TAPE, row, path, "tape")
         if "mass" not in row.numbers:
             mean, sd = self.figures[f"{path}.mass_kg"]
-            laid = _laid_mass(row, layers)
+            laid = laid_mass(row, layers)
             mean, sd = (mean * layers, sd * layers) if laid is None else (laid, 0.1 * laid)
             found["mass_kg"], self.figures[f"{path}.mass_kg"] = mean, (mean, sd)
         thickness = row.value("thickness") or 0.0
@@ -178,7 +178,11 @@ class _Maker:
             found["place_m"] = understood.value
             key = "from_cap" if seat == "butt" else "from_ground"
             self.assume(row, key, f"weight.{key}", default.text, default.standing)
-        return Weight(name=row.words["name"], seat=_seat(seat), **found)
+        if not self.ticket.is_cut and not self.ticket.fitted_now[place]:
+            # The shaft will be cut for the weight that goes under it, so that fitting it changes no length.
+            found["lifts_shaft_m"] = 0.0
+            self.figures.pop(f"{path}.lifts_shaft_m", None)
+        return Weight(name=row.words["name"], seat=seat_of(seat), **found)
 
     def shaft(self, club: Club, conventions: Conventions) -> Shaft:
         row = self.ticket.row("shaft")
@@ -224,25 +228,3 @@ def plane_correction_m(club: Club, conventions: Conventions) -> float:
         return 0.0
     head = club.head
     return float(plane_minus_axis_m(head.lie_rad, head.sole_camber_m, head.sole_contact_m))
-
-
-def _usual_sd(field: Field, value: float) -> float:
-    if field.sd_share is not None:
-        return abs(value) * field.sd_share
-    if field.sd is None:
-        return 0.0
-    kind = "diameter" if field.kind == "grip_core" else field.kind
-    return parse_difference(kind, field.sd, where="fields").value
-
-
-def _laid_mass(row: Row, layers: int) -> float | None:
-    """Mass of laid tape from width, length and mass per area, when the ticket gives all three."""
-    width, length, area = row.value("width"), row.value("length"), row.value("area_density")
-    if width is None or length is None or area is None:
-        return None
-    return width * length * area * layers
-
-
-def _seat(text: str) -> Seat:
-    seats: dict[str, Seat] = {"port": "port", "tip": "tip", "butt": "butt", "head": "head"}
-    return seats[text]
