@@ -73,3 +73,7 @@ class NotAllowed(ClubwrightError):
 
 class RecordError(ClubwrightError):
     """The workshop's record refuses: a broken chain, a version conflict, a fact that is not there."""
+
+
+class NotInRecord(RecordError):
+    """The workshop's record has no such ticket."""

@@ -6,7 +6,7 @@ from typing import Any
 
 import msgspec
 
-from clubwright.errors import RecordError
+from clubwright.errors import NotInRecord, RecordError
 from clubwright.journal.facts import AdhesiveMixed
 
 
@@ -106,9 +106,9 @@ class Shop(msgspec.Struct, frozen=True, kw_only=True):
         """Return one job.
 
         Raises:
-            RecordError: when the record has no such ticket.
+            NotInRecord: when the record has no such ticket.
         """
         if job not in self.jobs:
             some = ", ".join(list(self.jobs)[-5:]) or "none yet"
-            raise RecordError(f'the record has no ticket "{job}"; the latest: {some}')
+            raise NotInRecord(f'the record has no ticket "{job}"; the latest: {some}')
         return self.jobs[job]

@@ -4,19 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import UTC, datetime
-from typing import Literal
 
 import msgspec
 
 from clubwright.errors import NotAllowed
-from clubwright.journal.facts import Fact, What
+from clubwright.journal.facts import Fact, Undone, What
 from clubwright.journal.fold import Job, Shop, fold
 from clubwright.services.ledger import LedgerPort
-
-
-Role = Literal["look", "work", "sign off"]
-ROLES: tuple[Role, ...] = ("look", "work", "sign off")
-"""What a person may do, each including those before it."""
+from clubwright.services.roles import Role, covers, role_for
 
 
 class Desk(msgspec.Struct, frozen=True, kw_only=True):
@@ -44,7 +39,7 @@ class Desk(msgspec.Struct, frozen=True, kw_only=True):
         Raises:
             NotAllowed: when it does not.
         """
-        if ROLES.index(self.role) < ROLES.index(needed):
+        if not covers(self.role, needed):
             raise NotAllowed(self.by, self.role, needed)
 
     def shop(self) -> Shop:
@@ -63,6 +58,8 @@ class Desk(msgspec.Struct, frozen=True, kw_only=True):
     def keep(self, what: What, typed: str, key: str, seen: int) -> Fact:
         """Write one fact in one transaction; the same key again gives the fact that is already there.
 
+        Every bench action ends here, so here is where its role is asked for.
+
         Args:
             what: What happened.
             typed: As said in the trail.
@@ -71,7 +68,10 @@ class Desk(msgspec.Struct, frozen=True, kw_only=True):
 
         Raises:
             ConflictError: when this site has written since.
+            NotAllowed: when this person's role does not cover it.
         """
+        self.require("work")
+        self.require(role_for(what, self.ledger.facts(what.job) if isinstance(what, Undone) else (), self.site))
         at = utc_text(self.now())
         return self.ledger.append(self.site, [what], by=self.by, at=at, typed=typed, key=key, expected_sequence=seen)[0]
 

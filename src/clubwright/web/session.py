@@ -8,7 +8,7 @@ from __future__ import annotations
 import msgspec
 from fastapi import Request
 
-from clubwright.services.desk import Role
+from clubwright.services.roles import Role
 
 THEMES = ("paper", "night")
 
@@ -35,3 +35,9 @@ def visitor_of(request: Request) -> Visitor:
     """Return the visitor that the security layer found for this request."""
     found: Visitor = request.state.visitor
     return found
+
+
+def inside(back: str) -> str:
+    """Return an address to go back to: a path of this page, never another site's address."""
+    good = back.startswith("/") and not back.startswith("//") and "\\" not in back and back.isprintable()
+    return back if good else "/"
