@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from datetime import datetime
 
-from clubwright.errors import ClubwrightError, Finding, GateClosed, InputError, RecordError
+from clubwright.errors import ClubwrightError, Finding, GateClosed, InputError, NotInRecord, RecordError
 from clubwright.journal.facts import Fact, What
 from clubwright.journal.fold import Job, fold
 from clubwright.notation import render
@@ -137,7 +137,7 @@ def require_open(state: Job | None, job: str) -> Job:
         RecordError: when the record has no such ticket.
     """
     if state is None:
-        raise RecordError(f'the record has no ticket "{job}": `clubwright jobs` lists those it has')
+        raise NotInRecord(f'the record has no ticket "{job}": `clubwright jobs` lists those it has')
     return state
 
 
