@@ -12,6 +12,7 @@ from clubwright.club.parts import KINDS, SEATS
 
 JOBS = ("build", "regrip", "reshaft", "loft-lie", "weight")
 HANDS = ("right", "left")
+PRIORITIES = ("now", "today", "this week")
 LENGTH_METHODS = ("axis to ground", "60 degree plane")
 SCALES = ("1.75 in oz", "50 g in")
 RULES = ("guard 2u", "guard 95 %", "simple")
@@ -98,6 +99,7 @@ TICKET = Section(
         _f("kind", "choice", "kind of club", "wedge", choices=KINDS, needed=True),
         _f("hand", "choice", "which hand the club is for", "right", choices=HANDS, needed=True),
         _f("job", "choice", "the work asked for; build when left out", "build", choices=JOBS),
+        _f("priority", "choice", "how soon it is needed; this week when left out", "today", choices=PRIORITIES),
         _f("promised", "text", "when it is promised, as said", "Wed 15:00"),
         _f("asked", "text", "the words it was asked in", "54, mid bounce, D4, half flat"),
         _f("again_of", "text", "ticket of the club that this one makes again", "T-0042"),
