@@ -8,8 +8,11 @@ written as it is said at the bench: `"35 1/4 in"`, `"D4"`, `"296.4 g"` ([what yo
 or angle may carry its standard uncertainty: `"296.4 g ± 0.1 g"`. Only `[ticket]` is needed; the more of the rest you fill
 in, the narrower the answer. Nothing is guessed in silence: what is not given is taken from the tables below and said so.
 
+Three things may be said in another shape: counts without quotes (`layers = 2`); both densities of an adhesive together
+(`densities = ["1.16 g/cm3", "0.97 g/cm3"]`); release times as pairs (`release_times = [["20 C", "15 h"]]`).
+
 Ten whole files to start from are in the folder `examples`. The same description for other programs is a JSON Schema
-(`clubwright.ticket.schema`)."""
+(`clubwright schema`)."""
 
 EXAMPLE = """\
 # Invented demo data.

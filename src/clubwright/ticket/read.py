@@ -21,6 +21,7 @@ from clubwright.ticket.fields import (
 from clubwright.ticket.model import Entry, Row, Ticket
 from clubwright.ticket.plausible import plausible
 from clubwright.ticket.reading_entries import read_instruments, read_readings
+from clubwright.ticket.shapes import one_shape
 
 _LISTS = {section.name: section for section in (TAPE, WEIGHT, READING)}
 _RELATIVE = {"length", "loft", "lie"}
@@ -47,7 +48,7 @@ class _Reader:
     """Walks one document; findings gather in `notes`."""
 
     def __init__(self, document: Mapping[str, Any], source: str) -> None:
-        self.document = document
+        self.document = one_shape(document)
         self.source = source
         self.notes = Collector()
 

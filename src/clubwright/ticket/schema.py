@@ -6,7 +6,7 @@ from typing import Any
 
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import STAGES
-from clubwright.ticket.fields import SECTIONS, Field, Section
+from clubwright.ticket.fields import RELEASE, SECTIONS, Field, Section
 
 DRAFT = "https://json-schema.org/draft/2020-12/schema"
 
@@ -53,6 +53,14 @@ def _table(section: Section) -> Schema:
     needed = [field.key for field in section.fields if field.needed]
     if needed:
         table["required"] = needed
+    if section.name == "adhesive":
+        pair = {"items": {"type": "string"}, "maxItems": 2, "minItems": 2, "type": "array"}
+        text = "density_a and density_b together"
+        table["properties"]["densities"] = {"anyOf": [{"type": "string"}, pair], "description": text}
+        rows = {"items": {"anyOf": [pair, _table(RELEASE)]}, "type": "array"}
+        table["properties"]["release_times"] = {**rows, "description": "rows of release, as pairs"}
+    if section.name == "shaft":
+        table["properties"]["stiffness"]["type"] = ["string", "object", "array"]
     if section.name == "reading":
         names = {"items": {"type": "string"}, "type": "array"}
         table["properties"]["weights"] = {**names, "description": section.fields[3].meaning}
@@ -62,6 +70,8 @@ def _table(section: Section) -> Schema:
 
 def _value(field: Field) -> Schema:
     value: Schema = {"description": field.meaning, "examples": [field.example], "type": "string"}
+    if field.kind == "count":
+        value["type"] = ["string", "integer"]
     if field.choices:
         value["enum"] = list(field.choices)
     elif field.kind != "text":
