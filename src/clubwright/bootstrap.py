@@ -8,6 +8,7 @@ from contextlib import contextmanager
 from datetime import UTC, datetime
 from pathlib import Path
 
+from clubwright.errors import RecordError
 from clubwright.services.desk import Desk
 from clubwright.store.engine import open_engine
 from clubwright.store.ledger import Ledger
@@ -34,12 +35,23 @@ def open_desk(shop: str, *, by: str, site: str = "bench") -> Iterator[Desk]:
 
 
 def record_url(shop: str) -> str:
-    """Return the address of a workshop's record; its folder is made when it is not there."""
+    """Return the address of a workshop's record; its folder is made when it is not there.
+
+    Raises:
+        RecordError: when the folder is a file.
+    """
     if "://" in shop:
         return shop.replace("postgresql://", "postgresql+psycopg://", 1)
     folder = Path(shop)
+    if folder.exists() and not folder.is_dir():
+        raise RecordError(f"{folder} is a file: name the folder of the workshop's record")
     folder.mkdir(parents=True, exist_ok=True)
     return f"sqlite:///{folder / RECORD}"
+
+
+def has_record(shop: str) -> bool:
+    """Say whether a folder holds a workshop's record already; an address is asked when it is opened."""
+    return "://" in shop or (Path(shop) / RECORD).exists()
 
 
 def _now() -> datetime:

@@ -2,48 +2,94 @@
 
 from __future__ import annotations
 
+import os
+from contextlib import contextmanager
 from typing import TYPE_CHECKING, Any
 
-from clubwright.cli.options import person
+from clubwright.cli.options import SITE, person
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterator
 
     from clubwright.journal.facts import Fact
+    from clubwright.journal.fold import Job
     from clubwright.services.desk import Desk
 
 
-def act(shop: str, by: str | None, job: str, action: Callable[[Desk], Fact], *, as_json: bool) -> None:
-    """Run one action and show where the job stands after it."""
-    from clubwright.bootstrap import open_desk
+@contextmanager
+def desk_at(shop: str, by: str | None, *, make: bool = False) -> Iterator[Desk]:
+    """Open a desk on a workshop's record; a record is made only where a ticket is taken, never by a slip in a name.
 
-    with open_desk(shop, by=person(by)) as desk:
+    Raises:
+        RecordError: when there is no record and none is to be made.
+    """
+    from clubwright.bootstrap import has_record, open_desk
+    from clubwright.errors import RecordError
+
+    if not make and not has_record(shop):
+        raise RecordError(f'there is no record in "{shop}": name its folder with --shop, or begin one: clubwright take')
+    with open_desk(shop, by=person(by), site=os.environ.get(SITE) or "bench") as desk:
+        yield desk
+
+
+def act(
+    shop: str, by: str | None, job: str, action: Callable[[Desk], Fact], *, as_json: bool, make: bool = False
+) -> None:
+    """Run one action and show where the job stands after it."""
+    with desk_at(shop, by, make=make) as desk:
         fact = action(desk)
         show_job(desk, job, as_json=as_json, fact=fact)
 
 
-def show_job(desk: Desk, job: str, *, as_json: bool, fact: Fact | None = None) -> None:
+def show_job(desk: Desk, job: str, *, as_json: bool, fact: Fact | None = None, belief: bool = False) -> None:
     """Print where a job stands: belief, advice, gates and the next step, after a fact where one was kept."""
     from clubwright.cli.output import print_json, print_lines
-    from clubwright.cli.words import answer_lines, step_lines
+    from clubwright.cli.words import answer_lines, belief_lines, step_lines
+    from clubwright.services.believed import belief_part
     from clubwright.services.job_work import work_job
 
-    worked = work_job(desk.job(job), desk.now())
+    if fact is not None and _ticket_gone(desk, job, fact):
+        left = {"fact": fact.sequence, "job": None}
+        if as_json:
+            print_json(left)
+        else:
+            print_lines([f"Kept as {fact.sequence}: {fact.typed}. The record has no ticket {job} any more."])
+        return
+    state = desk.job(job)
+    worked = work_job(state, desk.now())
     answer = worked.answer()
     upcoming = next((step for step in worked.steps if not step.done), None)
     if as_json:
         body: dict[str, Any] = {**answer, "job": job, "next_step": None if upcoming is None else upcoming.key}
         body["fact"] = None if fact is None else fact.sequence
+        body["belief"] = belief_part(worked.situation)
         print_json(body)
         return
     if fact is not None:
         print_lines([f"Kept as {fact.sequence}: {fact.typed}.", ""])
-    print_lines(answer_lines(answer))
+    print_lines(["  ".join(text for text in job_row(state) if text), "", *answer_lines(_of_use(state, answer))])
+    if belief:
+        print_lines(["", "BELIEF, part by part", *belief_lines(belief_part(worked.situation))])
     if upcoming is not None:
         print_lines(["", "NEXT STEP", *step_lines(upcoming)])
 
 
-def job_row(job: Any) -> tuple[str, ...]:
+def _of_use(state: Job, answer: dict[str, Any]) -> dict[str, Any]:
+    """Leave out of the screen what is behind: the cut once it is made, advice and gates once the job is finished."""
+    gone: dict[str, Any] = {"cut": None} if "cut_length" in state.document.get("shaft", {}) else {}
+    if state.finished:
+        gone |= {"advice": [], "gates": []}
+    return answer | gone
+
+
+def _ticket_gone(desk: Desk, job: str, fact: Fact) -> bool:
+    """Whether an undo took the ticket itself out of the record."""
+    from clubwright.journal.facts import Undone
+
+    return isinstance(fact.what, Undone) and job not in desk.shop().jobs
+
+
+def job_row(job: Job) -> tuple[str, ...]:
     """Number, label, player and state of a job."""
     said = job.document["ticket"]
     state = "finished" if job.finished else f"{len(job.steps_done)} steps done"

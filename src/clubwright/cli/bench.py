@@ -7,32 +7,42 @@ from typing import TYPE_CHECKING, Annotated
 
 from cyclopts import Parameter
 
-from clubwright.cli.acting import act, job_row, show_job
-from clubwright.cli.options import SHOP, By, Json, Key, Shop, person
+from clubwright.cli.acting import act, desk_at, job_row, show_job
+from clubwright.cli.options import SHOP, By, Json, Key, Shop, Why
 
 if TYPE_CHECKING:
     from clubwright.journal.facts import Fact
     from clubwright.services.desk import Desk
 
 JobId = Annotated[str, Parameter(help="Ticket number.")]
+STAGE_HELP = (
+    '"bare shaft", "dry, no grip" (no tape either), "dry, taped", "dry, gripped", "glued, no grip", or "finished".'
+)
 
 
-def take(ticket: Path, /, *, shop: Shop = SHOP, by: By = None, key: Key = None, json: Json = False) -> None:
+def take(
+    ticket: Annotated[Path, Parameter(help="Ticket file (TOML); `clubwright check` shows how it is understood.")],
+    /,
+    *,
+    shop: Shop = SHOP,
+    by: By = None,
+    key: Key = None,
+    json: Json = False,
+) -> None:
     """Take a ticket file into the record."""
     from clubwright.importers.ticket_file import load_ticket
     from clubwright.services import bench
 
     document = load_ticket(ticket)
     job = str(document.get("ticket", {}).get("id", ""))
-    act(shop, by, job, lambda desk: bench.take_ticket(desk, document, ticket.name, key), as_json=json)
+    act(shop, by, job, lambda desk: bench.take_ticket(desk, document, ticket.name, key), as_json=json, make=True)
 
 
 def jobs(*, shop: Shop = SHOP, by: By = None, json: Json = False) -> None:
     """List the jobs in the record."""
-    from clubwright.bootstrap import open_desk
     from clubwright.cli.output import print_json, print_lines, table
 
-    with open_desk(shop, by=person(by)) as desk:
+    with desk_at(shop, by) as desk:
         rows = [job_row(job) for job in desk.shop().jobs.values()]
     if json:
         print_json([dict(zip(("id", "label", "player", "state"), row, strict=True)) for row in rows])
@@ -40,12 +50,20 @@ def jobs(*, shop: Shop = SHOP, by: By = None, json: Json = False) -> None:
         print_lines(table(rows) or ["No jobs yet: take a ticket."])
 
 
-def show(job: JobId, /, *, shop: Shop = SHOP, by: By = None, json: Json = False) -> None:
+def show(
+    job: JobId,
+    /,
+    *,
+    belief: Annotated[
+        bool, Parameter(help="Also list what is believed of every part, with its uncertainty.", negative=())
+    ] = False,
+    shop: Shop = SHOP,
+    by: By = None,
+    json: Json = False,
+) -> None:
     """Show a job: what is believed of the finished club, the advice, the gates, the next step."""
-    from clubwright.bootstrap import open_desk
-
-    with open_desk(shop, by=person(by)) as desk:
-        show_job(desk, job, as_json=json)
+    with desk_at(shop, by) as desk:
+        show_job(desk, job, as_json=json, belief=belief)
 
 
 def read(
@@ -54,9 +72,12 @@ def read(
     value: Annotated[str, Parameter(help="What the gauge showed.", allow_leading_hyphen=True)],
     /,
     *,
-    stage: Annotated[str, Parameter(help="Stage of the build.")] = "finished",
-    weights: Annotated[list[str] | None, Parameter(help="Weights fitted at the time.", consume_multiple=True)] = None,
-    gauge: Annotated[str | None, Parameter(help="Which gauge, as named on the ticket.")] = None,
+    stage: Annotated[str, Parameter(help=STAGE_HELP)] = "finished",
+    weights: Annotated[
+        list[str] | None,
+        Parameter(help="Weights that were on; those fitted by the record when left out.", consume_multiple=True),
+    ] = None,
+    gauge: Annotated[str | None, Parameter(help="Gauge as named on the ticket; a usual one when left out.")] = None,
     repeats: Annotated[str, Parameter(help="How many readings it is the mean of.")] = "1",
     shop: Shop = SHOP,
     by: By = None,
@@ -76,11 +97,11 @@ def read(
 
 def decide(
     job: JobId,
-    reading: Annotated[int, Parameter(help="Number of the reading in the trail.")],
-    choice: Annotated[str, Parameter(help="keep or leave")],
+    reading: Annotated[int, Parameter(help="Number of the reading, as `clubwright trail` lists it.")],
+    choice: Annotated[str, Parameter(help="keep: use it. leave: leave it out.")],
     /,
     *,
-    reason: str = "",
+    reason: Why = "",
     shop: Shop = SHOP,
     by: By = None,
     key: Key = None,
@@ -120,8 +141,10 @@ def fit(
 
 def measure(
     job: JobId,
-    section: Annotated[str, Parameter(help="head, shaft, grip, ferrule, adhesive ...")],
-    values: Annotated[list[str], Parameter(help='name=value pairs, such as "mass=49.6 g"', allow_leading_hyphen=True)],
+    section: Annotated[str, Parameter(help="Table of the ticket: head, shaft, grip, ferrule, adhesive ...")],
+    values: Annotated[
+        list[str], Parameter(help='One or more name=value, such as "mass=49.6 g".', allow_leading_hyphen=True)
+    ],
     /,
     *,
     shop: Shop = SHOP,
@@ -147,7 +170,7 @@ def undo(
     fact: Annotated[int | None, Parameter(help="Number in the trail; the last when left out.")] = None,
     /,
     *,
-    reason: str = "",
+    reason: Why = "",
     shop: Shop = SHOP,
     by: By = None,
     key: Key = None,

@@ -12,25 +12,36 @@ from clubwright.errors import ClubwrightError, GateClosed, InputError
 REFUSED, NOT_TAKEN = 1, 2
 
 
-def exit_code(command: Callable[[], Any]) -> int:
-    """Run a command; turn our own errors into text on stderr and an exit code.
+def exit_code(command: Callable[[], Any], *, as_json: bool = False) -> int:
+    """Run a command; turn our own errors, and what the system refuses, into text on stderr and an exit code.
 
-    With ``--json`` among the arguments the error is also one JSON object on stdout, findings and all.
+    Args:
+        command: Runs it.
+        as_json: The error is also one JSON object on stdout, findings and all.
     """
     try:
         result = command()
     except InputError as refused:
         _say([finding.sentence() for finding in refused.findings])
-        _as_json(refused)
+        if as_json:
+            _print_error(refused)
         return NOT_TAKEN
     except ClubwrightError as refused:
         _say([str(refused)])
-        _as_json(refused)
+        if as_json:
+            _print_error(refused)
         return REFUSED
     except BrokenPipeError:
         # Whoever read our output (`| head`) has had enough; nothing more can be said there.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 0
+    except OSError as refused:
+        place = refused.filename or "a file"
+        told = ClubwrightError(f"{place}: {refused.strerror or refused}. Check the name, the folder and whose it is.")
+        _say([str(told)])
+        if as_json:
+            _print_error(told)
+        return REFUSED
     return result if isinstance(result, int) else 0
 
 
@@ -39,9 +50,7 @@ def _say(lines: list[str]) -> None:
         print(line, file=sys.stderr)
 
 
-def _as_json(refused: ClubwrightError) -> None:
-    if "--json" not in sys.argv:
-        return
+def _print_error(refused: ClubwrightError) -> None:
     from clubwright.cli.output import print_json
 
     body: dict[str, Any] = {"error": str(refused)}

@@ -94,4 +94,5 @@ for _place, (_group, _module, _commands) in enumerate(_COMMANDS):
 
 def run(arguments: list[str] | None = None) -> None:
     """Run one command and leave with its exit code: 0 done, 1 refused, 2 the input cannot be taken."""
-    sys.exit(exit_code(lambda: app(arguments, exit_on_error=True)))
+    given = sys.argv[1:] if arguments is None else arguments
+    sys.exit(exit_code(lambda: app(given, exit_on_error=True), as_json="--json" in given))

@@ -2,13 +2,25 @@
 
 from __future__ import annotations
 
+from typing import Annotated
+
+from cyclopts import Parameter
+
 from clubwright.cli.acting import act
 from clubwright.cli.bench import JobId
 from clubwright.cli.options import SHOP, By, Json, Key, Shop
 
 
 def trim(
-    job: JobId, end: str, amount: str, /, *, shop: Shop = SHOP, by: By = None, key: Key = None, json: Json = False
+    job: JobId,
+    end: Annotated[str, Parameter(help="tip or butt")],
+    amount: Annotated[str, Parameter(help='What came off, such as "1/2 in".')],
+    /,
+    *,
+    shop: Shop = SHOP,
+    by: By = None,
+    key: Key = None,
+    json: Json = False,
 ) -> None:
     """Record a trim of the tip (or the butt) before the cut to length."""
     from clubwright.services import bench
@@ -17,7 +29,14 @@ def trim(
 
 
 def cut(
-    job: JobId, cut_length: str, /, *, shop: Shop = SHOP, by: By = None, key: Key = None, json: Json = False
+    job: JobId,
+    cut_length: Annotated[str, Parameter(help="Tip end to butt end, as measured after the cut.")],
+    /,
+    *,
+    shop: Shop = SHOP,
+    by: By = None,
+    key: Key = None,
+    json: Json = False,
 ) -> None:
     """Record the cut: length of the shaft, tip end to butt end, as measured after it."""
     from clubwright.services import bench
@@ -29,9 +48,9 @@ def bend(
     job: JobId,
     /,
     *,
-    loft: str | None = None,
-    lie: str | None = None,
-    bounce: str | None = None,
+    loft: Annotated[str | None, Parameter(help="The loft as measured after the bend, in degrees.")] = None,
+    lie: Annotated[str | None, Parameter(help="The lie as measured after the bend, in degrees.")] = None,
+    bounce: Annotated[str | None, Parameter(help="The bounce as measured after the bend, in degrees.")] = None,
     shop: Shop = SHOP,
     by: By = None,
     key: Key = None,
@@ -51,9 +70,9 @@ def bend(
 
 def tape(
     job: JobId,
-    name: str,
-    layers: str,
-    mass: str,
+    name: Annotated[str, Parameter(help="Tape, as named on the ticket.")],
+    layers: Annotated[str, Parameter(help="How many layers are on now.")],
+    mass: Annotated[str, Parameter(help="Of all its layers together, as weighed.")],
     /,
     *,
     shop: Shop = SHOP,
@@ -69,12 +88,12 @@ def tape(
 
 def mix(
     job: JobId,
-    part_a: str,
-    part_b: str,
+    part_a: Annotated[str, Parameter(help="Mass of part A, as weighed.")],
+    part_b: Annotated[str, Parameter(help="Mass of part B, as weighed.")],
     /,
     *,
-    temperature: str,
-    batch: str = "",
+    temperature: Annotated[str, Parameter(help='At the bench, such as "22 C".')],
+    batch: Annotated[str, Parameter(help="Lot number on the packs.")] = "",
     shop: Shop = SHOP,
     by: By = None,
     key: Key = None,
@@ -89,7 +108,14 @@ def mix(
 
 
 def glue(
-    job: JobId, /, *, temperature: str, shop: Shop = SHOP, by: By = None, key: Key = None, json: Json = False
+    job: JobId,
+    /,
+    *,
+    temperature: Annotated[str, Parameter(help='Where the club cures, such as "22 C".')],
+    shop: Shop = SHOP,
+    by: By = None,
+    key: Key = None,
+    json: Json = False,
 ) -> None:
     """Record that the joint is closed; its cure runs from now at that temperature."""
     from clubwright.services import bench
@@ -105,7 +131,15 @@ def grip(job: JobId, /, *, shop: Shop = SHOP, by: By = None, key: Key = None, js
 
 
 def done(
-    job: JobId, step: str, /, *, note: str = "", shop: Shop = SHOP, by: By = None, key: Key = None, json: Json = False
+    job: JobId,
+    step: Annotated[str, Parameter(help='Name of the step, such as "dry fit".')],
+    /,
+    *,
+    note: Annotated[str, Parameter(help="Anything worth keeping with it.")] = "",
+    shop: Shop = SHOP,
+    by: By = None,
+    key: Key = None,
+    json: Json = False,
 ) -> None:
     """Record that a step of the plan is done."""
     from clubwright.services import bench
@@ -113,7 +147,16 @@ def done(
     act(shop, by, job, lambda desk: bench.do_step(desk, job, step, note, key), as_json=json)
 
 
-def sign(job: JobId, gate: str, /, *, shop: Shop = SHOP, by: By = None, key: Key = None, json: Json = False) -> None:
+def sign(
+    job: JobId,
+    gate: Annotated[str, Parameter(help="cut, glue or release")],
+    /,
+    *,
+    shop: Shop = SHOP,
+    by: By = None,
+    key: Key = None,
+    json: Json = False,
+) -> None:
     """Sign a gate: cut, glue or release. What you were shown is stored with it."""
     from clubwright.services import bench
 

@@ -21,6 +21,10 @@ By = Annotated[str | None, Parameter(name="--by", env_var="CLUBWRIGHT_BY", help=
 Key = Annotated[str | None, Parameter(name="--key", help="Idempotency key: the same key again never records twice.")]
 
 SHOP = "workshop"
+SITE = "CLUBWRIGHT_SITE"
+"""Environment variable that names the bench, where several share one record or bring theirs together."""
+
+Why = Annotated[str, Parameter(name="--reason", help="Why, in your words; kept in the trail.")]
 
 
 def person(by: str | None) -> str:

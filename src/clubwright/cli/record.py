@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, Annotated, Literal
 
 from cyclopts import Parameter
 
-from clubwright.cli.options import SHOP, By, Json, Shop, person
+from clubwright.cli.acting import desk_at
+from clubwright.cli.options import SHOP, By, Json, Shop
 
 if TYPE_CHECKING:
     from clubwright.journal.fold import Job
@@ -19,26 +20,28 @@ Out = Annotated[Path | None, Parameter(name=["--out", "-o"], help="File to write
 
 def trail(job: JobId, /, *, shop: Shop = SHOP, by: By = None, json: Json = False) -> None:
     """Show what was done on a job, newest first, with the number that undo takes."""
-    from clubwright.bootstrap import open_desk
     from clubwright.cli.output import print_json, print_lines, table
 
-    with open_desk(shop, by=person(by)) as desk:
+    with desk_at(shop, by) as desk:
         lines = list(reversed(desk.job(job).trail))
-    rows = [(str(item.sequence), item.at, item.by, item.text, "undone" if item.undone else "") for item in lines]
+    rows = [
+        (str(item.sequence), item.site, item.at, item.by, "undone" if item.undone else "", item.text) for item in lines
+    ]
     if json:
-        print_json([dict(zip(("number", "at", "by", "text", "state"), row, strict=True)) for row in rows])
-    else:
-        print_lines(table(rows))
+        names = ("number", "site", "at", "by", "state", "text")
+        print_json([dict(zip(names, row, strict=True)) for row in rows])
+        return
+    one_site = len({item.site for item in lines}) == 1
+    print_lines(table([row[:1] + row[2:] if one_site else row for row in rows]))
 
 
 def built(job: JobId, /, *, shop: Shop = SHOP, by: By = None, json: Json = False) -> None:
     """Show the as-built record: every target, what was read, and the verdict."""
-    from clubwright.bootstrap import open_desk
     from clubwright.cli.output import print_json, print_lines, table
     from clubwright.services.built import as_built_record
     from clubwright.services.job_work import work_job
 
-    with open_desk(shop, by=person(by)) as desk:
+    with desk_at(shop, by) as desk:
         state = desk.job(job)
         record = as_built_record(state, work_job(state, desk.now()))
     if json:
@@ -60,13 +63,12 @@ def again(
     json: Json = False,
 ) -> None:
     """Write the ticket that makes a club of the record again; measure the new parts and take it."""
-    from clubwright.bootstrap import open_desk
     from clubwright.cli.output import print_json, print_lines
     from clubwright.importers.ticket_file import dump_ticket
     from clubwright.services.again import make_again
     from clubwright.services.job_work import work_job
 
-    with open_desk(shop, by=person(by)) as desk:
+    with desk_at(shop, by) as desk:
         state = desk.job(job)
         document = make_again(state, work_job(state, desk.now()), new_id)
     if out is not None:
@@ -127,12 +129,11 @@ def tag(
 
 def verify(*, shop: Shop = SHOP, by: By = None, json: Json = False) -> int:
     """Check the record: every fact is there, in order, and unchanged."""
-    from clubwright.bootstrap import open_desk
     from clubwright.cli.output import print_json, print_lines
     from clubwright.cli.words import finding_lines
     from clubwright.services.answer import findings_part
 
-    with open_desk(shop, by=person(by)) as desk:
+    with desk_at(shop, by) as desk:
         findings = desk.ledger.verify()
         count = len(desk.ledger.facts())
     if json:
@@ -142,12 +143,18 @@ def verify(*, shop: Shop = SHOP, by: By = None, json: Json = False) -> int:
     return 1 if findings else 0
 
 
-def backup(path: Path, /, *, shop: Shop = SHOP, by: By = None, json: Json = False) -> None:
+def backup(
+    path: Annotated[Path, Parameter(help="File to write; it must not be there yet.")],
+    /,
+    *,
+    shop: Shop = SHOP,
+    by: By = None,
+    json: Json = False,
+) -> None:
     """Copy the record safely while it is in use, and verify the copy."""
-    from clubwright.bootstrap import open_desk
     from clubwright.cli.output import print_json, print_lines
 
-    with open_desk(shop, by=person(by)) as desk:
+    with desk_at(shop, by) as desk:
         desk.ledger.backup(path)
         count = len(desk.ledger.facts())
     if json:
@@ -171,7 +178,6 @@ def _worked(job: str, shop: str, by: str | None) -> tuple[WorkedJob, Job | None,
     """Return a job of the record, or a ticket file, worked; the record's state of it, the day, the last fact's hash."""
     from datetime import UTC, datetime
 
-    from clubwright.bootstrap import open_desk
     from clubwright.importers.ticket_file import load_ticket
     from clubwright.services.job_work import with_plan, work_job
     from clubwright.services.work import work_document
@@ -180,7 +186,7 @@ def _worked(job: str, shop: str, by: str | None) -> tuple[WorkedJob, Job | None,
     if path.suffix == ".toml":
         worked = with_plan(work_document(load_ticket(path), path.name))
         return worked, None, datetime.now(UTC).date().isoformat(), ""
-    with open_desk(shop, by=person(by)) as desk:
+    with desk_at(shop, by) as desk:
         state = desk.job(job)
         facts = desk.ledger.facts()
         return work_job(state, desk.now()), state, desk.now().date().isoformat(), facts[-1].hash

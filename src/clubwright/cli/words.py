@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
-from clubwright.cli.output import table
+from clubwright.cli.output import table, wrapped
 from clubwright.club.quantities import QUANTITIES
 from clubwright.errors import Finding
+from clubwright.planning.rule_lines import rule_lines
 from clubwright.planning.steps import Expected, Step
 from clubwright.services.job_work import WorkedJob
 from clubwright.ticket.model import Ticket
 
 Plain = Mapping[str, Any]
+STEP = " " * 6
+WORTH_SHOWING = 0.01
+"""Least chance of an action that is listed on the screen."""
 
 
 def finding_lines(findings: Iterable[Finding]) -> list[str]:
@@ -25,7 +29,8 @@ def echo_lines(ticket: Ticket) -> list[str]:
     """What every number of a ticket was understood as."""
     rows = [*ticket.rows.values(), *ticket.tapes, *ticket.weights, *ticket.release]
     lines = [f"{entry.where}: {entry.echo}" for row in rows for entry in row.numbers.values()]
-    return lines + [f"{reading.entry.where}: {reading.entry.echo}" for reading in ticket.readings]
+    lines += [f"{reading.entry.where}: {reading.entry.echo}" for reading in ticket.readings]
+    return lines
 
 
 def name_of(key: str) -> str:
@@ -37,11 +42,11 @@ def answer_lines(answer: Plain) -> list[str]:
     """The whole answer."""
     lines: list[str] = []
     if answer["cut"] is not None:
-        lines += ["CUT", "  " + answer["cut"]["text"], ""]
+        lines += ["CUT", *wrapped(answer["cut"]["text"], "  "), ""]
     if answer["finished"]:
         lines += ["FINISHED, with the weights fitted now", *_indented(_finished_rows(answer["finished"])), ""]
     if answer["advice"]:
-        lines += ["ADVICE", *_indented(advice_rows(answer["advice"])), ""]
+        lines += ["ADVICE", *_advice_lines(answer["advice"]), ""]
     if answer["gates"]:
         gates = answer["gates"]
         rows: list[tuple[str, ...]] = [
@@ -52,11 +57,25 @@ def answer_lines(answer: Plain) -> list[str]:
         lines += ["INSPECTION", *verdict_lines(answer["verdicts"]), ""]
     for item in answer["findings"]:
         if item["severity"] != "note":
-            lines.append(f"{item['severity']}: {item['where']}: {item['what']}. {item['mend']}")
+            lines += wrapped(f"{item['severity']}: {item['where']}: {item['what']}. {item['mend']}", hanging="  ")
     notes = sum(item["severity"] == "note" for item in answer["findings"])
     if notes:
-        lines.append(f"{notes} figures are documented defaults; --json or `clubwright check` lists them.")
+        lines.append(f"Notes, such as defaults taken: {notes}; --json or `clubwright check` lists them.")
     return lines
+
+
+def _advice_lines(advice: Sequence[Plain]) -> list[str]:
+    """Advice with a chance worth the name, the best action in any case; the rest is counted."""
+    shown = [item for place, item in enumerate(advice) if place == 0 or item["chance"] >= WORTH_SHOWING]
+    lines = _indented(advice_rows(shown))
+    if len(shown) < len(advice):
+        lines.append(f"  ({len(advice) - len(shown)} more below {WORTH_SHOWING:.0%}; --json lists them)")
+    return lines
+
+
+def belief_lines(belief: Iterable[Plain]) -> list[str]:
+    """Every unknown in trade notation."""
+    return _indented([(item["what"], item["text"]) for item in belief])
 
 
 def advice_rows(advice: Iterable[Plain]) -> list[tuple[str, ...]]:
@@ -66,12 +85,15 @@ def advice_rows(advice: Iterable[Plain]) -> list[tuple[str, ...]]:
 
 def verdict_lines(verdicts: Plain) -> list[str]:
     """Verdict, rule and what would settle it."""
-    lines = []
+    rows: list[tuple[str, ...]] = []
+    rules: dict[str, None] = {}
     for key, item in verdicts.items():
-        lines.append(f"  {name_of(key)}: {item['verdict'].upper()}. {item['rule']}")
-        if item["settle"]:
-            lines.append(f"    {item['settle']}")
-    return lines
+        rule, _, figures = item["rule"].partition(". ")
+        if figures:
+            rules[rule] = None
+        told = " ".join(text for text in (figures or rule, item["settle"]) if text)
+        rows.append((name_of(key), item["verdict"].upper(), told))
+    return [*_indented(rows), *(line for rule in rules for line in wrapped(f"{rule}.", "  "))]
 
 
 def plan_lines(worked: WorkedJob) -> list[str]:
@@ -81,20 +103,25 @@ def plan_lines(worked: WorkedJob) -> list[str]:
     lines = [f"{ticket.id}  {title.get('label', ticket.kind)}  {ticket.hand} hand  {title.get('player', '')}", ""]
     for step in worked.steps:
         lines += step_lines(step)
-    return lines
+    rules = rule_lines(worked.situation)
+    return [
+        *lines,
+        "RULES OF THUMB beside this club's own figures",
+        *(w for r in rules for w in wrapped(r, "  ", "    ")),
+    ]
 
 
 def step_lines(step: Step) -> list[str]:
     """One step."""
     mark = "x" if step.done else " "
     lines = [f"[{mark}] {step.number}. {step.title}"]
-    lines += [f"      {text}" for text in step.what]
-    lines += [f"      {line}" for line in table(list(step.numbers))]
-    lines += [f"      expect {expected_text(item)}" for item in step.expected]
+    lines += [line for text in step.what for line in wrapped(text, STEP, STEP)]
+    lines += table(list(step.numbers), indent=STEP)
+    lines += [line for item in step.expected for line in wrapped(f"expect {expected_text(item)}", STEP, STEP + "  ")]
     if step.gate:
-        lines.append(f"      GATE: {step.gate}")
-    lines.append(f"      done when {step.done_when}")
-    lines += [f"      ! {text}" for text in step.cautions]
+        lines += wrapped(f"GATE: {step.gate}", STEP, STEP + "  ")
+    lines += wrapped(f"Done when: {step.done_when}", STEP, STEP + "  ")
+    lines += [line for text in step.cautions for line in wrapped(f"! {text}", STEP, STEP + "  ")]
     return [*lines, ""]
 
 
@@ -137,4 +164,4 @@ def _finished_rows(finished: Plain) -> list[tuple[str, ...]]:
 
 
 def _indented(rows: list[tuple[str, ...]]) -> list[str]:
-    return ["  " + line for line in table(rows)]
+    return table(rows, indent="  ")

@@ -44,11 +44,27 @@ def misfit_findings(situation: Situation) -> tuple[Finding, ...]:
             Finding(
                 where=reading.where,
                 what=f"{_off(item)}, and is kept aside. Likeliest first: {why}",
-                mend='Check that, read again, or decide: keep = "yes" to use it, keep = "no" to leave it out.',
+                mend="Check that and read again, or decide: " + _choice(situation, reading.where),
                 severity="warning",
             )
         )
     return tuple(found)
+
+
+def _choice(situation: Situation, where: str) -> str:
+    """How a person decides: by a command where the reading is a fact of the record, else in the ticket file."""
+    entry = next(entry for entry in situation.ticket.readings if entry.where == where)
+    if entry.fact is None:
+        return 'keep = "yes" to use it, keep = "no" to leave it out.'
+    command = f"clubwright decide {situation.ticket.id} {entry.fact}"
+    return f"`{command} keep` to use it, `{command} leave` to leave it out."
+
+
+def _reading_words(situation: Situation, where: str) -> str:
+    """An earlier reading, such as "total weight 465.4 g (dry, gripped)"."""
+    entry = next(entry for entry in situation.ticket.readings if entry.where == where)
+    name = QUANTITIES[entry.quantity].name if entry.quantity in QUANTITIES else entry.quantity
+    return f"{name.replace('.', ' ')} {entry.entry.typed} ({entry.stage})"
 
 
 def _off(item: Judged) -> str:
@@ -72,7 +88,7 @@ def cause_text(situation: Situation, cause: Cause) -> str:
     if cause.unknown == "weights":
         return f"{cause.detail} was fitted at the time"
     if cause.unknown == "earlier reading":
-        return f"the earlier reading at {cause.detail} is wrong"
+        return f"the earlier reading of {_reading_words(situation, cause.detail)} is wrong"
     if cause.unknown == "gauge":
         return f"the gauge ({cause.detail}) was misread or is out of adjustment"
     return _part_text(situation, cause)
