@@ -55,6 +55,11 @@ def test_plan_sets_the_rules_of_thumb_beside_the_club(capsys: Capsys, ticket: st
     assert "[ ] 1. Pull the parts and read them aloud" in out
     assert "head mass for one point: the rule says 2.0 g, this club 2." in out
     steps = clubwright(capsys, "plan", ticket, "--json").body()
+    once = "The product's safety data sheet"
+    assert out.count(once) == 1, "what holds at every step is said once, before the first"
+    assert out.index(once) < out.index("[ ] 1. ")
+    assert sum(once in text for step in steps for text in step["cautions"]) > 3
+    assert "Wear eye and ear protection; keep the guard of the cut-off wheel on." in out
     assert [step["number"] for step in steps] == list(range(1, len(steps) + 1))
     assert all(step["done_when"] for step in steps)
 

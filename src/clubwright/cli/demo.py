@@ -12,7 +12,7 @@ from pathlib import Path
 import msgspec
 
 from clubwright.bootstrap import open_desk
-from clubwright.cli.output import print_json, print_lines, table
+from clubwright.cli.output import print_json, print_lines, table, wrapped
 from clubwright.cli.words import step_lines, verdict_lines
 from clubwright.errors import NotPossible
 from clubwright.importers.ticket_file import parse_ticket
@@ -54,7 +54,8 @@ def run_demo(folder: Path, *, as_json: bool = False) -> None:
             news = [line for line in item.outcome if not shown or line not in shown[-1].outcome]
             shown.append(item)
             if not as_json:
-                print_lines([f"$ clubwright {item.command}", *(f"  {line}" for line in news), ""])
+                wide = [part for line in news for part in wrapped(line, "  ", "      ")]
+                print_lines([f"$ clubwright {item.command}", *wide, ""])
         written = _print_papers(desk, folder)
         record = as_built_record(desk.job(JOB), _worked(desk))
     if as_json:

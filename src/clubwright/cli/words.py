@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections import Counter
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from typing import Any
 
 from clubwright.cli.output import table, wrapped
@@ -101,8 +102,12 @@ def plan_lines(worked: WorkedJob) -> list[str]:
     ticket = worked.situation.ticket
     title = ticket.row("ticket").words
     lines = [f"{ticket.id}  {title.get('label', ticket.kind)}  {ticket.hand} hand  {title.get('player', '')}", ""]
+    counts = Counter(text for step in worked.steps for text in step.cautions)
+    everywhere = frozenset(text for text, count in counts.items() if count > 1)
+    lines += [line for text in counts if text in everywhere for line in wrapped(f"! At every step: {text}", "", "  ")]
+    lines.append("")
     for step in worked.steps:
-        lines += step_lines(step)
+        lines += step_lines(step, said=everywhere)
     rules = rule_lines(worked.situation)
     return [
         *lines,
@@ -111,8 +116,8 @@ def plan_lines(worked: WorkedJob) -> list[str]:
     ]
 
 
-def step_lines(step: Step) -> list[str]:
-    """One step."""
+def step_lines(step: Step, said: Collection[str] = ()) -> list[str]:
+    """One step, with its cautions but those already said of all steps."""
     mark = "x" if step.done else " "
     lines = [f"[{mark}] {step.number}. {step.title}"]
     lines += [line for text in step.what for line in wrapped(text, STEP, STEP)]
@@ -121,7 +126,7 @@ def step_lines(step: Step) -> list[str]:
     if step.gate:
         lines += wrapped(f"GATE: {step.gate}", STEP, STEP + "  ")
     lines += wrapped(f"Done when: {step.done_when}", STEP, STEP + "  ")
-    lines += [line for text in step.cautions for line in wrapped(f"! {text}", STEP, STEP + "  ")]
+    lines += [line for text in step.cautions if text not in said for line in wrapped(f"! {text}", STEP, STEP + "  ")]
     return [*lines, ""]
 
 
