@@ -128,6 +128,14 @@ def test_a_misfit_names_the_command_that_decides_it(capsys: Capsys, tmp_path: Pa
     assert clubwright(capsys, "decide", JOB, "23", "perhaps", "--shop", shop).code == 2
 
 
+def test_weights_can_be_all_off(capsys: Capsys, tmp_path: Path):
+    shop = workshop(tmp_path / "shop", "read swing_weight D3.8 dry, gripped")
+    read = ["read", JOB, "total_weight", "465.4 g", "--stage", "dry, gripped", "--gauge", "gram scale", "--shop", shop]
+    assert "kept aside" not in clubwright(capsys, *read, "--no-weights").out
+    assert "kept aside" in clubwright(capsys, *read).out, "the record has port 6 fitted"
+    assert ": fitted none.\n" in clubwright(capsys, "fit", JOB, "--shop", shop).out
+
+
 REFUSED: dict[str, tuple[list[str], int, str]] = {
     "a closed gate": (["glue", JOB, "--temperature", "22 C"], 1, "no dry swing-weight reading yet"),
     "no such ticket": (["show", "T-9"], 1, 'the record has no ticket "T-9"; the latest: T-0054'),
@@ -190,6 +198,8 @@ def test_the_record_is_shown_copied_and_made_again(capsys: Capsys, tmp_path: Pat
     again = tmp_path / "again.toml"
     assert clubwright(capsys, "again", JOB, "T-0154", "--out", str(again), "--shop", shop).code == 0
     assert tomllib.loads(again.read_text(encoding="utf-8"))["ticket"]["again_of"] == JOB
+    there = clubwright(capsys, "again", JOB, "T-0155", "--out", str(again), "--shop", shop)
+    assert (there.code, "is there already" in there.err) == (1, True), "a ticket is not written over"
     checked = clubwright(capsys, "check", str(again))
     assert (checked.code, "Ticket T-0154 can be taken." in checked.out) == (0, True)
 
@@ -200,6 +210,7 @@ def test_the_bench_has_a_name(capsys: Capsys, tmp_path: Path, monkeypatch: pytes
     clubwright(capsys, "done", JOB, "ferrule", "--shop", shop)
     rows = clubwright(capsys, "trail", JOB, "--shop", shop, "--json").body()
     assert {row["site"] for row in rows} == {"van", "tent"}
+    assert clubwright(capsys, "undo", JOB, "1", "--site", "tent", "--shop", shop).code == 0
     assert "  tent  " in clubwright(capsys, "trail", JOB, "--shop", shop).out
 
 

@@ -84,6 +84,7 @@ BAD: dict[str, tuple[bytes, str]] = {
     "latin-1": ('[ticket]\nid = "T-1"\nplayer = "J\xe4rvi"\n'.encode("latin-1"), "Save it as plain text (UTF-8)"),
     "a comma": (TEXT.replace('mass = "296.4 g"', 'mass = "296,4 g"').encode(), "[head] mass: '296,4 g' has a comma"),
     "a table twice": (b'[ticket]\nid = "T-1"\n[ticket]\nkind = "wedge"\n', "line 3"),
+    "no tables": (b'ticket = "T-1"\nhead = 5\n', "bad.toml"),
     "a zip": (b"PK\x03\x04\x00\x00", "bad.toml"),
 }
 

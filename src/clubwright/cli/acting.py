@@ -32,13 +32,11 @@ def desk_at(shop: str, by: str | None, *, make: bool = False) -> Iterator[Desk]:
         yield desk
 
 
-def act(
-    shop: str, by: str | None, job: str, action: Callable[[Desk], Fact], *, as_json: bool, make: bool = False
-) -> None:
+def act(shop: str, by: str | None, action: Callable[[Desk], Fact], *, as_json: bool, make: bool = False) -> None:
     """Run one action and show where the job stands after it."""
     with desk_at(shop, by, make=make) as desk:
         fact = action(desk)
-        show_job(desk, job, as_json=as_json, fact=fact)
+        show_job(desk, fact.what.job, as_json=as_json, fact=fact)
 
 
 def show_job(desk: Desk, job: str, *, as_json: bool, fact: Fact | None = None, belief: bool = False) -> None:

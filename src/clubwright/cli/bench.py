@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 from cyclopts import Parameter
 
 from clubwright.cli.acting import act, desk_at, job_row, show_job
-from clubwright.cli.options import SHOP, By, Json, Key, Shop, Why
+from clubwright.cli.options import SHOP, By, Json, Key, Shop, Why, WrittenAt
 
 if TYPE_CHECKING:
     from clubwright.journal.facts import Fact
@@ -34,8 +34,7 @@ def take(
     from clubwright.services import bench
 
     document = load_ticket(ticket)
-    job = str(document.get("ticket", {}).get("id", ""))
-    act(shop, by, job, lambda desk: bench.take_ticket(desk, document, ticket.name, key), as_json=json, make=True)
+    act(shop, by, lambda desk: bench.take_ticket(desk, document, ticket.name, key), as_json=json, make=True)
 
 
 def jobs(*, shop: Shop = SHOP, by: By = None, json: Json = False) -> None:
@@ -75,7 +74,11 @@ def read(
     stage: Annotated[str, Parameter(help=STAGE_HELP)] = "finished",
     weights: Annotated[
         list[str] | None,
-        Parameter(help="Weights that were on; those fitted by the record when left out.", consume_multiple=True),
+        Parameter(
+            help="Weights that were on; those fitted by the record when left out.",
+            consume_multiple=True,
+            negative="--no-weights",
+        ),
     ] = None,
     gauge: Annotated[str | None, Parameter(help="Gauge as named on the ticket; a usual one when left out.")] = None,
     repeats: Annotated[str, Parameter(help="How many readings it is the mean of.")] = "1",
@@ -92,7 +95,7 @@ def read(
             desk, job, quantity, value, stage=stage, weights=weights, instrument=gauge, repeats=repeats, key=key
         )[0]
 
-    act(shop, by, job, taken, as_json=json)
+    act(shop, by, taken, as_json=json)
 
 
 def decide(
@@ -102,6 +105,7 @@ def decide(
     /,
     *,
     reason: Why = "",
+    site: WrittenAt = None,
     shop: Shop = SHOP,
     by: By = None,
     key: Key = None,
@@ -117,8 +121,7 @@ def decide(
     act(
         shop,
         by,
-        job,
-        lambda desk: bench.decide_reading(desk, job, reading, keep=use, reason=reason, key=key),
+        lambda desk: bench.decide_reading(desk, job, reading, keep=use, reason=reason, site=site, key=key),
         as_json=json,
     )
 
@@ -136,7 +139,7 @@ def fit(
     """Record the weights that are on now."""
     from clubwright.services import bench
 
-    act(shop, by, job, lambda desk: bench.fit_weights(desk, job, weights or [], key), as_json=json)
+    act(shop, by, lambda desk: bench.fit_weights(desk, job, weights or [], key), as_json=json)
 
 
 def measure(
@@ -162,7 +165,7 @@ def measure(
         mend = 'Write name=value, such as "mass=49.6 g".'
         raise InputError([Finding(where="measure", what=f'"{item}" has no =', mend=mend) for item in bad])
     named = {name.strip(): value.strip() for name, _, value in pairs}
-    act(shop, by, job, lambda desk: bench.change_part(desk, job, section, named, key), as_json=json)
+    act(shop, by, lambda desk: bench.change_part(desk, job, section, named, key), as_json=json)
 
 
 def undo(
@@ -171,6 +174,7 @@ def undo(
     /,
     *,
     reason: Why = "",
+    site: WrittenAt = None,
     shop: Shop = SHOP,
     by: By = None,
     key: Key = None,
@@ -179,4 +183,4 @@ def undo(
     """Undo: a new fact reverses an earlier one."""
     from clubwright.services import bench
 
-    act(shop, by, job, lambda desk: bench.undo(desk, job, fact, reason, key=key), as_json=json)
+    act(shop, by, lambda desk: bench.undo(desk, job, fact, reason, site=site, key=key), as_json=json)

@@ -25,7 +25,7 @@ def trim(
     """Record a trim of the tip (or the butt) before the cut to length."""
     from clubwright.services import bench
 
-    act(shop, by, job, lambda desk: bench.trim_shaft(desk, job, end, amount, key), as_json=json)
+    act(shop, by, lambda desk: bench.trim_shaft(desk, job, end, amount, key), as_json=json)
 
 
 def cut(
@@ -41,7 +41,7 @@ def cut(
     """Record the cut: length of the shaft, tip end to butt end, as measured after it."""
     from clubwright.services import bench
 
-    act(shop, by, job, lambda desk: bench.cut_shaft(desk, job, cut_length, key), as_json=json)
+    act(shop, by, lambda desk: bench.cut_shaft(desk, job, cut_length, key), as_json=json)
 
 
 def bend(
@@ -62,7 +62,6 @@ def bend(
     act(
         shop,
         by,
-        job,
         lambda desk: bench.bend_head(desk, job, loft=loft, lie=lie, bounce=bounce, key=key),
         as_json=json,
     )
@@ -83,7 +82,7 @@ def tape(
     """Record the tape laid: its name, layers, and their mass together."""
     from clubwright.services import bench
 
-    act(shop, by, job, lambda desk: bench.lay_tape(desk, job, name, layers, mass, key), as_json=json)
+    act(shop, by, lambda desk: bench.lay_tape(desk, job, name, layers, mass, key), as_json=json)
 
 
 def mix(
@@ -102,9 +101,7 @@ def mix(
     """Record the adhesive mixed, as weighed."""
     from clubwright.services import bench
 
-    act(
-        shop, by, job, lambda desk: bench.mix_adhesive(desk, job, part_a, part_b, temperature, batch, key), as_json=json
-    )
+    act(shop, by, lambda desk: bench.mix_adhesive(desk, job, part_a, part_b, temperature, batch, key), as_json=json)
 
 
 def glue(
@@ -120,14 +117,14 @@ def glue(
     """Record that the joint is closed; its cure runs from now at that temperature."""
     from clubwright.services import bench
 
-    act(shop, by, job, lambda desk: bench.glue(desk, job, temperature, key), as_json=json)
+    act(shop, by, lambda desk: bench.glue(desk, job, temperature, key), as_json=json)
 
 
 def grip(job: JobId, /, *, shop: Shop = SHOP, by: By = None, key: Key = None, json: Json = False) -> None:
     """Record that the grip is on for good."""
     from clubwright.services import bench
 
-    act(shop, by, job, lambda desk: bench.slide_grip(desk, job, key), as_json=json)
+    act(shop, by, lambda desk: bench.slide_grip(desk, job, key), as_json=json)
 
 
 def done(
@@ -144,7 +141,7 @@ def done(
     """Record that a step of the plan is done."""
     from clubwright.services import bench
 
-    act(shop, by, job, lambda desk: bench.do_step(desk, job, step, note, key), as_json=json)
+    act(shop, by, lambda desk: bench.do_step(desk, job, step, note, key), as_json=json)
 
 
 def sign(
@@ -160,11 +157,11 @@ def sign(
     """Sign a gate: cut, glue or release. What you were shown is stored with it."""
     from clubwright.services import bench
 
-    act(shop, by, job, lambda desk: bench.sign_gate(desk, job, gate, key), as_json=json)
+    act(shop, by, lambda desk: bench.sign_gate(desk, job, gate, key), as_json=json)
 
 
 def finish(job: JobId, /, *, shop: Shop = SHOP, by: By = None, key: Key = None, json: Json = False) -> None:
     """Close the job; its verdicts are stored as shown."""
     from clubwright.services import bench
 
-    act(shop, by, job, lambda desk: bench.finish(desk, job, key), as_json=json)
+    act(shop, by, lambda desk: bench.finish(desk, job, key), as_json=json)

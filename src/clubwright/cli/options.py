@@ -24,6 +24,9 @@ SHOP = "workshop"
 SITE = "CLUBWRIGHT_SITE"
 """Environment variable that names the bench, where several share one record or bring theirs together."""
 
+WrittenAt = Annotated[
+    str | None, Parameter(name="--site", help="Bench that wrote that number, where several share the record.")
+]
 Why = Annotated[str, Parameter(name="--reason", help="Why, in your words; kept in the trail.")]
 
 

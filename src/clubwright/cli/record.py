@@ -64,10 +64,13 @@ def again(
 ) -> None:
     """Write the ticket that makes a club of the record again; measure the new parts and take it."""
     from clubwright.cli.output import print_json, print_lines
+    from clubwright.errors import NotPossible
     from clubwright.importers.ticket_file import dump_ticket
     from clubwright.services.again import make_again
     from clubwright.services.job_work import work_job
 
+    if out is not None and out.exists():
+        raise NotPossible(f"{out} is there already", "Name a new file: --out NAME.toml.")
     with desk_at(shop, by) as desk:
         state = desk.job(job)
         document = make_again(state, work_job(state, desk.now()), new_id)
