@@ -75,13 +75,19 @@ def _cut_place(situation: Situation, cut: Cut | None) -> CutPlace | None:
     )
 
 
+_BY_STAGE = {"bare shaft": 1, "dry, no grip": 3, "glued, no grip": 3, "dry, taped": 4}
+_BY_STEP = {"dry fit": 3, "glue": 3, "tape": 4, "grip": 5}
+
+
 def _on_club(situation: Situation, job: Job | None) -> tuple[DrawnPart, ...]:
-    """Parts on the club: by the stage of the last reading, or all once the job is finished."""
+    """Parts on the club: by the steps that are done and the stage of the last reading; all once the grip is on."""
     everything: tuple[DrawnPart, ...] = ("shaft", "head", "ferrule", "tape", "grip")
-    if job is not None and job.finished:
-        return everything
     readings = situation.ticket.readings
-    if not readings:
-        return ()
-    on = {"dry, no grip": 3, "glued, no grip": 3, "bare shaft": 1, "dry, taped": 4}.get(readings[-1].stage, 5)
-    return everything[:on]
+    by_reading = _BY_STAGE.get(readings[-1].stage, 5) if readings else 0
+    if job is None:
+        return everything[:by_reading]
+    if job.finished or job.gripped:
+        return everything
+    if job.glued_at is not None:  # the grip of the dry reading is off again
+        return everything[: 4 if "tape" in job.steps_done else 3]
+    return everything[: max([by_reading, *(on for step, on in _BY_STEP.items() if step in job.steps_done)])]
