@@ -9,8 +9,8 @@ from datetime import timedelta
 import msgspec
 import pytest
 
-from benchwork import JOB, Clock, desk_on, document, run_to, state_bytes, worked
-from clubwright.errors import ClubwrightError, GateClosed, RecordError
+from benchwork import JOB, Clock, desk_on, document, gates, run_to, state_bytes, worked
+from clubwright.errors import ClubwrightError, GateClosed, InputError, RecordError
 from clubwright.journal.facts import Fact, StepDone, TicketTaken, Undone
 from clubwright.services import bench
 from clubwright.services.desk import Desk
@@ -260,6 +260,39 @@ def test_readings_from_before_the_cut_are_of_another_club(desk: Desk, clock: Clo
     bench.cut_shaft(desk, JOB, "34.01 in")
     assert worked(desk).situation.learned.judged == ()
     assert [row["value"] for row in desk.job(JOB).superseded] == ["475.2 g"]
+
+
+@ON_SQLITE
+def test_a_butt_trimmed_too_far_closes_the_cut(desk: Desk, clock: Clock):
+    """2.99 in are to come off the butt of this shaft: 2 in leave enough, another inch does not."""
+    run_to(desk, clock, "sign cut")
+    bench.trim_shaft(desk, JOB, "butt", "2 in")
+    assert gates(desk)["cut"]
+    bench.trim_shaft(desk, JOB, "butt", "1 in")
+    assert not gates(desk)["cut"]
+    with pytest.raises(GateClosed, match=r"is off the butt already, which leaves the shaft .* too short"):
+        bench.cut_shaft(desk, JOB, "34.01 in")
+
+
+@ON_SQLITE
+def test_a_shaft_does_not_grow(desk: Desk, clock: Clock):
+    run_to(desk, clock, "cut")
+    with pytest.raises(InputError, match=r"it was cut to 34\.01 in before\. Measure again"):
+        bench.cut_shaft(desk, JOB, "34.5 in")
+    bench.cut_shaft(desk, JOB, "34.02 in")
+    bench.cut_shaft(desk, JOB, "33.9 in")
+    assert desk.job(JOB).document["shaft"]["cut_length"] == "33.9 in"
+
+
+@ON_SQLITE
+def test_the_screen_shows_the_gate_that_the_action_meets(desk: Desk, clock: Clock):
+    """What was not done closes a gate where it is shown, not only where it is asked for."""
+    run_to(desk, clock, "sign glue")
+    assert gates(desk)["glue"]
+    bench.undo(desk, JOB, 3)
+    glue = next(gate for gate in worked(desk).gates if gate.step == "glue")
+    assert not glue.open
+    assert glue.why.startswith("nobody has pulled and checked the parts")
 
 
 @ON_SQLITE

@@ -116,6 +116,11 @@ REFUSED: dict[str, tuple[Try, type[ClubwrightError], str]] = {
     ),
     "a glue line at no temperature": (lambda d: bench.glue(d, JOB, "hot"), InputError, "temperature"),
     "a glue line too early": (lambda d: bench.glue(d, JOB, "22 C"), GateClosed, "no dry swing-weight reading yet"),
+    "a mix that is nothing": (
+        lambda d: bench.mix_adhesive(d, JOB, "0 g", "2 g", "22 C", "lot 7"),
+        InputError,
+        'part A: "0 g" is not above zero',
+    ),
     "a cut that nobody signed": (lambda d: bench.cut_shaft(d, JOB, "34 in"), GateClosed, "nobody has signed"),
     "an unknown step": (lambda d: bench.do_step(d, JOB, "cook"), InputError, "Steps of this job: bore to ground"),
     "an unknown gate": (lambda d: bench.sign_gate(d, JOB, "paint"), InputError, "Gates of this job: cut, glue"),

@@ -13,6 +13,7 @@ from clubwright.planning.steps import Step, plan_of
 from clubwright.planning.weights import choices
 from clubwright.services.cup import cup_findings
 from clubwright.services.desk import moment_of
+from clubwright.services.job_gates import gates_with_record
 from clubwright.services.work import Worked, work_document
 
 
@@ -30,7 +31,8 @@ def work_job(job: Job, now: datetime) -> WorkedJob:
     """
     worked = work_document(job.document, f"ticket {job.id}", progress_of(job, now))
     cup = cup_findings(job, worked.situation.ticket, now)
-    worked = msgspec.structs.replace(worked, findings=(*cup, *worked.findings))
+    gates = gates_with_record(worked.gates, job, worked.situation.ticket, worked.cut, now)
+    worked = msgspec.structs.replace(worked, findings=(*cup, *worked.findings), gates=gates)
     return with_plan(worked, frozenset(job.steps_done))
 
 

@@ -8,14 +8,11 @@ made again on what is there then.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from datetime import datetime
 
 from clubwright.errors import ClubwrightError, Finding, GateClosed, InputError, NotInRecord, RecordError
 from clubwright.journal.facts import Fact, What
 from clubwright.journal.fold import Job, fold
 from clubwright.notation import render
-from clubwright.planning.gates import Gate
-from clubwright.services.cup import cup_findings
 from clubwright.services.desk import Desk
 from clubwright.services.job_work import WorkedJob, work_job
 from clubwright.services.ledger import ConflictError
@@ -95,22 +92,12 @@ def require_gate(desk: Desk, state: Job, step: str, *, signed: bool = True) -> W
         names = ", ".join(gate.step for gate in worked.gates)
         mend = f"Gates of this job: {names}." if names else "This kind of work has none: leave it out."
         raise InputError([Finding(where="gate", what=f'this job has no gate "{step}"', mend=mend)])
-    reasons = _gate_reasons(state, worked, gate, desk.now(), signed=signed)
+    reasons = [] if gate.open else [gate.why]
+    if signed:
+        reasons += _signature_reasons(state, worked, step)
     if reasons:
         raise GateClosed(step, reasons)
     return worked
-
-
-def _gate_reasons(state: Job, worked: WorkedJob, gate: Gate, now: datetime, *, signed: bool) -> list[str]:
-    reasons = [] if gate.open else [gate.why]
-    if gate.step == "glue" and "pull" not in state.steps_done:
-        reasons.append('nobody has pulled and checked the parts: look at the hand, then mark the step "pull" done')
-    if gate.step == "glue":
-        cup = cup_findings(state, worked.situation.ticket, now)
-        reasons += [f"{item.what}: {item.mend}" for item in cup if item.severity == "error"]
-    if signed:
-        reasons += _signature_reasons(state, worked, gate.step)
-    return reasons
 
 
 def _signature_reasons(state: Job, worked: WorkedJob, step: str) -> list[str]:

@@ -17,6 +17,7 @@ from clubwright.journal.facts import (
     TapeLaid,
     WeightsFitted,
 )
+from clubwright.notation import parse
 from clubwright.services.amounts import require_amounts
 from clubwright.services.desk import Desk
 from clubwright.services.keeping import keep_what
@@ -44,8 +45,24 @@ def cut_shaft(desk: Desk, job: str, cut_length: str, key: str | None = None) -> 
 
     Raises:
         GateClosed: while bore, cap or lie are not known.
+        InputError: when the shaft would be longer than it was cut before.
     """
+    _refuse_growing(desk, job, cut_length)
     return keep_what(desk, ShaftCut(job=job, cut_length=cut_length), f"cut to {cut_length}", key, gate="cut")
+
+
+def _refuse_growing(desk: Desk, job: str, cut_length: str) -> None:
+    before = desk.job(job).document.get("shaft", {}).get("cut_length")
+    if before is None:
+        return
+    change_m = parse("length", cut_length, where="cut").value - parse("length", before, where="cut").value
+    if change_m > LEAST_GROWTH_M:
+        mend = "Measure again; if the first figure was wrong, undo that cut and record it anew."
+        raise InputError([Finding(where="cut", what=f"{cut_length}, and it was cut to {before} before", mend=mend)])
+
+
+LEAST_GROWTH_M = 0.001
+"""A second measurement may come out this much longer than the first (estimate of ours)."""
 
 
 def bend_head(
