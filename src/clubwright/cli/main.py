@@ -72,6 +72,14 @@ _COMMANDS: tuple[tuple[cyclopts.Group, str, dict[str, str]], ...] = (
         },
     ),
     (
+        BENCH,
+        "clubwright.cli.people",
+        {
+            "person": "Let a person in over the workshop's network, or take them out.",
+            "people": "List who may come in over the workshop's network.",
+        },
+    ),
+    (
         RECORD,
         "clubwright.cli.record",
         {

@@ -17,6 +17,12 @@ def serve(
         bool,
         Parameter(help="Let the workshop's network in; everybody then signs in with a PIN.", negative=()),
     ] = False,
+    behind_https: Annotated[
+        bool,
+        Parameter(
+            help="Served to the tablets over HTTPS by a proxy: cookies are then sent over HTTPS only.", negative=()
+        ),
+    ] = False,
     json: Json = False,
 ) -> None:
     """Serve the bench page: on this computer only, unless the network is opened."""
@@ -29,10 +35,19 @@ def serve(
 
     host = "0.0.0.0" if open_network else "127.0.0.1"  # noqa: S104 - asked for by name, and then with PINs
     address = f"http://127.0.0.1:{port}/"
-    if json:
-        print_json({"address": address, "open_network": open_network})
-    else:
-        print_lines([f"The bench is at {address} (stop with Ctrl-C)."])
     with open_desk(shop, by="bench") as desk:
-        app = create_app(WebSettings(shop=shop, open_network=open_network), desk)
-        uvicorn.run(app, host=host, port=port, access_log=False, log_level="warning", timeout_graceful_shutdown=1)
+        settings = WebSettings(shop=shop, open_network=open_network, secure_cookies=behind_https)
+        app = create_app(settings, desk)
+        if json:
+            print_json({"address": address, "open_network": open_network})
+        else:
+            print_lines([f"The bench is at {address} (stop with Ctrl-C)."])
+        uvicorn.run(
+            app,
+            host=host,
+            port=port,
+            access_log=False,
+            log_level="warning",
+            server_header=False,
+            timeout_graceful_shutdown=1,
+        )

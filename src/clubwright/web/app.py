@@ -11,10 +11,10 @@ from fastapi.responses import RedirectResponse, Response
 from fastapi.staticfiles import StaticFiles
 
 from clubwright.services.desk import Desk
-from clubwright.web import live
+from clubwright.web import api, live
 from clubwright.web.errors import add_error_pages
 from clubwright.web.live import Watch
-from clubwright.web.pages import bench, records, theme, tickets
+from clubwright.web.pages import bench, records, sign_in, theme, tickets
 from clubwright.web.rendering import STATIC
 from clubwright.web.security import secure
 from clubwright.web.settings import WebSettings
@@ -42,8 +42,9 @@ def create_app(settings: WebSettings, desk: Desk) -> FastAPI:
     secure(app, settings)
     add_error_pages(app)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
-    for module in (bench, tickets, records, theme, live):
-        app.include_router(module.router)
+    for module in (bench, tickets, records, theme, sign_in, live):
+        app.include_router(module.router, include_in_schema=False)
+    app.include_router(api.router)
 
     @app.get("/", include_in_schema=False)
     def front() -> Response:

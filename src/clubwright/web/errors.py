@@ -9,8 +9,9 @@ from fastapi.exceptions import RequestValidationError
 from fastapi.responses import JSONResponse, Response
 from starlette.exceptions import HTTPException
 
-from clubwright.errors import ClubwrightError, InputError, NotAllowed, RecordError
+from clubwright.errors import ClubwrightError, Finding, GateClosed, InputError, NotAllowed, NotInRecord
 from clubwright.services.answer import findings_part
+from clubwright.web.headers import ALWAYS
 from clubwright.web.rendering import page
 
 log = logging.getLogger("clubwright.web")
@@ -21,6 +22,7 @@ def add_error_pages(app: FastAPI) -> None:
     app.add_exception_handler(ClubwrightError, _refused)
     app.add_exception_handler(HTTPException, _http)
     app.add_exception_handler(RequestValidationError, _invalid)
+    app.add_exception_handler(Exception, _broken)
 
 
 def _status(refused: Exception) -> int:
@@ -28,18 +30,31 @@ def _status(refused: Exception) -> int:
         return 422
     if isinstance(refused, NotAllowed):
         return 403
-    return 404 if isinstance(refused, RecordError) else 409
+    return 404 if isinstance(refused, NotInRecord) else 409
 
 
 async def _refused(request: Request, refused: Exception) -> Response:
     findings = refused.findings if isinstance(refused, InputError) else ()
-    return _answer(request, _status(refused), str(refused), findings_part(findings))
+    if isinstance(refused, GateClosed):
+        findings = tuple(Finding(where=refused.step, what=reason, mend="") for reason in refused.reasons)
+    return answer(request, _status(refused), str(refused), findings_part(findings))
 
 
 async def _http(request: Request, refused: Exception) -> Response:
     status = refused.status_code if isinstance(refused, HTTPException) else 500
     said = {404: "There is no such page.", 405: "This page takes no such request.", 403: "This is not allowed."}
-    return _answer(request, status, said.get(status, str(getattr(refused, "detail", "Something is wrong."))), [])
+    found = answer(request, status, said.get(status, str(getattr(refused, "detail", "Something is wrong."))), [])
+    found.headers.update(getattr(refused, "headers", None) or {})
+    return found
+
+
+async def _broken(request: Request, broken: Exception) -> Response:
+    """Answer for a fault of ours; it is logged with its trace by the server, and the page stays usable."""
+    log.error("%s %s: %s", request.method, request.url.path, type(broken).__name__)
+    message = "A fault of this program, not of yours. Look at the trail before doing it again: it may be kept already."
+    found = answer(request, 500, message, [])
+    found.headers.update({**ALWAYS, "Cache-Control": "no-store"})  # the gate's own do not reach this far out
+    return found
 
 
 async def _invalid(request: Request, refused: Exception) -> Response:
@@ -53,10 +68,11 @@ async def _invalid(request: Request, refused: Exception) -> Response:
         }
         for error in errors
     ]
-    return _answer(request, 422, "The request cannot be understood.", findings)
+    return answer(request, 422, "The request cannot be understood.", findings)
 
 
-def _answer(request: Request, status: int, message: str, findings: list[dict[str, str]]) -> Response:
+def answer(request: Request, status: int, message: str, findings: list[dict[str, str]]) -> Response:
+    """Answer with an error: JSON under /api, else a page, or the part of one that htmx asked for."""
     if request.url.path.startswith("/api/"):
         return JSONResponse({"error": message, "findings": findings}, status_code=status)
     template = "_error.html" if request.headers.get("HX-Request") == "true" else "error.html"

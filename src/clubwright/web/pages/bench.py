@@ -4,22 +4,45 @@ from __future__ import annotations
 
 from typing import Annotated
 
+import msgspec
 from fastapi import APIRouter, Query, Request
 from fastapi.concurrency import run_in_threadpool
 from fastapi.responses import RedirectResponse, Response
 
 from clubwright.errors import ClubwrightError, Finding, GateClosed, InputError
+from clubwright.services.belief_trail import belief_trail
 from clubwright.services.desk import Desk, utc_text
 from clubwright.services.job_work import work_job
-from clubwright.web.actions import ACTIONS, Sent
+from clubwright.services.reading_back import Echo, read_back
+from clubwright.web.actions import ACTIONS, Sent, WrongPartError, one
 from clubwright.web.conflict import Conflict, conflict_of
 from clubwright.web.desks import AtDesk
-from clubwright.web.echo import Echo, echo_of
-from clubwright.web.echo import echo as echo_of_value
+from clubwright.web.echo import echo_of
 from clubwright.web.rendering import is_fragment, page
 from clubwright.web.views.bench_view import BenchView, bench_view
 
 router = APIRouter(include_in_schema=False)
+NOTHING_SENT: Sent = {}
+
+
+class Told(msgspec.Struct, frozen=True, kw_only=True):
+    """What the page says about the action that was just tried.
+
+    Attributes:
+        sent: What was typed, so that it is still there.
+        findings: Why it was refused.
+        echo: What a reading was understood as.
+        conflict: What another tablet kept meanwhile.
+        stop: Why nothing may go on: a wrong part in the hand.
+        said: What was recognised, of which nothing is kept.
+    """
+
+    sent: Sent = NOTHING_SENT
+    findings: tuple[Finding, ...] = ()
+    echo: Echo | None = None
+    conflict: Conflict | None = None
+    stop: str = ""
+    said: str = ""
 
 
 @router.get("/bench/{job}")
@@ -27,13 +50,11 @@ def show(
     request: Request,
     desk: AtDesk,
     job: str,
-    consider: Annotated[int | None, Query(ge=0, le=99)] = None,
+    consider: Annotated[str | None, Query(max_length=200)] = None,
     step: Annotated[str | None, Query(max_length=40)] = None,
 ) -> Response:
-    """Show one club; `consider` is a line of the advice, `step` a step other than the next."""
-    view = view_of(desk, job, consider=consider, step=step)
-    template = "bench/_bench.html" if is_fragment(request) else "bench/page.html"
-    return page(request, template, view=view, sent={}, findings=(), echo=None, conflict=None)
+    """Show one club; `consider` names an offer of the advice, `step` a step other than the next."""
+    return _shown(request, view_of(desk, job, consider=consider, step=step), Told())
 
 
 @router.post("/bench/{job}")
@@ -47,31 +68,46 @@ async def act(request: Request, desk: AtDesk, job: str) -> Response:
 
 
 def _act(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
-    step = sent.get("step", [""])[0] or None
+    """Try an action; a form that is shown again before anything was kept keeps its key, so that a retry is no second try."""
+    step, key = one(sent, "step") or None, one(sent, "key") or None
+    echo = echo_of(desk, job, sent)
+    if echo is not None:
+        status = 422 if echo.findings else 200
+        return _shown(request, view_of(desk, job, step=step, key=key), Told(sent=sent, echo=echo), status)
+    if one(sent, "choose") == "theirs":
+        return _done(request, desk, job)
     clash = conflict_of(desk, job, sent)
     if clash is not None:
-        return _again(request, desk, job, sent, step=step, conflict=clash, status=409)
-    echo = echo_of(desk, job, sent)
-    if echo is not None and not echo.confirmed:
-        return _again(request, desk, job, sent, step=step, echo=echo, status=422 if echo.findings else 200)
+        return _shown(request, view_of(desk, job, step=step, key=key), Told(sent=sent, conflict=clash), 409)
     try:
-        ACTIONS[_action(sent)](desk, job, sent)
-    except InputError as refused:
-        return _again(request, desk, job, sent, step=step, findings=refused.findings, status=422)
-    except GateClosed as closed:
-        findings = tuple(Finding(where=closed.step, what=reason, mend="") for reason in closed.reasons)
-        return _again(request, desk, job, sent, step=step, findings=findings, status=409)
+        said = ACTIONS[_action(sent)](desk, job, sent)
+    except WrongPartError as wrong:
+        return _shown(request, view_of(desk, job, step=step), Told(stop=str(wrong)), 409)
     except ClubwrightError as refused:
-        findings = (Finding(where="record", what=str(refused), mend=""),)
-        return _again(request, desk, job, sent, step=step, findings=findings, status=409)
+        told = Told(sent=sent, findings=_findings(refused))
+        status = 422 if isinstance(refused, InputError) else 409
+        return _shown(request, view_of(desk, job, step=step), told, status)
+    if said is not None:
+        return _shown(request, view_of(desk, job, step=step), Told(sent=sent, said=said))
+    return _done(request, desk, job)
+
+
+def _findings(refused: ClubwrightError) -> tuple[Finding, ...]:
+    if isinstance(refused, InputError):
+        return tuple(refused.findings)
+    if isinstance(refused, GateClosed):
+        return tuple(Finding(where=refused.step, what=reason, mend="") for reason in refused.reasons)
+    return (Finding(where="record", what=str(refused), mend=""),)
+
+
+def _done(request: Request, desk: Desk, job: str) -> Response:
     if is_fragment(request):
-        view = view_of(desk, job)
-        return page(request, "bench/_bench.html", view=view, sent={}, findings=(), echo=None, conflict=None)
+        return _shown(request, view_of(desk, job), Told())
     return RedirectResponse(f"/bench/{job}", status_code=303)
 
 
 def _action(sent: Sent) -> str:
-    name = sent.get("action", [""])[0]
+    name = one(sent, "action")
     if name not in ACTIONS:
         raise InputError(
             [Finding(where="action", what=f'no action is called "{name}"', mend="Use the page's buttons.")]
@@ -79,34 +115,22 @@ def _action(sent: Sent) -> str:
     return name
 
 
-def _again(
-    request: Request,
-    desk: Desk,
-    job: str,
-    sent: Sent,
-    *,
-    step: str | None,
-    findings: tuple[Finding, ...] = (),
-    echo: Echo | None = None,
-    conflict: Conflict | None = None,
-    status: int,
-) -> Response:
-    """Show the page again with what was typed, and what is wrong with it."""
-    view = view_of(desk, job, step=step)
+def _shown(request: Request, view: BenchView, told: Told, status: int = 200) -> Response:
     template = "bench/_bench.html" if is_fragment(request) else "bench/page.html"
-    return page(request, template, status=status, view=view, sent=sent, findings=findings, echo=echo, conflict=conflict)
+    return page(request, template, status=status, view=view, told=told)
 
 
-def view_of(desk: Desk, job: str, *, consider: int | None = None, step: str | None = None) -> BenchView:
+def view_of(
+    desk: Desk, job: str, *, consider: str | None = None, step: str | None = None, key: str | None = None
+) -> BenchView:
     """Work the job and lay its page out."""
     state = desk.job(job)
     now = desk.now()
-    worked = work_job(state, now)
     return bench_view(
-        worked,
+        work_job(state, now),
         state,
         facts=desk.ledger.count(),
-        key=desk.new_key(),
+        key=key or desk.new_key(),
         now=utc_text(now),
         consider=consider,
         step=step,
@@ -114,7 +138,7 @@ def view_of(desk: Desk, job: str, *, consider: int | None = None, step: str | No
 
 
 @router.get("/bench/{job}/echo")
-def read_back(
+def understood(
     request: Request,
     desk: AtDesk,
     job: str,
@@ -123,4 +147,13 @@ def read_back(
     value: Annotated[str, Query(max_length=80)],
 ) -> Response:
     """Say what a typed reading is understood as, and what was expected."""
-    return page(request, "bench/_echo.html", echo=echo_of_value(desk, job, quantity, value, stage))
+    echo = read_back(work_job(desk.job(job), desk.now()), quantity, value, stage)
+    return page(request, "bench/_echo.html", echo=echo)
+
+
+@router.get("/bench/{job}/belief")
+def history(request: Request, desk: AtDesk, job: str) -> Response:
+    """Show what each reading taught about the finished swing weight: a table, which the page also draws."""
+    points = belief_trail(work_job(desk.job(job), desk.now()), "swing_weight")
+    template = "bench/_belief.html" if is_fragment(request) else "bench/belief.html"
+    return page(request, template, points=points, job=job)

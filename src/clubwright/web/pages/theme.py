@@ -5,7 +5,7 @@ from __future__ import annotations
 from fastapi import APIRouter, Form
 from fastapi.responses import RedirectResponse, Response
 
-from clubwright.web.session import THEMES
+from clubwright.web.session import THEMES, inside
 
 router = APIRouter(include_in_schema=False)
 
@@ -13,8 +13,7 @@ router = APIRouter(include_in_schema=False)
 @router.post("/theme")
 def choose(theme: str = Form(default="", max_length=10), back: str = Form(default="/")) -> Response:
     """Keep the theme in a cookie and go back."""
-    inside = back if back.startswith("/") and not back.startswith("//") else "/"
-    answer = RedirectResponse(inside, status_code=303)
+    answer = RedirectResponse(inside(back), status_code=303)
     if theme in THEMES:
         answer.set_cookie("theme", theme, max_age=365 * 86400, samesite="strict", httponly=True)
     else:

@@ -1,0 +1,217 @@
+"""The JSON interface, for programs: the bench actions by name, with the checks, roles and record of the page."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Annotated, Any
+
+import msgspec
+from fastapi import APIRouter, Header, Path
+
+from clubwright.journal.facts import Fact, kind_of
+from clubwright.services import bench
+from clubwright.services.answer import rounded
+from clubwright.services.job_work import work_job
+from clubwright.services.work import work_document
+from clubwright.web import api_models as m
+from clubwright.web.csrf import OUR_HEADER
+from clubwright.web.desks import AtDesk
+
+SAID = {
+    401: "Nobody is signed in (only where the network is open).",
+    403: "The role does not cover it, or another page sent it.",
+    404: "The record has no such ticket.",
+    409: "The job stands otherwise: a gate is closed, it is finished, or the key was used for something else.",
+    413: "More than 256 kB.",
+    415: "Not JSON.",
+    421: "Asked for under a foreign name.",
+    422: "What was sent cannot be taken; every finding at once.",
+    429: "Too many requests.",
+}
+"""What each refusal means."""
+
+
+def _refusals(*statuses: int) -> dict[int | str, dict[str, Any]]:
+    return {status: {"model": m.Refused, "description": SAID[status]} for status in statuses}
+
+
+router = APIRouter(prefix="/api", responses=_refusals(401, 421, 422, 429))
+
+Job = Annotated[str, Path(pattern=m.JOB, description="Ticket number.", examples=["T-0054"])]
+Key = Annotated[
+    str, Header(alias="Idempotency-Key", pattern=m.KEY, description="The same key again never records twice.")
+]
+Ours = Annotated[
+    str, Header(alias=OUR_HEADER, pattern="^1$", description="Always 1: no other site's page can send it.")
+]
+
+
+def _fact(fact: Fact) -> m.FactOut:
+    return m.FactOut(
+        site=fact.site,
+        number=fact.sequence,
+        at=fact.at,
+        by=fact.by,
+        kind=kind_of(fact.what),
+        text=fact.typed,
+        key=fact.key,
+    )
+
+
+def _records(path: str) -> Callable[[Callable[..., m.FactOut]], Callable[..., m.FactOut]]:
+    """Route an action that writes one fact."""
+    refusals = _refusals(403, 404, 409, 413, 415)
+    return router.post(path, status_code=201, responses=refusals, response_model=m.FactOut)
+
+
+@router.get("/jobs")
+def jobs(desk: AtDesk) -> m.JobsOut:
+    """List the jobs."""
+    rows = []
+    for job in desk.shop().jobs.values():
+        said = job.document.get("ticket", {})
+        words = {name: str(said.get(name) or "") for name in ("label", "player", "promised")}
+        rows.append(m.JobRow(id=job.id, finished=job.finished is not None, **words))
+    return m.JobsOut(jobs=rows)
+
+
+@router.get("/jobs/{job}", responses=_refusals(404))
+def one_job(desk: AtDesk, job: Job) -> m.JobOut:
+    """Give the answer, the next step and the belief of a job."""
+    state = desk.job(job)
+    worked = work_job(state, desk.now())
+    belief = worked.situation.belief
+    following = next((step for step in worked.steps if not step.done), None)
+    return m.JobOut(
+        id=state.id,
+        finished=state.finished is not None,
+        steps_done=list(state.steps_done),
+        next_step=None if following is None else m.StepOut.model_validate(msgspec.to_builtins(following)),
+        belief=[
+            m.UnknownOut(name=name, mean=rounded(belief.mean_of(name)), sd=rounded(belief.sd_of(name)))
+            for name in belief.names
+        ],
+        answer=worked.answer(),
+    )
+
+
+@router.get("/jobs/{job}/plan", responses=_refusals(404))
+def plan(desk: AtDesk, job: Job) -> m.PlanOut:
+    """Give every step of a job, with its figures and cautions."""
+    worked = work_job(desk.job(job), desk.now())
+    return m.PlanOut(steps=[m.StepOut.model_validate(msgspec.to_builtins(step)) for step in worked.steps])
+
+
+@router.post("/work", responses=_refusals(403, 413, 415))
+def work(sent: m.WorkIn, _: Ours) -> dict[str, Any]:
+    """Work a ticket to its answer (`clubwright schema answer`); nothing is kept."""
+    return work_document(sent.document).answer()
+
+
+@_records("/tickets")
+def take_ticket(desk: AtDesk, sent: m.TicketIn, key: Key, _: Ours) -> m.FactOut:
+    """Take a ticket into the record."""
+    return _fact(bench.take_ticket(desk, sent.document, sent.source, key))
+
+
+@_records("/jobs/{job}/readings")
+def take_reading(desk: AtDesk, job: Job, sent: m.ReadingIn, key: Key, _: Ours) -> m.FactOut:
+    """Keep a reading; one that does not fit is kept aside until a person decides."""
+    fact, _worked = bench.take_reading(
+        desk,
+        job,
+        sent.quantity,
+        sent.value,
+        stage=sent.stage,
+        weights=sent.weights,
+        instrument=sent.instrument,
+        repeats=sent.repeats,
+        key=key,
+    )
+    return _fact(fact)
+
+
+@_records("/jobs/{job}/decisions")
+def decide(desk: AtDesk, job: Job, sent: m.DecisionIn, key: Key, _: Ours) -> m.FactOut:
+    """Decide about a reading that does not fit."""
+    return _fact(
+        bench.decide_reading(desk, job, sent.reading, keep=sent.keep, reason=sent.reason, site=sent.site, key=key)
+    )
+
+
+@_records("/jobs/{job}/weights")
+def fit_weights(desk: AtDesk, job: Job, sent: m.WeightsIn, key: Key, _: Ours) -> m.FactOut:
+    """Record the weights that are on now."""
+    return _fact(bench.fit_weights(desk, job, sent.weights, key))
+
+
+@_records("/jobs/{job}/trims")
+def trim(desk: AtDesk, job: Job, sent: m.TrimIn, key: Key, _: Ours) -> m.FactOut:
+    """Record a trim of the tip or the butt."""
+    return _fact(bench.trim_shaft(desk, job, sent.end, sent.amount, key))
+
+
+@_records("/jobs/{job}/cuts")
+def cut(desk: AtDesk, job: Job, sent: m.CutIn, key: Key, _: Ours) -> m.FactOut:
+    """Record the cut to length; its gate must be open and signed."""
+    return _fact(bench.cut_shaft(desk, job, sent.cut_length, key))
+
+
+@_records("/jobs/{job}/bends")
+def bend(desk: AtDesk, job: Job, sent: m.BendIn, key: Key, _: Ours) -> m.FactOut:
+    """Record the angles after a bend."""
+    return _fact(bench.bend_head(desk, job, loft=sent.loft, lie=sent.lie, bounce=sent.bounce, key=key))
+
+
+@_records("/jobs/{job}/tape")
+def lay_tape(desk: AtDesk, job: Job, sent: m.TapeIn, key: Key, _: Ours) -> m.FactOut:
+    """Record the tape laid."""
+    return _fact(bench.lay_tape(desk, job, sent.name, sent.layers, sent.mass, key))
+
+
+@_records("/jobs/{job}/mixes")
+def mix(desk: AtDesk, job: Job, sent: m.MixIn, key: Key, _: Ours) -> m.FactOut:
+    """Record the adhesive mixed."""
+    return _fact(bench.mix_adhesive(desk, job, sent.part_a, sent.part_b, sent.temperature, sent.batch, key))
+
+
+@_records("/jobs/{job}/glue")
+def glue(desk: AtDesk, job: Job, sent: m.GlueIn, key: Key, _: Ours) -> m.FactOut:
+    """Record that the joint is closed; its gate must be open and signed."""
+    return _fact(bench.glue(desk, job, sent.temperature, key))
+
+
+@_records("/jobs/{job}/grip")
+def grip(desk: AtDesk, job: Job, key: Key, _: Ours) -> m.FactOut:
+    """Record that the grip is on."""
+    return _fact(bench.slide_grip(desk, job, key))
+
+
+@_records("/jobs/{job}/parts")
+def change_part(desk: AtDesk, job: Job, sent: m.PartIn, key: Key, _: Ours) -> m.FactOut:
+    """Record what was measured of a part."""
+    return _fact(bench.change_part(desk, job, sent.section, sent.values, key))
+
+
+@_records("/jobs/{job}/steps")
+def do_step(desk: AtDesk, job: Job, sent: m.StepIn, key: Key, _: Ours) -> m.FactOut:
+    """Record that a step is done."""
+    return _fact(bench.do_step(desk, job, sent.step, sent.note, key))
+
+
+@_records("/jobs/{job}/gates")
+def sign_gate(desk: AtDesk, job: Job, sent: m.GateIn, key: Key, _: Ours) -> m.FactOut:
+    """Sign a gate; the role must be sign off."""
+    return _fact(bench.sign_gate(desk, job, sent.gate, key))
+
+
+@_records("/jobs/{job}/undo")
+def undo(desk: AtDesk, job: Job, sent: m.UndoIn, key: Key, _: Ours) -> m.FactOut:
+    """Reverse a fact by a new one; a signature, or the end of a job, by who may sign off."""
+    return _fact(bench.undo(desk, job, sent.fact, sent.reason, site=sent.site, key=key))
+
+
+@_records("/jobs/{job}/finish")
+def finish(desk: AtDesk, job: Job, key: Key, _: Ours) -> m.FactOut:
+    """Close the job; the role must be sign off."""
+    return _fact(bench.finish(desk, job, key))

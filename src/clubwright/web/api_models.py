@@ -1,0 +1,238 @@
+"""What the JSON interface takes and gives. Values stay the text a person would type: `35 1/4 in`, `D3.8`, `297.6 g`."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+JOB = r"^[^/\x00-\x1f\x7f]{1,80}$"
+KEY = r"^[A-Za-z0-9._:-]{1,100}$"
+
+Text = Annotated[str, Field(min_length=1, max_length=200, examples=["35 1/4 in"])]
+Note = Annotated[str, Field(max_length=1000)]
+Site = Annotated[str | None, Field(max_length=80, description="Bench that wrote the fact; yours when left out.")]
+Number = Annotated[int, Field(ge=1, le=2**31 - 1, description="Number of a fact, as the trail shows it.")]
+
+
+class Taken(BaseModel):
+    """What every request body keeps to: no unknown keys, no values of another kind, nothing that is not a number."""
+
+    model_config = ConfigDict(extra="forbid", strict=True, allow_inf_nan=False)
+
+
+class Given(BaseModel):
+    """What every answer keeps to."""
+
+    model_config = ConfigDict(extra="forbid")
+
+
+class TicketIn(Taken):
+    """A ticket document: the tables of a ticket file (`clubwright schema ticket`), values as text."""
+
+    document: dict[str, Any]
+    source: Annotated[str, Field(max_length=200, description="Where it came from.")] = "api"
+
+
+class WorkIn(Taken):
+    """A ticket document to be worked and not kept."""
+
+    document: dict[str, Any]
+
+
+class ReadingIn(Taken):
+    """A gauge was read."""
+
+    quantity: Text
+    value: Text
+    stage: Text = "finished"
+    weights: list[Text] | None = Field(default=None, max_length=20, description="Those fitted now when left out.")
+    instrument: Text | None = None
+    repeats: Text = "1"
+
+
+class DecisionIn(Taken):
+    """A person decided about a reading that does not fit."""
+
+    reading: Number
+    keep: bool
+    reason: Note
+    site: Site = None
+
+
+class WeightsIn(Taken):
+    """The weights that are on now: the whole list."""
+
+    weights: list[Text] = Field(max_length=20)
+
+
+class TrimIn(Taken):
+    """A length came off one end before the cut."""
+
+    end: Literal["tip", "butt"]
+    amount: Text
+
+
+class CutIn(Taken):
+    """The shaft was cut; its length as measured after it."""
+
+    cut_length: Text
+
+
+class BendIn(Taken):
+    """The angles as measured after a bend; those not measured are left out."""
+
+    loft: Text | None = None
+    lie: Text | None = None
+    bounce: Text | None = None
+
+
+class TapeIn(Taken):
+    """All that is on now of one kind of tape."""
+
+    name: Text
+    layers: Text
+    mass: Text
+
+
+class MixIn(Taken):
+    """A batch of adhesive, as weighed."""
+
+    part_a: Text
+    part_b: Text
+    temperature: Text
+    batch: Note = ""
+
+
+class GlueIn(Taken):
+    """The joint is closed; it cures at this temperature from now."""
+
+    temperature: Text
+
+
+class PartIn(Taken):
+    """A part was weighed, measured or replaced: keys and texts of its table; an empty text takes a key out."""
+
+    section: Text
+    values: dict[str, Annotated[str, Field(max_length=200)]] = Field(min_length=1, max_length=40)
+
+
+class StepIn(Taken):
+    """A step of the plan is done."""
+
+    step: Text
+    note: Note = ""
+
+
+class GateIn(Taken):
+    """A gate is signed."""
+
+    gate: Text
+
+
+class UndoIn(Taken):
+    """A fact is reversed; the last that stands when none is named."""
+
+    fact: Number | None = None
+    reason: Note = ""
+    site: Site = None
+
+
+class FindingOut(Given):
+    """What is wrong, where, and how to mend it."""
+
+    where: str
+    what: str
+    mend: str
+    severity: Literal["error", "warning", "note"]
+
+
+class Refused(Given):
+    """Why a request was not done; nothing of it was kept."""
+
+    error: str
+    findings: list[FindingOut]
+
+
+class FactOut(Given):
+    """The fact that was kept. The same request with the same key gives the same fact."""
+
+    site: str
+    number: int
+    at: str
+    by: str
+    kind: str
+    text: str
+    key: str
+
+
+class JobRow(Given):
+    """One job of the list."""
+
+    id: str
+    label: str
+    player: str
+    promised: str
+    finished: bool
+
+
+class JobsOut(Given):
+    """The jobs, in the order their tickets came in."""
+
+    jobs: list[JobRow]
+
+
+class ExpectedOut(Given):
+    """What a gauge should show."""
+
+    quantity: str
+    stage: str
+    mean: float
+    sd: float
+    low: float
+    high: float
+    text: str
+
+
+class StepOut(Given):
+    """One step of the plan."""
+
+    key: str
+    number: int
+    title: str
+    what: list[str]
+    numbers: list[tuple[str, str]]
+    instrument: str | None
+    expected: list[ExpectedOut]
+    done_when: str
+    cautions: list[str]
+    gate: str | None
+    done: bool
+
+
+class PlanOut(Given):
+    """The plan of a job."""
+
+    steps: list[StepOut]
+
+
+class UnknownOut(Given):
+    """What is believed of one unknown of the club; SI."""
+
+    name: str
+    mean: float
+    sd: float
+
+
+class JobOut(Given):
+    """One job as it stands.
+
+    `answer` is what `clubwright schema answer` describes.
+    """
+
+    id: str
+    finished: bool
+    steps_done: list[str]
+    next_step: StepOut | None
+    belief: list[UnknownOut]
+    answer: dict[str, Any]
