@@ -1,4 +1,4 @@
-"""Make a club again from its record: a new ticket whose targets are what the first club read.
+"""Make a club again from its record: a new ticket whose targets are what the first club came to by all its readings.
 
 What was decided (weights, layers, lengths, bends) is kept as a recipe in the ticket's note. Figures of the parts are kept as
 what such parts usually are, with the spread of a lot; what must be measured on the new parts (bore, cap, angles) is left
@@ -42,7 +42,7 @@ def make_again(job: Job, worked: Worked, new_id: str) -> dict[str, Any]:
 
 
 def as_built(worked: Worked) -> dict[str, str]:
-    """Return what the finished club read, target by target, in trade notation; its belief where it was not read."""
+    """Return what is believed of the finished club, all its readings counted, target by target in trade notation."""
     situation = worked.situation
     found = {}
     wanted = {goal.key for goal in situation.goals}
