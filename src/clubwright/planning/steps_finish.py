@@ -9,6 +9,7 @@ from clubwright.club.stages import FINISHED
 from clubwright.notation import render
 from clubwright.planning.bend_advice import bend_advice, bend_plan_of
 from clubwright.planning.bends import BendPlan
+from clubwright.planning.lie_lines import lie_lines
 from clubwright.planning.step_bench import ANGLES, Bench, Numbers, counted, present
 from clubwright.planning.step_order import bends_first_because
 from clubwright.planning.step_types import Expected, Step
@@ -43,7 +44,12 @@ def loft_and_lie(bench: Bench) -> Step:
         key="loft and lie",
         title="Bend to loft and lie",
         what=tuple(what),
-        numbers=(*bench.goal_numbers(ANGLES), *_measured(bench), *(() if plan is None else _bend_numbers(bench, plan))),
+        numbers=(
+            *bench.goal_numbers(ANGLES),
+            *_measured(bench),
+            *lie_lines(situation),
+            *(() if plan is None else _bend_numbers(bench, plan)),
+        ),
         instrument="loft and lie gauge, bending bar",
         expected=_expected_angles(bench, bench.angles()),
         done_when="Loft, lie and bounce were measured after the last pull and are on the record.",
@@ -103,7 +109,7 @@ def inspect(bench: Bench) -> Step:
         key="inspect",
         title="Inspect the finished club",
         what=(*what, *bad),
-        numbers=bench.goal_numbers(keys),
+        numbers=(*bench.goal_numbers(keys), *lie_lines(situation)),
         instrument=", ".join(dict.fromkeys(QUANTITIES[key].read_by for key in keys)) or None,
         expected=(
             *bench.expect_all([key for key in keys if key not in ANGLES], FINISHED, bench.chosen),

@@ -8,6 +8,7 @@ from clubwright.errors import InputError, NotPossible
 from clubwright.notation import length_in_full, render
 from clubwright.planning.adhesive import WASTE_SHARE, MixPlan, MixRatio, plan_mix
 from clubwright.planning.cure import GRAPHITE_CABINET_K, release_time
+from clubwright.planning.joint_lines import joint_lines
 from clubwright.planning.step_bench import Bench, Numbers, present
 from clubwright.planning.step_types import Step
 
@@ -100,11 +101,12 @@ def glue(bench: Bench) -> Step:
         if count and row.words["seat"] == "tip"
     ]
     depth = length_in_full(float(bench.situation.club.head.bore_depth_m))
+    sanity, said = joint_lines(bench.situation, counts)
     return Step(
         key="glue",
         title="Glue head and shaft",
-        what=tuple(what),
-        numbers=present(("depth of the bore", depth), ("weight under the tip", " + ".join(under) or None)),
+        what=(*what, *said),
+        numbers=(*present(("depth of the bore", depth), ("weight under the tip", " + ".join(under) or None)), *sanity),
         done_when="The joint is closed at its marks, and the time and the temperature of the part are on the record.",
         cautions=bench.cautions("glue"),
         gate="glue",

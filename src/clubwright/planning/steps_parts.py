@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from clubwright.club.stages import FINISHED
 from clubwright.notation import length_in_full, render
+from clubwright.planning.lie_lines import lie_lines
 from clubwright.planning.step_bench import ANGLES, Bench, present
 from clubwright.planning.step_types import Expected, Step
 
@@ -93,6 +94,7 @@ def head_check(bench: Bench) -> Step:
         what.append("Set the sole flat and note whether neck or insert forbids a bend.")
     numbers = (
         *bench.goal_numbers(ANGLES),
+        *lie_lines(bench.situation),
         *present(
             ("depth of the bore", None if depth is None else length_in_full(depth)),
             ("tip of the shaft", None if tip is None else render("diameter", tip)),
