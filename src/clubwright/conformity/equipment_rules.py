@@ -83,7 +83,7 @@ def check_limit(
         mend = 'Say "builder" or "official".'
         raise InputError([Finding(where="decided by", what=f"{decided_by!r} is not known", mend=mend)])
     side = upper_limit if limit.sense == "at most" else lower_limit
-    found = side(measured_si, limit.value_si, u_si, rule, _render(limit))
+    found = side(measured_si, limit.value_si, u_si, rule, in_its_unit(limit))
     answer = found.verdict
     passes = answer == "within" if decided_by == "builder" else answer != "outside"
     return LimitCheck(limit=limit, verdict=found, decided_by=decided_by, passes=passes)
@@ -96,6 +96,7 @@ def check_club(
     rule: str | DecisionRule,
     decided_by: Decider,
     local_rules: frozenset[str] = frozenset(),
+    own_limits: tuple[Limit, ...] = (),
 ) -> ClubCheck:
     """Check every reading of a club that a limit speaks about.
 
@@ -106,6 +107,7 @@ def check_club(
         rule: Decision rule.
         decided_by: Who decides.
         local_rules: Local rules in force.
+        own_limits: Limits that the shop adds; those of another kind of club are passed over.
 
     Raises:
         InputError: With every kind, quantity, local rule and number that cannot be used.
@@ -118,7 +120,7 @@ def check_club(
         known["off_vertical_toe_heel_rad"] = (off_vertical_from_lie_rad(lie_rad), u_rad)
     if findings:
         raise InputError(findings)
-    binding = limits_for(kind, local_rules)
+    binding = (*limits_for(kind, local_rules), *(limit for limit in own_limits if kind in limit.scope))
     return ClubCheck(
         checks=tuple(
             check_limit(limit, *known[limit.quantity], rule=rule, decided_by=decided_by)
@@ -148,7 +150,7 @@ def _refusals(kind: str, readings: Mapping[str, tuple[float, float]], local_rule
     return findings
 
 
-def _render(limit: Limit) -> Callable[[float], str]:
-    """Write an SI number in the limit's own unit."""
+def in_its_unit(limit: Limit) -> Callable[[float], str]:
+    """Return what writes an SI number in the limit's own unit."""
     unit_si = abs(limit.value_si / float(limit.value))
     return lambda value: f"{value / unit_si:.5g} {limit.unit}"

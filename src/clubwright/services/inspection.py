@@ -11,7 +11,8 @@ from clubwright.belief.readings import Reading
 from clubwright.belief.update import Judged
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import FINISHED
-from clubwright.conformity.decision import verdict
+from clubwright.conformity.decision import Verdict, verdict
+from clubwright.conformity.risk import specific_consumer_risk
 from clubwright.conformity.settling import settle, settle_text
 from clubwright.notation import render
 from clubwright.planning.goals import Goal
@@ -19,11 +20,20 @@ from clubwright.planning.situation import Situation
 
 
 class Inspected(msgspec.Struct, frozen=True, kw_only=True):
-    """One quantity's verdict, as answers and sheets show it."""
+    """One quantity's verdict, as answers and sheets show it.
+
+    Attributes:
+        verdict: ``within``, ``outside`` or ``cannot tell``.
+        rule: The rule with its numbers; for ``within`` also the risk, in words.
+        settle: What would settle an open verdict.
+        risk: Chance that what was found within is outside all the same, by these readings alone (docs/theory/conformity.md);
+            None unless the verdict is ``within``.
+    """
 
     verdict: str
     rule: str
     settle: str
+    risk: float | None = None
 
 
 def inspect(situation: Situation) -> dict[str, Inspected]:
@@ -59,7 +69,19 @@ def _inspected(situation: Situation, goal: Goal, read: list[Judged]) -> Inspecte
         resolution=gauge.resolution,
         bias=gauge.bias,
     )
-    return Inspected(verdict=found.verdict, rule=found.rule, settle=settle_text(settling, words))
+    risk = _consumers_risk(found)
+    rule = found.rule if risk is None else f"{found.rule} {risk_words(risk)}"
+    return Inspected(verdict=found.verdict, rule=rule, settle=settle_text(settling, words), risk=risk)
+
+
+def _consumers_risk(found: Verdict) -> float | None:
+    return specific_consumer_risk(found.measured, found.u, found.low, found.high) if found.verdict == "within" else None
+
+
+def risk_words(risk: float) -> str:
+    """Say the chance that a club found within is outside all the same; a small one is never rounded to nothing."""
+    size = f"{risk * 100:.2g} %" if risk >= LEAST_RISK else f"below {LEAST_RISK * 100:g} %"
+    return f"Chance that it is outside all the same: {size}."
 
 
 def _uncertainty(readings: list[Reading], repeats: int) -> float:
@@ -81,6 +103,9 @@ def _words(key: str) -> Callable[[float], str]:
 
     return words
 
+
+LEAST_RISK = 1e-3
+"""Risks below this are told as below it: the tails of a gauge's error are not known any better (estimate of ours)."""
 
 LEAST_READING = 5.0
 """Below this many points a figure is a difference, never a club's swing weight."""

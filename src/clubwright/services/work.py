@@ -26,6 +26,7 @@ from clubwright.services.answer import (
 )
 from clubwright.services.inspection import Inspected, inspect
 from clubwright.services.misfits import misfit_findings
+from clubwright.services.rules_check import rule_findings
 from clubwright.ticket.model import Ticket
 from clubwright.ticket.read import read_ticket
 
@@ -89,6 +90,7 @@ def work_document(document: Mapping[str, Any], source: str = "ticket", progress:
             *situation.prior.findings,
             *cut_findings,
             *misfit_findings(situation),
+            *rule_findings(situation),
         ),
     )
 

@@ -438,6 +438,7 @@ SHOP = Section(
         _f("swing_weight_point", "choice", "definition of the swing-weight point", "1.75 in oz", choices=SCALES),
         _f("decision_rule", "choice", "how a reading proves a tolerance", "guard 2u", choices=RULES),
         _f("kerf", "length", "width of the saw cut", "1/16 in"),
+        _f("local_length_limit", "length", "longest club that a local rule allows; putters are exempt", "46 in"),
         _f("most_pieces", "count", "most loose weights fitted at once", "3"),
     ),
 )
