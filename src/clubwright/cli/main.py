@@ -35,6 +35,13 @@ _COMMANDS: tuple[tuple[cyclopts.Group, str, dict[str, str]], ...] = (
         },
     ),
     (
+        FILES,
+        "clubwright.cli.calibrating",
+        {
+            "calibrate-grips": "Find the shop's grip build-up from measured grips.",
+        },
+    ),
+    (
         BENCH,
         "clubwright.cli.bench",
         {
@@ -97,7 +104,8 @@ _COMMANDS: tuple[tuple[cyclopts.Group, str, dict[str, str]], ...] = (
 
 for _place, (_group, _module, _commands) in enumerate(_COMMANDS):
     for _line, (_name, _help) in enumerate(_commands.items()):
-        app.command(f"{_module}:{_name}", name=_name, group=_group, help=_help, sort_key=100 * _place + _line)
+        _function = _name.replace("-", "_")
+        app.command(f"{_module}:{_function}", name=_name, group=_group, help=_help, sort_key=100 * _place + _line)
 
 
 def run(arguments: list[str] | None = None) -> None:

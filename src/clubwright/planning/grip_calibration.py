@@ -16,6 +16,7 @@ from numpy.typing import ArrayLike
 
 from clubwright.club.grip_size import outside_diameter_m
 from clubwright.errors import Finding, InputError
+from clubwright.notation import render
 from clubwright.planning.number_checks import not_negative, positive, refuse
 
 CALIPER_ON_RUBBER_SD_M = 1e-4
@@ -86,7 +87,7 @@ def calibrate_blend(readings: Sequence[GripSizeReading], *, reading_sd_m: float 
         "standard deviation of a reading", reading_sd_m, "Read one grip five times and take the spread."
     )
     for number, reading in enumerate(readings, start=1):
-        findings += _check(f"grip reading {number}", reading)
+        findings += reading_findings(f"grip reading {number}", reading)
     refuse(findings)
     constant = np.array([_diameter(reading, 0.0) for reading in readings])
     apart = np.array([_diameter(reading, 1.0) for reading in readings]) - constant
@@ -99,6 +100,11 @@ def calibrate_blend(readings: Sequence[GripSizeReading], *, reading_sd_m: float 
     caliper_sd = reading_sd_m / sqrt(float(apart @ apart))
     sd = caliper_sd if scatter_sd == inf else max(scatter_sd, caliper_sd)
     return BlendFit(blend=blend, sd=sd, readings=len(readings), findings=_beyond(blend, sd))
+
+
+def ticket_line(fit: BlendFit) -> str:
+    """Return the line for the ticket's ``[grip]`` table; its uncertainty is never rounded down to nothing."""
+    return f'build_up_blend = "{fit.blend:.2f} ± {max(fit.sd, 0.01):.2f}"'
 
 
 def _diameter(reading: GripSizeReading, blend: float) -> float:
@@ -121,12 +127,17 @@ def _beyond(blend: float, sd: float) -> tuple[Finding, ...]:
     )
 
 
-def _check(where: str, reading: GripSizeReading) -> list[Finding]:
+def reading_findings(where: str, reading: GripSizeReading) -> list[Finding]:
+    """Return what cannot be about one reading; `where` begins each finding."""
     caliper = "Measure it again with the caliper."
     findings = not_negative(f"{where}, tape", reading.tape_thickness_m, caliper)
     findings += positive(f"{where}, core", reading.core_m, caliper)
     findings += positive(f"{where}, butt", reading.butt_m, caliper)
     findings += positive(f"{where}, measured diameter", reading.measured_m, caliper)
-    findings += positive(f"{where}, wall (nominal size less core)", reading.nominal_m - reading.core_m, caliper)
+    findings += positive(f"{where}, nominal diameter", reading.nominal_m, caliper)
+    if not findings and not reading.nominal_m > reading.core_m:
+        nominal, core = render("diameter", reading.nominal_m), render("diameter", reading.core_m)
+        what = f"a nominal size of {nominal} leaves no wall over a core of {core}"
+        findings.append(Finding(where=f"{where}, wall", what=what, mend=caliper))
     findings += positive(f"{where}, 1 + stretch", 1 + reading.stretch, "Give the share it was pulled longer.")
     return findings
