@@ -86,6 +86,11 @@ def test_a_file_with_other_columns_is_refused(text: str) -> None:
         parse_grip_readings(text)
 
 
+def test_a_quote_that_never_closes_is_told() -> None:
+    with pytest.raises(InputError, match="not closed"):
+        parse_grip_readings(f'{HEADER}\n"' + "60," * 60_000)
+
+
 def test_columns_may_come_in_any_order_and_from_a_spreadsheet(tmp_path: Path) -> None:
     path = tmp_path / "grips.csv"
     path.write_bytes("\ufeffMeasured, Tape,butt,nominal,core\r\n.93 in,0 in,.6 in,.9 in,M58\r\n".encode())

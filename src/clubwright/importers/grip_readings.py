@@ -37,15 +37,20 @@ def load_grip_readings(path: Path) -> tuple[GripSizeReading, ...]:
 def parse_grip_readings(text: str, source: str = "grips") -> tuple[GripSizeReading, ...]:
     """Return the grips of a CSV text; errors as `load_grip_readings`."""
     lines = csv.reader(io.StringIO(text, newline=""))
-    header = [cell.strip().lower() for cell in next(lines, [])]
+    try:
+        rows = [(lines.line_num, cells) for cells in lines]
+    except csv.Error as refused:
+        mend = "Look for a quote that is opened and not closed."
+        raise InputError([Finding(where=f"{source} line {lines.line_num}", what=str(refused), mend=mend)]) from None
+    header = [cell.strip().lower() for cell in rows[0][1]] if rows else []
     if sorted(header) != sorted(COLUMNS):
         what = f"the first line is {','.join(header)!r}" if header else "the file is empty"
         raise InputError([Finding(where=f"{source} line 1", what=what, mend=_HEADER)])
     notes, found = Collector(), []
-    for cells in lines:
+    for number, cells in rows[1:]:
         if not any(cell.strip() for cell in cells):
             continue
-        where = f"{source} line {lines.line_num}"
+        where = f"{source} line {number}"
         if len(cells) != len(header):
             mend = f"Give each of {', '.join(header)}; write 35.5, not 35,5."
             notes.add(where, f"{len(cells)} cells where there are {len(header)} columns", mend)
