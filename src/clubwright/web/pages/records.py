@@ -1,25 +1,105 @@
-"""Records: what was built, its sheet and its label."""
+"""Records: what was built, its papers, and making it again with what differs today."""
 
 from __future__ import annotations
 
-from fastapi import APIRouter, Request
-from fastapi.responses import Response
+from collections.abc import Mapping
+from datetime import date
+from typing import Annotated, Any
 
+import msgspec
+from fastapi import APIRouter, Query, Request
+from fastapi.concurrency import run_in_threadpool
+from fastapi.responses import RedirectResponse, Response
+
+from clubwright.club.parts import KINDS
+from clubwright.errors import ClubwrightError, Finding, InputError, NotAllowed
+from clubwright.journal.fold import Job
 from clubwright.labels.from_work import sheet_data, tag_data
 from clubwright.labels.sheet import build_sheet
 from clubwright.labels.tag import tag_label
+from clubwright.services import bench
+from clubwright.services.again import make_again
+from clubwright.services.built import as_built_record
+from clubwright.services.desk import Desk
 from clubwright.services.job_work import work_job
+from clubwright.services.search import STATES, Search, State, found
+from clubwright.services.waiting import next_number, said
+from clubwright.services.work import Worked, work_document
+from clubwright.ticket.fields import PRIORITIES
+from clubwright.web.actions import Sent, one
 from clubwright.web.desks import AtDesk
 from clubwright.web.rendering import page
+from clubwright.web.ticket_form import by_field
+from clubwright.web.views.record_views import again_view, part_fields, record_view, results_of
 
 router = APIRouter(include_in_schema=False)
 
+PER_PAGE = 60
+
 
 @router.get("/records")
-def built(request: Request, desk: AtDesk) -> Response:
-    """List the closed jobs."""
-    jobs = [job for job in desk.shop().jobs.values() if job.finished is not None]
-    return page(request, "records/list.html", jobs=jobs)
+def built(
+    request: Request,
+    desk: AtDesk,
+    q: Annotated[str, Query(max_length=120)] = "",
+    kind: Annotated[str, Query(max_length=20)] = "",
+    state: Annotated[str, Query(max_length=10)] = "closed",
+    since: Annotated[str, Query(max_length=10)] = "",
+    until: Annotated[str, Query(max_length=10)] = "",
+    sheet: Annotated[int, Query(ge=1, le=10_000)] = 1,
+) -> Response:
+    """Search the record."""
+    findings: list[Finding] = []
+    chosen: State = next((item for item in STATES if item == state), "closed")
+    search = Search(
+        words=q,
+        kind=kind if kind in KINDS else "",
+        state=chosen,
+        since=_day("from", since, findings),
+        until=_day("to", until, findings),
+    )
+    jobs = [] if findings else found(desk.shop(), search)
+    return page(
+        request,
+        "records/list.html",
+        status=422 if findings else 200,
+        results=results_of(jobs[(sheet - 1) * PER_PAGE : sheet * PER_PAGE]),
+        count=len(jobs),
+        search={"q": q, "kind": search.kind, "state": chosen, "since": since, "until": until},
+        kinds=KINDS,
+        states=STATES,
+        findings=findings,
+        sheet=sheet,
+        more=len(jobs) > sheet * PER_PAGE,
+    )
+
+
+def _day(where: str, text: str, findings: list[Finding]) -> date | None:
+    if not text.strip():
+        return None
+    try:
+        return date.fromisoformat(text.strip())
+    except ValueError:
+        what, mend = f'"{text}" is no day', "Write year, month and day, such as 2026-11-25."
+        findings.append(Finding(where=where, what=what, mend=mend))
+        return None
+
+
+@router.get("/records/{job}")
+def record(request: Request, desk: AtDesk, job: str) -> Response:
+    """Show one club as built."""
+    shop = desk.shop()
+    state = shop.job(job)
+    again = [item.id for item in shop.jobs.values() if said(item, "again_of") == job]
+    return page(request, "records/one.html", view=record_view(state, work_job(state, desk.now()), again))
+
+
+@router.get("/records/{job}/record.json")
+def as_json(desk: AtDesk, job: str) -> Response:
+    """Return the as-built record."""
+    state = desk.job(job)
+    plain = as_built_record(state, work_job(state, desk.now()))
+    return Response(msgspec.json.format(msgspec.json.encode(plain), indent=2), media_type="application/json")
 
 
 @router.get("/records/{job}/sheet.pdf")
@@ -36,3 +116,78 @@ def tag(desk: AtDesk, job: str) -> Response:
     state, now = desk.job(job), desk.now()
     data = tag_data(work_job(state, now), state, now.date().isoformat())
     return Response(tag_label(data), media_type="application/pdf")
+
+
+@router.get("/records/{job}/again")
+def again(request: Request, desk: AtDesk, job: str) -> Response:
+    """Show the ticket that would make this club again, beside the first."""
+    shop = desk.shop()
+    return _again(request, desk, shop.job(job), {"id": [next_number(shop)]})
+
+
+@router.post("/records/{job}/again")
+async def take_again(request: Request, desk: AtDesk, job: str) -> Response:
+    """Show what differs with the parts typed, or take the new ticket."""
+    form = await request.form()
+    sent: Sent = {name: [str(value) for value in form.getlist(name)] for name in form}
+    return await run_in_threadpool(_take_again, request, desk, job, sent)
+
+
+def _take_again(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
+    state = desk.job(job)
+    if one(sent, "do") != "take":
+        return _again(request, desk, state, sent)
+    document = _new_document(state, work_job(state, desk.now()), sent)
+    try:
+        fact = bench.take_ticket(desk, document, f"record {job}", key=one(sent, "key") or None)
+    except NotAllowed:
+        raise
+    except InputError as refused:
+        return _again(request, desk, state, sent, findings=refused.findings)
+    except (ClubwrightError, ValueError) as refused:
+        mend = f"The next free number is {next_number(desk.shop())}."
+        return _again(request, desk, state, sent, findings=(Finding(where="number", what=str(refused), mend=mend),))
+    return RedirectResponse(f"/tickets?taken={fact.what.job}", status_code=303)
+
+
+def _new_document(state: Job, worked: Worked, sent: Sent) -> dict[str, Any]:
+    """Return the new ticket: the first club as built, with what was typed of the new parts and of the promise."""
+    document = make_again(state, worked, one(sent, "id"))
+    ticket = {key: value for key, value in document["ticket"].items() if key not in ("promised", "priority")}
+    document["ticket"] = ticket | {key: text for key in ("promised", "priority") if (text := one(sent, key))}
+    for name, _ in part_fields(state):
+        if text := one(sent, name):
+            section, _, key = name.partition(".")
+            document[section] = {**document.get(section, {}), key: text}
+    return document
+
+
+def _again(request: Request, desk: Desk, state: Job, sent: Sent, *, findings: tuple[Finding, ...] = ()) -> Response:
+    worked = work_job(state, desk.now())
+    document = _new_document(state, worked, sent)
+    new: Worked | None = None
+    try:
+        new = work_document(document, "new ticket")
+    except InputError as refused:
+        findings = (*findings, *(item for item in refused.findings if item not in findings))
+    except ClubwrightError as refused:
+        findings = (*findings, Finding(where="new ticket", what=str(refused), mend="Check the figures."))
+    wrong = tuple(item for item in findings if item.severity == "error")
+    beside: Mapping[str, tuple[str, ...]] = {
+        name: tuple(f"{item.what}. {item.mend}" for item in items) for name, items in by_field(wrong).items() if name
+    }
+    typed = {name: one(sent, name) for name, _ in part_fields(state)}
+    return page(
+        request,
+        "records/again.html",
+        status=422 if wrong else 200,
+        view=again_view(state, worked, document, new, typed, beside),
+        findings=wrong,
+        beside=beside,
+        gates=() if new is None else new.gates,
+        promised=one(sent, "promised"),
+        priority=one(sent, "priority"),
+        priorities=PRIORITIES,
+        key=one(sent, "key") or desk.new_key(),
+        seen=desk.ledger.count(),
+    )

@@ -1,18 +1,147 @@
-"""Tickets: what is waiting, promised when."""
+"""Tickets: what is waiting, promised when; one ticket, its priority and promise, its file."""
 
 from __future__ import annotations
 
-from fastapi import APIRouter, Request
-from fastapi.responses import Response
+from typing import Annotated
 
+from fastapi import APIRouter, Query, Request
+from fastapi.concurrency import run_in_threadpool
+from fastapi.responses import PlainTextResponse, RedirectResponse, Response
+
+from clubwright.errors import Finding, InputError
+from clubwright.importers.ticket_file import dump_ticket
+from clubwright.journal.fold import Job
+from clubwright.services import bench
+from clubwright.services.desk import Desk
+from clubwright.services.search import Search, found
+from clubwright.services.waiting import USUAL_PRIORITY, Standings, said, waiting
+from clubwright.ticket.fields import PRIORITIES, TARGET
+from clubwright.web.actions import Sent, one
 from clubwright.web.desks import AtDesk
+from clubwright.web.pages import ticket_new
 from clubwright.web.rendering import page
+from clubwright.web.views.ticket_views import lines_of
 
 router = APIRouter(include_in_schema=False)
+router.include_router(ticket_new.router)  # before /tickets/{job}, so that "new" is no ticket number
+
+PER_PAGE = 40
 
 
 @router.get("/tickets")
-def waiting(request: Request, desk: AtDesk) -> Response:
-    """List the open jobs."""
-    jobs = [job for job in desk.shop().jobs.values() if job.finished is None]
-    return page(request, "tickets/list.html", jobs=jobs)
+def show(
+    request: Request,
+    desk: AtDesk,
+    q: Annotated[str, Query(max_length=120)] = "",
+    taken: Annotated[str, Query(max_length=80)] = "",
+    sheet: Annotated[int, Query(ge=1, le=10_000)] = 1,
+) -> Response:
+    """List the open jobs, the most urgent first."""
+    now, shop = desk.now(), desk.shop()
+    items = waiting(found(shop, Search(words=q, state="open")), now)
+    shown = items[(sheet - 1) * PER_PAGE : sheet * PER_PAGE]
+    return page(
+        request,
+        "tickets/list.html",
+        lines=lines_of(shown, standings_of(request), now),
+        q=q,
+        taken=taken if taken in shop.jobs else "",
+        count=len(items),
+        sheet=sheet,
+        more=len(items) > sheet * PER_PAGE,
+    )
+
+
+def standings_of(request: Request) -> Standings:
+    """Return this program's memory of where the jobs stand."""
+    state = request.app.state
+    if not hasattr(state, "standings"):
+        state.standings = Standings()
+    found_: Standings = state.standings
+    return found_
+
+
+@router.get("/tickets/{job}")
+def one_ticket(request: Request, desk: AtDesk, job: str) -> Response:
+    """Show one ticket: what is ordered, how soon, and what can be done with it."""
+    return _ticket(request, desk, desk.job(job))
+
+
+def _ticket(
+    request: Request,
+    desk: Desk,
+    job: Job,
+    *,
+    sent: Sent | None = None,
+    findings: tuple[Finding, ...] = (),
+    status: int = 200,
+) -> Response:
+    standing = standings_of(request).of(job, desk.now())
+    targets = job.document.get("target", {})
+    tolerances = job.document.get("tolerance", {})
+    rows = [
+        (field.key.replace("_", " "), targets[field.key], tolerances.get(field.key, ""))
+        for field in TARGET.fields
+        if field.key in targets
+    ]
+    return page(
+        request,
+        "tickets/one.html",
+        status=status,
+        job=job,
+        said={
+            key: said(job, key)
+            for key in ("player", "label", "kind", "hand", "job", "priority", "promised", "asked", "note", "again_of")
+        },
+        priority=said(job, "priority") or USUAL_PRIORITY,
+        priorities=PRIORITIES,
+        rows=rows,
+        standing=standing,
+        sent={} if sent is None else sent,
+        findings=findings,
+        key=desk.new_key(),
+        seen=desk.ledger.count(),
+    )
+
+
+@router.post("/tickets/{job}")
+async def change(request: Request, desk: AtDesk, job: str) -> Response:
+    """Change how soon a ticket is needed, and when it is promised."""
+    form = await request.form()
+    sent: Sent = {name: [str(value) for value in form.getlist(name)] for name in form}
+    return await run_in_threadpool(_change, request, desk, job, sent)
+
+
+def _change(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
+    state = desk.job(job)
+    values = {"priority": one(sent, "priority"), "promised": one(sent, "promised")}
+    clash = _changed_meanwhile(state, sent, values)
+    if clash:
+        return _ticket(request, desk, state, sent=sent, findings=clash, status=409)
+    different = {key: value for key, value in values.items() if value != said(state, key)}
+    if different:
+        try:
+            bench.change_part(desk, job, "ticket", different, key=one(sent, "key") or None)
+        except InputError as refused:
+            return _ticket(request, desk, state, sent=sent, findings=refused.findings, status=422)
+    return RedirectResponse(f"/tickets/{job}", status_code=303)
+
+
+def _changed_meanwhile(job: Job, sent: Sent, values: dict[str, str]) -> tuple[Finding, ...]:
+    """Say what somebody else set since the page was shown; the page then shows theirs, and keeps ours to be sent again."""
+    found_ = []
+    for key, mine in values.items():
+        now = said(job, key)
+        if f"was_{key}" in sent and one(sent, f"was_{key}") != now and mine != now:
+            what = f'somebody set it to "{now}" meanwhile; you typed "{mine}"'
+            found_.append(Finding(where=key, what=what, mend="Save again to put yours in its place, or leave it."))
+    return tuple(found_)
+
+
+@router.get("/tickets/{job}/ticket.toml")
+def as_file(desk: AtDesk, job: str) -> Response:
+    """Return the ticket as it stands, as a ticket file."""
+    return PlainTextResponse(
+        dump_ticket(desk.job(job).document),
+        headers={"Content-Disposition": 'attachment; filename="ticket.toml"'},
+    )

@@ -1,0 +1,145 @@
+"""What is waiting: open jobs by priority and promise, each with the step it stands at and what that waits for."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from datetime import datetime, timedelta
+
+import msgspec
+
+from clubwright.errors import ClubwrightError
+from clubwright.journal.fold import Job, Shop
+from clubwright.services.desk import moment_of
+from clubwright.services.job_work import work_job
+from clubwright.ticket.fields import PRIORITIES
+from clubwright.ticket.promised import promised_moment
+
+USUAL_PRIORITY = PRIORITIES[-1]
+_NUMBER = re.compile(r"T-([0-9]{1,9})", re.ASCII)
+_FRESH = timedelta(minutes=1)
+"""How long a standing that a running cure may change is taken as it was."""
+
+
+class Standing(msgspec.Struct, frozen=True, kw_only=True):
+    """Where a job stands.
+
+    Attributes:
+        step: The next step's title; empty when every step is done.
+        number: Its number.
+        of: How many steps there are.
+        gates: Each gate with ``open``, ``signed`` or ``closed``.
+        waits: Why the next closed gate is closed; empty when none is.
+    """
+
+    step: str
+    number: int
+    of: int
+    gates: tuple[tuple[str, str], ...]
+    waits: str
+
+
+class Waiting(msgspec.Struct, frozen=True, kw_only=True):
+    """One open job in the order of the list."""
+
+    job: Job
+    priority: str
+    promised: str
+    due: datetime | None
+    late: bool
+
+
+def next_number(shop: Shop) -> str:
+    """Return the next free ticket number: one above the highest of ``T-0001`` and on."""
+    numbers = [int(match[1]) for match in map(_NUMBER.fullmatch, shop.jobs) if match]
+    return f"T-{max(numbers, default=0) + 1:04d}"
+
+
+def free_number(shop: Shop, wanted: str) -> str:
+    """Return the number wanted if nobody has it, else the next free one."""
+    return next_number(shop) if not wanted or wanted in shop.jobs else wanted
+
+
+def said(job: Job, key: str) -> str:
+    """Return a word of the ticket's own table, empty when it does not give it."""
+    value = job.document.get("ticket", {}).get(key, "")
+    return value if isinstance(value, str) else ""
+
+
+def taken_at(job: Job) -> datetime:
+    """Return when the ticket came in."""
+    return moment_of(job.trail[0].at)
+
+
+def waiting(jobs: Iterable[Job], now: datetime) -> list[Waiting]:
+    """Return the open jobs: the most urgent first, then the earliest promise, then those that came first.
+
+    A promise that cannot be read comes after those that can. It is counted from when it was made, in the bench's own time.
+    """
+    found = [_waiting(job, now) for job in jobs if job.finished is None]
+    never = datetime.max.replace(tzinfo=now.tzinfo)
+    return sorted(
+        found,
+        key=lambda item: (PRIORITIES.index(item.priority), item.due or never, taken_at(item.job), item.job.id),
+    )
+
+
+def _waiting(job: Job, now: datetime) -> Waiting:
+    promised, priority = said(job, "promised"), said(job, "priority")
+    due = promised_moment(promised, _promise_made(job).astimezone(now.tzinfo)) if promised else None
+    return Waiting(
+        job=job,
+        priority=priority if priority in PRIORITIES else USUAL_PRIORITY,
+        promised=promised,
+        due=due,
+        late=due is not None and due < now,
+    )
+
+
+def _promise_made(job: Job) -> datetime:
+    """Return when the promise that stands was made: with the ticket, or with the change that set it last."""
+    changes = [
+        line
+        for line in job.trail
+        if line.kind == "part changed" and not line.undone and re.match(r"ticket: (?:.*, )?promised ", line.text)
+    ]
+    return moment_of((changes or list(job.trail))[-1 if changes else 0].at)
+
+
+class Standings:
+    """Where each job stands, worked once for each of its facts: a list of forty jobs would else be worked anew each time."""
+
+    def __init__(self) -> None:
+        self._found: dict[str, tuple[tuple[object, ...], datetime, Standing]] = {}
+
+    def of(self, job: Job, now: datetime) -> Standing:
+        """Return where a job stands; one that cannot be worked says why instead."""
+        last = job.trail[-1]
+        mark = (last.site, last.sequence, last.at, len(job.trail))
+        there = self._found.get(job.id)
+        if there is not None and there[0] == mark and (job.glued_at is None or now - there[1] < _FRESH):
+            return there[2]
+        standing = _standing(job, now)
+        self._found[job.id] = (mark, now, standing)
+        return standing
+
+
+def _standing(job: Job, now: datetime) -> Standing:
+    try:
+        worked = work_job(job, now)
+    except ClubwrightError as refused:
+        first = str(refused).splitlines()[0]
+        return Standing(step="cannot be worked", number=0, of=0, gates=(), waits=first)
+    upcoming = next((step for step in worked.steps if not step.done), None)
+    gates = tuple(
+        (gate.step, "signed" if gate.step in job.gates_signed and gate.open else "open" if gate.open else "closed")
+        for gate in worked.gates
+    )
+    waits = next((gate.why for gate in worked.gates if not gate.open and gate.step not in job.gates_signed), "")
+    return Standing(
+        step="" if upcoming is None else upcoming.title,
+        number=len(worked.steps) if upcoming is None else upcoming.number,
+        of=len(worked.steps),
+        gates=gates,
+        waits=waits,
+    )

@@ -1,0 +1,216 @@
+"""A new ticket, three ways: words as they were said, a ticket file, or the form. Words always end in the form to confirm."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from fastapi import APIRouter, Query, Request
+from fastapi.concurrency import run_in_threadpool
+from fastapi.responses import RedirectResponse, Response
+from starlette.datastructures import UploadFile
+
+from clubwright.errors import ClubwrightError, Finding, InputError, NotAllowed
+from clubwright.importers.ticket_file import parse_ticket
+from clubwright.services import bench
+from clubwright.services.desk import Desk
+from clubwright.services.duplicate import same_order
+from clubwright.services.waiting import free_number, next_number
+from clubwright.ticket.read import read_ticket
+from clubwright.ticket.shorthand import LONGEST, Shorthand, read_shorthand
+from clubwright.web.actions import Sent, one
+from clubwright.web.desks import AtDesk
+from clubwright.web.rendering import page
+from clubwright.web.ticket_form import LISTS, Document, Filled, of_document, of_fields, of_sent
+from clubwright.web.views.ticket_views import form_view
+
+router = APIRouter(include_in_schema=False)
+
+
+@router.get("/tickets/new")
+def ways(request: Request, desk: AtDesk) -> Response:
+    """Offer the three ways."""
+    return _ways(request, desk)
+
+
+def _ways(
+    request: Request,
+    desk: Desk,
+    *,
+    text: str = "",
+    findings: tuple[Finding, ...] = (),
+    key: str = "",
+    status: int = 200,
+) -> Response:
+    return page(
+        request,
+        "tickets/new.html",
+        status=status,
+        text=text,
+        findings=findings,
+        longest=LONGEST,
+        number=next_number(desk.shop()),
+        key=key or desk.new_key(),
+        seen=desk.ledger.count(),
+    )
+
+
+@router.post("/tickets/new/file")
+async def from_file(request: Request, desk: AtDesk) -> Response:
+    """Take a ticket file, pasted or uploaded."""
+    async with request.form() as form:
+        chosen, pasted, key = form.get("file"), form.get("text"), form.get("key")
+        text, name = (pasted if isinstance(pasted, str) else ""), "pasted text"
+        findings: list[Finding] = []
+        if isinstance(chosen, UploadFile) and chosen.filename:
+            if text.strip():
+                what, mend = "a file was chosen and text was pasted too", "Send one of them."
+                findings.append(Finding(where="ticket", what=what, mend=mend))
+            name = chosen.filename
+            try:
+                text = (await chosen.read()).decode("utf-8-sig")
+            except UnicodeDecodeError:
+                findings.append(Finding(where=name, what="not a text file", mend="Save it as plain text (UTF-8)."))
+    if not text.strip() and not findings:
+        mend = "Paste the ticket's text, or choose its file."
+        findings.append(Finding(where="ticket", what="nothing was sent", mend=mend))
+    return await run_in_threadpool(_take_text, request, desk, text, name, key if isinstance(key, str) else "", findings)
+
+
+def _take_text(request: Request, desk: Desk, text: str, name: str, key: str, findings: list[Finding]) -> Response:
+    if not findings:
+        try:
+            document = parse_ticket(text, name)
+            fact = bench.take_ticket(desk, document, name, key=key or None)
+        except (ClubwrightError, ValueError) as refused:
+            findings += _findings(refused, desk)
+        else:
+            return RedirectResponse(f"/tickets?taken={fact.what.job}", status_code=303)
+    return _ways(request, desk, text=text, findings=tuple(findings), key=key, status=422)
+
+
+@router.get("/tickets/new/form")
+def form(
+    request: Request,
+    desk: AtDesk,
+    words: Annotated[str, Query(max_length=LONGEST)] = "",
+    like: Annotated[str, Query(max_length=80)] = "",
+) -> Response:
+    """Show the form: empty, from words, or from another ticket's order."""
+    shop, shorthand = desk.shop(), None
+    document: Document = {"ticket": {}}
+    if like:
+        document = same_order(shop.job(like).document, "")
+    elif words.strip():
+        shorthand = read_shorthand(words)
+        document = of_fields(shorthand.fields)
+        document["ticket"]["asked"] = " ".join(words.split())
+    document["ticket"]["id"] = next_number(shop)
+    findings = () if shorthand is None else shorthand.notes
+    return _form(request, desk, of_document(document), shorthand=shorthand, findings=findings, like=like)
+
+
+def _form(
+    request: Request,
+    desk: Desk,
+    filled: Filled,
+    *,
+    shorthand: Shorthand | None = None,
+    findings: tuple[Finding, ...] = (),
+    key: str = "",
+    like: str = "",
+    more: str = "",
+    checked: bool = False,
+    left_out: bool = False,
+    status: int = 200,
+) -> Response:
+    view = form_view(
+        filled,
+        key=key or desk.new_key(),
+        seen=desk.ledger.count(),
+        findings=findings,
+        shorthand=shorthand,
+        more=more,
+        left_out=left_out,
+    )
+    return page(request, "tickets/form.html", status=status, view=view, like=like, checked=checked, longest=LONGEST)
+
+
+@router.post("/tickets/new/form")
+async def send(request: Request, desk: AtDesk) -> Response:
+    """Add a line, check, or take the ticket; nothing is kept before it is taken."""
+    sent_form = await request.form()
+    sent: Sent = {name: [str(value) for value in sent_form.getlist(name)] for name in sent_form}
+    return await run_in_threadpool(_send, request, desk, sent)
+
+
+def _send(request: Request, desk: Desk, sent: Sent) -> Response:
+    filled, asked, key, like = of_sent(sent), one(sent, "asked"), one(sent, "key"), one(sent, "like")
+    shorthand = read_shorthand(asked) if asked and one(sent, "from_words") else None
+    left_out = one(sent, "left_out") == "yes"
+    more = one(sent, "add")
+    if more in LISTS:
+        return _form(request, desk, filled, shorthand=shorthand, key=key, like=like, more=more, left_out=left_out)
+    key_used = _kept_before(desk, filled, key)
+    findings = _unread(shorthand, left_out=left_out)
+    findings += read_ticket(filled.document, "form")[1]
+    findings += [] if key_used else _number_findings(desk, filled)
+    if one(sent, "do") == "take" and not _has_error(findings):
+        try:
+            fact = bench.take_ticket(desk, filled.document, "words" if shorthand else "form", key=key or None)
+            return RedirectResponse(f"/tickets?taken={fact.what.job}", status_code=303)
+        except (ClubwrightError, ValueError) as refused:
+            findings += [item for item in _findings(refused, desk) if item not in findings]
+    failed = _has_error(findings)
+    return _form(
+        request,
+        desk,
+        filled,
+        shorthand=shorthand,
+        findings=tuple(findings),
+        key=key,
+        like=like,
+        checked=not failed,
+        left_out=left_out,
+        status=422 if failed else 200,
+    )
+
+
+def _has_error(findings: list[Finding]) -> bool:
+    return any(item.severity == "error" for item in findings)
+
+
+def _kept_before(desk: Desk, filled: Filled, key: str) -> bool:
+    """True when this very form was taken already: a second tap gets the same answer, not a number that is gone."""
+    number = str(filled.document["ticket"].get("id", ""))
+    return bool(key) and any(fact.key == key for fact in desk.ledger.facts(number))
+
+
+def _unread(shorthand: Shorthand | None, *, left_out: bool) -> list[Finding]:
+    """Ask for a decision about the words that were not understood."""
+    if shorthand is None or not shorthand.left or left_out:
+        return []
+    words = ", ".join(f'"{item.words}"' for item in shorthand.left)
+    mend = "Say them in other words, or tick that they are left out knowingly; the note may keep them."
+    return [Finding(where="words", what=f"not understood: {words}", mend=mend)]
+
+
+def _number_findings(desk: Desk, filled: Filled) -> list[Finding]:
+    number = str(filled.document["ticket"].get("id", ""))
+    shop = desk.shop()
+    if not number or number not in shop.jobs:
+        return []
+    mend = f"The next free number is {free_number(shop, number)}."
+    return [Finding(where="form [ticket] id", what=f"{number} is already in the record", mend=mend)]
+
+
+def _findings(refused: Exception, desk: Desk) -> list[Finding]:
+    """Turn any refusal into findings; a number that is taken stands beside its field."""
+    if isinstance(refused, NotAllowed):
+        raise refused
+    if isinstance(refused, InputError):
+        return list(refused.findings)
+    text = str(refused).strip()
+    if "already in the record" in text:
+        mend = f"The next free number is {next_number(desk.shop())}."
+        return [Finding(where="form [ticket] id", what="this number is already in the record", mend=mend)]
+    return [Finding(where="ticket", what=text, mend="Put it right and send it again.")]

@@ -1,0 +1,204 @@
+"""The ticket as a form: which fields it has, how what was sent becomes a document, and where each finding belongs."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+import msgspec
+
+from clubwright.errors import Finding, InputError
+from clubwright.importers.ticket_file import dump_ticket, parse_ticket
+from clubwright.ticket.fields import SECTIONS, Section
+
+Sent = Mapping[str, list[str]]
+Document = dict[str, Any]
+
+BY_NAME = {section.name: section for section in SECTIONS}
+
+
+def _except(name: str, *keys: str) -> tuple[str, ...]:
+    return tuple(field.key for field in BY_NAME[name].fields if field.key not in keys)
+
+
+SHOWN: dict[str, tuple[str, ...]] = {
+    "ticket": ("id", "player", "label", "kind", "hand", "job", "priority", "promised", "note"),
+    "target": tuple(field.key for field in BY_NAME["target"].fields),
+    "base": ("length", "loft", "lie"),
+    "tolerance": tuple(field.key for field in BY_NAME["tolerance"].fields),
+    "head": _except("head", "hand", "own_inertia", "sole_camber", "sole_contact", "bent_loft", "bent_lie"),
+    "shaft": _except("shaft", "cut_length", "stiffness"),
+    "grip": ("name", "core", "shape", "logo", "mass", "length", "cap", "cg_from_cap", "diameter_2in", "diameter_6in"),
+    "tape": _except("tape"),
+    "ferrule": ("mass", "length"),
+    "adhesive": ("name", "ratio", "basis", "in_joint", "per_joint", "joints", "pot_life", "temperature"),
+    "adhesive.release": ("temperature", "time"),
+    "weight": _except("weight", "fitted"),
+}
+"""What the form asks for; the rest of a ticket file is carried along unseen (`rest`)."""
+
+LISTS = ("tape", "adhesive.release", "weight")
+MOST_LINES = 60
+"""Lines of one list that a form takes; a longer tray is pasted as a file."""
+
+_PLACE = re.compile(r"\[\[?([a-z.]+)\]?\](?: ([0-9]+))?(?: ([a-z0-9_]+))?$")
+
+
+class Filled(msgspec.Struct, frozen=True, kw_only=True):
+    """A form as sent: its document, and for every field its text by name, lines of lists counted without gaps."""
+
+    document: Document
+    values: dict[str, str]
+    lines: dict[str, int]
+
+
+def of_sent(sent: Sent) -> Filled:
+    """Return the document that a sent form says; empty fields and empty lines are left out.
+
+    Raises:
+        InputError: when what is carried along unseen is no ticket text any more.
+    """
+    document: Document = _rest(_one(sent, "rest"))
+    for name, keys in SHOWN.items():
+        if name in LISTS:
+            continue
+        content = {key: text for key in keys if (text := _one(sent, f"{name}.{key}"))}
+        if content:
+            document[name] = {**document.get(name, {}), **content}
+    asked = _one(sent, "asked")
+    if asked:
+        document.setdefault("ticket", {})["asked"] = asked
+    for name in LISTS:
+        rows = list(_rows(sent, name))
+        if name == "adhesive.release":
+            if rows:
+                document.setdefault("adhesive", {})["release"] = rows
+        elif rows:
+            document[name] = rows
+    document.setdefault("ticket", {})
+    return of_document(document)
+
+
+def of_document(document: Document) -> Filled:
+    """Return a document as a filled form."""
+    values: dict[str, str] = {}
+    lines: dict[str, int] = {}
+    for name, keys in SHOWN.items():
+        if name in LISTS:
+            rows = _list(document, name)
+            lines[name] = len(rows)
+            values |= {
+                f"{name}.{place}.{key}": str(row[key]) for place, row in enumerate(rows) for key in keys if key in row
+            }
+        else:
+            content = document.get(name, {})
+            values |= {f"{name}.{key}": str(content[key]) for key in keys if key in content}
+    return Filled(document=document, values=values, lines=lines)
+
+
+def of_fields(fields: Mapping[str, str]) -> Document:
+    """Return the document of fields such as ``target.lie`` and ``tape.0.layers``."""
+    return of_sent({name: [value] for name, value in fields.items()}).document
+
+
+def rest_of(document: Document) -> str:
+    """Return, as ticket text, what a document holds beyond the form's fields; empty when nothing."""
+    rest: Document = {}
+    for name, content in document.items():
+        if name in ("tape", "weight"):
+            continue
+        shown = SHOWN.get(name, ())
+        if isinstance(content, Mapping):
+            left = {
+                key: value for key, value in content.items() if key not in shown and (name, key) != ("ticket", "asked")
+            }
+            left.pop("release", None)
+            if left:
+                rest[name] = left
+        else:
+            rest[name] = content
+    return dump_ticket(rest) if rest else ""
+
+
+def field_of(finding: Finding) -> str:
+    """Return the form's field that a finding is about; empty when it is about none."""
+    match = _PLACE.search(finding.where)
+    if match is None:
+        return ""
+    section, place, key = match[1], match[2], match[3] or ""
+    name = f"{section}.{int(place) - 1}.{key}" if place else f"{section}.{key}"
+    return name if key in SHOWN.get(section, ()) else ""
+
+
+def by_field(findings: Iterable[Finding]) -> dict[str, list[Finding]]:
+    """Sort findings by the field they stand beside; those of none under the empty name."""
+    found: dict[str, list[Finding]] = {}
+    for finding in findings:
+        found.setdefault(field_of(finding), []).append(finding)
+    return found
+
+
+def label_of(name: str) -> str:
+    """Name a field of the form in words: ``weight 2, mass``."""
+    section, place, key = split_name(name)
+    line = f" {place + 1}" if place is not None else ""
+    return f"{section.rpartition('.')[2]}{line}, {key.replace('_', ' ')}"
+
+
+def split_name(name: str) -> tuple[str, int | None, str]:
+    """Take a field's name apart: section, line of a list, key."""
+    path, _, key = name.rpartition(".")
+    section, _, place = path.rpartition(".")
+    if place.isdigit():
+        return section, int(place), key
+    return path, None, key
+
+
+def section_of(name: str) -> Section:
+    """Return the section of the ticket file of that name."""
+    return BY_NAME[name]
+
+
+def _rest(text: str) -> Document:
+    document = parse_ticket(text, "carried along") if text else {}
+    for name, content in document.items():
+        rows = content if isinstance(content, list) else [content]
+        if not all(isinstance(row, dict) for row in rows) or (isinstance(content, list) != _is_list(name)):
+            what = f"[{name}] is no table of a ticket any more"
+            raise InputError([Finding(where="carried along", what=what, mend="Load the page anew.")])
+    return document
+
+
+def _is_list(name: str) -> bool:
+    section = BY_NAME.get(name)
+    return section is not None and section.many
+
+
+def _rows(sent: Sent, name: str) -> Iterable[dict[str, str]]:
+    keys = SHOWN[name]
+    for place in range(MOST_LINES):
+        row = {key: text for key in keys if (text := _one(sent, f"{name}.{place}.{key}"))}
+        if row:
+            yield row
+
+
+def _list(document: Document, name: str) -> list[dict[str, Any]]:
+    outer, _, inner = name.partition(".")
+    content = document.get(outer, {} if inner else [])
+    if inner:
+        content = content.get(inner, []) if isinstance(content, Mapping) else []
+    return content if isinstance(content, list) else []
+
+
+def _one(sent: Sent, name: str) -> str:
+    return sent.get(name, [""])[0].strip()
+
+
+def carried(document: Document) -> tuple[str, ...]:
+    """Say in words what a document holds beyond the form's fields."""
+    try:
+        rest = _rest(rest_of(document))
+    except InputError:
+        return ()
+    return tuple(f"[{name}]" for name in rest)

@@ -1,0 +1,251 @@
+"""What the pages of records show: the club as built, readings, signatures, trail; and what making it again changes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Any
+
+import msgspec
+
+from clubwright.club.quantities import QUANTITIES
+from clubwright.journal.fold import Job
+from clubwright.journal.job import Signed
+from clubwright.services.again import LOT_SPREAD, MEASURED_ANEW, recipe
+from clubwright.services.built import BuiltRow, built_rows
+from clubwright.services.duplicate import Difference, differences, field_label
+from clubwright.services.job_work import WorkedJob
+from clubwright.services.search import day_of
+from clubwright.services.waiting import said
+from clubwright.services.work import Worked
+from clubwright.web.ticket_form import BY_NAME
+
+NOT_TYPED = ("hand", "bent_loft", "bent_lie", "cut_length")
+"""Of what is measured anew, what the bench asks for itself: the hand is looked at, the rest comes with the work."""
+
+
+class Result(msgspec.Struct, frozen=True, kw_only=True):
+    """One job found."""
+
+    id: str
+    club: str
+    player: str
+    day: str
+    closed: bool
+
+
+class ReadingView(msgspec.Struct, frozen=True, kw_only=True):
+    """One reading, and whether it counts."""
+
+    quantity: str
+    value: str
+    stage: str
+    with_what: str
+    state: str
+    counts: bool
+
+
+class SignatureView(msgspec.Struct, frozen=True, kw_only=True):
+    """One signature: what for, by whom, when, and what was shown."""
+
+    what: str
+    by: str
+    at: str
+    shown: str
+
+
+class RecordView(msgspec.Struct, frozen=True, kw_only=True):
+    """One record's page."""
+
+    id: str
+    club: str
+    player: str
+    hand: str
+    closed: bool
+    day: str
+    rows: tuple[BuiltRow, ...]
+    recipe: str
+    readings: tuple[ReadingView, ...]
+    signatures: tuple[SignatureView, ...]
+    trail: tuple[tuple[str, str, str, bool], ...]
+    again_of: str
+    made_again: tuple[str, ...]
+
+
+class PartField(msgspec.Struct, frozen=True, kw_only=True):
+    """A figure of the new parts: what the first club's was, and what was typed now."""
+
+    name: str
+    label: str
+    was: str
+    example: str
+    value: str
+    findings: tuple[str, ...] = ()
+
+
+class AgainView(msgspec.Struct, frozen=True, kw_only=True):
+    """Making again: the new ticket beside the old one."""
+
+    id: str
+    club: str
+    new_id: str
+    parts: tuple[PartField, ...]
+    changed: tuple[Difference, ...]
+    missing: tuple[str, ...]
+    expected: tuple[tuple[str, str, str, str], ...]
+    cut: tuple[str, str]
+
+
+def results_of(jobs: Iterable[Job]) -> list[Result]:
+    """Lay out jobs that were found."""
+    return [
+        Result(
+            id=job.id,
+            club=said(job, "label") or said(job, "kind"),
+            player=said(job, "player"),
+            day=day_of(job).isoformat(),
+            closed=job.finished is not None,
+        )
+        for job in jobs
+    ]
+
+
+def record_view(job: Job, worked: WorkedJob, made_again: Iterable[str]) -> RecordView:
+    """Lay out one record."""
+    return RecordView(
+        id=job.id,
+        club=said(job, "label") or said(job, "kind"),
+        player=said(job, "player"),
+        hand=said(job, "hand"),
+        closed=job.finished is not None,
+        day=day_of(job).isoformat(),
+        rows=built_rows(worked),
+        recipe=recipe(job, worked),
+        readings=tuple(_readings(job, worked)),
+        signatures=tuple(_signatures(job)),
+        trail=tuple((_minute(line.at), line.by, line.text, line.undone) for line in reversed(job.trail)),
+        again_of=said(job, "again_of"),
+        made_again=tuple(made_again),
+    )
+
+
+def _readings(job: Job, worked: Worked) -> Iterator[ReadingView]:
+    rows = job.document.get("reading", [])
+    judged = worked.situation.learned.judged
+    entries = worked.situation.ticket.readings
+    for row, entry, item in zip(rows, entries, judged, strict=True):
+        state = "counts"
+        if entry.keep is False:
+            state = "left out by a person"
+        elif not item.taken:
+            state = "set aside: it does not fit, nobody has decided"
+        elif entry.keep is True:
+            state = "counts, by a person's decision"
+        yield _reading(row, state, counts=item.taken)
+    for row in job.superseded:
+        yield _reading(row, "of the club before a later cut or bend", counts=False)
+
+
+def _reading(row: Mapping[str, Any], state: str, *, counts: bool) -> ReadingView:
+    quantity = str(row.get("quantity", ""))
+    with_what = [f"with {', '.join(row['weights'])}"] if row.get("weights") else []
+    with_what += [str(row["instrument"])] if row.get("instrument") else []
+    repeats = str(row.get("repeats", "1"))
+    with_what += [f"mean of {repeats}"] if repeats != "1" else []
+    return ReadingView(
+        quantity=QUANTITIES[quantity].name if quantity in QUANTITIES else quantity,
+        value=str(row.get("value", "")),
+        stage=str(row.get("stage", "finished")),
+        with_what=", ".join(with_what),
+        state=state,
+        counts=counts,
+    )
+
+
+def _signatures(job: Job) -> Iterator[SignatureView]:
+    for step, signature in job.gates_signed.items():
+        yield _signature(step, signature)
+    if job.finished is not None:
+        yield _signature("closed", job.finished)
+
+
+def _signature(what: str, signature: Signed) -> SignatureView:
+    answer = signature.shown.get("answer", {})
+    shown = ""
+    if what == "cut":
+        shown = str((answer.get("cut") or {}).get("text", ""))
+    elif what in ("release", "closed"):
+        verdicts = answer.get("verdicts", {})
+        shown = ", ".join(f"{key.replace('_', ' ')} {item['verdict']}" for key, item in verdicts.items())
+    return SignatureView(what=what, by=signature.by, at=_minute(signature.at), shown=shown)
+
+
+def again_view(
+    job: Job,
+    worked: Worked,
+    new: Mapping[str, Any],
+    new_worked: Worked | None,
+    typed: Mapping[str, str],
+    findings: Mapping[str, tuple[str, ...]],
+) -> AgainView:
+    """Lay out a club to be made again.
+
+    Args:
+        job: The first club's job.
+        worked: It, worked.
+        new: Document of the new ticket with what was typed of its parts.
+        new_worked: That document worked; None while it cannot be.
+        typed: What was typed of the new parts, by field.
+        findings: What is wrong with it, by field.
+    """
+    found = differences(job.document, new)
+    asked = {"head.hand", *(name for name, _ in part_fields(job))}
+    return AgainView(
+        id=job.id,
+        club=said(job, "label") or said(job, "kind"),
+        new_id=str(new["ticket"].get("id", "")),
+        parts=tuple(_parts(job, typed, findings)),
+        changed=tuple(item for item in found if item.state != "to measure"),
+        missing=tuple(item.label for item in found if item.state == "to measure" and item.field in asked),
+        expected=() if new_worked is None else tuple(_expected(worked, new_worked)),
+        cut=(_cut_text(worked), "" if new_worked is None else _cut_text(new_worked)),
+    )
+
+
+def part_fields(job: Job) -> tuple[tuple[str, str], ...]:
+    """Return the figures that making again asks for, with those of the first club: masses, and what is measured anew."""
+    found = []
+    for section in LOT_SPREAD:
+        content = job.document.get(section, {})
+        keys = ("mass", *MEASURED_ANEW.get(section, ()))
+        found += [(f"{section}.{key}", str(content[key])) for key in keys if key in content and key not in NOT_TYPED]
+    return tuple(found)
+
+
+def _parts(job: Job, typed: Mapping[str, str], findings: Mapping[str, tuple[str, ...]]) -> Iterator[PartField]:
+    for name, was in part_fields(job):
+        section, _, key = name.partition(".")
+        field = BY_NAME[section].field(key)
+        assert field is not None, name  # MEASURED_ANEW names fields of the ticket file
+        yield PartField(
+            name=name,
+            label=field_label(BY_NAME[section], field),
+            was=job.head_was.get(key, was) if section == "head" else was,
+            example=field.example,
+            value=typed.get(name, ""),
+            findings=findings.get(name, ()),
+        )
+
+
+def _expected(worked: Worked, new: Worked) -> Iterator[tuple[str, str, str, str]]:
+    before = {row.key: row for row in built_rows(worked)}
+    for row in built_rows(new):
+        first = before.get(row.key)
+        yield row.quantity, first.read or first.believed if first else "", row.ordered, row.believed
+
+
+def _cut_text(worked: Worked) -> str:
+    return "" if worked.cut is None else worked.cut.text
+
+
+def _minute(at: str) -> str:
+    return at[:16].replace("T", " ")

@@ -1,0 +1,236 @@
+"""What the pages of tickets show: lines of the list, and the form with its findings and the words each field came from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from datetime import datetime
+from typing import Any
+
+import msgspec
+
+from clubwright.errors import Finding
+from clubwright.services.waiting import Standings, Waiting, said
+from clubwright.ticket.fields import Field
+from clubwright.ticket.shorthand import Said, Shorthand
+from clubwright.web.ticket_form import LISTS, SHOWN, Filled, by_field, carried, field_of, label_of, rest_of, section_of
+
+TITLES = {
+    "ticket": ("Ticket", "whose club, which club, how soon"),
+    "target": ("Targets", "what the finished club shall read; leave out what nobody asked for"),
+    "base": ("Base", "what a target such as +1/4 in, 1/2 flat or 1 strong is counted from"),
+    "tolerance": ("Tolerance", "half-widths; the shop's own where left out"),
+    "head": ("Head", "as measured; leave out what is not in hand yet"),
+    "shaft": ("Shaft", "as measured; leave out what is not in hand yet"),
+    "grip": ("Grip", "as measured; leave out what is not in hand yet"),
+    "tape": ("Tape", "one line for each kind"),
+    "ferrule": ("Ferrule", "0 g when none is fitted"),
+    "adhesive": ("Adhesive", "from its own data sheet"),
+    "adhesive.release": ("Release times", "the rows of the adhesive's data sheet"),
+    "weight": ("Weights", "the loose weights in the tray, one line for each kind"),
+}
+ALWAYS_OPEN = ("ticket", "target")
+_USUAL = {"ticket.job": "build", "ticket.priority": "this week"}
+
+
+class Line(msgspec.Struct, frozen=True, kw_only=True):
+    """One open job in the list."""
+
+    id: str
+    club: str
+    player: str
+    hand: str
+    priority: str
+    promised: str
+    late: bool
+    step: str
+    count: str
+    gates: tuple[tuple[str, str], ...]
+    waits: str
+
+
+class FieldView(msgspec.Struct, frozen=True, kw_only=True):
+    """One field of the form."""
+
+    name: str
+    label: str
+    meaning: str
+    example: str
+    value: str
+    choices: tuple[str, ...] = ()
+    usual: str = ""
+    needed: bool = False
+    words: str = ""
+    findings: tuple[Finding, ...] = ()
+
+
+class Group(msgspec.Struct, frozen=True, kw_only=True):
+    """One part of the form: its fields, or its lines of fields."""
+
+    name: str
+    title: str
+    meaning: str
+    fields: tuple[FieldView, ...] = ()
+    rows: tuple[tuple[FieldView, ...], ...] = ()
+    many: bool = False
+    open: bool = False
+    filled: int = 0
+
+
+class FormView(msgspec.Struct, frozen=True, kw_only=True):
+    """The whole form, and what is wrong with it at once."""
+
+    groups: tuple[Group, ...]
+    errors: tuple[tuple[str, str, Finding], ...]
+    notes: tuple[Finding, ...]
+    rest: str
+    carried: tuple[str, ...]
+    shorthand: Shorthand | None
+    understood: tuple[tuple[str, str, str], ...]
+    asked: str
+    left_out: bool
+    key: str
+    seen: int
+
+
+def lines_of(items: Iterable[Waiting], standings: Standings, now: datetime) -> list[Line]:
+    """Lay out the open jobs."""
+    return [_line(item, standings, now) for item in items]
+
+
+def _line(item: Waiting, standings: Standings, now: datetime) -> Line:
+    job, standing = item.job, standings.of(item.job, now)
+    return Line(
+        id=job.id,
+        club=said(job, "label") or said(job, "kind"),
+        player=said(job, "player"),
+        hand=said(job, "hand"),
+        priority=item.priority,
+        promised=item.promised,
+        late=item.late,
+        step=standing.step or "every step is done",
+        count=f"{standing.number} of {standing.of}" if standing.of else "",
+        gates=standing.gates,
+        waits=standing.waits,
+    )
+
+
+def form_view(
+    filled: Filled,
+    *,
+    key: str,
+    seen: int,
+    findings: Iterable[Finding] = (),
+    shorthand: Shorthand | None = None,
+    more: str = "",
+    left_out: bool = False,
+) -> FormView:
+    """Lay out the form.
+
+    Args:
+        filled: What is in it.
+        key: Idempotency key of the ticket to be taken.
+        seen: How many facts the record held when it was shown.
+        findings: What is wrong with it.
+        shorthand: The words it came from, if it came from words.
+        more: List that gets another empty line.
+        left_out: Whether the words not understood are knowingly left out.
+    """
+    found = by_field(findings)
+    words = {} if shorthand is None else {item.field: item.words for item in shorthand.said if item.field}
+    opened = {*ALWAYS_OPEN, more, *(["base"] if _asks_for_a_base(found.values()) else [])}
+    groups = tuple(_group(name, filled, found, words, more, name in opened) for name in SHOWN)
+    errors = tuple(
+        (field_of(item), label_of(field_of(item)) if field_of(item) else item.where, item)
+        for items in found.values()
+        for item in items
+        if item.severity == "error"
+    )
+    ticket: Mapping[str, Any] = filled.document.get("ticket", {})
+    return FormView(
+        groups=groups,
+        errors=errors,
+        notes=tuple(item for items in found.values() for item in items if item.severity != "error"),
+        rest=rest_of(filled.document),
+        carried=carried(filled.document),
+        shorthand=shorthand,
+        understood=() if shorthand is None else _understood(shorthand),
+        asked=str(ticket.get("asked", "")),
+        left_out=left_out,
+        key=key,
+        seen=seen,
+    )
+
+
+def _understood(shorthand: Shorthand) -> tuple[tuple[str, str, str], ...]:
+    """Return, for each stretch of words: the words, the fields they fill, what they mean."""
+    spans: dict[tuple[int, int], list[Said]] = {}
+    for item in shorthand.said:
+        spans.setdefault((item.start, item.end), []).append(item)
+    return tuple(
+        (
+            items[0].words,
+            "; ".join(label_of(item.field) for item in items if item.field),
+            "; ".join(dict.fromkeys(item.meaning for item in items)),
+        )
+        for items in spans.values()
+    )
+
+
+def _asks_for_a_base(found: Iterable[list[Finding]]) -> bool:
+    return any("counted from" in item.what for items in found for item in items)
+
+
+def _group(
+    name: str,
+    filled: Filled,
+    found: Mapping[str, list[Finding]],
+    words: Mapping[str, str],
+    more: str,
+    opened: bool,  # noqa: FBT001 - called in one place, by `form_view`
+) -> Group:
+    title, meaning = TITLES[name]
+    fields: tuple[FieldView, ...] = ()
+    rows: tuple[tuple[FieldView, ...], ...] = ()
+    if name in LISTS:
+        count = filled.lines.get(name, 0) + (1 if more == name or not filled.lines.get(name) else 0)
+        rows = tuple(tuple(_fields(name, f"{name}.{place}", filled, found, words)) for place in range(count))
+        every = [field for row in rows for field in row]
+    else:
+        fields = tuple(_fields(name, name, filled, found, words))
+        every = list(fields)
+    count = sum(1 for field in every if field.value)
+    return Group(
+        name=name,
+        title=title,
+        meaning=meaning,
+        fields=fields,
+        rows=rows,
+        many=name in LISTS,
+        open=opened or bool(count) or any(field.findings for field in every),
+        filled=count,
+    )
+
+
+def _fields(
+    section: str, path: str, filled: Filled, found: Mapping[str, list[Finding]], words: Mapping[str, str]
+) -> Iterable[FieldView]:
+    for key in SHOWN[section]:
+        field = section_of(section).field(key)
+        assert field is not None, (section, key)  # SHOWN names fields of the ticket file
+        name = f"{path}.{key}"
+        yield FieldView(
+            name=name,
+            label=_label(field),
+            meaning=field.meaning if field.meaning not in (_label(field), "half-width") else "",
+            example=field.example,
+            value=filled.values.get(name, ""),
+            choices=field.choices,
+            usual=_USUAL.get(name, ""),
+            needed=field.needed and section == "ticket",
+            words=words.get(name, ""),
+            findings=tuple(found.get(name, ())),
+        )
+
+
+def _label(field: Field) -> str:
+    return {"id": "ticket number", "label": "club"}.get(field.key, field.key.replace("_", " "))
