@@ -20,6 +20,7 @@ from virtual.report import REWORK_HEAD, SHARES_HEAD, calibration, calibration_te
 from virtual.running import Run, work_all
 
 from clubwright.club.parts import KINDS
+from clubwright.ticket.defaults import default_for
 
 STRESS = 1.5
 
@@ -59,7 +60,7 @@ def calibration_runs(clubs: int, seed: int, wider: float) -> list[Run]:
 
 
 def bench_text(bench: Bench) -> str:
-    adhesive = "documented default, 0.8 g ± 0.25 g"
+    adhesive = f"documented default, {default_for('adhesive.in_joint', 'wedge').text}"
     if bench.adhesive_sd_g is not None:
         adhesive = f"known from the shop's own weighings, ± {bench.adhesive_sd_g} g"
     scale = bench.scale

@@ -42,7 +42,7 @@ class Bench:
 FINE_SCALE = Scale(step=0.1, repeatability=0.1, bias=0.05)
 
 PLAIN = Bench(name="plain", scale=FINE_SCALE, readings=1)
-"""One reading of a fine scale; of the adhesive nothing is known but the documented default."""
+"""One look at a fine scale; of the adhesive nothing is known but the documented default."""
 
 CAREFUL = Bench(name="careful", scale=FINE_SCALE, readings=3, adhesive_sd_g=0.1)
 """The same scale, the club put on it three times; the shop has weighed what its joints keep, to 0.1 g."""
@@ -52,7 +52,7 @@ WEIGHED_JOINT = replace(PLAIN, name="weighed-joint", adhesive_sd_g=CAREFUL.adhes
 """The plain bench with one of the careful bench's two habits: which of them is worth how much."""
 
 BENCHES = {bench.name: bench for bench in (PLAIN, THRICE, WEIGHED_JOINT, CAREFUL)}
-USUAL = ("plain", "careful")
+USUAL = ("plain", "thrice", "careful")
 
 TRAY_TOP_G = 8.0
 """Heaviest weight of the tray."""

@@ -28,7 +28,7 @@ VARIED_SCALES = (
     FINE_SCALE,
     Scale(step=0.1, repeatability=0.1, bias=0.1),
     Scale(step=0.25, repeatability=0.15, bias=0.1),
-    Scale(step=0.5, repeatability=0.25, bias=0.2),
+    Scale(step=0.25, repeatability=0.25, bias=0.2),
 )
 
 

@@ -367,3 +367,24 @@ def test_plain_formula_takes_names_of_the_club() -> None:
     again = club_with(TEMPLATE, list(PRIOR), [mean for mean, _ in PRIOR.values()])
     assert again.head.mass_kg == TEMPLATE.head.mass_kg
     assert again.shaft.balance_from_tip_m == pytest.approx(float(TEMPLATE.shaft.balance_from_tip_m))
+
+
+@pytest.mark.parametrize(("repeatability", "repeats"), [(0.1, 3), (0.06, 4), (0.004, 3), (0.2, 1)])
+def test_repeats_average_the_step_only_where_readings_scatter(
+    published: Published, repeatability: float, repeats: int
+) -> None:
+    """Read clubs of every true value on a scale with steps of 0.1, and see how the mean errs."""
+    generator = np.random.default_rng(5)
+    truth = generator.uniform(0, 1, size=400_000)
+    seen = truth[:, None] + generator.normal(0, repeatability, size=(truth.size, repeats))
+    errors = np.mean(np.round(seen / 0.1) * 0.1, axis=1) - truth
+    gauge = Instrument(name="scale", resolution=0.1, repeatability=repeatability)
+    published(
+        quantity=f"noise of {repeats} readings, step 0.1, repeatability {repeatability}",
+        source="400 000 rounded readings drawn, numpy",
+        theirs=float(np.std(errors)),
+        ours=gauge.noise(repeats),
+        tolerance=0.003,  # where readings hardly scatter, those near the edge of a step still average a little
+        unit="pt",
+        standing="library",
+    )

@@ -136,8 +136,10 @@ def test_two_perfect_readings_of_one_thing_are_refused() -> None:
         condition(before, lambda at: (slope @ at, slope), np.array([1.0, 1.0]), np.zeros((2, 2)))
 
 
-def test_repeats_average_repeatability_only() -> None:
+def test_repeats_average_repeatability_and_the_step_only_where_readings_scatter() -> None:
     gauge = Instrument(name="scale", resolution=0.1, repeatability=0.2, bias=0.3)
     assert gauge.noise() == pytest.approx((0.2**2 + 0.1**2 / 12) ** 0.5)
-    assert gauge.noise(4) == pytest.approx((0.1**2 + 0.1**2 / 12) ** 0.5)
+    assert gauge.noise(4) == pytest.approx((0.1**2 + 0.05**2 / 12) ** 0.5)
     assert gauge.uncertainty(10_000) > 0.3
+    still = Instrument(name="scale", resolution=0.1, repeatability=0.04, bias=0.3)
+    assert still.noise(4) == pytest.approx((0.02**2 + 0.1**2 / 12) ** 0.5)

@@ -24,7 +24,7 @@ Matrix: TypeAlias = NDArray[np.float64]
 Linearised: TypeAlias = Callable[[Vector], tuple[Vector, Matrix]]
 """From an estimate (n) to predicted readings (m) and their derivatives (m, n)."""
 
-PASSES = 12
+PASSES = 60
 CONVERGED = 1e-9
 """Largest move of any unknown, in its own prior standard deviations, that counts as standing still."""
 

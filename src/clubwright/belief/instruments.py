@@ -1,7 +1,9 @@
 """Instruments: what a reading's own uncertainty is made of.
 
 The resolution is the step of the scale: a reading stands anywhere within half a step, so its share is step / sqrt(12)
-(JCGM 100:2008 F.2.2.1). Repeating a reading averages its repeatability, never its resolution or its bias: the bias is one
+(JCGM 100:2008 F.2.2.1). Repeating a reading averages its repeatability. It averages the resolution too, but only where the
+readings scatter over the steps by themselves (quantisation theory: B. Widrow and I. Kollar, Quantization Noise, 2008, from
+memory): else every repeat falls on the same step. It never averages the bias: the bias is one
 unknown for all readings of one gauge, which makes them correlated.
 """
 
@@ -10,6 +12,10 @@ from __future__ import annotations
 import math
 
 import msgspec
+
+
+SCATTER = 0.5
+"""Repeatability, in steps, from which the rounding of repeated readings counts as independent."""
 
 
 class Instrument(msgspec.Struct, frozen=True, kw_only=True):
@@ -29,7 +35,9 @@ class Instrument(msgspec.Struct, frozen=True, kw_only=True):
 
     def noise(self, repeats: int = 1) -> float:
         """Return the standard deviation of the mean of that many readings, bias left out."""
-        return math.sqrt(self.repeatability**2 / repeats + self.resolution**2 / 12)
+        scattered = self.repeatability >= SCATTER * self.resolution
+        step = self.resolution**2 / 12 / (repeats if scattered else 1)
+        return math.sqrt(self.repeatability**2 / repeats + step)
 
     def uncertainty(self, repeats: int = 1) -> float:
         """Return the standard uncertainty of the mean of that many readings, bias included."""

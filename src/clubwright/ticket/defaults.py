@@ -166,7 +166,9 @@ _ALL: dict[str, Default] = {
     "grip.diameter_2in": Default("0.900 in ± 0.006 in", "a published grip-sizing note"),
     "ferrule.mass": Default("0.7 g ± 0.3 g", _PRACTICE),
     "ferrule.length": Default("1 in ± 1/8 in", _PRACTICE),
-    "adhesive.in_joint": Default("0.8 g ± 0.25 g", _PRACTICE),
+    "adhesive.in_joint": Default(
+        "0.75 g ± 0.15 g", "common practice, no source: 0.5 to 1.0 g stays, taken as rectangular"
+    ),
     "tape.mass": Default("1.5 g ± 0.3 g", "calculated from a 2 in x 10 in strip, and common practice"),
     "tape.cg_from_cap": Default("5.1 in ± 0.3 in", _OURS),
     "tape.length": Default("10 in ± 1/2 in", _OURS),
