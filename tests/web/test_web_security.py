@@ -7,6 +7,7 @@ import threading
 from datetime import timedelta
 from http.cookies import SimpleCookie
 from pathlib import Path
+from typing import Any
 
 import pytest
 from fastapi import FastAPI
@@ -125,6 +126,23 @@ def test_cookies_are_not_for_scripts_nor_for_other_sites(tmp_path: Path, web_des
 )
 def test_nobody_is_led_to_another_site(web_client: TestClient, back: str) -> None:
     assert post(web_client, "/theme", theme="night", back=back).headers.get("location", "/") == "/"
+
+
+def test_no_route_changes_anything_but_by_post(web_app: FastAPI) -> None:
+    """The gate looks for the token where the method is POST, so every route that changes something must be one."""
+    methods = {method for route in routes(web_app) for method in getattr(route, "methods", None) or ()}
+    assert methods == {"GET", "HEAD", "POST"}
+
+
+def routes(app: FastAPI) -> list[Any]:
+    found, waiting = [], list(app.routes)
+    while waiting:
+        route = waiting.pop()
+        found.append(route)
+        inner = getattr(route, "original_router", None) or getattr(route, "router", None)
+        waiting += list(getattr(inner, "routes", []))
+    assert len(found) > 20
+    return found
 
 
 # --- Headers and sizes ----------------------------------------------------------------------------------------------

@@ -13,7 +13,6 @@ from starlette.requests import Request
 
 from clubwright.web.access import Access
 
-SAFE = ("GET", "HEAD", "OPTIONS")
 OUR_HEADER = "X-Clubwright"
 """Programs that use /api send this header with the value 1: no other site's page can, unless we allowed it to."""
 

@@ -25,7 +25,8 @@ def add_error_pages(app: FastAPI) -> None:
     app.add_exception_handler(Exception, _broken)
 
 
-def _status(refused: Exception) -> int:
+def status_of(refused: Exception) -> int:
+    """Return the HTTP status of an error of ours."""
     if isinstance(refused, InputError):
         return 422
     if isinstance(refused, NotAllowed):
@@ -37,7 +38,7 @@ async def _refused(request: Request, refused: Exception) -> Response:
     findings = refused.findings if isinstance(refused, InputError) else ()
     if isinstance(refused, GateClosed):
         findings = tuple(Finding(where=refused.step, what=reason, mend="") for reason in refused.reasons)
-    return answer(request, _status(refused), str(refused), findings_part(findings))
+    return answer(request, status_of(refused), str(refused), findings_part(findings))
 
 
 async def _http(request: Request, refused: Exception) -> Response:

@@ -149,6 +149,14 @@ def check_json(body: bytes) -> None:
             raise InputError([Finding(where="body", what="a text holds control characters", mend=mend)])
 
 
+def whole_number(text: str) -> int | None:
+    """Return a whole number of at most nine digits, as a form carries one; None for anything else.
+
+    Not `isdigit`: that takes a superscript two, which `int` does not.
+    """
+    return int(text) if text.isascii() and text.isdecimal() and len(text) <= 9 else None
+
+
 def _no_constant(name: str) -> float:
     raise ValueError(f"{name} is no number")
 

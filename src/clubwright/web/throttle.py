@@ -35,7 +35,7 @@ class Buckets:
 
 
 class WrongPins:
-    """Counts wrong PINs for a person and for an address; from the fourth on each doubles the wait, up to 15 minutes."""
+    """Counts wrong PINs for a person and for an address: three are free, then 2 s to wait, doubled by each, up to 15 min."""
 
     def __init__(self) -> None:
         self._wrong: OrderedDict[str, tuple[int, datetime]] = OrderedDict()

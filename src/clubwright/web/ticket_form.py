@@ -11,6 +11,7 @@ import msgspec
 from clubwright.errors import Finding, InputError
 from clubwright.importers.ticket_file import dump_ticket, parse_ticket
 from clubwright.ticket.fields import SECTIONS, Section
+from clubwright.web.limits import whole_number
 
 Sent = Mapping[str, list[str]]
 Document = dict[str, Any]
@@ -150,8 +151,9 @@ def split_name(name: str) -> tuple[str, int | None, str]:
     """Take a field's name apart: section, line of a list, key."""
     path, _, key = name.rpartition(".")
     section, _, place = path.rpartition(".")
-    if place.isdigit():
-        return section, int(place), key
+    line = whole_number(place)
+    if line is not None:
+        return section, line, key
     return path, None, key
 
 

@@ -18,6 +18,7 @@ from clubwright.web.actions import ACTIONS, Sent, WrongPartError, one
 from clubwright.web.conflict import Conflict, conflict_of
 from clubwright.web.desks import AtDesk
 from clubwright.web.echo import echo_of
+from clubwright.web.errors import status_of
 from clubwright.web.rendering import is_fragment, page
 from clubwright.web.views.bench_view import BenchView, bench_view
 
@@ -85,8 +86,7 @@ def _act(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
         return _shown(request, view_of(desk, job, step=step), Told(stop=str(wrong)), 409)
     except ClubwrightError as refused:
         told = Told(sent=sent, findings=_findings(refused))
-        status = 422 if isinstance(refused, InputError) else 409
-        return _shown(request, view_of(desk, job, step=step), told, status)
+        return _shown(request, view_of(desk, job, step=step), told, status_of(refused))
     if said is not None:
         return _shown(request, view_of(desk, job, step=step), Told(sent=sent, said=said))
     return _done(request, desk, job)
