@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from browsing import browser, make_tablet, served, tablet
 from fastapi import FastAPI
 
 from benchwork import Clock, desk_on, document
@@ -17,6 +18,9 @@ from clubwright.store.migrate import migrate
 from clubwright.web.app import create_app
 from clubwright.web.settings import WebSettings
 from webclient import LOOPBACK, TestClient, add_people
+
+__all__ = ["browser", "make_tablet", "served", "tablet"]
+"""Fixtures of a real browser."""
 
 
 @pytest.fixture

@@ -1,4 +1,4 @@
-"""Running clocks of a job: how long the cup may be used, and from when the joint holds. Both follow from the record alone."""
+"""Running clocks of a job: how long the cup may be used, and from when the joint holds; both follow from the record."""
 
 from __future__ import annotations
 

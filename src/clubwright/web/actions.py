@@ -7,8 +7,15 @@ from collections.abc import Callable, Mapping
 from clubwright.errors import Finding, InputError
 from clubwright.services import bench
 from clubwright.services.desk import Desk
+from clubwright.services.job_work import work_job
+from clubwright.services.usual_gauge import usual_gauge_of
+from clubwright.web.limits import whole_number
 
 Sent = Mapping[str, list[str]]
+
+
+class WrongPartError(InputError):
+    """The part in the hand is not the ticket's: everything stops until it is put back."""
 
 
 def one(sent: Sent, name: str) -> str:
@@ -42,25 +49,34 @@ def do_step(desk: Desk, job: str, sent: Sent) -> None:
     bench.do_step(desk, job, needed(sent, "step", "step"), note=one(sent, "note"), key=_key(sent))
 
 
+def skip(desk: Desk, job: str, sent: Sent) -> None:
+    """A step is passed over, and the record says what was left out."""
+    note = "skipped: " + (one(sent, "skips") or "nothing was done")
+    bench.do_step(desk, job, needed(sent, "step", "step"), note=note, key=_key(sent, "-skip"))
+
+
 def pull(desk: Desk, job: str, sent: Sent) -> None:
     """The parts were looked at: the head's hand is kept, and the step is done only when it is the ordered one."""
     hand = needed(sent, "hand", "hand of the head")
-    bench.change_part(desk, job, "head", {"hand": hand}, key=_key(sent))
+    if desk.job(job).document.get("head", {}).get("hand") != hand:
+        bench.change_part(desk, job, "head", {"hand": hand}, key=_key(sent))
     if hand != one(sent, "ordered"):
-        raise InputError(
-            [
-                Finding(
-                    where="hand",
-                    what=f"WRONG PART: this head is {hand}-handed, the ticket is {one(sent, 'ordered')}",
-                    mend="Put it back and pull the right one.",
-                )
-            ]
-        )
+        what = f"this head is {hand}-handed, the ticket is {one(sent, 'ordered')}"
+        raise WrongPartError([Finding(where="hand", what=what, mend="Put it back and pull the right one.")])
     _step(desk, job, sent, "pull")
 
 
-def scan(desk: Desk, job: str, sent: Sent) -> None:
-    """A part's code was scanned at the pull: it must be a name on the ticket."""
+def look_again(desk: Desk, job: str, sent: Sent) -> None:
+    """Another head is in the hand: its hand is not looked at yet."""
+    bench.change_part(desk, job, "head", {"hand": ""}, key=_key(sent))
+
+
+def scan(desk: Desk, job: str, sent: Sent) -> str:
+    """A part's code was scanned at the pull: it must be a name on the ticket. Nothing is kept of it.
+
+    Returns:
+        What was recognised.
+    """
     code = needed(sent, "code", "scanned code")
     document = desk.job(job).document
     names = {
@@ -69,9 +85,11 @@ def scan(desk: Desk, job: str, sent: Sent) -> None:
         for part in [document.get(section, {})]
         if isinstance(part, Mapping) and "name" in part
     }
-    if code not in names:
+    section = next((section for name, section in names.items() if name.casefold() == code.casefold()), None)
+    if section is None:
         mend = "Put it back. This ticket takes: " + ", ".join(names) + "."
-        raise InputError([Finding(where="scan", what=f'WRONG PART: "{code}" is not on this ticket', mend=mend)])
+        raise WrongPartError([Finding(where="scan", what=f'"{code}" is not on this ticket', mend=mend)])
+    return f"{code}: the {section} of this ticket"
 
 
 def measure(desk: Desk, job: str, sent: Sent) -> None:
@@ -120,21 +138,21 @@ def read(desk: Desk, job: str, sent: Sent) -> None:
         needed(sent, "quantity", "what was read"),
         needed(sent, "value", "reading"),
         stage=one(sent, "stage") or "finished",
-        instrument=one(sent, "gauge") or None,
+        instrument=one(sent, "gauge") or _usual_gauge(desk, job, one(sent, "quantity")),
         repeats=one(sent, "repeats") or "1",
         key=_key(sent),
     )
 
 
+def _usual_gauge(desk: Desk, job: str, quantity: str) -> str | None:
+    return usual_gauge_of(work_job(desk.job(job), desk.now()).situation.ticket, quantity)
+
+
 def decide(desk: Desk, job: str, sent: Sent) -> None:
     """A person's decision about a reading that does not fit."""
     keep = one(sent, "choice") == "keep"
-    number = needed(sent, "reading", "reading")
-    if not number.isdigit():
-        raise InputError(
-            [Finding(where="reading", what=f'"{number}" is no number of the trail', mend="Use the buttons.")]
-        )
-    bench.decide_reading(desk, job, int(number), keep=keep, reason=one(sent, "reason"), key=_key(sent))
+    fact = _fact_number(needed(sent, "reading", "reading"))
+    bench.decide_reading(desk, job, fact, keep=keep, reason=one(sent, "reason"), key=_key(sent))
 
 
 def fit(desk: Desk, job: str, sent: Sent) -> None:
@@ -188,19 +206,28 @@ def sign(desk: Desk, job: str, sent: Sent) -> None:
 
 
 def finish(desk: Desk, job: str, sent: Sent) -> None:
-    """The job is closed."""
+    """The job is closed; asked first who may, so that its last step is not ticked for nothing."""
+    desk.require("sign off")
     bench.do_step(desk, job, "tag", key=_key(sent, "-step"))
     bench.finish(desk, job, key=_key(sent))
 
 
 def undo(desk: Desk, job: str, sent: Sent) -> None:
     """One line of the trail is undone."""
-    number = one(sent, "fact")
-    bench.undo(desk, job, int(number) if number.isdigit() else None, reason=one(sent, "reason"), key=_key(sent))
+    bench.undo(desk, job, _fact_number(needed(sent, "fact", "line")), reason=one(sent, "reason"), key=_key(sent))
 
 
-ACTIONS: dict[str, Callable[[Desk, str, Sent], None]] = {
+def _fact_number(text: str) -> int:
+    number = whole_number(text)
+    if number is None:
+        raise InputError([Finding(where="trail", what=f'"{text}" is no number of the trail', mend="Use the buttons.")])
+    return number
+
+
+ACTIONS: dict[str, Callable[[Desk, str, Sent], str | None]] = {
     "step": do_step,
+    "skip": skip,
+    "look again": look_again,
     "pull": pull,
     "scan": scan,
     "measure": measure,

@@ -8,6 +8,7 @@ from clubwright.journal.facts import Fact, ReadingTaken, What, kind_of
 from clubwright.services import bench
 from clubwright.services.desk import Desk
 from clubwright.web.actions import Sent, one
+from clubwright.web.limits import whole_number
 
 _KINDS = {
     "read": ("reading taken",),
@@ -58,14 +59,15 @@ def conflict_of(desk: Desk, job: str, sent: Sent) -> Conflict | None:
 def _newer(desk: Desk, job: str, sent: Sent) -> Fact | None:
     seen, action = one(sent, "seen"), one(sent, "action")
     kinds = _KINDS.get(action)
-    if not seen.isdigit() or kinds is None:
+    last_seen = whole_number(seen)
+    if last_seen is None or kinds is None:
         return None
     key = one(sent, "key")
     standing = {(line.site, line.sequence) for line in desk.job(job).trail if not line.undone}
     for fact in reversed(desk.ledger.facts(job)):
         if fact.key.startswith(key) and key:
             return None
-        later = fact.site == desk.site and fact.sequence > int(seen)
+        later = fact.site == desk.site and fact.sequence > last_seen
         if later and fact.place in standing and _same(fact.what, kinds, sent):
             return fact
     return None
@@ -80,7 +82,7 @@ def _same(what: What, kinds: tuple[str, ...], sent: Sent) -> bool:
 
 
 def _mine(sent: Sent) -> str:
-    skipped = {"action", "key", "seen", "step", "csrf", "confirmed", "choose", "gate", "ordered"}
+    skipped = {"action", "key", "seen", "step", "csrf", "confirmed", "choose", "gate", "ordered", "skips", "note"}
     return ", ".join(
         f"{name.replace('_', ' ')} {' + '.join(values)}"
         for name, values in sent.items()

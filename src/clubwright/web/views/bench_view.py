@@ -2,19 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from urllib.parse import urlencode
 
 import msgspec
 
-from clubwright.journal.job import Job
+from clubwright.club.quantities import QUANTITIES
+from clubwright.journal.job import Job, TrailLine
 from clubwright.labels.drawing import draw_club
 from clubwright.labels.drawing_from_work import drawing_of
+from clubwright.labels.strip_svg import strip_svg
 from clubwright.planning.advice import Advice
 from clubwright.planning.steps import Step
+from clubwright.services.aside import Aside, asides_of
+from clubwright.services.chances import percent
 from clubwright.services.job_work import WorkedJob
 from clubwright.services.strips import Strip, strips_of
-from clubwright.web.views.card_view import Card, card_of, percent
-from clubwright.web.views.strip_svg import strip_svg
+from clubwright.web.views.card_view import Card, card_of
+
+WIDE_MM, NARROW_MM = 240.0, 144.0
+"""Widths the club is drawn for: a tablet lying and a tablet standing; on both its smallest text stays readable."""
 
 
 class StripRow(msgspec.Struct, frozen=True, kw_only=True):
@@ -27,10 +33,10 @@ class StripRow(msgspec.Struct, frozen=True, kw_only=True):
     picture: str
     left: str
     right: str
-    text: str
+    value: str
+    spread: str
     chance: str
-    considered: str
-    considered_chance: str
+    considered: bool
     read: str
     verdict: str
 
@@ -56,16 +62,19 @@ class StepRow(msgspec.Struct, frozen=True, kw_only=True):
     now: bool
 
 
-class Alarm(msgspec.Struct, frozen=True, kw_only=True):
-    """Something that has to be looked at: ``stop`` (wrong part), ``decide`` (a reading that does not fit), ``look``."""
-
-    kind: str
-    text: str
-    reading: int = 0
-
-
 class BenchView(msgspec.Struct, frozen=True, kw_only=True):
-    """All that the bench page shows; texts and pictures ready."""
+    """All that the bench page shows; texts and pictures ready.
+
+    Attributes:
+        here: Address of this very view, for a page that loads itself anew.
+        facts: How many facts the record holds, so that a page knows when it is old.
+        seen: The last fact of the job that this page shows, so that a clash with another tablet is found.
+        now: The moment, UTC ISO 8601, by the workshop's clock; a tablet's own may be wrong.
+        stop: Why nothing may go on (a wrong part in the hand); empty when all is well.
+        aside: A reading that does not fit and waits for a decision.
+        undone: What was undone just now.
+        last: The last line that stands, which one tap undoes.
+    """
 
     job: str
     title: str
@@ -73,35 +82,50 @@ class BenchView(msgspec.Struct, frozen=True, kw_only=True):
     hand: str
     invented: bool
     finished: bool
+    here: str
     facts: int
     seen: int
+    now: str
     drawing: str
+    drawing_narrow: str
     strips: tuple[StripRow, ...]
     card: Card
     steps: tuple[StepRow, ...]
     trail: tuple[TrailRow, ...]
-    alarms: tuple[Alarm, ...]
+    last: TrailRow | None
+    undone: str
+    stop: str
+    alarms: tuple[str, ...]
+    aside: Aside | None
     considering: str
 
 
 def bench_view(
-    worked: WorkedJob, job: Job, *, facts: int, key: str, now: str, consider: int | None = None, step: str | None = None
+    worked: WorkedJob,
+    job: Job,
+    *,
+    facts: int,
+    key: str,
+    now: str,
+    consider: str | None = None,
+    step: str | None = None,
 ) -> BenchView:
     """Make the bench page.
 
     Args:
         worked: The job, worked.
         job: The job as the record has it.
-        facts: How many facts the record holds, so that a page knows when it is old.
+        facts: How many facts the record holds.
         key: Idempotency key for the next action of this page.
-        now: The moment, UTC ISO 8601, for running clocks.
-        consider: Which line of the advice is being considered.
+        now: The moment, UTC ISO 8601.
+        consider: What the offer that is being considered does.
         step: A step to show instead of the next one.
     """
     said = worked.situation.ticket.row("ticket").words
-    advice = _considered(worked, consider)
+    advice = next((item for item in worked.advice if item.do == consider), None)
     strips = strips_of(worked, None if advice is None else advice.finished)
-    card = card_of(worked, job, key=key, now=now, consider=consider, step=step)
+    card = card_of(worked, job, key=key, consider=consider, step=step)
+    club, trail = drawing_of(worked, job), _trail(job)
     return BenchView(
         job=job.id,
         title=said.get("label", worked.situation.ticket.kind),
@@ -109,25 +133,39 @@ def bench_view(
         hand=worked.situation.ticket.hand,
         invented="invented" in said.get("note", "").lower(),
         finished=job.finished is not None,
+        here=_address(job.id, step=step, consider=None if advice is None else consider),
         facts=facts,
         seen=max((line.sequence for line in job.trail), default=0),
-        drawing=draw_club(drawing_of(worked, job), width_mm=300.0),
+        now=now,
+        drawing=draw_club(club, width_mm=WIDE_MM),
+        drawing_narrow=draw_club(club, width_mm=NARROW_MM),
         strips=tuple(_strip_row(strip) for strip in strips),
         card=card,
         steps=tuple(_step_row(item, card.step) for item in worked.steps),
-        trail=_trail(job),
-        alarms=_alarms(worked),
-        considering="" if advice is None else advice.do,
+        trail=trail,
+        last=next((row for row in trail if row.can_undo), None),
+        undone=_just_undone(job),
+        stop=_stop(worked),
+        alarms=tuple(finding.sentence() for finding in worked.findings if finding.severity == "error"),
+        aside=next(iter(asides_of(worked)), None) if job.finished is None and step is None else None,
+        considering=_considering(advice),
     )
 
 
-def _considered(worked: WorkedJob, consider: int | None) -> Advice | None:
-    if consider is None or not 0 <= consider < len(worked.advice):
-        return None
-    return worked.advice[consider]
+def _address(job: str, **asked: str | None) -> str:
+    query = urlencode({name: value for name, value in asked.items() if value})
+    return f"/bench/{job}" + (f"?{query}" if query else "")
+
+
+def _considering(advice: Advice | None) -> str:
+    return "" if advice is None else advice.do
 
 
 def _strip_row(strip: Strip) -> StripRow:
+    # what the action does not move is drawn as it was
+    strip = strip if _moves(strip) else msgspec.structs.replace(strip, considered=None)
+    shown = strip.considered or strip.belief
+    value, _, spread = shown.text.partition(" ± ")
     return StripRow(
         key=strip.key,
         name=strip.name,
@@ -136,13 +174,17 @@ def _strip_row(strip: Strip) -> StripRow:
         picture=strip_svg(strip),
         left=strip.ends[0],
         right=strip.ends[1],
-        text=strip.belief.text,
-        chance=percent(strip.belief.chance),
-        considered="" if strip.considered is None else strip.considered.text,
-        considered_chance="" if strip.considered is None else percent(strip.considered.chance),
+        value=value,
+        spread=spread,
+        chance=percent(shown.chance),
+        considered=strip.considered is not None,
         read="" if strip.tick is None else strip.tick.text,
         verdict=strip.verdict,
     )
+
+
+def _moves(strip: Strip) -> bool:
+    return strip.considered is not None and strip.considered.text != strip.belief.text
 
 
 def _step_row(step: Step, current: str) -> StepRow:
@@ -155,28 +197,33 @@ def _trail(job: Job) -> tuple[TrailRow, ...]:
             number=line.sequence,
             at=line.at[:16].replace("T", " "),
             by=line.by,
-            text=line.text,
+            text=_words(line, job),
             undone=line.undone,
-            can_undo=not line.undone and line.kind not in ("ticket taken", "undone"),
+            can_undo=not line.undone and line.kind not in ("ticket taken", "undone") and job.finished is None,
         )
         for line in reversed(job.trail)
     )
 
 
-def _alarms(worked: WorkedJob) -> tuple[Alarm, ...]:
+def _words(line: TrailLine, job: Job) -> str:
+    """Say a line in words: a quantity by its name, an undo by what it undid."""
+    key, _, value = line.text.partition(" ")
+    if line.kind == "reading taken" and key in QUANTITIES:
+        return f"read {QUANTITIES[key].name} {value}"
+    if line.kind == "undone" and value.isdigit():
+        undone = next((other for other in job.trail if other.sequence == int(value)), None)
+        return line.text if undone is None or undone.kind == "undone" else f"undid: {_words(undone, job)}"
+    return line.text
+
+
+def _just_undone(job: Job) -> str:
+    last = job.trail[-1] if job.trail else None
+    return _words(last, job).removeprefix("undid: ") if last is not None and last.kind == "undone" else ""
+
+
+def _stop(worked: WorkedJob) -> str:
     ticket = worked.situation.ticket
-    found = []
     said = ticket.row("head").words.get("hand")
-    if said is not None and said != ticket.hand:
-        found.append(
-            Alarm(kind="stop", text=f"STOP: wrong part. The ticket is for the {ticket.hand} hand, this head is {said}.")
-        )
-    undecided: Mapping[str, int] = {
-        entry.where: entry.fact for entry in ticket.readings if entry.fact is not None and entry.keep is None
-    }
-    for finding in worked.findings:
-        if "kept aside" in finding.what and finding.where in undecided:
-            found.append(Alarm(kind="decide", text=f"{finding.what}.", reading=undecided[finding.where]))
-        elif finding.severity == "error":
-            found.append(Alarm(kind="stop", text=finding.sentence()))
-    return tuple(found)
+    if said is None or said == ticket.hand:
+        return ""
+    return f"The ticket is for the {ticket.hand} hand. This head is {said}-handed."

@@ -5,33 +5,33 @@ from __future__ import annotations
 import msgspec
 
 from clubwright.journal.job import Job
+from clubwright.planning.advice import Advice
 from clubwright.planning.steps import Step
 from clubwright.planning.tray import names_of
+from clubwright.services.chances import percent
 from clubwright.services.job_work import WorkedJob
-from clubwright.web.views.card_forms import Form, form_of
-
-
-def percent(chance: float) -> str:
-    """Write a chance for a person: never 100 % for what is not certain."""
-    if chance > NEARLY:
-        return "over 99 %"
-    if chance < 1 - NEARLY:
-        return "under 1 %"
-    return f"{chance:.0%}".replace("%", " %")
-
-
-NEARLY = 0.995
+from clubwright.services.targets import TargetLine, target_lines
+from clubwright.web.views.card_forms import form_of
+from clubwright.web.views.forms import Form
 
 
 class Offer(msgspec.Struct, frozen=True, kw_only=True):
-    """One line of the advice, as a choice."""
+    """One line of the advice, as a choice.
 
-    line: int
+    Attributes:
+        do: The action in a few words; the choice is named by it.
+        why: One line.
+        chance: Chance that what it moves ends within tolerance.
+        weights: Names of the weights on the club after it.
+        kind: ``fit``, ``leave``, ``read`` (read again first) or ``other`` (not a matter of this card).
+        considered: Whether it is being considered.
+    """
+
     do: str
     why: str
     chance: str
     weights: tuple[str, ...]
-    fits: bool
+    kind: str
     considered: bool
 
 
@@ -52,6 +52,8 @@ class Card(msgspec.Struct, frozen=True, kw_only=True):
         closed: Why its gate is closed, if it is.
         form: What is typed or tapped.
         offers: The advice, where the step chooses.
+        chosen: The offer that the button takes.
+        targets: Every target with its verdict, once the job is closed.
         key: Idempotency key of the next action.
     """
 
@@ -59,31 +61,40 @@ class Card(msgspec.Struct, frozen=True, kw_only=True):
     number: int
     of: int
     title: str
-    big: str
-    big_name: str
-    reason: str
-    what: tuple[str, ...]
-    numbers: tuple[tuple[str, str], ...]
-    expected: tuple[str, ...]
-    cautions: tuple[str, ...]
-    closed: str
     form: Form
-    offers: tuple[Offer, ...]
     key: str
+    big: str = ""
+    big_name: str = ""
+    reason: str = ""
+    what: tuple[str, ...] = ()
+    numbers: tuple[tuple[str, str], ...] = ()
+    expected: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+    closed: str = ""
+    offers: tuple[Offer, ...] = ()
+    chosen: Offer | None = None
+    targets: tuple[TargetLine, ...] = ()
 
 
-def card_of(
-    worked: WorkedJob, job: Job, *, key: str, now: str, consider: int | None = None, step: str | None = None
-) -> Card:
-    """Make the card of a step: the one asked for, else the next that is not done."""
-    chosen = next((item for item in worked.steps if item.key == step), None)
+def card_of(worked: WorkedJob, job: Job, *, key: str, consider: str | None = None, step: str | None = None) -> Card:
+    """Make the card of a step: the one asked for, else the next that is not done.
+
+    Args:
+        worked: The job, worked.
+        job: The job as the record has it.
+        key: Idempotency key for its action.
+        consider: The offer that is being considered, by what it does.
+        step: Key of the step asked for.
+    """
+    chosen = None if job.finished is not None else next((item for item in worked.steps if item.key == step), None)
     if chosen is None:
         chosen = next((item for item in worked.steps if not item.done), None)
-    if chosen is None:
+    if chosen is None or job.finished is not None:
         return _all_done(worked, job, key)
     gate = next((gate for gate in worked.gates if gate.step == chosen.gate), None)
     closed = gate.why if gate is not None and not gate.open else ""
-    big_name, big = _big(chosen, worked)
+    offers = _offers(worked, consider) if chosen.key == "choose weight" else ()
+    big_name, big = _big(chosen)
     return Card(
         step=chosen.key,
         number=chosen.number,
@@ -91,77 +102,70 @@ def card_of(
         title=chosen.title,
         big=big,
         big_name=big_name,
-        reason=chosen.what[0] if chosen.what else "",
+        reason=next((text for text in chosen.what if not text.startswith("Not open yet")), ""),
         what=chosen.what[1:],
         numbers=chosen.numbers,
         expected=tuple(item.text for item in chosen.expected),
         cautions=chosen.cautions,
         closed=closed,
-        form=form_of(chosen, worked, job, now=now, closed=bool(closed)),
-        offers=_offers(worked, consider) if chosen.key == "choose weight" else (),
+        form=form_of(chosen, worked, job, closed=bool(closed)),
+        offers=offers,
+        chosen=next((offer for offer in offers if offer.considered), offers[0] if offers else None),
         key=key,
     )
 
 
 def _all_done(worked: WorkedJob, job: Job, key: str) -> Card:
-    form = Form(kind="closed" if job.finished is not None else "finish", action="finish", button="Close the job")
+    finished = job.finished is not None
     return Card(
         step="",
         number=len(worked.steps),
         of=len(worked.steps),
-        title="Every step is done",
-        big="",
-        big_name="",
-        reason="The job is closed." if job.finished is not None else "Close the job to store what it read.",
-        what=(),
-        numbers=(),
-        expected=(),
-        cautions=(),
-        closed="",
-        form=form,
-        offers=(),
+        title="The job is closed" if finished else "Every step is done",
+        reason="Nothing on this page changes it any more." if finished else "Close the job to store what it read.",
+        form=Form(kind="closed" if finished else "finish", action="finish", button="Close the job"),
+        targets=target_lines(worked) if finished else (),
         key=key,
     )
 
 
 _BIG = {
-    "mark and cut": "mark, from the tip",
-    "tip trim": "trim",
-    "choose weight": "best",
-    "cure": "release after",
-    "bore to ground": "bore to ground on the ticket",
+    "mark and cut": ("mark, from the tip",),
+    "tip trim": ("trim",),
+    "mix": ("part A", "part B"),
+    "glue": ("depth of the bore",),
+    "cure": ("release after",),
 }
+"""The figures of a step that are read from two metres."""
 
 
-def _big(step: Step, worked: WorkedJob) -> tuple[str, str]:
-    """Pick the number to be read from two metres: the cut's fraction, the weight's name, else the first figure."""
-    if step.key == "choose weight" and worked.advice:
-        return "best", worked.advice[0].do
-    wanted = _BIG.get(step.key, "")
-    for name, text in step.numbers:
-        if wanted and name.startswith(wanted):
-            return name, text.split(" (")[0]
-    if step.key in ("dry reading", "inspect") and step.expected:
-        return "expected", step.expected[0].text.split(";")[0]
-    return "", ""
+def _big(step: Step) -> tuple[str, str]:
+    wanted = _BIG.get(step.key, ())
+    found = [next(((name, text) for name, text in step.numbers if name.startswith(start)), None) for start in wanted]
+    shown = [(name, text.split(" (")[0].split(";")[0]) for name, text in filter(None, found)]
+    return " + ".join(name for name, _ in shown), " + ".join(text for _, text in shown)
 
 
-def _offers(worked: WorkedJob, consider: int | None) -> tuple[Offer, ...]:
-    now = tuple(_fitted(worked))
+def _offers(worked: WorkedJob, consider: str | None) -> tuple[Offer, ...]:
+    """Return what could be fitted, best first; bends and tape have steps of their own."""
+    now = tuple(names_of(worked.situation.ticket, worked.situation.fitted_now[0]))
     return tuple(
         Offer(
-            line=line,
             do=item.do,
-            why=item.why,
+            why=item.why.removeprefix("finished: "),
             chance=percent(item.chance),
             weights=item.weights,
-            fits=item.weights != now or item.do == "leave as it is",
-            considered=line == consider,
+            kind=_offer_kind(item, now),
+            considered=item.do == consider,
         )
-        for line, item in enumerate(worked.advice)
+        for item in worked.advice
         if not item.do.startswith(("bend", "lay", "leave the tape", "leave loft", "do not bend"))
     )
 
 
-def _fitted(worked: WorkedJob) -> list[str]:
-    return names_of(worked.situation.ticket, worked.situation.fitted_now[0])
+def _offer_kind(item: Advice, now: tuple[str, ...]) -> str:
+    if item.do == "leave as it is":
+        return "leave"
+    if item.do.startswith("read "):
+        return "read"
+    return "fit" if item.weights != now else "other"

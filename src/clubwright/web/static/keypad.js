@@ -1,0 +1,96 @@
+// A keypad for trade notation: it lies over the strips while a figure is typed, and goes when it is done.
+// It has the keys that the kind of figure needs and no others; a keyboard, a scanner or a gauge may type as well.
+"use strict";
+(() => {
+  const DIGITS = [["7", "8", "9"], ["4", "5", "6"], ["1", "2", "3"], ["0", ".", "/"]];
+  // Beside the digits: what stands before a figure, and what stands after it.
+  const SIDES = {
+    mass: [["g", "oz"], ["gr", "kg"], [], []],
+    length: [["in", "mm"], ["cm", "space"], ["1/2", "1/4"], ["1/8", "1/16"]],
+    diameter: [["in", "mm"], [], [], []],
+    angle: [["deg", "space"], ["1/2", "1/4"], ["up", "flat"], ["weak", "strong"]],
+    loft: [["deg", "space"], ["1/2", "1/4"], ["weak", "strong"], []],
+    lie: [["deg", "space"], ["1/2", "1/4"], ["up", "flat"], []],
+    temperature: [["C", "F"], ["-", "space"], [], []],
+    swing_weight: [["D", "C"], ["E", "B"], ["F", "A"], ["G", "1/2"]],
+    moi: [["kg cm2", "space"], [], [], []],
+    frequency: [["cpm", "Hz"], [], [], []],
+  };
+  const BY_EXAMPLE = [[/^[A-G]\d/, "swing_weight"], [/cm2$/, "moi"], [/cpm$/, "frequency"], [/deg$/, "angle"], [/ g$/, "mass"], [/in$/, "length"]];
+  const kindOf = (input) => (input.dataset.keypad === "reading" ? BY_EXAMPLE.find(([form]) => form.test(input.placeholder))?.[1] : input.dataset.keypad);
+  const WORD = /^[a-zA-Z][a-zA-Z0-9 ]+$|^g$|^C$|^F$/;
+
+  const type = (input, key) => {
+    const before = input.value;
+    if (key === "back") input.value = before.slice(0, -1);
+    else if (key === "clear") input.value = "";
+    else if (key === "space") input.value = `${before} `;
+    else if (/^1\/\d+$/.test(key) && /\d$/.test(before)) input.value = `${before} ${key}`;
+    else if (WORD.test(key) && kindOf(input) !== "swing_weight" && before && !before.endsWith(" ")) input.value = `${before} ${key}`;
+    else input.value = before + key;
+    input.dispatchEvent(new Event("input", { bubbles: true }));
+    input.focus();
+  };
+
+  const WORDS = { back: "\u232b", space: "space" };
+  const button = (input, key, look) => {
+    const made = document.createElement("button");
+    made.type = "button";
+    made.textContent = WORDS[key] ?? key;
+    if (key === "back") made.setAttribute("aria-label", "delete the last sign");
+    made.className = look;
+    // The field keeps the focus, so that a keyboard or a scanner may go on where the finger stopped.
+    made.addEventListener("pointerdown", (event) => event.preventDefault());
+    made.addEventListener("click", () => (key === "done" ? close(input) : type(input, key)));
+    return made;
+  };
+
+  const close = (input) => {
+    document.querySelectorAll(".keypad").forEach((pad) => pad.remove());
+    input?.blur();
+  };
+
+  const open = (input) => {
+    document.querySelectorAll(".keypad").forEach((pad) => pad.remove());
+    const sides = SIDES[kindOf(input)];
+    const place = document.querySelector("#bench .strips");
+    if (!sides || !place) return;
+    input.setAttribute("inputmode", "none");
+    const pad = document.createElement("div");
+    pad.className = "keypad";
+    pad.setAttribute("role", "group");
+    pad.setAttribute("aria-label", `Keypad: ${input.closest("label")?.firstChild.textContent.trim() ?? "figure"}`);
+    const top = document.createElement("p");
+    top.className = "keypad-shown";
+    top.setAttribute("aria-hidden", "true");
+    pad.append(top);
+    DIGITS.forEach((row, line) => {
+      row.forEach((key) => pad.append(button(input, key, "digit")));
+      const side = sides[line];
+      [0, 1].forEach((column) => pad.append(side[column] ? button(input, side[column], "word") : Object.assign(document.createElement("span"), { className: "gap" })));
+    });
+    for (const key of ["back", "clear", "done"]) pad.append(button(input, key, key));
+    place.append(pad);
+    mirror(input);
+  };
+  const mirror = (input) => {
+    const top = document.querySelector(".keypad-shown");
+    if (top) top.textContent = input.value || `such as ${input.placeholder}`;
+    top?.classList.toggle("empty", !input.value);
+  };
+
+  const FIELDS = "#bench input[data-keypad]:not([data-keypad=''])";
+  document.addEventListener("focusin", (event) => {
+    if (event.target.matches?.(FIELDS)) open(event.target);
+    else if (event.target.matches?.("#bench input:not([type=radio]), #bench select")) document.querySelectorAll(".keypad").forEach((pad) => pad.remove());
+  });
+  document.addEventListener("input", (event) => { if (event.target.matches?.(FIELDS)) mirror(event.target); });
+  document.addEventListener("keydown", (event) => { if (event.key === "Escape") close(document.activeElement); });
+  document.addEventListener("submit", () => document.querySelectorAll(".keypad").forEach((pad) => pad.remove()));
+  document.addEventListener("change", (event) => {
+    if (!event.target.matches?.("#bench .reads input")) return;
+    const field = document.querySelector("#bench input[name=value]");
+    field.placeholder = event.target.dataset.example;
+    if (document.querySelector(".keypad")) open(field);
+  });
+})();

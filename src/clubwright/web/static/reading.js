@@ -1,0 +1,124 @@
+// A reading comes from fingers, from a scanner or gauge that types like a keyboard, or from a gauge's live line.
+// All three end in the same field, and what was understood is read back before it is kept.
+"use strict";
+(() => {
+  const $ = (query) => document.querySelector(query);
+
+  // --- Echo: what was typed is read back before it is kept. ---------------------------------------------------------
+  let waiting = 0;
+  const form = () => $("#bench form[data-kind=reading]");
+  const unseen = (card) => {
+    card.querySelector("[name=confirmed]")?.remove();
+    const primary = card.querySelector("button.primary");
+    if (primary && !card.querySelector(".conflict")) primary.textContent = "Read it back";
+  };
+  const understand = (card) => {
+    const data = new FormData(card);
+    const value = data.get("value").trim();
+    const ask = new URLSearchParams({ quantity: data.get("quantity"), stage: data.get("stage"), value });
+    fetch(`/bench/${$("#bench").dataset.job}/echo?${ask}`, { headers: { "HX-Request": "true" } })
+      .then((answer) => (answer.ok ? answer.text() : Promise.reject(new Error(String(answer.status)))))
+      .then((text) => {
+        const now = new FormData(card);
+        const box = card.querySelector("#echo");
+        if (!card.isConnected || now.get("value").trim() !== value || now.get("quantity") !== data.get("quantity") || now.get("stage") !== data.get("stage")) return;
+        box.innerHTML = text;
+        if (!box.querySelector(".understood")) { unseen(card); return; }
+        let seen = card.querySelector("[name=confirmed]");
+        if (!seen) { seen = Object.assign(document.createElement("input"), { type: "hidden", name: "confirmed" }); card.append(seen); }
+        seen.value = value;
+        const primary = card.querySelector("button.primary");
+        if (!card.querySelector(".conflict")) primary.textContent = "Keep the reading";
+      })
+      .catch(() => {});
+  };
+  const changed = (event) => {
+    const card = event.target.closest?.("form[data-kind=reading]");
+    if (!card) return;
+    unseen(card);
+    clearTimeout(waiting);
+    card.querySelector("#echo").textContent = "";
+    if (card.querySelector("[name=value]").value.trim()) waiting = setTimeout(() => understand(card), 120);
+  };
+  document.addEventListener("input", changed);
+  document.addEventListener("change", changed);
+
+  // --- A scanner or a gauge that types: a fast burst that ends in Enter goes to the open field. ----------------------
+  const FAST_MS = 45;
+  let burst = "", last = 0;
+  const target = () => form()?.querySelector("[name=value]") ?? $("#bench input[name=code]");
+  document.addEventListener("keydown", (event) => {
+    const now = performance.now();
+    if (now - last > FAST_MS) burst = "";
+    last = now;
+    if (event.key.length === 1) { burst += event.key; return; }
+    if (event.key !== "Enter" || burst.length < 4 || event.target.matches?.("input, textarea, select")) return;
+    const field = target();
+    if (!field) return;
+    event.preventDefault();
+    field.value = burst;
+    burst = "";
+    field.dispatchEvent(new Event("input", { bubbles: true }));
+    if (field.name === "code") field.form.requestSubmit();
+    else field.focus();
+  }, true);
+
+  // --- An instrument's live line: what it shows now, and one tap that puts it into the field. -----------------------
+  const QUIET_MS = 3000;
+  const lines = new Map();
+  const fits = (line) => {
+    const card = form();
+    if (card) return [...card.querySelectorAll("[name=quantity]")].some((item) => line.quantities.includes(item.value)) ? card.querySelector("[name=value]") : null;
+    const focused = document.activeElement?.matches?.("#bench input[data-keypad]") ? document.activeElement : null;
+    if (focused?.dataset.keypad === line.kind) return focused;
+    const fields = [...document.querySelectorAll(`#bench .card input[data-keypad="${line.kind}"]`)];
+    return fields.find((field) => !field.value) ?? null;
+  };
+  const take = (line) => {
+    const field = fits(line);
+    if (!field) return;
+    const card = form();
+    if (card) {
+      const choices = [...card.querySelectorAll("[name=quantity]")];
+      if (!line.quantities.includes(choices.find((item) => item.checked)?.value)) {
+        const choice = choices.find((item) => line.quantities.includes(item.value));
+        choice.checked = true;
+        field.placeholder = choice.dataset.example;
+      }
+      const gauge = card.querySelector("[name=gauge]");
+      if ([...gauge.options].some((option) => option.value === line.gauge || option.textContent === line.gauge)) gauge.value = line.gauge;
+    }
+    field.value = line.text;
+    field.dispatchEvent(new Event("input", { bubbles: true }));
+  };
+  const draw = () => {
+    const body = $("#bench .card-body");
+    if (!body) return;
+    for (const [name, line] of lines) {
+      let box = [...body.querySelectorAll(".gauge-line")].find((item) => item.dataset.gauge === name);
+      const alive = Date.now() - line.heard < QUIET_MS && fits(line);
+      if (!alive) { box?.remove(); continue; }
+      if (!box) {
+        box = document.createElement("p");
+        box.className = "gauge-line";
+        box.dataset.gauge = name;
+        box.append(document.createElement("span"), document.createElement("button"));
+        box.lastChild.type = "button";
+        box.lastChild.textContent = "Take this reading";
+        box.lastChild.addEventListener("pointerdown", (event) => event.preventDefault());
+        box.lastChild.addEventListener("click", () => take(lines.get(name)));
+        body.prepend(box);
+      }
+      const said = `${name}: ${line.text}${line.stable ? "" : " (still moving)"}${line.dropped ? `, ${line.dropped} torn lines dropped` : ""}`;
+      if (box.firstChild.textContent !== said) box.firstChild.textContent = said;
+      box.firstChild.className = "live";
+      box.lastChild.disabled = !line.stable;
+    }
+  };
+  document.addEventListener("gauge:line", (event) => {
+    lines.set(event.detail.gauge, { ...event.detail, heard: Date.now() });
+    draw();
+  });
+  document.addEventListener("htmx:after:swap", draw);
+  setInterval(draw, 1000);
+})();

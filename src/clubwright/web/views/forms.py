@@ -1,0 +1,77 @@
+"""What a card's form is made of: its fields, its choices, its clock, its one button."""
+
+from __future__ import annotations
+
+import msgspec
+
+from clubwright.services.bend_rows import BendRow
+from clubwright.services.clocks import Clock
+from clubwright.ticket.model import Row
+
+
+class FieldView(msgspec.Struct, frozen=True, kw_only=True):
+    """One field: its name in the form, its label, an example, what is there already, and its kind of notation."""
+
+    name: str
+    label: str
+    example: str = ""
+    value: str = ""
+    kind: str = ""
+    needed: bool = False
+
+
+class ReadView(msgspec.Struct, frozen=True, kw_only=True):
+    """A quantity that may be read: its key and name, how it is written, and how it stands."""
+
+    key: str
+    name: str
+    example: str
+    note: str = ""
+    verdict: str = ""
+
+
+class Form(msgspec.Struct, frozen=True, kw_only=True):
+    """The form of a card.
+
+    Attributes:
+        kind: Which partial draws it.
+        action: What the button does.
+        button: Its words.
+        fields: What is typed.
+        hidden: What goes along.
+        parts: What the ticket calls each part, (part, name), where parts are scanned.
+        reads: What may be read, likeliest first, for a reading.
+        stages: Stages a reading may be of.
+        stage: The likeliest one.
+        gauges: Gauges on the ticket.
+        open_points: What would settle each open verdict.
+        bends: Angles before and after.
+        clock: A clock that runs here.
+        clock_name: What it counts.
+        done: Words of the second button, which ends the step; empty when there is none.
+        skips: Whether that button leaves something out, which the record then says.
+        blocked: Whether the button waits for a gate.
+    """
+
+    kind: str
+    action: str
+    button: str
+    fields: tuple[FieldView, ...] = ()
+    hidden: tuple[tuple[str, str], ...] = ()
+    parts: tuple[tuple[str, str], ...] = ()
+    reads: tuple[ReadView, ...] = ()
+    stages: tuple[str, ...] = ()
+    stage: str = ""
+    gauges: tuple[str, ...] = ()
+    open_points: tuple[str, ...] = ()
+    bends: tuple[BendRow, ...] = ()
+    clock: Clock | None = None
+    clock_name: str = ""
+    done: str = ""
+    skips: str = ""
+    blocked: bool = False
+
+
+def typed(row: Row, key: str) -> str:
+    """Return a figure of a part as it was typed, empty while it is not known."""
+    return row.numbers[key].typed if key in row.numbers else ""

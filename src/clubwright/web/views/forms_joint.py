@@ -1,0 +1,91 @@
+"""Forms of the joint and after: mix, glue, cure, grip, bend, tag."""
+
+from __future__ import annotations
+
+from clubwright.journal.job import Job
+from clubwright.services.bend_rows import bend_rows
+from clubwright.services.clocks import cure_clock, pot_clock
+from clubwright.services.job_work import WorkedJob
+from clubwright.web.views.forms import FieldView, Form, typed
+
+POT = "of the pot life"
+
+
+def mix(worked: WorkedJob, job: Job) -> Form:
+    """Both masses in the cup, the bench's temperature, the lot."""
+    ticket = worked.situation.ticket
+    fields = (
+        FieldView(name="part_a", label="part A in the cup", example="4.0 g", kind="mass", needed=True),
+        FieldView(name="part_b", label="part B in the cup", example="2.0 g", kind="mass", needed=True),
+        _temperature(worked, "bench"),
+        FieldView(name="batch", label="lot", example="lot 7"),
+    )
+    clock = pot_clock(job, ticket)
+    return Form(kind="fields", action="mix", button="Mixed", fields=fields, clock=clock, clock_name=POT)
+
+
+def _temperature(worked: WorkedJob, label: str) -> FieldView:
+    return FieldView(
+        name="temperature",
+        label=label,
+        example="22 C",
+        value=typed(worked.situation.ticket.row("adhesive"), "temperature"),
+        kind="temperature",
+        needed=True,
+    )
+
+
+def glue(worked: WorkedJob, job: Job) -> Form:
+    """First the signature, then the time and temperature of the joint; the cup's clock runs beside both."""
+    clock = pot_clock(job, worked.situation.ticket)
+    if "glue" not in job.gates_signed:
+        return Form(
+            kind="gate",
+            action="sign",
+            button="Sign: hand, loft, grip, length, reading agree",
+            hidden=(("gate", "glue"),),
+            clock=clock,
+            clock_name=POT,
+        )
+    fields = (_temperature(worked, "temperature of the part"),)
+    return Form(kind="fields", action="glue", button="Joint is closed", fields=fields, clock=clock, clock_name=POT)
+
+
+def cure(worked: WorkedJob, job: Job) -> Form:
+    """The countdown to the release; the button waits for it."""
+    gate = next((gate for gate in worked.gates if gate.step == "release"), None)
+    return Form(
+        kind="clock",
+        action="step",
+        button="Cured",
+        clock=cure_clock(job, worked.situation.ticket),
+        clock_name="until the release",
+        blocked=gate is None or not gate.open,
+    )
+
+
+def grip(_worked: WorkedJob, _job: Job) -> Form:
+    """The grip is on for good."""
+    return Form(kind="step", action="grip", button="Grip is on")
+
+
+def bend(worked: WorkedJob, job: Job) -> Form:
+    """Angles before and after, and what was measured after the last pull."""
+    rows = bend_rows(worked.situation)
+    fields = tuple(
+        FieldView(name=key, label=f"{key} after", example=example, kind="angle")
+        for key, example in (("loft", "54 deg"), ("lie", "63.5 deg"), ("bounce", "9.75 deg"))
+    )
+    bent = any(row.words for row in rows)
+    leave = "" if bent else "Nothing is bent: step done"
+    if job.head_was:
+        leave = "Measured: step done"
+    return Form(kind="bend", action="bend", button="Keep the angles", fields=fields, bends=rows, done=leave)
+
+
+def tag(worked: WorkedJob, job: Job) -> Form:
+    """First the release is signed, then the papers are printed and the job is closed."""
+    released = any(gate.step == "release" for gate in worked.gates)
+    if released and "release" not in job.gates_signed:
+        return Form(kind="gate", action="sign", button="Sign: released to play", hidden=(("gate", "release"),))
+    return Form(kind="tag", action="finish", button="Close the job")

@@ -1,0 +1,109 @@
+"""Forms of the first steps: pull, weigh, check the head, trim, cut, tape."""
+
+from __future__ import annotations
+
+from clubwright.journal.job import Job
+from clubwright.services.job_work import WorkedJob
+from clubwright.web.views.forms import FieldView, Form, typed
+
+
+def pull(worked: WorkedJob, _job: Job) -> Form:
+    """Scan the parts or look at them; the hand is always looked at."""
+    ticket = worked.situation.ticket
+    parts = tuple(
+        (section, name) for section in ("head", "shaft", "grip") if (name := ticket.row(section).words.get("name", ""))
+    )
+    return Form(kind="pull", action="pull", button="Parts are right", hidden=(("ordered", ticket.hand),), parts=parts)
+
+
+def _measure(button: str, *fields: FieldView) -> Form:
+    return Form(kind="fields", action="measure", button=button, fields=fields)
+
+
+def weigh(worked: WorkedJob, _job: Job) -> Form:
+    """Masses of the parts."""
+    labels = {"head": "head", "shaft": "raw shaft", "grip": "grip", "ferrule": "ferrule"}
+    return _measure(
+        "Keep the masses",
+        *(
+            FieldView(
+                name=f"{section}.mass",
+                label=label,
+                example="49.6 g",
+                value=typed(worked.situation.ticket.row(section), "mass"),
+                kind="mass",
+            )
+            for section, label in labels.items()
+        ),
+    )
+
+
+def head_check(worked: WorkedJob, _job: Job) -> Form:
+    """Angles and bore of the head as they came."""
+    row = worked.situation.ticket.row("head")
+    wanted = (("loft", "54.25 deg"), ("lie", "64 deg"), ("bounce", "10 deg"), ("bore_depth", "1.25 in"))
+    return _measure(
+        "Keep the angles",
+        *(
+            FieldView(
+                name=f"head.{key}",
+                label=key.replace("_", " "),
+                example=example,
+                value=typed(row, key),
+                kind="length" if key == "bore_depth" else "angle",
+            )
+            for key, example in wanted
+        ),
+    )
+
+
+def bore(worked: WorkedJob, _job: Job) -> Form:
+    """The two lengths that the cut rests on."""
+    ticket = worked.situation.ticket
+    return _measure(
+        "Keep the lengths",
+        FieldView(
+            name="head.bore_to_ground",
+            label="bore to ground, R - T",
+            example="1.10 in",
+            value=typed(ticket.row("head"), "bore_to_ground"),
+            kind="length",
+        ),
+        FieldView(
+            name="grip.cap",
+            label="cap of this grip",
+            example="1/8 in",
+            value=typed(ticket.row("grip"), "cap"),
+            kind="length",
+        ),
+    )
+
+
+def trim(_worked: WorkedJob, _job: Job) -> Form:
+    """What comes off the tip."""
+    field = FieldView(name="amount", label="cut off the tip", example="1/2 in", kind="length", needed=True)
+    return Form(kind="fields", action="trim", button="Tip is trimmed", fields=(field,))
+
+
+def cut(_worked: WorkedJob, job: Job) -> Form:
+    """First the signature, then the length as it was cut."""
+    if "cut" not in job.gates_signed:
+        return Form(kind="gate", action="sign", button="Sign: the marks agree", hidden=(("gate", "cut"),))
+    field = FieldView(
+        name="cut_length", label="shaft after the cut, tip to butt", example="34.01 in", kind="length", needed=True
+    )
+    return Form(kind="fields", action="cut", button="Cut: keep this length", fields=(field,))
+
+
+def tape(worked: WorkedJob, _job: Job) -> Form:
+    """Masses of the tape, each kind as it is laid."""
+    fields = []
+    for row in worked.situation.ticket.tapes:
+        name, layers = row.words.get("name", "tape"), row.count("layers", 1)
+        said = "1 layer" if layers == 1 else f"{layers} layers together"
+        fields.append(
+            FieldView(
+                name=f"tape:{name}", label=f"{name}, {said}", example="1.6 g", value=typed(row, "mass"), kind="mass"
+            )
+        )
+    return Form(kind="fields", action="tape", button="Tape is laid", fields=tuple(fields))

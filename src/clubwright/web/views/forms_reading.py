@@ -1,0 +1,99 @@
+"""Forms of what is read: the dry club, the weights, the finished club."""
+
+from __future__ import annotations
+
+from clubwright.club.quantities import QUANTITIES
+from clubwright.club.stages import DRY_GRIPPED, FINISHED, STAGES
+from clubwright.journal.job import Job
+from clubwright.services.job_work import WorkedJob
+from clubwright.services.targets import TargetLine, target_lines
+from clubwright.web.views.forms import Form, ReadView
+
+EXAMPLES = {
+    "length": "35 1/4 in",
+    "loft": "54 deg",
+    "lie": "63.5 deg",
+    "angle": "10 deg",
+    "swing_weight": "D3.5",
+    "mass": "472 g",
+    "moi": "2700 kg cm2",
+    "frequency": "254 cpm",
+    "diameter": "0.915 in",
+    "duration": "1.52 s",
+}
+"""How each kind of quantity may be typed."""
+
+DRY = ("swing_weight", "total_weight", "balance_point", "length")
+
+
+def dry(worked: WorkedJob, _job: Job) -> Form:
+    """Readings before anything is glued; what is expected stands beside each."""
+    step = next(step for step in worked.steps if step.key == "dry reading")
+    expected = {item.quantity: item.text for item in reversed(step.expected) if item.stage == DRY_GRIPPED.name}
+    reads = tuple(_read(key, _expectation(expected.get(key, ""))) for key in DRY)
+    taken = any(entry.stage.startswith("dry") for entry in worked.situation.ticket.readings)
+    return _reading(
+        worked, reads, DRY_GRIPPED.name, done="Step done" if taken else "Skip: nothing was read", taken=taken
+    )
+
+
+def _expectation(text: str) -> str:
+    """Keep the figure of an expectation, without what it is of, which the page says already."""
+    figure = text.split(";")[0].rpartition(": ")[2]
+    return f"expect {figure}" if figure else ""
+
+
+def inspect(worked: WorkedJob, _job: Job) -> Form:
+    """Readings of the finished club: what is still to be read first, each with its verdict so far."""
+    lines = target_lines(worked)
+    reads = tuple(_read(line.key, _standing(line), line.verdict) for line in lines)
+    open_points = tuple(f"{line.name}: {line.settle}" for line in lines if line.verdict and line.settle)
+    unread = [line for line in lines if not line.verdict]
+    if not lines:
+        reads = tuple(_read(key) for key in DRY)
+    done = "Step done" if not unread else f"Skip: {len(unread)} not read"
+    return _reading(worked, reads, FINISHED.name, done=done, taken=not unread, open_points=open_points)
+
+
+def _standing(line: TargetLine) -> str:
+    return ", ".join(line.read) or "still to read"
+
+
+def _read(key: str, note: str = "", verdict: str = "") -> ReadView:
+    quantity = QUANTITIES[key]
+    return ReadView(key=key, name=quantity.name, example=EXAMPLES.get(quantity.kind, ""), note=note, verdict=verdict)
+
+
+def _reading(
+    worked: WorkedJob,
+    reads: tuple[ReadView, ...],
+    stage: str,
+    *,
+    done: str,
+    taken: bool,
+    open_points: tuple[str, ...] = (),
+) -> Form:
+    return Form(
+        kind="reading",
+        action="read",
+        button="Keep the reading",
+        reads=reads,
+        stages=tuple(STAGES),
+        stage=stage,
+        gauges=tuple(worked.situation.ticket.instruments),
+        open_points=open_points,
+        done=done,
+        skips="" if taken else done.removeprefix("Skip: "),
+    )
+
+
+def weights(worked: WorkedJob, _job: Job) -> Form:
+    """The weight that is considered is the weight that the button fits."""
+    fitted = bool(worked.situation.fitted_now.any())
+    return Form(
+        kind="weights",
+        action="fit",
+        button="It is fitted",
+        done="Step done" if fitted else "Go on without a weight",
+        skips="" if fitted else "no weight is fitted",
+    )

@@ -1,0 +1,146 @@
+"""A whole wedge from its ticket to its tag by touch, on nothing but the bench page; a picture of every step is kept."""
+
+from __future__ import annotations
+
+import pytest
+from browsing import LYING, STANDING, Tablet, TabletMaker
+
+from benchwork import JOB, Clock
+from clubwright.services.desk import Desk
+from clubwright.services.job_work import work_job
+
+
+def build(tablet: Tablet, clock: Clock, name: str) -> None:
+    """Build the invented wedge, as the demo does."""
+    step = iter(range(1, 99))
+
+    def snap(what: str) -> None:
+        tablet.snap(f"{name}-{next(step):02d}-{what}")
+
+    page = tablet.page
+    snap("pull")
+    page.locator("label", has_text="right").locator("input").tap()
+    tablet.do("Parts are right")
+    snap("weigh")
+    tablet.do("Keep the masses")
+    snap("head-check")
+    tablet.do("Keep the angles")
+    snap("bore")
+    tablet.do("Keep the lengths")
+    for _ in range(3):
+        snap("tick")
+        tablet.do("Done")
+    tablet.until("cut")
+    snap("cut-sign")
+    tablet.do("Sign: the marks agree")
+    tablet.key_in("cut_length", "34.01 in")
+    snap("cut-keypad")
+    tablet.do("Cut: keep this length")
+    snap("tape")
+    tablet.do("Tape is laid")
+    snap("dry")
+    tablet.read("swing_weight", "D1.3")
+    page.locator("#bench .chip:has(input[value='total_weight'])").tap()
+    tablet.key_in("value", "465.4 g")
+    page.locator("#echo .understood").wait_for()
+    snap("dry-keypad")
+    tablet.do("Keep the reading")
+    snap("dry-read")
+    tablet.do("Step done")
+    snap("weights")
+    before = {key: tablet.believed(key) for key in ("swing_weight", "total_weight", "length")}
+    page.locator("#bench .offer", has_text="fit port 6").tap()
+    page.locator("#bench .offer.considered", has_text="fit port 6").wait_for()
+    snap("weights-considered")
+    assert tablet.believed("swing_weight") != before["swing_weight"]
+    assert tablet.believed("total_weight") != before["total_weight"]
+    assert page.locator("#bench .strip.moved .considered").count() >= 2
+    assert page.locator("#bench .strip.moved .belief.ghost").count() >= 2
+    assert page.locator("#bench .foot button.primary").inner_text() == "Port 6 is fitted"
+    tablet.do()
+    snap("weights-fitted")
+    page.get_by_role("link", name="Trail and steps").tap()
+    page.locator("#steps summary").tap()
+    snap("steps-open")
+    page.locator("#steps a", has_text="Read the dry club").tap()
+    tablet.until("Read the dry club")
+    tablet.read("swing_weight", "D3.8")
+    tablet.until("weight")
+    tablet.do("Step done")
+    tablet.until("Mix")
+    tablet.key_in("part_a", "4.0 g")
+    tablet.key_in("part_b", "2.0 g")
+    snap("mix")
+    tablet.do("Mixed")
+    clock.wait(minutes=5)
+    tablet.open()
+    page.locator(".clock", has_text="of the pot life").get_by_text("00:2").wait_for()
+    snap("glue-sign")
+    tablet.do("Sign")
+    snap("glue")
+    tablet.do("Joint is closed")
+    page.locator(".clock", has_text="until the release").get_by_text("left", exact=False).wait_for()
+    snap("cure")
+    assert page.locator("#bench .foot button.primary").is_disabled()
+    clock.wait(hours=15)
+    tablet.open()
+    tablet.do("Cured")
+    snap("ferrule-finish")
+    tablet.do("Done")
+    snap("grip")
+    tablet.do("Grip is on")
+    tablet.until("Bend")
+    snap("bend")
+    tablet.key_in("loft", "54 deg")
+    tablet.key_in("lie", "63.5 deg")
+    tablet.key_in("bounce", "9.75 deg")
+    tablet.do("Keep the angles")
+    snap("inspect")
+    tablet.read("length", "35 1/4 in")
+    tablet.read("loft", "54 deg")
+    tablet.read("lie", "63.5 deg")
+    tablet.read("swing_weight", "D4.1")
+    snap("inspect-half")
+    tablet.read("swing_weight", "D4")
+    tablet.read("total_weight", "477.2 g")
+    page.locator(".decide").wait_for()
+    snap("misfit")
+    page.locator(".causes label").first.tap()
+    tablet.do("Leave it out")
+    tablet.read("total_weight", "472.2 g")
+    tablet.read("grip_diameter_2in", "0.916 in")
+    snap("inspected")
+    tablet.do("Step done")
+    snap("tag-sign")
+    tablet.do("Sign: released to play")
+    snap("tag")
+    with page.expect_popup() as waiting:
+        page.get_by_role("link", name="Tag label (PDF)").tap()
+    waiting.value.close()
+    tablet.do("Close the job")
+    tablet.until("The job is closed")
+    snap("closed")
+
+
+@pytest.mark.parametrize(("size", "theme"), [(LYING, "light"), (STANDING, "dark")], ids=["lying", "standing"])
+def test_a_wedge_from_ticket_to_tag_by_touch(
+    served: str,
+    make_tablet: TabletMaker,
+    web_clock: Clock,
+    web_desk: Desk,
+    size: tuple[int, int],
+    theme: str,
+) -> None:
+    tablet = make_tablet(served, size, theme=theme).open("/tickets")
+    tablet.page.get_by_role("link", name=JOB).first.tap()
+    build(tablet, web_clock, f"wedge-{size[0]}")
+    job = web_desk.job(JOB)
+    answer = work_job(job, web_desk.now()).answer()
+    assert job.finished is not None
+    assert {key: item["verdict"] for key, item in answer["verdicts"].items()} == dict.fromkeys(
+        ("length", "loft", "lie", "swing_weight", "total_weight", "grip_diameter_2in"), "within"
+    )
+    assert [row["fitted"] for row in [job.document["weight"][-1]] if "fitted" in row] or job.document["weight"]
+    assert web_desk.ledger.verify() == ()
+    assert not [line for line in job.trail if line.undone], "nothing had to be taken back"
+    assert tablet.page.locator("#bench form").count() == 0, "a closed job is only read"
