@@ -10,6 +10,7 @@ from fastapi import FastAPI
 from fastapi.responses import RedirectResponse, Response
 from fastapi.staticfiles import StaticFiles
 
+from clubwright.devices.gauges import Gauges
 from clubwright.services.desk import Desk
 from clubwright.web import api, live
 from clubwright.web.errors import add_error_pages
@@ -20,24 +21,28 @@ from clubwright.web.security import secure
 from clubwright.web.settings import WebSettings
 
 
-def create_app(settings: WebSettings, desk: Desk) -> FastAPI:
+def create_app(settings: WebSettings, desk: Desk, gauges: Gauges | None = None) -> FastAPI:
     """Return the application for one workshop.
 
     Args:
         settings: How it is served.
         desk: The record and the clock; the person is put in for each request.
+        gauges: Gauges on this bench's cables, whose lines the page shows; none when not given.
     """
 
     @asynccontextmanager
     async def lifespan(app: FastAPI) -> AsyncIterator[None]:
         app.state.stopping = asyncio.Event()
+        app.state.gauges.start()
         yield
         app.state.stopping.set()
+        app.state.gauges.stop()
 
     app = FastAPI(title="clubwright", lifespan=lifespan, docs_url=None, redoc_url=None)
     app.state.settings = settings
     app.state.desk = desk
     app.state.watch = Watch(desk)
+    app.state.gauges = gauges or Gauges({})
     app.state.stopping = asyncio.Event()
     secure(app, settings)
     add_error_pages(app)

@@ -1,4 +1,4 @@
-"""Live news of the record: which jobs changed, and a beat every second so that a dead link shows.
+"""Live news: that the record changed, what the gauges show, and a beat every second so that a dead link shows.
 
 One task watches the record's facts (other benches may write to it too) and wakes every open page. A page that hears no beat
 for three seconds says that the link is lost and greys its numbers (static/bench.js).
@@ -10,14 +10,18 @@ import asyncio
 import json
 from collections.abc import AsyncIterator
 
+import msgspec
 from fastapi import APIRouter, Request
 from fastapi.concurrency import run_in_threadpool
 from fastapi.responses import StreamingResponse
 
+from clubwright.devices.gauges import Gauges
 from clubwright.services.desk import Desk
 
 router = APIRouter()
 BEAT_S = 1.0
+RETRY_MS = 1000
+"""How soon a browser asks again after the stream has ended."""
 
 
 class Watch:
@@ -52,12 +56,16 @@ async def live(request: Request) -> StreamingResponse:
 
 async def _beats(request: Request, watch: Watch) -> AsyncIterator[str]:
     stopping: asyncio.Event = request.app.state.stopping
+    gauges: Gauges = request.app.state.gauges
     last = -1
     waited = 0.0
+    yield f"retry: {RETRY_MS}\n\n"
     while not stopping.is_set() and not await request.is_disconnected():
         count = await watch.facts()
         if count != last or waited >= BEAT_S:
             yield f"event: beat\ndata: {json.dumps({'facts': count})}\n\n"
             last, waited = count, 0.0
+        for shown in gauges.shown():
+            yield f"event: line\ndata: {msgspec.json.encode(shown).decode()}\n\n"
         await asyncio.sleep(BEAT_S / 4)
         waited += BEAT_S / 4
