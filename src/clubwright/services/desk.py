@@ -70,7 +70,6 @@ class Desk(msgspec.Struct, frozen=True, kw_only=True):
             ConflictError: when this site has written since.
             NotAllowed: when this person's role does not cover it.
         """
-        self.require("work")
         self.require(role_for(what, self.ledger.facts(what.job) if isinstance(what, Undone) else (), self.site))
         at = utc_text(self.now())
         return self.ledger.append(self.site, [what], by=self.by, at=at, typed=typed, key=key, expected_sequence=seen)[0]
