@@ -15,7 +15,8 @@ import uvicorn
 from fastapi import FastAPI
 from playwright.sync_api import Browser, BrowserContext, Page, Response, sync_playwright
 
-from benchwork import JOB
+from benchwork import JOB, Clock, actions
+from clubwright.services.desk import Desk
 from repository import ROOT
 
 BENCH = f"/bench/{JOB}"
@@ -194,3 +195,15 @@ def make_tablet(browser: Browser, request: pytest.FixtureRequest) -> Iterator[Ta
 def tablet(served: str, make_tablet: TabletMaker) -> Tablet:
     """A tablet lying at the bench, with the wedge on its page."""
     return make_tablet(served).open()
+
+
+def bring(desk: Desk, clock: Clock, last: str) -> None:
+    """Do the demo's wedge, whose ticket is taken, as far as an action, by its name in `benchwork.actions`."""
+    done = [line.text for line in desk.job(JOB).trail]
+    assert len(done) == 1, "a job is brought on from its ticket"
+    for name, do, hours in actions()[1:]:
+        clock.wait(hours=hours)
+        do(desk)
+        if name == last:
+            return
+    raise AssertionError(f"no action is called {last}")
