@@ -287,3 +287,23 @@ def test_forty_open_tickets_fit_one_light_page_and_the_rest_the_next(web_client:
     assert len(answer.content) < 60_000
     assert answer.text.count('class="to-bench"') == 40
     assert web_client.get("/tickets?sheet=2").text.count('class="to-bench"') == 4
+
+
+def test_a_large_tray_is_taken_whole_and_one_beyond_the_form_is_refused(web_client: TestClient, web_desk: Desk) -> None:
+    fields = fields_of(web_client.get("/tickets/new/form").text)
+    fields |= {"ticket.id": "T-0070", "ticket.kind": "wedge", "ticket.hand": "right", "do": "take"}
+    for place in range(40):
+        row = {
+            "name": f"port {place}",
+            "mass": "2 g",
+            "seat": "port",
+            "count": "1",
+            "from_ground": "10 mm",
+            "off_axis": "",
+        }
+        fields |= {f"weight.{place}.{key}": value for key, value in row.items()}
+    answer = post(web_client, "/tickets/new/form", **fields, **{"weight.60.name": "port 60"})
+    assert answer.status_code == 422
+    assert "as a file" in answer.text
+    assert post(web_client, "/tickets/new/form", **fields).status_code == 303
+    assert len(web_desk.job("T-0070").document["weight"]) == 40

@@ -16,7 +16,7 @@ from clubwright.errors import Finding, InputError
 
 BODY_BYTES = 256 * 1024
 ADDRESS_CHARACTERS = 2000
-FIELDS, FILES = 200, 4
+FIELDS, FILES = 1000, 4
 NAME_CHARACTERS, VALUE_CHARACTERS = 100, 64 * 1024
 DEEPEST = 12
 """Levels of a JSON body; a ticket document has four."""

@@ -60,6 +60,11 @@ def of_sent(sent: Sent) -> Filled:
     Raises:
         InputError: when what is carried along unseen is no ticket text any more.
     """
+    for name in sent:
+        section, place, _ = split_name(name)
+        if section in LISTS and place is not None and place >= MOST_LINES and _one(sent, name):
+            what = f"a form takes {MOST_LINES} lines of {section}"
+            raise InputError([Finding(where=label_of(name), what=what, mend="Bring the ticket as a file.")])
     document: Document = _rest(_one(sent, "rest"))
     for name, keys in SHOWN.items():
         if name in LISTS:
