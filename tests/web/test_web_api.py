@@ -12,8 +12,10 @@ from httpx import Response
 
 from benchwork import JOB, Clock, document, worked
 from clubwright.api import work
+from clubwright.errors import InputError
 from clubwright.services.desk import Desk
 from clubwright.ticket.schema import answer_schema
+from clubwright.web.limits import check_json
 from webclient import LOOPBACK, TestClient, signed_in
 
 OURS = {"X-Clubwright": "1"}
@@ -220,6 +222,24 @@ def test_bad_input_is_said_and_not_kept(web_client: TestClient, web_desk: Desk, 
 def test_what_is_no_clean_json_is_refused(web_client: TestClient, raw: bytes) -> None:
     headers = {**OURS, "Idempotency-Key": "k", "Content-Type": "application/json"}
     refused(web_client.post(f"/api/jobs/{JOB}/steps", content=raw, headers=headers), 422)
+
+
+@pytest.mark.parametrize(
+    ("raw", "said"),
+    [
+        (b'{"a": 1e999}', "not finite"),
+        (b'{"a": -Infinity}', "no number"),
+        (b'{"a": "\\ud800"}', "control characters"),
+        (b'{"\\u0000": 1}', "control characters"),
+        (b'{"a":' * 20 + b"1" + b"}" * 20, "levels"),
+        (b"[" * 100_000, "deeply|no JSON"),
+        (b"9" * 5000, "no JSON"),
+    ],
+    ids=range(7),
+)
+def test_it_is_refused_before_a_route_sees_it(raw: bytes, said: str) -> None:
+    with pytest.raises(InputError, match=said):
+        check_json(raw)
 
 
 def test_other_kinds_of_body_are_refused(web_client: TestClient) -> None:

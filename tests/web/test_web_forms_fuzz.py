@@ -65,7 +65,7 @@ STANDS = ["take", "grip"]
 """Where the wedge is when the form comes: just taken in, and gripped."""
 
 CALM = settings(
-    max_examples=60,
+    max_examples=40,
     deadline=None,
     derandomize=True,
     database=None,
@@ -146,3 +146,25 @@ def test_any_form_sent_elsewhere_is_answered(
 def test_any_address_is_answered(anywhere: tuple[TestClient, Desk], query: dict[str, str], path: str) -> None:
     client, _ = anywhere
     assert client.get(path, params=query).status_code in (200, 303, 404, 409, 422)
+
+
+@pytest.mark.parametrize("number", ["²", "٣", "9" * 5000, "-1", "1_0", "1.0", "２"])
+@pytest.mark.parametrize("field", ["fact", "reading", "seen"])
+def test_numbers_of_the_trail_are_plain_digits(web_client: TestClient, web_desk: Desk, field: str, number: str) -> None:
+    """What `isdigit` takes and `int` does not; and an undo never falls back to the last line when its number is wrong."""
+    bench.do_step(web_desk, JOB, "weigh")
+    action = {"fact": "undo", "reading": "decide", "seen": "read"}[field]
+    good = {
+        "quantity": "swing_weight",
+        "stage": "dry, gripped",
+        "value": "D1.3",
+        "confirmed": "D1.3",
+        "reason": "misread",
+    }
+    form = {**good, "action": action, field: number, "key": "k", "csrf": token_of(web_client)}
+    answer = web_client.post(f"/bench/{JOB}", data=form)
+    assert answer.status_code < 500
+    if field != "seen":
+        assert answer.status_code == 422
+        assert "is no number of the trail" in answer.text
+        assert web_desk.ledger.count() == 2
