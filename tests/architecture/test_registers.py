@@ -15,13 +15,16 @@ from clubwright.errors import NotPossible
 from clubwright.notation.register import KINDS
 from repository import DOCS, PACKAGE, ROOT, SOURCE, TESTS, imported, module_name, pages, place, source_files, tree
 
-NOT_COMPUTED = {"frequency"}
+NOT_COMPUTED: set[str] = set()
 """Taken on a ticket, and not computed by this version: refused by name, never guessed."""
 
 ENTRY_POINTS = {"clubwright.cli.main", "clubwright.ticket.page"}
 """Started from outside: the console script, and the writer of the ticket file's page."""
 
 NOT_AT_THE_BENCH = {
+    "clubwright.club.beam.section": "waits for a ticket that gives the geometry of a tube",
+    "clubwright.club.beam.static": "waits for a ticket that gives a static deflection or a twist",
+    "clubwright.club.planes": "waits for a page that compares the planes; works from Python",
     "clubwright.planning.arrhenius": "for checking a data sheet's table from Python; release times come from the table",
     "clubwright.planning.head_choice": "waits for the shop's list of heads in stock: a ticket holds one head",
 }

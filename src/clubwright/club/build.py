@@ -8,7 +8,7 @@ docs/theory/statics.md.
 from __future__ import annotations
 
 from functools import cached_property
-from typing import Any, NamedTuple
+from typing import Any, Literal, NamedTuple
 
 import msgspec
 
@@ -45,6 +45,27 @@ GRAM_INCH_SCALE = SwingWeightScale(
 SWING_WEIGHT_SCALES = {scale.name: scale for scale in (INCH_OUNCE_SCALE, GRAM_INCH_SCALE)}
 
 
+class FrequencyMeter(msgspec.Struct, frozen=True, kw_only=True):
+    """How a club is held and set swinging when its frequency is read; a reading means nothing without it.
+
+    Attributes:
+        clamp_length_m: What the clamp holds, from the butt stop; clamps of 2.5 in and of 5 in are both in use, and the
+            longer one reads higher (an article on shaft dynamics at swingsurgeon.com).
+        clamp_compliance_rad_n_m: How far the clamp gives way in turning; 0 for a rigid one.
+        head_down: How far the club hangs: 0 lying level, 1 hanging head down, -1 standing head up.
+        hosel: ``rigid`` where the bore holds the shaft still, ``open`` where it bends down to its tip.
+        test_mass_kg: Mass put on the tip of a bare shaft; 205 g is common practice, no source.
+        test_insertion_m: How far the tip sits in that mass, its centre half-way.
+    """
+
+    clamp_length_m: float = 5 * INCH_M
+    clamp_compliance_rad_n_m: float = 0.0
+    head_down: float = 0.0
+    hosel: Literal["rigid", "open"] = "rigid"
+    test_mass_kg: float = 0.205
+    test_insertion_m: float = 1.0 * INCH_M
+
+
 class Conventions(msgspec.Struct, frozen=True, kw_only=True):
     """Where the trade has more than one definition, the one in use; stored with every number it makes.
 
@@ -53,12 +74,14 @@ class Conventions(msgspec.Struct, frozen=True, kw_only=True):
         length_method: ``axis to ground`` or ``60 degree plane``.
         gravity_m_s2: For the period of a pendulum.
         pivot_beyond_butt_m: Where a pendulum's pivot sits, beyond the butt stop.
+        meter: How the frequency is read.
     """
 
     scale: SwingWeightScale = INCH_OUNCE_SCALE
     length_method: str = "axis to ground"
     gravity_m_s2: float = STANDARD_GRAVITY_M_S2
     pivot_beyond_butt_m: float = 0.0
+    meter: FrequencyMeter = FrequencyMeter()
 
 
 class Piece(NamedTuple):

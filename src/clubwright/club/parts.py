@@ -11,6 +11,7 @@ from typing import Literal
 
 import msgspec
 
+from clubwright.club.beam.stiffness import StiffnessProfile
 from clubwright.units import Number
 
 Kind = Literal["driver", "fairway", "hybrid", "iron", "wedge", "putter"]
@@ -62,6 +63,8 @@ class Shaft(msgspec.Struct, frozen=True, kw_only=True):
         tip_trim_m: What was cut from the tip; 0 for a taper tip.
         tip_density_kg_m, butt_density_kg_m: Mean mass per length of what is cut off at either end.
         butt_diameter_m, lower_diameter_m: Outside diameter under the grip, 2 in and 6 in below the cap.
+        stiffness: Bending stiffness along the raw shaft, when it is known; the frequency needs it.
+        stiffness_factor: What this shaft's bending stiffness is of its profile's, one number for all of it.
     """
 
     raw_length_m: Number
@@ -73,6 +76,8 @@ class Shaft(msgspec.Struct, frozen=True, kw_only=True):
     butt_density_kg_m: Number = 0.0
     butt_diameter_m: Number = 0.0
     lower_diameter_m: Number = 0.0
+    stiffness: StiffnessProfile | None = None
+    stiffness_factor: Number = 1.0
 
 
 class Grip(msgspec.Struct, frozen=True, kw_only=True):

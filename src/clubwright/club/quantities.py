@@ -13,6 +13,7 @@ import msgspec
 
 from clubwright.club.balance_point import balance_point_m
 from clubwright.club.build import Build
+from clubwright.club.frequency import frequency_hz
 from clubwright.club.grip_size import outside_diameter_m
 from clubwright.club.length import plane_minus_axis_m
 from clubwright.club.moi import moi_about_cg_kg_m2, moi_kg_m2
@@ -269,7 +270,7 @@ _ENTRIES = (
         steered_by="shaft",
         read_by="frequency meter",
         theory="frequency.md",
-        function=None,
+        function=frequency_hz,
     ),
     Quantity(
         key="grip_diameter_2in",

@@ -1,0 +1,196 @@
+"""The first mode of many clubs made of one raw shaft, in the plane of shaft and head's centre of gravity.
+
+Rows may be complex: the eigenproblem is solved for the real parts, and the Rayleigh quotient ``x . K x / x . M x`` with
+that shape and the complex matrices then has the exact first derivative in its imaginary part (the shape's own change
+counts only in second order). Derivation: docs/theory/frequency.md; checked in
+tests/published/test_published_frequency.py and tests/unit/test_frequency.py.
+"""
+
+from __future__ import annotations
+
+from typing import Any, NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from clubwright.club.beam.elements import hermite
+from clubwright.club.beam.mesh import PAIRS, Integrals, Mesh, element, mesh_of, moments_to
+from clubwright.club.beam.solve import banded_product, first_shapes
+from clubwright.club.beam.stiffness import StiffnessProfile
+
+Values = NDArray[Any]
+
+DIAGONALS = 4
+NEAR_M = 0.006
+"""A node of the raw shaft nearer than this to hosel or clamp is left out, and its cells go to the end element."""
+CHUNK = 1000
+"""So many rows at once: their matrices stay in the processor's cache."""
+
+
+class Rows(NamedTuple):
+    """N clubs of one raw shaft, each number of shape (N), places from the raw tip.
+
+    Attributes:
+        free_m: Where the bending part begins: the hosel top, or the tip.
+        clamp_m: Where the clamp begins.
+        factor: On the bending stiffness.
+        density, density_s: The mass per length is ``(density + density_s s)`` times that of the mesh.
+        body_kg, body_kg_m, body_kg_m2: Mass, first and second moment of the rigid body, about the free end and beyond it.
+        spots_kg, spots_m: Masses on the bending part, shape (P, N); a mass of 0 counts for nothing.
+    """
+
+    free_m: Values
+    clamp_m: Values
+    factor: Values
+    density: Values
+    density_s: Values
+    body_kg: Values
+    body_kg_m: Values
+    body_kg_m2: Values
+    spots_kg: Values
+    spots_m: Values
+
+    def stacked(self) -> Values:
+        """Return all numbers of a row in one column, shape (8 + 2 P, N)."""
+        return np.concatenate([np.stack(self[:8]), self.spots_kg, self.spots_m])
+
+    def taken(self, rows: Any) -> Rows:
+        """Return some of the rows."""
+        return Rows(*(column[..., rows] for column in self))
+
+    def real(self) -> Rows:
+        """Return the real parts."""
+        return Rows(*(np.ascontiguousarray(column.real) for column in self))
+
+
+class Clamp(NamedTuple):
+    """How the club is held: give of the clamp (rad per N m), and gravity along it (m/s2, positive when head down)."""
+
+    compliance_rad_n_m: float = 0.0
+    along_m_s2: float = 0.0
+
+
+def first_squares(profile: StiffnessProfile, rows: Rows, clamp: Clamp) -> Values:
+    """Return ``w^2`` of the first mode of each row, in 1/s2, complex where the rows are."""
+    mesh = mesh_of(profile)
+    if not any(np.iscomplexobj(column) for column in rows):
+        return _in_groups(mesh, rows, rows, None, clamp)
+    stacked = rows.stacked()
+    rows = Rows(*(np.asarray(column, dtype=stacked.dtype) for column in rows))
+    _, keep, back = np.unique(stacked.T, axis=0, return_index=True, return_inverse=True)
+    distinct = rows.taken(keep)
+    real = distinct.real()
+    _, keep_real, back_real = np.unique(real.stacked().T, axis=0, return_index=True, return_inverse=True)
+    return _in_groups(mesh, distinct, real.taken(keep_real), back_real.ravel(), clamp)[back.ravel()]
+
+
+def _in_groups(mesh: Mesh, rows: Rows, real: Rows, solved: Values | None, clamp: Clamp) -> Values:
+    """Work the rows whose ends lie in the same cells together.
+
+    Args:
+        mesh: The raw shaft.
+        rows: What is asked, complex or real.
+        real: The eigenproblems to solve.
+        solved: Which of `real` belongs to each of `rows`; None when they are the same.
+        clamp: How they are held.
+    """
+    found = np.empty(len(rows.free_m), dtype=rows.stacked().dtype)
+    for members in _groups(mesh, real):
+        for start in range(0, len(members), CHUNK):
+            some = members[start : start + CHUNK]
+            stiffness, mass = _matrices(mesh, real.taken(some), clamp)
+            shapes = first_shapes(stiffness, mass)
+            if solved is None:
+                found[some] = _quotient(stiffness, mass, shapes)
+                continue
+            place = np.full(len(real.free_m), -1)
+            place[some] = np.arange(len(some))
+            asked = np.flatnonzero(place[solved] >= 0)
+            for begin in range(0, len(asked), CHUNK):
+                these = asked[begin : begin + CHUNK]
+                stiffness, mass = _matrices(mesh, rows.taken(these), clamp)
+                found[these] = _quotient(stiffness, mass, shapes[:, place[solved[these]]])
+    return found
+
+
+def _groups(mesh: Mesh, rows: Rows) -> list[Values]:
+    """Part the rows by the cells their ends lie in and the nodes between."""
+    marks = np.stack(
+        [
+            np.searchsorted(mesh.nodes_m, rows.free_m + NEAR_M, side="right"),
+            np.searchsorted(mesh.nodes_m, rows.clamp_m - NEAR_M, side="left"),
+            np.searchsorted(mesh.edges_m, rows.free_m, side="right"),
+            np.searchsorted(mesh.edges_m, rows.clamp_m, side="left"),
+        ]
+    )
+    if np.all(marks == marks[:, :1]):
+        return [np.arange(marks.shape[1])]
+    _, group = np.unique(marks, axis=1, return_inverse=True)
+    group = group.ravel()
+    return [np.flatnonzero(group == number) for number in range(int(group.max()) + 1)]
+
+
+def _matrices(mesh: Mesh, rows: Rows, clamp: Clamp) -> tuple[Values, Values]:
+    """Return banded stiffness and mass, shape (4, n, N), for (slope, deflection) of each node from the free end."""
+    low = int(np.searchsorted(mesh.nodes_m, rows.free_m[0].real + NEAR_M, side="right"))
+    high = int(np.searchsorted(mesh.nodes_m, rows.clamp_m[0].real - NEAR_M, side="left"))
+    nodes = mesh.nodes_m[low:high]
+    count = len(rows.free_m)
+    hangs = clamp.along_m_s2 != 0
+    first = element(mesh, rows.free_m, np.full(count, nodes[0]), hung=hangs)
+    last = element(mesh, np.full(count, nodes[-1]), rows.clamp_m, hung=hangs)
+    inner = Integrals(*(getattr(mesh, name)[:, low : high - 1, None] for name in Integrals._fields))
+    whole = Integrals(*(_joined(a[:, None], b, c[:, None], count) for a, b, c in zip(first, inner, last, strict=True)))
+    stiffness = whole.stiffness * rows.factor
+    mass = whole.mass * rows.density + whole.mass_s * rows.density_s
+    if hangs:
+        before = moments_to(mesh, rows.free_m)
+        hung = rows.body_kg - rows.density * before[0] - rows.density_s * before[1]
+        tension = whole.slope * hung + whole.slope_mass * rows.density + whole.slope_first * rows.density_s
+        stiffness = stiffness + clamp.along_m_s2 * tension
+    k, m = _banded(stiffness), _banded(mass)
+    # The body's centre lies beyond the free end, against the direction in which places are counted.
+    m[0, 1] += rows.body_kg
+    m[1, 0] -= rows.body_kg_m
+    m[0, 0] += rows.body_kg_m2
+    k[0, 0] += clamp.along_m_s2 * rows.body_kg_m
+    for spot_kg, spot_m in zip(rows.spots_kg, rows.spots_m, strict=True):
+        _add_spot(m, rows, nodes, spot_kg, spot_m)
+    if clamp.compliance_rad_n_m > 0:
+        k[0, -2] += 1 / clamp.compliance_rad_n_m
+        return k[:, :-1], m[:, :-1]
+    return k[:, :-2], m[:, :-2]
+
+
+def _joined(first: Values, inner: Values, last: Values, count: int) -> Values:
+    return np.concatenate([first, np.broadcast_to(inner, (*inner.shape[:2], count)), last], axis=1)
+
+
+def _banded(entries: Values) -> Values:
+    """Add up the elements, shape (10, elements, N), into lower diagonals, shape (4, 2 nodes, N)."""
+    _, elements, count = entries.shape
+    band = np.zeros((DIAGONALS, 2 * elements + 2, count), dtype=entries.dtype)
+    for place, (a, b) in enumerate(PAIRS):
+        band[a - b, b : b + 2 * elements : 2] += entries[place]
+    return band
+
+
+def _add_spot(mass: Values, rows: Rows, nodes: Values, spot_kg: Values, spot_m: Values) -> None:
+    """Add a mass that sits on the beam between nodes."""
+    on = np.flatnonzero(spot_kg != 0)
+    if not len(on):
+        return
+    spot_kg, spot_m = spot_kg[on], spot_m[on]
+    at = np.searchsorted(nodes, spot_m.real)
+    before = np.where(at == 0, rows.free_m[on], nodes[np.maximum(at - 1, 0)])
+    after = np.where(at == len(nodes), rows.clamp_m[on], nodes[np.minimum(at, len(nodes) - 1)])
+    length = after - before
+    shapes = hermite((spot_m - before) / length, length)
+    for a, b in PAIRS:
+        mass[a - b, 2 * at + b, on] += spot_kg * shapes[a] * shapes[b]
+
+
+def _quotient(stiffness: Values, mass: Values, shapes: Values) -> Values:
+    bent = (shapes * banded_product(stiffness, shapes)).sum(axis=0)
+    moved = (shapes * banded_product(mass, shapes)).sum(axis=0)
+    return np.asarray(bent / moved)

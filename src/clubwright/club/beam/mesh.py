@@ -1,0 +1,180 @@
+"""A raw shaft cut into cells and elements once, so that a thousand clubs made of it share the integrals.
+
+A cell is a stretch along which stiffness and density run straight; an element is one or a few cells. The elements that the
+clamp and the hosel cut are integrated anew for each club (`clubwright.club.beam.first_mode`), all others are these. Places
+are from the raw tip. Derivation: docs/theory/frequency.md; checked in tests/published/test_published_frequency.py.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from itertools import pairwise
+from typing import Any, NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from clubwright.club.beam.elements import gauss, hermite, hermite_curvature, hermite_slope
+from clubwright.club.beam.stiffness import StiffnessProfile
+
+Values = NDArray[Any]
+
+LONGEST_CELL_M = 0.045
+SHORTEST_ELEMENT_M = 0.010
+"""Shorter elements would cost digits: the stiffness of an element goes with the inverse cube of its length."""
+PAIRS = tuple((a, b) for a in range(4) for b in range(a + 1))
+"""The ten different entries of an element matrix, in the order they are kept."""
+ROWS, COLUMNS = [list(numbers) for numbers in zip(*PAIRS, strict=True)]
+POINTS = 5
+"""Exact for every integral here: the highest is a density times s times a square of cubics, of degree 8."""
+PLACES, WEIGHTS = gauss(POINTS)
+
+
+class Mesh(NamedTuple):
+    """The raw shaft.
+
+    Attributes:
+        edges_m: Ends of the cells.
+        ei, ei_slope, density, density_slope: Value at the lower end of each cell, and slope. Where the profile holds no
+            density it is 1 all along: only its shape matters.
+        moments: Integrals of density times s^k from the raw tip to each edge, k = 0 to 3, shape (4, edges).
+        nodes_m: Ends of the elements.
+        stiffness: Integrals of EI N'' N'' of each element, shape (10, elements).
+        mass, mass_s: Integrals of density N N and of density s N N.
+        slope, slope_mass, slope_first: Integrals of N' N', and of it times the first two `moments`.
+    """
+
+    edges_m: Values
+    ei: Values
+    ei_slope: Values
+    density: Values
+    density_slope: Values
+    moments: Values
+    nodes_m: Values
+    stiffness: Values
+    mass: Values
+    mass_s: Values
+    slope: Values
+    slope_mass: Values
+    slope_first: Values
+
+
+class Integrals(NamedTuple):
+    """The six integrals of one element for N clubs, each of shape (10, N)."""
+
+    stiffness: Values
+    mass: Values
+    mass_s: Values
+    slope: Values
+    slope_mass: Values
+    slope_first: Values
+
+
+@lru_cache(maxsize=256)
+def mesh_of(profile: StiffnessProfile) -> Mesh:
+    """Cut a profile into cells and elements, and integrate those once."""
+    edges: list[float] = [profile.start_m]
+    columns: list[tuple[float, float, float, float]] = []
+    known = profile.has_density
+    for piece in profile.pieces:
+        length = piece.end_m - piece.start_m
+        count = max(1, int(np.ceil(length / LONGEST_CELL_M)))
+        ei_slope = (piece.end_ei_n_m2 - piece.start_ei_n_m2) / length
+        d_slope = (piece.end_density_kg_m - piece.start_density_kg_m) / length if known else 0.0
+        for part in range(count):
+            at = part * length / count
+            density = piece.start_density_kg_m + d_slope * at if known else 1.0
+            columns.append((piece.start_ei_n_m2 + ei_slope * at, ei_slope, density, d_slope))
+            edges.append(piece.start_m + (part + 1) * length / count)
+    places = np.array(edges)
+    ei, ei_slopes, densities, d_slopes = np.array(columns).T
+    empty = np.zeros((10, 0))
+    mesh = Mesh(
+        places, ei, ei_slopes, densities, d_slopes, np.zeros((4, len(edges))), np.zeros(0),
+        empty, empty, empty, empty, empty, empty,
+    )  # fmt: skip
+    steps = np.stack([_cell_moments(mesh, cell, places[cell + 1]) for cell in range(len(columns))], axis=1)
+    mesh = mesh._replace(moments=np.concatenate([np.zeros((4, 1)), np.cumsum(steps, axis=1)], axis=1))
+    nodes = _nodes(places)
+    made = [element(mesh, nodes[i : i + 1], nodes[i + 1 : i + 2]) for i in range(len(nodes) - 1)]
+    joined = [np.concatenate(parts, axis=1) for parts in zip(*made, strict=True)]
+    return mesh._replace(nodes_m=nodes)._replace(**dict(zip(Integrals._fields, joined, strict=True)))
+
+
+def element(mesh: Mesh, low_m: Values, high_m: Values, *, hung: bool = True) -> Integrals:
+    """Integrate an element between two places, real or complex, each of shape (N).
+
+    The real parts of the places must lie in the same two cells for all N. Without `hung` the three integrals for gravity
+    along the club are left at 0.
+    """
+    length = high_m - low_m
+    first, last = float(low_m[0].real), float(high_m[0].real)
+    inside = [edge for edge in mesh.edges_m[1:-1] if first < edge < last]
+    ends = [low_m, *(np.full(len(low_m), edge) for edge in inside), high_m]
+    sums: list[Values] = [np.zeros((10, len(low_m)), dtype=length.dtype) for _ in Integrals._fields]
+    for lower, upper in pairwise(ends):
+        span = upper - lower
+        s = lower + PLACES[:, None] * span
+        along = WEIGHTS[:, None] * span
+        cell = cell_at(mesh, float((lower[0] + upper[0]).real) / 2)
+        off = s - mesh.edges_m[cell]
+        density = (mesh.density[cell] + mesh.density_slope[cell] * off) * along
+        t = (s - low_m) / length
+        shapes = np.stack(hermite(t, length))
+        bends = np.stack(hermite_curvature(t, length))
+        sums[0] += _products(bends, (mesh.ei[cell] + mesh.ei_slope[cell] * off) * along)
+        sums[1] += _products(shapes, density)
+        sums[2] += _products(shapes, density * s)
+        if hung:
+            slopes = np.stack(hermite_slope(t, length))
+            zeroth, first_moment = moments_at(mesh, s, cell)[:2]
+            sums[3] += _products(slopes, along)
+            sums[4] += _products(slopes, along * zeroth)
+            sums[5] += _products(slopes, along * first_moment)
+    return Integrals(*sums)
+
+
+def _products(shapes: Values, weight: Values) -> Values:
+    """Integrate the ten products of shape functions, shape (4, points, N), with a weight, shape (points, N)."""
+    found: Values = np.einsum("agn,bgn->abn", shapes * weight, shapes)
+    return found[ROWS, COLUMNS]
+
+
+def cell_at(mesh: Mesh, place_m: float) -> int:
+    """Return the cell over a place; beyond the ends the outermost one runs on."""
+    return int(np.clip(np.searchsorted(mesh.edges_m, place_m, side="right") - 1, 0, len(mesh.ei) - 1))
+
+
+def moments_to(mesh: Mesh, place_m: Values) -> Values:
+    """Return the integrals of density times s^k from the raw tip to places of shape (N), k = 0 to 3: shape (4, N)."""
+    cells = np.clip(np.searchsorted(mesh.edges_m, place_m.real, side="right") - 1, 0, len(mesh.ei) - 1)
+    return moments_at(mesh, place_m, cells)
+
+
+def moments_at(mesh: Mesh, s: Values, cell: int | Values) -> Values:
+    """Return the same at places whose cells are known, in front of their shape."""
+    start = mesh.moments[:, cell]
+    ends = _cell_moments(mesh, cell, s)
+    return start.reshape(start.shape + (1,) * (ends.ndim - start.ndim)) + ends
+
+
+def _cell_moments(mesh: Mesh, cell: int | Values, s: Values) -> Values:
+    """Integrate density times s^k from the lower edge of a cell; the density is ``c + q s`` there."""
+    low = mesh.edges_m[cell]
+    q = mesh.density_slope[cell]
+    c = mesh.density[cell] - q * low
+    return np.stack(
+        [
+            c * (s ** (k + 1) - low ** (k + 1)) / (k + 1) + q * (s ** (k + 2) - low ** (k + 2)) / (k + 2)
+            for k in range(4)
+        ]
+    )
+
+
+def _nodes(edges: Values) -> Values:
+    """Choose the edges that become nodes: all, unless an element would be too short."""
+    nodes = [float(edges[0])]
+    for edge in edges[1:-1]:
+        if edge - nodes[-1] >= SHORTEST_ELEMENT_M and edges[-1] - edge >= SHORTEST_ELEMENT_M:
+            nodes.append(float(edge))
+    return np.array([*nodes, float(edges[-1])])
