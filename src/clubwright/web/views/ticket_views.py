@@ -137,7 +137,8 @@ def form_view(
     """
     found = by_field(findings)
     words = {} if shorthand is None else {item.field: item.words for item in shorthand.said if item.field}
-    opened = {*ALWAYS_OPEN, more, *(["base"] if _asks_for_a_base(found.values()) else [])}
+    left_open = [] if shorthand is None else list(shorthand.notes)
+    opened = {*ALWAYS_OPEN, more, *(["base"] if _asks_for_a_base([*found.values(), left_open]) else [])}
     groups = tuple(_group(name, filled, found, words, more, name in opened) for name in SHOWN)
     errors = tuple(
         (field_of(item), label_of(field_of(item)) if field_of(item) else item.where, item)
@@ -192,7 +193,7 @@ def _group(
     fields: tuple[FieldView, ...] = ()
     rows: tuple[tuple[FieldView, ...], ...] = ()
     if name in LISTS:
-        count = filled.lines.get(name, 0) + (1 if more == name or not filled.lines.get(name) else 0)
+        count = max(filled.lines.get(name, 0), 1) + int(more == name)
         rows = tuple(tuple(_fields(name, f"{name}.{place}", filled, found, words)) for place in range(count))
         every = [field for row in rows for field in row]
     else:
