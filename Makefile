@@ -8,6 +8,7 @@ MAKEFLAGS += --no-builtin-rules
 
 PYTHON ?= python3
 DEMO ?= demo-workshop
+PORT ?= 8484
 TESTS ?=
 CLUBS ?= 2000
 
@@ -26,13 +27,13 @@ ifneq ($(wildcard /etc/ssl/certs/ca-certificates.crt /etc/pki/tls/certs/ca-bundl
 export UV_SYSTEM_CERTS = 1
 endif
 
-.PHONY: help run setup test check style types layers dependencies verification bench format versions clean
+.PHONY: help run setup test check style types layers dependencies verification bench pictures format versions clean
 
 help: ## Show this list
 	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "make %-14s %s\n", $$1, $$2 }' Makefile
 
-run: .venv/ready-to-run ## Work one ticket of an invented workshop to its end (kept in demo-workshop)
-	@$(BIN)/clubwright demo --folder $(DEMO)
+run: .venv/ready-to-run ## Open the bench page on an invented workshop (kept in demo-workshop; PORT=8484, stop with Ctrl-C)
+	@$(BIN)/clubwright demo --serve --folder $(DEMO) --port $(PORT)
 
 setup: .venv/ready-to-develop ## Make the environment for working on the code
 
@@ -60,6 +61,9 @@ verification: .venv/ready-to-develop ## Write docs/verification.md anew from the
 bench: .venv/ready-to-develop ## Time the program, then work simulated clubs (CLUBS=200 for a quick look)
 	@$(BIN)/python benchmarks/speed.py
 	@$(BIN)/python benchmarks/virtual_bench.py --clubs $(CLUBS)
+
+pictures: .venv/ready-to-develop ## Take the pictures of the guide anew from the demo (needs Chromium)
+	@$(BIN)/python docs/pictures/make.py
 
 format: .venv/ready-to-develop ## Lay the code out and sort its imports
 	@$(BIN)/ruff check --fix --select I .

@@ -27,6 +27,9 @@ from clubwright.services.job_work import WorkedJob, work_job
 
 TICKET = "wedge-54.toml"
 JOB = "T-0054"
+WAITING = ("iron-7.toml", "putter.toml")
+"""Tickets that wait in the workshop that is served."""
+
 START = datetime(2026, 3, 2, 8, 0, tzinfo=UTC)
 """The demo's own clock starts here, so that every run prints the same."""
 
@@ -43,14 +46,12 @@ def run_demo(folder: Path, *, as_json: bool = False) -> None:
 
     The folder is emptied only if it holds nothing but an earlier demo.
     """
-    _make_room(folder)
-    text = (files("clubwright.demo") / TICKET).read_text(encoding="utf-8")
-    (folder / TICKET).write_text(text, encoding="utf-8")
+    make_room(folder)
     with open_desk(str(folder), by="demo") as real:
-        clock = _Clock()
-        desk = msgspec.structs.replace(real, now=clock.now, new_key=_keys().__next__)
+        clock = DemoClock()
+        desk = demo_desk(real, clock)
         shown: list[Shown] = []
-        for item in _actions(desk, clock, text):
+        for item in actions(desk, clock):
             news = [line for line in item.outcome if not shown or line not in shown[-1].outcome]
             shown.append(item)
             if not as_json:
@@ -67,33 +68,56 @@ def run_demo(folder: Path, *, as_json: bool = False) -> None:
         print_lines([*(f"Wrote {name}" for name in written), f"Look around: clubwright show {JOB} --shop {folder}"])
 
 
-class _Clock:
+class DemoClock:
     """The demo's clock: moves only when told."""
 
     def __init__(self) -> None:
         self.time = START
 
     def now(self) -> datetime:
+        """Return the moment."""
         return self.time
 
     def wait(self, **span: float) -> None:
+        """Move on by hours, minutes or seconds."""
         self.time += timedelta(**span)
+
+
+def demo_desk(real: Desk, clock: DemoClock) -> Desk:
+    """Return the desk with the demo's own clock and keys, so that every run writes the same record."""
+    return msgspec.structs.replace(real, now=clock.now, new_key=_keys().__next__, by="demo")
+
+
+def take_waiting(desk: Desk) -> None:
+    """Take the tickets that nobody has begun."""
+    for name in WAITING:
+        bench.take_ticket(desk, parse_ticket(_ticket_text(name), name), name)
+
+
+def _ticket_text(name: str) -> str:
+    return (files("clubwright.demo") / name).read_text(encoding="utf-8")
 
 
 def _keys() -> Iterator[str]:
     return (f"demo-{number}" for number in itertools.count(1))
 
 
-def _make_room(folder: Path) -> None:
+def make_room(folder: Path) -> None:
+    """Make the folder anew.
+
+    Raises:
+        NotPossible: when it holds something else than an earlier demo.
+    """
     if folder.exists():
         if not (folder / TICKET).exists() and any(folder.iterdir()):
             raise NotPossible(f"{folder} holds something else than a demo", "Name an empty folder: --folder NAME.")
         shutil.rmtree(folder)
     folder.mkdir(parents=True)
+    (folder / TICKET).write_text(_ticket_text(TICKET), encoding="utf-8")
 
 
-def _actions(desk: Desk, clock: _Clock, text: str) -> Iterator[Shown]:
-    """Every action in order, each run when its turn comes."""
+def actions(desk: Desk, clock: DemoClock) -> Iterator[Shown]:
+    """Every action of the wedge in order, each run when its turn comes."""
 
     def act(command: str, action: Callable[[], Fact], minutes: float = 5) -> Shown:
         clock.wait(minutes=minutes)
@@ -107,7 +131,7 @@ def _actions(desk: Desk, clock: _Clock, text: str) -> Iterator[Shown]:
     def done(step: str) -> Shown:
         return act(f'done {JOB} "{step}"', lambda: bench.do_step(desk, JOB, step))
 
-    yield act(f"take {TICKET}", lambda: bench.take_ticket(desk, parse_ticket(text, TICKET), TICKET))
+    yield act(f"take {TICKET}", lambda: bench.take_ticket(desk, parse_ticket(_ticket_text(TICKET), TICKET), TICKET))
     yield act(f"measure {JOB} head hand=right", lambda: bench.change_part(desk, JOB, "head", {"hand": "right"}))
     for step in ("pull", "weigh", "head check", "bore to ground", "tip prep", "ferrule", "dry fit"):
         yield done(step)

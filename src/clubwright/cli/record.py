@@ -169,12 +169,21 @@ def backup(
 def demo(
     *,
     folder: Annotated[Path, Parameter(help="Where the demo workshop is made.")] = Path("demo-workshop"),
+    serve: Annotated[
+        bool, Parameter(help="Serve its page, with tickets that wait, until Ctrl-C.", negative=())
+    ] = False,
+    port: Annotated[int, Parameter(help="Port to serve on.")] = 8484,
     json: Json = False,
 ) -> None:
     """Make an invented workshop and work one ticket to its end, step by step."""
-    from clubwright.cli.demo import run_demo
+    if serve:
+        from clubwright.cli.demo_page import serve_demo
 
-    run_demo(folder, as_json=json)
+        serve_demo(folder, port, as_json=json)
+    else:
+        from clubwright.cli.demo import run_demo
+
+        run_demo(folder, as_json=json)
 
 
 def _worked(job: str, shop: str, by: str | None) -> tuple[WorkedJob, Job | None, str, str]:

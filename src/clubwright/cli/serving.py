@@ -2,17 +2,31 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+import contextlib
+import os
+import socket
+import sys
+import threading
+from typing import TYPE_CHECKING, Annotated
 
 from cyclopts import Parameter
 
 from clubwright.cli.options import SHOP, Json, Shop
+from clubwright.errors import NotPossible
+
+if TYPE_CHECKING:
+    from fastapi import FastAPI
+
+HERE, EVERYWHERE = "127.0.0.1", "0.0.0.0"  # noqa: S104 - asked for by name, and then with PINs
+PORT = 8484
+NO_BROWSER = "CLUBWRIGHT_NO_BROWSER"
+"""Environment variable that keeps a browser from being opened."""
 
 
 def serve(
     *,
     shop: Shop = SHOP,
-    port: Annotated[int, Parameter(help="Port to listen on.")] = 8484,
+    port: Annotated[int, Parameter(help="Port to listen on.")] = PORT,
     open_network: Annotated[
         bool,
         Parameter(help="Let the workshop's network in; everybody then signs in with a PIN.", negative=()),
@@ -32,30 +46,81 @@ def serve(
     json: Json = False,
 ) -> None:
     """Serve the bench page: on this computer only, unless the network is opened."""
-    import uvicorn
-
     from clubwright.bootstrap import open_desk
     from clubwright.cli.output import print_json, print_lines
     from clubwright.devices.gauges import Gauges, ports_of
     from clubwright.web.app import create_app
     from clubwright.web.settings import WebSettings
 
-    host = "0.0.0.0" if open_network else "127.0.0.1"  # noqa: S104 - asked for by name, and then with PINs
-    address = f"http://127.0.0.1:{port}/"
+    listening = listen(port, EVERYWHERE if open_network else HERE)
     gauges = Gauges(ports_of(gauge or []))
     with open_desk(shop, by="bench") as desk:
         settings = WebSettings(shop=shop, open_network=open_network, secure_cookies=behind_https)
         app = create_app(settings, desk, gauges)
+        address = address_of(listening)
         if json:
             print_json({"address": address, "open_network": open_network})
         else:
             print_lines([f"The bench is at {address} (stop with Ctrl-C)."])
-        uvicorn.run(
-            app,
-            host=host,
-            port=port,
-            access_log=False,
-            log_level="warning",
-            server_header=False,
-            timeout_graceful_shutdown=1,
-        )
+        run_app(app, listening)
+
+
+def listen(port: int, host: str = HERE) -> socket.socket:
+    """Take a port, so that from here on a browser that knocks is answered as soon as the page is up.
+
+    Args:
+        port: From 0 (any that is free) to 65535.
+        host: This computer only, or every network it is on.
+
+    Raises:
+        NotPossible: when somebody else has it, or it is no port.
+    """
+    found = socket.socket()
+    if os.name == "posix":  # elsewhere this would let two programs have one port
+        found.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    try:
+        found.bind((host, port))
+    except (OSError, OverflowError) as refused:
+        found.close()
+        raise NotPossible(
+            f"port {port} cannot be used: {refused}",
+            f"Stop the page that is open there, or name another port: --port {PORT + 1}.",
+        ) from refused
+    found.listen(128)
+    return found
+
+
+def address_of(listening: socket.socket) -> str:
+    """Return where this computer's own browser finds the page."""
+    return f"http://127.0.0.1:{listening.getsockname()[1]}/"
+
+
+def run_app(app: FastAPI, listening: socket.socket) -> None:
+    """Serve until Ctrl-C."""
+    import uvicorn
+
+    config = uvicorn.Config(
+        app, access_log=False, log_level="warning", server_header=False, timeout_graceful_shutdown=1
+    )
+    with contextlib.suppress(KeyboardInterrupt):  # Ctrl-C is how it ends
+        uvicorn.Server(config).run(sockets=[listening])
+
+
+def open_browser(address: str) -> bool:
+    """Open the page in this computer's browser, where there is one and nobody asked for none.
+
+    Returns:
+        Whether it was tried.
+    """
+    import webbrowser
+
+    drawn = sys.platform in ("darwin", "win32") or any(map(os.environ.get, ("DISPLAY", "WAYLAND_DISPLAY", "BROWSER")))
+    if os.environ.get(NO_BROWSER) or not drawn:
+        return False
+    try:
+        found = webbrowser.get()
+    except webbrowser.Error:
+        return False
+    # some browsers are waited for until they are closed
+    threading.Thread(target=found.open, args=(address,), daemon=True).start()
+    return True
