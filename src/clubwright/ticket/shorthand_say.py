@@ -31,7 +31,7 @@ Rule = Callable[[str], Found]
 """A rule takes words with single spaces and returns what they say, a doubt, or None when they are not its own."""
 
 NUMBER = r"(?:[0-9]+[ -][0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]+ ?[½¼¾⅛⅜⅝⅞]|[½¼¾⅛⅜⅝⅞]|[0-9]+(?:\.[0-9]+)?|\.[0-9]+)"
-COUNTED = "; the value it is counted from"
+COUNTED = ", counted from the base"
 """Ends the meaning of a relative target: it needs a base, which shorthand hardly ever names."""
 
 
