@@ -129,10 +129,8 @@ def record_view(job: Job, worked: WorkedJob, made_again: Iterable[str]) -> Recor
 
 
 def _readings(job: Job, worked: Worked) -> Iterator[ReadingView]:
-    rows = job.document.get("reading", [])
-    judged = worked.situation.learned.judged
-    entries = worked.situation.ticket.readings
-    for row, entry, item in zip(rows, entries, judged, strict=True):
+    entries, judged = worked.situation.ticket.readings, worked.situation.learned.judged
+    for row, entry, item in zip(job.document.get("reading", []), entries, judged, strict=True):
         state = "counts"
         if entry.keep is False:
             state = "left out by a person"
