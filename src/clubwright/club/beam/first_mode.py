@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from clubwright.club.beam.elements import hermite
-from clubwright.club.beam.mesh import PAIRS, Integrals, Mesh, element, mesh_of, moments_to
+from clubwright.club.beam.mesh import PAIRS, Mesh, element, mesh_of, moments_to
 from clubwright.club.beam.solve import banded_product, first_shapes
 from clubwright.club.beam.stiffness import StiffnessProfile
 
@@ -139,14 +139,19 @@ def _matrices(mesh: Mesh, rows: Rows, clamp: Clamp) -> tuple[Values, Values]:
     hangs = clamp.along_m_s2 != 0
     first = element(mesh, rows.free_m, np.full(count, nodes[0]), hung=hangs)
     last = element(mesh, np.full(count, nodes[-1]), rows.clamp_m, hung=hangs)
-    inner = Integrals(*(getattr(mesh, name)[:, low : high - 1, None] for name in Integrals._fields))
-    whole = Integrals(*(_joined(a[:, None], b, c[:, None], count) for a, b, c in zip(first, inner, last, strict=True)))
-    stiffness = whole.stiffness * rows.factor
-    mass = whole.mass * rows.density + whole.mass_s * rows.density_s
+
+    def whole(name: str) -> Values:
+        """All elements' values of one integral, shape (10, elements, N)."""
+        inner = getattr(mesh, name)[:, low : high - 1, None]
+        ends = getattr(first, name)[:, None], getattr(last, name)[:, None]
+        return np.concatenate([ends[0], np.broadcast_to(inner, (*inner.shape[:2], count)), ends[1]], axis=1)
+
+    stiffness = whole("stiffness") * rows.factor
+    mass = whole("mass") * rows.density + whole("mass_s") * rows.density_s
     if hangs:
         before = moments_to(mesh, rows.free_m)
         hung = rows.body_kg - rows.density * before[0] - rows.density_s * before[1]
-        tension = whole.slope * hung + whole.slope_mass * rows.density + whole.slope_first * rows.density_s
+        tension = whole("slope") * hung + whole("slope_mass") * rows.density + whole("slope_first") * rows.density_s
         stiffness = stiffness + clamp.along_m_s2 * tension
     k, m = _banded(stiffness), _banded(mass)
     # The body's centre lies beyond the free end, against the direction in which places are counted.
@@ -154,16 +159,11 @@ def _matrices(mesh: Mesh, rows: Rows, clamp: Clamp) -> tuple[Values, Values]:
     m[1, 0] -= rows.body_kg_m
     m[0, 0] += rows.body_kg_m2
     k[0, 0] += clamp.along_m_s2 * rows.body_kg_m
-    for spot_kg, spot_m in zip(rows.spots_kg, rows.spots_m, strict=True):
-        _add_spot(m, rows, nodes, spot_kg, spot_m)
+    _add_spots(m, rows, nodes)
     if clamp.compliance_rad_n_m > 0:
         k[0, -2] += 1 / clamp.compliance_rad_n_m
         return k[:, :-1], m[:, :-1]
     return k[:, :-2], m[:, :-2]
-
-
-def _joined(first: Values, inner: Values, last: Values, count: int) -> Values:
-    return np.concatenate([first, np.broadcast_to(inner, (*inner.shape[:2], count)), last], axis=1)
 
 
 def _banded(entries: Values) -> Values:
@@ -175,19 +175,20 @@ def _banded(entries: Values) -> Values:
     return band
 
 
-def _add_spot(mass: Values, rows: Rows, nodes: Values, spot_kg: Values, spot_m: Values) -> None:
-    """Add a mass that sits on the beam between nodes."""
-    on = np.flatnonzero(spot_kg != 0)
+def _add_spots(mass: Values, rows: Rows, nodes: Values) -> None:
+    """Add the masses that sit on the beam between nodes."""
+    spots, on = np.nonzero(rows.spots_kg)
     if not len(on):
         return
-    spot_kg, spot_m = spot_kg[on], spot_m[on]
-    at = np.searchsorted(nodes, spot_m.real)
-    before = np.where(at == 0, rows.free_m[on], nodes[np.maximum(at - 1, 0)])
-    after = np.where(at == len(nodes), rows.clamp_m[on], nodes[np.minimum(at, len(nodes) - 1)])
+    kg, at = rows.spots_kg[spots, on], rows.spots_m[spots, on]
+    above = np.searchsorted(nodes, at.real)
+    before = np.where(above == 0, rows.free_m[on], nodes[np.maximum(above - 1, 0)])
+    after = np.where(above == len(nodes), rows.clamp_m[on], nodes[np.minimum(above, len(nodes) - 1)])
     length = after - before
-    shapes = hermite((spot_m - before) / length, length)
+    shapes = hermite((at - before) / length, length)
     for a, b in PAIRS:
-        mass[a - b, 2 * at + b, on] += spot_kg * shapes[a] * shapes[b]
+        # Two masses may share an element: added one after the other.
+        np.add.at(mass[a - b], (2 * above + b, on), kg * shapes[a] * shapes[b])
 
 
 def _quotient(stiffness: Values, mass: Values, shapes: Values) -> Values:
