@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from typing import Annotated
+from urllib.parse import urlencode
 
 import msgspec
 from fastapi import APIRouter, Query, Request
@@ -24,6 +25,8 @@ from clubwright.web.views.bench_view import BenchView, bench_view
 
 router = APIRouter(include_in_schema=False)
 NOTHING_SENT: Sent = {}
+STAYS = ("read", "fit")
+"""Actions that do not end their step: another reading may follow."""
 
 
 class Told(msgspec.Struct, frozen=True, kw_only=True):
@@ -70,16 +73,16 @@ async def act(request: Request, desk: AtDesk, job: str) -> Response:
 
 def _act(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
     """Try an action; a form that is shown again before anything was kept keeps its key, so that a retry is no second try."""
-    step, key = one(sent, "step") or None, one(sent, "key") or None
+    step = one(sent, "step") or None
     echo = echo_of(desk, job, sent)
     if echo is not None:
         status = 422 if echo.findings else 200
-        return _shown(request, view_of(desk, job, step=step, key=key), Told(sent=sent, echo=echo), status)
+        return _shown(request, _same_form(view_of(desk, job, step=step), sent), Told(sent=sent, echo=echo), status)
     if one(sent, "choose") == "theirs":
         return _done(request, desk, job)
     clash = conflict_of(desk, job, sent)
     if clash is not None:
-        return _shown(request, view_of(desk, job, step=step, key=key), Told(sent=sent, conflict=clash), 409)
+        return _shown(request, _same_form(view_of(desk, job, step=step), sent), Told(sent=sent, conflict=clash), 409)
     try:
         said = ACTIONS[_action(sent)](desk, job, sent)
     except WrongPartError as wrong:
@@ -89,7 +92,14 @@ def _act(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
         return _shown(request, view_of(desk, job, step=step), told, status_of(refused))
     if said is not None:
         return _shown(request, view_of(desk, job, step=step), Told(sent=sent, said=said))
-    return _done(request, desk, job)
+    return _done(request, desk, job, step if one(sent, "action") in STAYS else None)
+
+
+def _same_form(view: BenchView, sent: Sent) -> BenchView:
+    """Keep what makes a form the same one: its key, and the last fact that its page had shown."""
+    card = msgspec.structs.replace(view.card, key=one(sent, "key") or view.card.key)
+    seen = one(sent, "seen")
+    return msgspec.structs.replace(view, card=card, seen=int(seen) if seen.isdecimal() else view.seen)
 
 
 def _findings(refused: ClubwrightError) -> tuple[Finding, ...]:
@@ -100,10 +110,14 @@ def _findings(refused: ClubwrightError) -> tuple[Finding, ...]:
     return (Finding(where="record", what=str(refused), mend=""),)
 
 
-def _done(request: Request, desk: Desk, job: str) -> Response:
+def _done(request: Request, desk: Desk, job: str, step: str | None = None) -> Response:
+    """Show what comes next: the same step again while it is not done, else the next one."""
+    if step is not None and step in desk.job(job).steps_done:
+        step = None
     if is_fragment(request):
-        return _shown(request, view_of(desk, job), Told())
-    return RedirectResponse(f"/bench/{job}", status_code=303)
+        return _shown(request, view_of(desk, job, step=step), Told())
+    query = "" if step is None else "?" + urlencode({"step": step})
+    return RedirectResponse(f"/bench/{job}{query}", status_code=303)
 
 
 def _action(sent: Sent) -> str:
@@ -120,9 +134,7 @@ def _shown(request: Request, view: BenchView, told: Told, status: int = 200) -> 
     return page(request, template, status=status, view=view, told=told)
 
 
-def view_of(
-    desk: Desk, job: str, *, consider: str | None = None, step: str | None = None, key: str | None = None
-) -> BenchView:
+def view_of(desk: Desk, job: str, *, consider: str | None = None, step: str | None = None) -> BenchView:
     """Work the job and lay its page out."""
     facts = desk.ledger.count()  # before the job: a fact that comes in between makes the page load itself once more
     state = desk.job(job)
@@ -131,7 +143,7 @@ def view_of(
         work_job(state, now),
         state,
         facts=facts,
-        key=key or desk.new_key(),
+        key=desk.new_key(),
         now=utc_text(now),
         consider=consider,
         step=step,

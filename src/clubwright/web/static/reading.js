@@ -7,7 +7,12 @@
   // --- Echo: what was typed is read back before it is kept. ---------------------------------------------------------
   let waiting = 0;
   const form = () => $("#bench form[data-kind=reading]");
+  const typed = (card) => {
+    const data = new FormData(card);
+    return JSON.stringify([data.get("quantity"), data.get("stage"), data.get("value").trim()]);
+  };
   const unseen = (card) => {
+    delete card.dataset.understood;
     card.querySelector("[name=confirmed]")?.remove();
     const primary = card.querySelector("button.primary");
     if (primary && !card.querySelector(".conflict")) primary.textContent = "Read it back";
@@ -15,18 +20,19 @@
   const understand = (card) => {
     const data = new FormData(card);
     const value = data.get("value").trim();
+    const asked = typed(card);
     const ask = new URLSearchParams({ quantity: data.get("quantity"), stage: data.get("stage"), value });
     fetch(`/bench/${$("#bench").dataset.job}/echo?${ask}`, { headers: { "HX-Request": "true" } })
       .then((answer) => (answer.ok ? answer.text() : Promise.reject(new Error(String(answer.status)))))
       .then((text) => {
-        const now = new FormData(card);
         const box = card.querySelector("#echo");
-        if (!card.isConnected || now.get("value").trim() !== value || now.get("quantity") !== data.get("quantity") || now.get("stage") !== data.get("stage")) return;
+        if (!card.isConnected || typed(card) !== asked) return;
         box.innerHTML = text;
         if (!box.querySelector(".understood")) { unseen(card); return; }
         let seen = card.querySelector("[name=confirmed]");
         if (!seen) { seen = Object.assign(document.createElement("input"), { type: "hidden", name: "confirmed" }); card.append(seen); }
         seen.value = value;
+        card.dataset.understood = typed(card);
         const primary = card.querySelector("button.primary");
         if (!card.querySelector(".conflict")) primary.textContent = "Keep the reading";
       })
@@ -34,7 +40,8 @@
   };
   const changed = (event) => {
     const card = event.target.closest?.("form[data-kind=reading]");
-    if (!card) return;
+    // leaving a field says "change" too, although nothing is another than what was read back
+    if (!card || card.dataset.understood === typed(card)) return;
     unseen(card);
     clearTimeout(waiting);
     card.querySelector("#echo").textContent = "";
@@ -44,11 +51,11 @@
   document.addEventListener("change", changed);
 
   // --- A scanner or a gauge that types: a fast burst that ends in Enter goes to the open field. ----------------------
-  const FAST_MS = 45;
+  const FAST_MS = 120; // between two signs: a scanner on a slow tablet, still faster than a person
   let burst = "", last = 0;
   const target = () => form()?.querySelector("[name=value]") ?? $("#bench input[name=code]");
   document.addEventListener("keydown", (event) => {
-    const now = performance.now();
+    const now = event.timeStamp; // when the key went down, however late the page gets to it
     if (now - last > FAST_MS) burst = "";
     last = now;
     if (event.key.length === 1) { burst += event.key; return; }
