@@ -73,6 +73,13 @@ _COMMANDS: tuple[tuple[cyclopts.Group, str, dict[str, str]], ...] = (
     ),
     (
         BENCH,
+        "clubwright.cli.tracing",
+        {
+            "trace": "Read the frequency from a recorded oscillation.",
+        },
+    ),
+    (
+        BENCH,
         "clubwright.cli.serving",
         {
             "serve": "Serve the bench page to a browser or a tablet.",

@@ -1,0 +1,82 @@
+"""The command on a recorded oscillation: what a clubmaker sees, what a program gets, what is kept."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from benchwork import JOB
+from cli_runs import clubwright, workshop
+from clubwright.club.trace.record import Trace
+from clubwright.services.tracing import cpm_text
+from records import Swing, recorded
+
+Capsys = pytest.CaptureFixture[str]
+pytestmark = pytest.mark.usefixtures("played")
+PAIR = recorded(Swing(5.04, 0.008), Swing(5.3, 0.008, 0.5))
+
+
+def written(folder: Path, trace: Trace) -> str:
+    path = folder / "swing.csv"
+    path.write_text("strain\n" + "".join(f"{value:.6f}\n" for value in trace.values), encoding="utf-8")
+    return str(path)
+
+
+@pytest.mark.parametrize(
+    ("frequency_hz", "sd_hz", "text"),
+    [
+        (5.04, 0.005, "302.40 cpm ± 0.30 cpm"),
+        (5.04, 1e-9, "302.40 cpm ± 0.01 cpm"),
+        (4.25, 0.02, "255.00 cpm ± 1.20 cpm"),
+    ],
+)
+def test_a_frequency_as_it_is_typed(frequency_hz: float, sd_hz: float, text: str):
+    assert cpm_text(frequency_hz, sd_hz) == text
+
+
+def test_it_says_frequency_second_plane_and_decay(capsys: Capsys, tmp_path: Path):
+    ran = clubwright(capsys, "trace", written(tmp_path, PAIR), "--rate", "250")
+    assert (ran.code, ran.err) == (0, "")
+    assert "frequency       302.4" in ran.out
+    assert "second plane    318.0" in ran.out
+    assert "50% as strong" in ran.out
+    assert [line for line in ran.out.splitlines() if len(line) > 100] == []
+
+
+def test_it_answers_a_program(capsys: Capsys, tmp_path: Path):
+    body = clubwright(capsys, "trace", written(tmp_path, PAIR), "--rate", "250", "--json").body()
+    assert body["frequency_hz"] == pytest.approx(5.04, abs=4 * body["frequency_sd_hz"])
+    assert body["second"]["frequency_hz"] == pytest.approx(5.3, abs=4 * body["second"]["frequency_sd_hz"])
+    assert body["text"].startswith("302.4")
+    lone = clubwright(
+        capsys, "trace", written(tmp_path, recorded(Swing(5.04, 0.008))), "--rate", "250", "--json"
+    ).body()
+    assert lone["second"] is None
+    assert lone["findings"][0]["severity"] == "note"
+
+
+def test_a_band_looks_elsewhere(capsys: Capsys, tmp_path: Path):
+    path = written(tmp_path, recorded(Swing(5.04, 0.008), Swing(31.7, 0.004, 0.4), rate_hz=500))
+    band = ["--lowest", "1000 cpm", "--highest", "2000 cpm"]
+    body = clubwright(capsys, "trace", path, "--rate", "500", *band, "--json").body()
+    assert body["frequency_hz"] == pytest.approx(31.7, abs=4 * body["frequency_sd_hz"])
+
+
+def test_options_that_cannot_be_taken_are_told_at_once(capsys: Capsys, tmp_path: Path):
+    path = written(tmp_path, PAIR)
+    ran = clubwright(capsys, "trace", path, "--rate", "fast", "--lowest", "3")
+    assert ran.code == 2
+    assert [line.split(":")[0] for line in ran.err.splitlines()] == ["--rate", "--lowest", "trace"]
+    ran = clubwright(capsys, "trace", path, "--lowest", "400 cpm", "--highest", "300 cpm")
+    assert '"400 cpm" is not below "300 cpm"' in ran.err
+
+
+def test_another_clamp_is_refused_and_nothing_is_kept(capsys: Capsys, tmp_path: Path):
+    shop = workshop(tmp_path / "shop", "hand")
+    before = clubwright(capsys, "trail", JOB, "--shop", shop, "--json").body()
+    options = ["--rate", "250", "--job", JOB, "--stage", "dry, no grip", "--clamp", "2 1/2 in", "--shop", shop]
+    ran = clubwright(capsys, "trace", written(tmp_path, PAIR), *options)
+    assert ran.code == 2
+    assert f"the clamp held 2 1/2 in, and the frequency of {JOB} is for 5 in" in ran.err
+    assert clubwright(capsys, "trail", JOB, "--shop", shop, "--json").body() == before
