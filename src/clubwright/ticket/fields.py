@@ -90,7 +90,7 @@ TICKET = Section(
         _f(
             "id",
             "text",
-            "ticket number; capitals, digits and - . / only, so that it fits a small code",
+            "ticket number; capitals, digits, - and . only, so that it fits a small code",
             "T-0042",
             needed=True,
         ),

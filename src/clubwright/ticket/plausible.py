@@ -71,8 +71,10 @@ def _held(where: str, typed: str, value: float, bounds: Bounds) -> Iterator[Find
 def _identity(ticket: Ticket) -> Iterator[Finding]:
     row = ticket.row("ticket")
     number = row.words.get("id", "")
-    if number and not re.fullmatch(r"[A-Za-z0-9./-]{1,24}", number):
-        mend = "Use up to 24 letters, digits and - . / only."
+    mend = "Use up to 24 letters, digits, - and . only."
+    if "/" in number:
+        yield _error(f"{row.where} id", f'"{number}" has a stroke, which an address and a file name cannot carry', mend)
+    elif number and not re.fullmatch(r"[A-Za-z0-9.-]{1,24}", number):
         yield _warning(f"{row.where} id", f'"{number}" does not fit the code of a label', mend)
 
 
