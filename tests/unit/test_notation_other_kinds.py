@@ -59,6 +59,15 @@ POUND_KG = Fraction("0.45359237")
         ("number", "3/4", "0.75"),
         ("speed", "100 mph", "44.704"),
         ("speed", "45 m/s", "45"),
+        ("stiffness", "28.8 N m2", "28.8"),
+        ("stiffness", "28.8 N·m²", "28.8"),
+        ("stiffness", "28800000 N mm2", "28.8"),
+        # pound-force 4.4482216152605 N: NIST SP 811, appendix B
+        ("stiffness", "10000 lbf in2", Fraction("44482.216152605") * Fraction("0.0254") ** 2),
+        ("stiffness_slope", "0.09 N m2/mm", "90"),
+        ("stiffness_slope", "90 N m2/m", "90"),
+        ("modulus", "205 GPa", 205 * 10**9),
+        ("modulus", "30 Msi", 30 * 10**6 * Fraction("4.4482216152605") / Fraction("0.0254") ** 2),
     ],
 )
 def test_values_are_exact(kind: str, typed: str, si: str | Fraction) -> None:
@@ -109,6 +118,15 @@ def test_values_are_exact(kind: str, typed: str, si: str | Fraction) -> None:
         ("number", "1e999"),
         ("speed", "100"),
         ("speed", "1000 mph"),
+        ("stiffness", "28.8"),
+        ("stiffness", "28.8 N m"),
+        ("stiffness", "28.8 kg m2"),
+        ("stiffness", "0 N m2"),
+        ("stiffness_slope", "0.09 N m2"),
+        ("stiffness_slope", "90 N m2/mm"),
+        ("modulus", "205"),
+        ("modulus", "205 kg"),
+        ("modulus", "205 Pa"),
     ],
 )
 def test_what_is_ambiguous_or_impossible_is_refused(kind: str, typed: str) -> None:
@@ -145,6 +163,9 @@ def test_uncertainty_of_a_mass_and_of_a_temperature_carry_no_zero_of_the_scale()
         ("duration", 1.6824, 0.002, "1.682 s ± 0.002 s"),
         ("duration", 86400.0, 60.0, "24 h ± 60 s"),
         ("area_density", 0.14, None, "140.0 g/m2"),
+        ("stiffness", 28.827, 0.3, "28.83 N m2 ± 0.3 N m2"),
+        ("stiffness_slope", 90.0, None, "0.09 N m2/mm"),
+        ("modulus", 205e9, None, "205 GPa"),
         ("ratio", 2.0, None, "2:1"),
         ("count", 3.0, None, "3"),
         ("number", 0.3, 0.1, "0.3 ± 0.1"),

@@ -40,6 +40,11 @@ RANGES: dict[str, Range] = {
     "mass": _range("0", "5", "a mass lies between 0 and 5 kg: a whole club weighs about 0.3 to 0.6 kg"),
     "swing_weight": _range("-100", "120", "a swing weight lies between 100 points below A0 and 120 above it"),
     "frequency": _range("1/3", "100/3", "a frequency lies between 20 and 2000 cpm: no clamped shaft swings otherwise"),
+    "stiffness": _range(
+        "1/100", "1000", "a bending stiffness lies between 0.01 and 1000 N m2: shafts have some 15 to 150"
+    ),
+    "stiffness_slope": _range("1", "1000", "EI grows by 0.001 to 1 N m2 per mm: shafts have some 0.06 to 0.12"),
+    "modulus": _range("1000000000", "1000000000000", "Young's modulus lies between 1 and 1000 GPa: steel has some 205"),
     "temperature": _range("233.15", "573.15", "a temperature lies between -40 and 300 C at the bench"),
     "linear_density": _range("0", "2", "mass per length lies between 0 and 2 kg/m: a steel butt has about 0.15 kg/m"),
     "density": _range("1", "23000", "a density lies between 1 and 23000 kg/m3: nothing is denser than osmium"),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from clubwright.notation import angle, grip, length, mass, other, swing_weight
+from clubwright.notation import angle, grip, length, mass, other, stiffness, swing_weight
 from clubwright.notation.quantity import Kind
 
 REGISTER: dict[str, Kind] = {
@@ -25,6 +25,9 @@ REGISTER: dict[str, Kind] = {
         swing_weight.POINTS,
         grip.GRIP_CORE,
         other.FREQUENCY,
+        stiffness.STIFFNESS,
+        stiffness.STIFFNESS_SLOPE,
+        stiffness.MODULUS,
         other.TEMPERATURE,
         other.DURATION,
         other.SPEED,
