@@ -37,7 +37,7 @@ run: .venv/ready-to-run ## Open the bench page on an invented workshop (kept in 
 
 setup: .venv/ready-to-develop ## Make the environment for working on the code
 
-test: .venv/ready-to-develop .venv/ready-for-postgres ## Run every test (TESTS="tests/unit -k length" for some)
+test: .venv/ready-to-develop .venv/ready-for-postgres .venv/ready-for-browser ## Run every test (TESTS="tests/unit -k length" for some)
 	@$(BIN)/pytest $(TESTS)
 
 check: style types layers dependencies ## Style, types, import layers, dependencies (make -k check: all, whatever fails)
@@ -97,4 +97,12 @@ $(UV): .ci/get-uv
 	@if [ "$$(id -u)" = 0 ] && ! command -v useradd >/dev/null; then \
 	    echo "Installing passwd, for the user that PostgreSQL runs as." >&2; \
 	    apt-get update -qq >/dev/null && apt-get install -qq -y passwd >/dev/null; fi
+	@touch $@
+
+# The page is tried in a real browser. On Debian or Ubuntu as root it is installed; elsewhere the tests say what to type.
+.venv/ready-for-browser: .venv/ready-to-develop
+	@if [ -z "$$CHROMIUM" ] && ! command -v chromium chromium-browser google-chrome >/dev/null 2>&1 \
+	    && [ "$$(id -u)" = 0 ] && command -v apt-get >/dev/null; then \
+	    echo "Installing chromium, for the tests of the page." >&2; \
+	    apt-get update -qq >/dev/null && apt-get install -qq -y chromium >/dev/null; fi
 	@touch $@

@@ -1,6 +1,7 @@
 // Draws a table of beliefs (mean and standard uncertainty) as a line in its band; the table stays the text of it.
 "use strict";
 (() => {
+  let chart = null;
   const draw = () => {
     const place = document.getElementById("belief-chart");
     const rows = [...document.querySelectorAll(".belief-table tr[data-mean]")];
@@ -13,7 +14,7 @@
     const axis = { stroke: colour("--ink"), grid: { stroke: colour("--line"), width: 1 }, ticks: { stroke: colour("--line") }, font: "16px system-ui, sans-serif" };
     // Points above A0, ten to a letter: written as the trade writes them.
     const written = (points) => `${"ABCDEFG"[Math.floor(points / 10)] ?? ""}${(points % 10).toFixed(1)}`;
-    new uPlot({
+    chart = new uPlot({
       width: place.clientWidth,
       height: 260,
       legend: { show: false },
@@ -30,5 +31,9 @@
     }, [count, mean.map((value, place) => value + sd[place]), mean.map((value, place) => value - sd[place]), mean], place);
   };
   document.addEventListener("htmx:after:swap", draw);
+  window.addEventListener("resize", () => { // the tablet was turned
+    const place = document.getElementById("belief-chart");
+    if (chart && place?.contains(chart.root)) chart.setSize({ width: place.clientWidth, height: 260 });
+  });
   draw();
 })();
