@@ -1,20 +1,30 @@
-"""Work a job of the record: its document as folded, with what the journal knows of its progress."""
+"""Work a job of the record: its document as folded, with what the journal knows of its progress.
+
+A page asks for the same job several times before it is drawn. What follows from the ticket alone is therefore worked once
+and kept for a while; what the time and the record add (cup, cure, gates) is worked each time.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import datetime
+from functools import lru_cache
+from typing import Any
 
 import msgspec
 
 from clubwright.journal.fold import Job
 from clubwright.notation import parse
-from clubwright.planning.gates import Progress
+from clubwright.planning.gates import Gate, Progress, gates_of
 from clubwright.planning.steps import Step, plan_of
-from clubwright.planning.weights import choices
+from clubwright.planning.weights import Choice, choices
 from clubwright.services.cup import cup_findings
 from clubwright.services.desk import moment_of
 from clubwright.services.job_gates import gates_with_record
 from clubwright.services.work import Worked, work_document
+
+KEPT = 32
+"""So many jobs are kept worked: those on the tablets of one workshop, each before and after its last action."""
 
 
 class WorkedJob(Worked, frozen=True, kw_only=True):
@@ -29,17 +39,52 @@ def work_job(job: Job, now: datetime) -> WorkedJob:
     Raises:
         InputError: when its document no longer can be taken.
     """
-    worked = work_document(job.document, f"ticket {job.id}", progress_of(job, now))
-    cup = cup_findings(job, worked.situation.ticket, now)
-    gates = gates_with_record(worked.gates, job, worked.situation.ticket, worked.cut, now)
+    document, source = _Document(job.document), f"ticket {job.id}"
+    worked, best = _worked(document, source)
+    situation = worked.situation
+    cup = cup_findings(job, situation.ticket, now)
+    by_ticket = gates_of(situation, worked.cut, best, progress_of(job, now))
+    gates = gates_with_record(by_ticket, job, situation.ticket, worked.cut, now)
     worked = msgspec.structs.replace(worked, findings=(*cup, *worked.findings), gates=gates)
-    return with_plan(worked, frozenset(job.steps_done))
+    return _joined(worked, _plan(document, source, gates, frozenset(job.steps_done)))
+
+
+class _Document:
+    """A ticket's document as the key of what follows from it: the same when it reads the same."""
+
+    __slots__ = ("document", "text")
+
+    def __init__(self, document: Mapping[str, Any]) -> None:
+        self.document = document
+        self.text = repr(document)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Document) and other.text == self.text
+
+    def __hash__(self) -> int:
+        return hash(self.text)
+
+
+@lru_cache(maxsize=KEPT)
+def _worked(document: _Document, source: str) -> tuple[Worked, Choice]:
+    """Work a document by itself, and say which weights are best."""
+    worked = work_document(document.document, source)
+    return worked, choices(worked.situation)[0]
+
+
+@lru_cache(maxsize=KEPT)
+def _plan(document: _Document, source: str, gates: tuple[Gate, ...], done: frozenset[str]) -> tuple[Step, ...]:
+    worked, best = _worked(document, source)
+    return plan_of(worked.situation, worked.cut, best, gates, done)
 
 
 def with_plan(worked: Worked, done: frozenset[str] = frozenset()) -> WorkedJob:
     """Add the plan to a worked ticket."""
     best = choices(worked.situation)[0]
-    steps = plan_of(worked.situation, worked.cut, best, worked.gates, done)
+    return _joined(worked, plan_of(worked.situation, worked.cut, best, worked.gates, done))
+
+
+def _joined(worked: Worked, steps: tuple[Step, ...]) -> WorkedJob:
     fields = {name: getattr(worked, name) for name in Worked.__struct_fields__}
     return WorkedJob(steps=steps, **fields)
 
