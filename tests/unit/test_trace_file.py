@@ -29,6 +29,7 @@ def refusal(text: str, **options: object) -> list[str]:
         "# made by hand\n\nt [us]\tstrain\n0\t1.5\n500000\t-2\n",
         "strain, Time (ms)\n1.5, 0\n\n-2, 500\n",
         "seconds,strain\n0,1.5\n.5,-2\n",
+        '"time (s)","strain"\n"0","1.5"\n"0.5","-2"\n',
     ],
 )
 def test_times_and_values(text: str):
@@ -75,6 +76,8 @@ def test_one_of_several_columns():
         ("time (s),strain\n0,nan\n", {}, "a.csv line 2: 'nan' is no number"),
         ("time (s),strain\n0,inf\n", {}, "a.csv line 2: 'inf' is no number"),
         ("time (s),strain\n0,1_0\n", {}, "a.csv line 2: '1_0' is no number"),
+        ('time (s),strain\n0,"1\n', {"column": "x"}, "a.csv line 1: no columns are called 'x'"),
+        ("time (s),strain\n0," + "x" * 200_000 + "\n", {}, "a.csv line 2: 'x"),
         ("time (s),strain\n0,\n", {}, "a.csv line 2: a cell is empty"),
     ],
 )

@@ -11,7 +11,7 @@ import pytest
 from clubwright.club.oscillation import read_oscillation
 from clubwright.club.trace.model_choice import choose
 from clubwright.club.trace.record import Trace
-from clubwright.club.trace.refusals import fit_findings
+from clubwright.club.trace.refusals import beat_findings, fit_findings
 from clubwright.club.trace.span import Span
 from clubwright.errors import InputError
 from records import Swing, noise, recorded, swings, times
@@ -108,7 +108,7 @@ def test_a_staircase():
     assert "have 5 levels, and at least 8" in refusal(other(np.round(GOOD.values * 2)))
 
 
-@pytest.mark.parametrize("bad", [np.nan, np.inf])
+@pytest.mark.parametrize("bad", [np.nan, np.inf, -1e300])
 def test_no_number(bad: float):
     values = GOOD.values.copy()
     values[[7, 9]] = bad
@@ -157,6 +157,17 @@ def test_a_beat_that_is_too_short_says_how_many_seconds():
     assert seconds
     found = read_oscillation(recorded(*pair, length_s=float(seconds[1]), sd=0.001))
     assert found.second_frequency_hz == pytest.approx(5.14, abs=0.002)
+
+
+@pytest.mark.parametrize(("apart_hz", "seconds"), [(0.02, 16), (0.125, 8), (0.5, 6)])
+def test_a_beat_is_asked_for_whole_within_reason(apart_hz: float, seconds: int):
+    span = Span(values=GOOD.values[:1000], rate_hz=250.0, start_s=0.0)
+    choice = choose(span, 5.04)
+    modes = tuple(msgspec.structs.replace(choice.two.fit.modes[0], frequency_hz=f) for f in (5.04, 5.04 + apart_hz))
+    two = msgspec.structs.replace(choice.two, fit=msgspec.structs.replace(choice.two.fit, modes=modes))
+    unresolved = msgspec.structs.replace(choice, two=two, second_wanted=True, second_resolved=False)
+    (found,) = beat_findings(GOOD, span, unresolved)
+    assert f"Record about {seconds} s" in found.mend
 
 
 def test_a_frequency_that_changes_with_the_swing_is_taken_with_a_warning_and_less_certain():

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import csv
 import io
 import re
 from math import isfinite
@@ -13,6 +12,7 @@ import numpy as np
 from clubwright.club.trace.record import Trace
 from clubwright.errors import Finding, InputError
 from clubwright.notation import Collector
+from clubwright.notation.refusal import shown
 
 TIME_UNITS_S = {"s": 1.0, "sec": 1.0, "ms": 1e-3, "us": 1e-6, "µs": 1e-6, "μs": 1e-6}
 TIME_NAMES = ("time", "t", "zeit", "timestamp", "seconds")
@@ -50,9 +50,7 @@ def parse_trace(text: str, source: str, *, rate_hz: float | None = None, column:
     if not numbered:
         raise InputError([Finding(where=source, what="the file has no lines", mend=_HEADER)])
     parting = next((mark for mark in (";", "\t") if mark in numbered[0][1]), ",")
-    rows = [
-        (number, [cell.strip() for cell in next(csv.reader([line], delimiter=parting))]) for number, line in numbered
-    ]
+    rows = [(number, [cell.strip().strip('"') for cell in line.split(parting)]) for number, line in numbered]
     notes = Collector()
     layout, body = _layout(rows, f"{source} line {rows[0][0]}", rate_hz, column, notes)
     notes.raise_if_any()
@@ -167,5 +165,5 @@ def _no_number(where: str, cell: str) -> Finding:
     if _DECIMAL_COMMA.fullmatch(cell):
         mend = f"Write {cell.replace(',', '.')}: decimals have a point."
         return Finding(where=where, what=f"{cell!r} has a decimal comma", mend=mend)
-    what = f"{cell!r} is no number" if cell else "a cell is empty"
+    what = f"{shown(cell)} is no number" if cell else "a cell is empty"
     return Finding(where=where, what=what, mend="Record again, or cut the file to the lines that are whole.")

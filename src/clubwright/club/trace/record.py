@@ -17,6 +17,8 @@ from clubwright.errors import Finding
 Samples = NDArray[np.float64]
 
 FEWEST_SAMPLES = 64
+LARGEST = 1e100
+"""No unit makes a measured value as large as this."""
 FEWEST_LEVELS = 8
 """Steps of the converter between the lowest and the highest sample; below that the record is a staircase."""
 
@@ -64,7 +66,7 @@ def sample_findings(trace: Trace) -> list[Finding]:
     """Return everything that is wrong with the samples themselves, all at once; an empty list when nothing is."""
     values = np.asarray(trace.values, dtype=np.float64)
     findings = _time_findings(trace, values.size)
-    bad = np.flatnonzero(~np.isfinite(values))
+    bad = np.flatnonzero(~(np.abs(values) < LARGEST))
     if bad.size:
         what = f"{bad.size} of {values.size} samples are no number, the first is sample {bad[0] + 1}"
         findings.append(_finding(trace, what, "Record again, or cut the file to the part without gaps."))
