@@ -101,7 +101,7 @@ $(UV): .ci/get-uv
 
 # The page is tried in a real browser. On Debian or Ubuntu as root it is installed; elsewhere the tests say what to type.
 .venv/ready-for-browser: .venv/ready-to-develop
-	@if [ -z "$$CHROMIUM" ] && ! command -v chromium chromium-browser google-chrome >/dev/null 2>&1 \
+	@if [ -z "$$CHROMIUM" ] && ! command -v chromium >/dev/null 2>&1 \
 	    && [ "$$(id -u)" = 0 ] && command -v apt-get >/dev/null; then \
 	    echo "Installing chromium, for the tests of the page." >&2; \
 	    apt-get update -qq >/dev/null && apt-get install -qq -y chromium >/dev/null; fi
