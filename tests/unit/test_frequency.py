@@ -10,7 +10,8 @@ from clubwright.belief.prediction import linearise
 from clubwright.belief.unknowns import club_with
 from clubwright.club.beam.stiffness import StiffnessPiece, StiffnessProfile, from_table
 from clubwright.club.build import Build, Conventions, FrequencyMeter
-from clubwright.club.frequency import frequency_hz, frequency_with_test_mass_hz, needs_stiffness
+from clubwright.club.frequency import frequency_hz, frequency_with_test_mass_hz, needs_stiffness, rows_of
+from clubwright.club.frequency_parts import beam_parts
 from clubwright.club.parts import Weight
 from clubwright.club.planes import planes_hz
 from clubwright.club.stages import BARE_SHAFT, DRY_GRIPPED, DRY_NO_GRIP, DRY_TAPED, FINISHED, GLUED_NO_GRIP, STAGES
@@ -125,6 +126,21 @@ def test_weights_count_where_they_sit() -> None:
     assert 0 < base - with_low < 0.01
 
 
+def test_what_reaches_out_of_the_clamp_counts_with_its_mass_there() -> None:
+    """Tape from 0.125 to 10.125 in, grip to 9.7 in with its centre at 4.1 in, clamp of 5 in; the ferrule whole."""
+    build = steel_club()
+    spots = beam_parts(build, build.hosel_top_m, float(rows_of(build)[1].clamp_m[0]))[1]
+    share = 4.7 / 9.7
+    skew = 6 * (0.5 - 4.1 / 9.7)
+    grip = 50 * (share + skew * (share**2 - share))
+    grams = [float(mass) / GRAM for mass, _ in spots]
+    assert grams[0] == pytest.approx(0.7)
+    assert sum(grams[1:4]) == pytest.approx(2.5 * 0.5125)
+    assert sum(grams[4:]) == pytest.approx(grip)
+    cap_in_tip = float(build.cap_face_m - build.tip_m + build.club.shaft.tip_trim_m) / IN
+    assert all(cap_in_tip - 10.125 < float(place) / IN < cap_in_tip - 5 for _, place in spots[1:])
+
+
 def test_a_softer_clamp_reads_lower_and_head_down_higher() -> None:
     base = frequency_hz(steel_club())
     assert frequency_hz(steel_club(meter=FrequencyMeter(clamp_compliance_rad_n_m=1e-4))) < base
@@ -141,6 +157,20 @@ def test_planes_agree_with_the_register_and_differ_with_the_shaft() -> None:
     assert on_axis.twist_hz == np.inf
     stiffer = planes_hz(head_on_shaft(), face_stiffness_ratio=1.0201)
     assert stiffer.face_hz == pytest.approx(1.01 * on_axis.toe_hz, rel=1e-7)
+
+
+def test_planes_agree_on_a_shaft_whose_mass_is_known_by_its_balance_only() -> None:
+    """Its mass per length is the straight line that has its mass and balance, and weighs on the hanging club so."""
+    shaft = steel_club().club.shaft
+    pieces = tuple(p._replace(start_density_kg_m=0.0, end_density_kg_m=0.0) for p in steel_profile(butt_in=12.0).pieces)
+    plain = msgspec.structs.replace(shaft, stiffness=StiffnessProfile(pieces=pieces))
+    level, hung = (
+        msgspec.structs.replace(build, club=msgspec.structs.replace(build.club, shaft=plain))
+        for build in (steel_club(), steel_club(meter=FrequencyMeter(head_down=1.0)))
+    )
+    for build in (level, hung):
+        assert planes_hz(build).toe_hz == pytest.approx(float(frequency_hz(build)), rel=1e-6)
+    assert frequency_hz(level) == pytest.approx(float(frequency_hz(steel_club())), rel=2e-3)
 
 
 @pytest.mark.parametrize(

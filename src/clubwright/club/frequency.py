@@ -127,7 +127,7 @@ def _rows(
     tips, lengths, masses, cgs, factors, free, clamps, m, first, second, *rest = (a.ravel() for a in arrays)
     _check_places(profile, tips, lengths, free, clamps)
     mesh = mesh_of(profile)
-    at_tip, at_butt, at_free = (moments_to(mesh, place) for place in (tips, tips + lengths, free))
+    at_tip, at_butt, at_free = np.split(moments_to(mesh, np.concatenate([tips, tips + lengths, free])), 3, axis=1)
     whole = at_butt - at_tip
     # The density (a + b s) times that of the mesh has the mass and the balance of the shaft as it is cut.
     moment = masses * (tips + cgs)

@@ -27,6 +27,7 @@ from clubwright.club.beam.assembly import (
     Y,
     assemble,
 )
+from clubwright.club.beam.first_mode import RIGID_RAD_N_M
 from clubwright.club.beam.mesh import Mesh, mesh_of, moments_to
 from clubwright.club.beam.solve import modes
 from clubwright.club.beam.tip_body import TipBody
@@ -141,7 +142,7 @@ def space_beam(build: Build, face_stiffness_ratio: float = 1.0) -> Held:
     bodies, hung_kg_m = _bodies(build, rows.body_kg[0], rows.body_kg_m[0], rows.body_kg_m2[0])
     springs = [(-1, turn, along * hung_kg_m) for turn in (ABOUT_Y, ABOUT_Z)]
     held: dict[int, tuple[int, ...]] = {0: CLAMPED}
-    if meter.clamp_compliance_rad_n_m > 0:
+    if meter.clamp_compliance_rad_n_m > RIGID_RAD_N_M:
         springs += [(0, turn, 1 / meter.clamp_compliance_rad_n_m) for turn in (ABOUT_Y, ABOUT_Z)]
         held = {0: tuple(place for place in CLAMPED if place not in (ABOUT_Y, ABOUT_Z))}
     for kg, place in zip(rows.spots_kg[:, 0], rows.spots_m[:, 0], strict=True):

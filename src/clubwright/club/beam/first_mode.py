@@ -23,6 +23,8 @@ Values = NDArray[Any]
 DIAGONALS = 4
 NEAR_M = 0.006
 """A node of the raw shaft nearer than this to hosel or clamp is left out, and its cells go to the end element."""
+RIGID_RAD_N_M = 1e-11
+"""A clamp that gives less than this is rigid: it would move no frequency in its eighth digit."""
 CHUNK = 1000
 """So many rows at once: their matrices stay in the processor's cache."""
 
@@ -160,7 +162,7 @@ def _matrices(mesh: Mesh, rows: Rows, clamp: Clamp) -> tuple[Values, Values]:
     m[0, 0] += rows.body_kg_m2
     k[0, 0] += clamp.along_m_s2 * rows.body_kg_m
     _add_spots(m, rows, nodes)
-    if clamp.compliance_rad_n_m > 0:
+    if clamp.compliance_rad_n_m > RIGID_RAD_N_M:
         k[0, -2] += 1 / clamp.compliance_rad_n_m
         return k[:, :-1], m[:, :-1]
     return k[:, :-2], m[:, :-2]

@@ -20,6 +20,8 @@ from clubwright.club.beam.stiffness import StiffnessProfile
 Values = NDArray[Any]
 
 LONGEST_CELL_M = 0.045
+MOST_GROWTH = 0.25
+"""Where the stiffness grows steeply the cells are shorter: at most by a quarter (of its logarithm) in each."""
 SHORTEST_ELEMENT_M = 0.010
 """Shorter elements would cost digits: the stiffness of an element goes with the inverse cube of its length."""
 PAIRS = tuple((a, b) for a in range(4) for b in range(a + 1))
@@ -78,7 +80,8 @@ def mesh_of(profile: StiffnessProfile) -> Mesh:
     known = profile.has_density
     for piece in profile.pieces:
         length = piece.end_m - piece.start_m
-        count = max(1, int(np.ceil(length / LONGEST_CELL_M)))
+        growth = abs(np.log(piece.end_ei_n_m2 / piece.start_ei_n_m2))
+        count = max(1, int(np.ceil(length / LONGEST_CELL_M)), int(np.ceil(growth / MOST_GROWTH)))
         ei_slope = (piece.end_ei_n_m2 - piece.start_ei_n_m2) / length
         d_slope = (piece.end_density_kg_m - piece.start_density_kg_m) / length if known else 0.0
         for part in range(count):
