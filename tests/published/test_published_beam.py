@@ -226,6 +226,16 @@ def test_soft_clamp(published: Published) -> None:
               theirs=10 / (2 + 1 / 3), ours=ours, tolerance=5e-5, unit="1/s2", standing="derived")  # fmt: skip
 
 
+def test_deflection_in_a_soft_clamp(published: Published) -> None:
+    found = tip_deflection(UNIFORM, 0.0, 1.0, 3.0, stiffness_factor=2.0, compliance_rad_n_m=0.1)
+    source = "P L^3 / 3EI + c P L^2 and P L^2 / 2EI + c P L, by hand"
+    for name, theirs, ours in (("tip", 0.8, found.down_m), ("slope", 1.05, found.slope_rad)):
+        published(
+            quantity=f"uniform cantilever in a clamp that gives, {name}", source=source, theirs=theirs, ours=ours,
+            tolerance=1e-12, standing="derived",
+        )  # fmt: skip
+
+
 def test_hanging_mass(published: Published) -> None:
     """Tension and stiffness together: a massless beam under the weight of the mass on its tip, head down."""
     soft = from_table([0.0, 1.0], [0.1, 0.1], density_kg_m=[1e-6, 1e-6])
