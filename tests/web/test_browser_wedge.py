@@ -6,6 +6,7 @@ import pytest
 from browsing import LYING, STANDING, Tablet, TabletMaker
 
 from benchwork import JOB, Clock
+from clubwright.planning.tray import names_of
 from clubwright.services.desk import Desk
 from clubwright.services.job_work import work_job
 
@@ -140,7 +141,8 @@ def test_a_wedge_from_ticket_to_tag_by_touch(
     assert {key: item["verdict"] for key, item in answer["verdicts"].items()} == dict.fromkeys(
         ("length", "loft", "lie", "swing_weight", "total_weight", "grip_diameter_2in"), "within"
     )
-    assert [row["fitted"] for row in [job.document["weight"][-1]] if "fitted" in row] or job.document["weight"]
+    situation = work_job(job, web_desk.now()).situation
+    assert names_of(situation.ticket, situation.fitted_now[0]) == ["port 6"]
     assert web_desk.ledger.verify() == ()
     assert not [line for line in job.trail if line.undone], "nothing had to be taken back"
     assert tablet.page.locator("#bench form").count() == 0, "a closed job is only read"

@@ -11,6 +11,7 @@ from fastapi.concurrency import run_in_threadpool
 from fastapi.responses import RedirectResponse, Response
 
 from clubwright.errors import ClubwrightError, Finding, GateClosed, InputError
+from clubwright.services.aside import asides_of
 from clubwright.services.belief_trail import belief_trail
 from clubwright.services.desk import Desk, utc_text
 from clubwright.services.job_work import work_job
@@ -111,9 +112,11 @@ def _findings(refused: ClubwrightError) -> tuple[Finding, ...]:
 
 
 def _done(request: Request, desk: Desk, job: str, step: str | None = None) -> Response:
-    """Show what comes next: the same step again while it is not done, else the next one."""
-    if step is not None and step in desk.job(job).steps_done:
-        step = None
+    """Show what comes next: the same step again while it is not done and nothing has to be decided, else the next one."""
+    if step is not None:
+        state = desk.job(job)
+        if step in state.steps_done or asides_of(work_job(state, desk.now())):
+            step = None
     if is_fragment(request):
         return _shown(request, view_of(desk, job, step=step), Told())
     query = "" if step is None else "?" + urlencode({"step": step})
