@@ -108,7 +108,13 @@ BAD = {
     "gauge of another name": ("reading/0/instrument", "scales", "[[reading]] 1 instrument", "scales", "mean scale?"),
     "stage of another name": ("reading/0/stage", "gripped", "[[reading]] 1 stage", "gripped", "dry, gripped"),
     "quantity of another name": ("reading/0/quantity", "swingweight", "quantity", "swingweight", "mean swing_weight?"),
-    "reading of frequency": ("reading/0/quantity", "frequency", "[[reading]] 1 quantity", "cannot be read", "Known"),
+    "reading of frequency": (
+        "reading/0/quantity",
+        "frequency",
+        "[[reading]] 1 value",
+        "start with a number",
+        "255 cpm",
+    ),
     "reading of no number": ("reading/0/quantity", "head.name", "[[reading]] 1 quantity", "cannot be read", "head"),
     "value of another kind": ("reading/0/value", "300 g", "[[reading]] 1 value", "300 g", "D"),
     "repeats 0": ("reading/0/repeats", "0", "[[reading]] 1 repeats", "at least one", "how often"),
@@ -294,7 +300,7 @@ def test_relative_targets_are_counted_from_the_base() -> None:
     assert ticket.targets["lie"].value == pytest.approx(1.10828407, abs=1e-8)  # 63.5 degrees
 
 
-def test_frequency_is_kept_and_said_to_be_not_computed() -> None:
+def test_a_frequency_without_a_stiffness_is_kept_and_said_to_be_not_computed() -> None:
     ticket, found = read_ticket(changed("target/frequency", "320 cpm"))
     assert ticket is not None
     assert [(item.severity, "not computed" in item.what) for item in found] == [("note", True)]

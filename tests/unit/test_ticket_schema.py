@@ -13,6 +13,7 @@ from clubwright.services.work import answer_document
 from clubwright.ticket.fields import INSTRUMENT, SECTIONS, TARGET, TOLERANCE
 from clubwright.ticket.read import read_ticket
 from clubwright.ticket.schema import answer_schema, ticket_schema
+from clubwright.ticket.stiffness_fields import FORMS
 
 Validator = jsonschema.Draft202012Validator
 EMPTY = {"advice": [], "cut": None, "findings": [], "finished": {}, "gates": [], "stages": {}, "verdicts": {}}
@@ -39,12 +40,12 @@ def test_every_section_and_key_is_in_the_schema_with_its_meaning_and_example() -
 
 
 def test_every_field_has_a_notation_and_an_example_that_is_understood() -> None:
-    for section in SECTIONS:
+    for section in (*SECTIONS, *FORMS.values()):
         for field in section.fields:
             assert field.meaning
             if field.kind == "choice":
                 assert field.example in field.choices
-            elif field.kind != "text":
+            elif field.kind not in ("text", "table"):
                 assert field.kind in KINDS
                 read = parse_difference if section in (TOLERANCE, INSTRUMENT) else parse
                 read(field.kind, field.example)

@@ -65,12 +65,6 @@ def test_three_densities_are_refused():
     assert any("densities" in finding.where for finding in findings)
 
 
-def test_a_stiffness_table_is_kept():
-    ticket, _ = read_ticket({**PLAIN, "shaft": {"stiffness": {"at": ["5 in"], "ei": ["30 N m2"]}}})
-    assert ticket is not None
-    assert "30 N m2" in ticket.row("shaft").words["stiffness"]
-
-
 @pytest.mark.parametrize("number", ["T/7", "a/b/c", "/"])
 def test_a_number_that_no_address_can_carry_is_refused(number: str):
     ticket, findings = read_ticket({"ticket": {"id": number, "kind": "wedge", "hand": "right"}})

@@ -160,6 +160,7 @@ _ALL: dict[str, Default] = {
     "head.sole_camber": Default("250 mm ± 50 mm", _OURS),
     "head.sole_contact": Default("55 mm ± 8 mm", _OURS),
     "adapter.from_ground": Default("40 mm ± 5 mm", _OURS),
+    "shaft.stiffness_factor": Default("1 ± 0.03", _OURS),
     "grip.cap": Default("1/8 in ± 1/32 in", _PRACTICE),
     "grip.length": Default("10 1/2 in ± 1/4 in", _PRACTICE),
     "grip.build_up_blend": Default("0.5 ± 0.25", _OURS),

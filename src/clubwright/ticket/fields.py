@@ -23,7 +23,7 @@ class Field(msgspec.Struct, frozen=True, kw_only=True):
 
     Attributes:
         key: Its name in the file.
-        kind: Kind of notation; ``text`` and ``choice`` are words.
+        kind: Kind of notation; ``text`` and ``choice`` are words, ``table`` is a table of its own (`stiffness_fields`).
         meaning: One line for the person who fills it in.
         example: A value that is understood.
         choices: The words allowed, for a choice.
@@ -268,7 +268,26 @@ SHAFT = Section(
             "0.002 in",
         ),
         _f("tip_diameter", "diameter", "outside diameter of the tip", "0.355 in"),
-        _f("stiffness", "text", "stiffness table or generator; kept for the vibration work", "table"),
+        _f(
+            "tip_trim_limit",
+            "length",
+            "most that may come off the tip in all; from the shaft's own sheet",
+            "3 in",
+        ),
+        _f(
+            "stiffness",
+            "table",
+            "bending stiffness along the raw shaft, in one of three forms; the frequency needs it",
+            '{ kind = "slope", alpha = "0.09 N m2/mm", from = "300 mm" }',
+        ),
+        _f(
+            "stiffness_factor",
+            "number",
+            "what this shaft's stiffness is of that, all along",
+            "1.02",
+            "stiffness_factor",
+            "0.02",
+        ),
     ),
 )
 
@@ -438,6 +457,7 @@ SHOP = Section(
         _f("swing_weight_point", "choice", "definition of the swing-weight point", "1.75 in oz", choices=SCALES),
         _f("decision_rule", "choice", "how a reading proves a tolerance", "guard 2u", choices=RULES),
         _f("kerf", "length", "width of the saw cut", "1/16 in"),
+        _f("clamp", "length", "what the frequency meter's clamp holds, from its butt stop", "5 in"),
         _f("local_length_limit", "length", "longest club that a local rule allows; putters are exempt", "46 in"),
         _f("most_pieces", "count", "most loose weights fitted at once", "3"),
     ),

@@ -20,6 +20,8 @@ def readings_of(ticket: Ticket) -> tuple[Reading, ...]:
 def lacking(ticket: Ticket, quantity: str) -> str:
     """Say what of the parts must be on the ticket before a quantity can be predicted; empty when it can be."""
     grip, shaft = ticket.row("grip"), ticket.row("shaft")
+    if quantity in _OF_STIFFNESS and ticket.stiffness is None:
+        return f"needs {shaft.where} stiffness"
     needs = {
         "grip_diameter_2in": [(grip, "core"), (shaft, "butt_diameter")],
         "grip_diameter_6in": [(grip, "core"), (grip, "diameter_6in"), (shaft, "lower_diameter")],
@@ -35,6 +37,7 @@ _NO_DEFAULT = {
     "shaft": ("raw_length", "tip_trim", "butt_diameter", "lower_diameter"),
     "grip": ("core", "diameter_6in"),
 }
+_OF_STIFFNESS = ("frequency", "shaft.stiffness_factor")
 _OFFCUT = ("tip_density", "butt_density")
 
 

@@ -6,6 +6,7 @@ from typing import cast
 
 import msgspec
 
+from clubwright.club.beam.stiffness import StiffnessProfile
 from clubwright.club.parts import Hand, Kind
 from clubwright.club.quantities import QUANTITIES
 
@@ -70,7 +71,10 @@ class InstrumentEntry(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Ticket(msgspec.Struct, frozen=True, kw_only=True):
-    """One club: what is wanted, the parts in hand, what was read; `source` names the file, for findings."""
+    """One club: what is wanted, the parts in hand, what was read.
+
+    `source` names the file, for findings; `stiffness` is that of the raw shaft, when the file gives it.
+    """
 
     rows: dict[str, Row]
     source: str = "ticket"
@@ -79,6 +83,7 @@ class Ticket(msgspec.Struct, frozen=True, kw_only=True):
     release: tuple[Row, ...] = ()
     readings: tuple[ReadingEntry, ...] = ()
     instruments: dict[str, InstrumentEntry] = {}
+    stiffness: StiffnessProfile | None = None
 
     def row(self, section: str) -> Row:
         """Return a table of the file, empty when it is not there."""

@@ -10,8 +10,18 @@ from clubwright.club.parts import KINDS
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import STAGES
 from clubwright.ticket.defaults import GAUGES, NUMBERS, default_for
-from clubwright.ticket.fields import SECTIONS, Field, Section
-from clubwright.ticket.page_words import ANSWER, DEFAULTS, EXAMPLE, KEYS, OPENING, READING_WORDS, REFUSED
+from clubwright.ticket.fields import SECTIONS, SHAFT, Field, Section
+from clubwright.ticket.page_words import (
+    ANSWER,
+    DEFAULTS,
+    EXAMPLE,
+    KEYS,
+    OPENING,
+    READING_WORDS,
+    REFUSED,
+    STIFFNESS,
+)
+from clubwright.ticket.stiffness_fields import FORMS, LISTED
 
 NOTATION = "notation.md"
 
@@ -30,7 +40,7 @@ def ticket_page(answer: Mapping[str, Any]) -> str:
         f"```json\n{json.dumps(excerpt(answer), indent=2, ensure_ascii=False, sort_keys=True)}\n```",
         "## The tables and their keys",
         KEYS,
-        *[_section(section) for section in SECTIONS],
+        *[text for section in SECTIONS for text in (_section(section), *(_forms() if section is SHAFT else ()))],
         "## Stages",
         READING_WORDS,
         _table(("Stage", "What is on the club"), [(f"`{stage.name}`", stage.meaning) for stage in STAGES.values()]),
@@ -65,6 +75,25 @@ def excerpt(answer: Mapping[str, Any]) -> dict[str, Any]:
     }
 
 
+def _forms() -> list[str]:
+    """The forms of a shaft's stiffness."""
+    texts = [STIFFNESS]
+    for form in FORMS.values():
+        rows = [
+            (f"`{field.key}`{' *' if field.needed else ''}", _words(form, field), f"`{_form_example(form, field)}`")
+            for field in form.fields
+        ]
+        heading = f'#### `stiffness = {{ kind = "{form.name}", ... }}`: {form.meaning}'
+        texts.append(f"{heading}\n\n{_table(('Key', 'What it is', 'Example'), rows)}")
+    return texts
+
+
+def _form_example(form: Section, field: Field) -> str:
+    if (form.name, field.key) in LISTED:
+        return f'{field.key} = ["{field.example}", ...]'
+    return f'{field.key} = "{field.example}"'
+
+
 def _section(section: Section) -> str:
     heading = f"[[{section.name}]]" if section.many else f"[{section.name}{'.NAME' if section.named else ''}]"
     rows: list[Sequence[str]] = [
@@ -87,7 +116,7 @@ def _words(section: Section, field: Field) -> str:
         return f"{field.meaning}; one of " + ", ".join(f"`{choice}`" for choice in field.choices)
     if section.name == "tolerance":
         return f"half-width of {QUANTITIES[field.key].name} ({field.kind.replace('_', ' ')})"
-    if field.kind == "text" or field.kind.replace("_", " ") == field.meaning:
+    if field.kind in ("text", "table") or field.kind.replace("_", " ") == field.meaning:
         return field.meaning
     return f"{field.meaning} ({field.kind.replace('_', ' ')})"
 
@@ -95,6 +124,8 @@ def _words(section: Section, field: Field) -> str:
 def _example(section: Section, field: Field) -> str:
     if section.name == "reading" and field.key == "weights":
         return f'weights = ["{field.example}"]'
+    if field.kind == "table":
+        return f"{field.key} = {field.example}"
     return f'{field.key} = "{field.example}"'
 
 

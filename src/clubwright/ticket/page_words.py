@@ -109,6 +109,11 @@ heavier than its shaft, more weights fitted than the tray holds. What may be but
 A glue gate that says "open" looks at figures only. Work with adhesives, solvents, heat, saws and bending bars after the
 safety data sheets of the products at hand and the rules of your workshop."""
 
+STIFFNESS = """\
+The stiffness of a shaft is that of the raw shaft, before any trim, and counts from its tip: each trim then cuts it. With it
+the frequency is predicted at every stage, and a reading of the frequency narrows `stiffness_factor`. Which form is right
+depends on what is known: the geometry of a tube, EI measured at stations, or a law that grows straight from a place on."""
+
 KEYS = """\
 A key marked * is needed. In brackets stands the notation of the value. The usual uncertainty (one standard deviation) is
 taken when none is typed behind the value: an estimate of ours for a careful bench."""

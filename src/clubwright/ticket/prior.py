@@ -11,7 +11,7 @@ from typing import Any
 import msgspec
 
 from clubwright.belief.gaussian import Gaussian
-from clubwright.club.build import SWING_WEIGHT_SCALES, Build, Conventions
+from clubwright.club.build import SWING_WEIGHT_SCALES, Build, Conventions, FrequencyMeter
 from clubwright.club.length import plane_minus_axis_m
 from clubwright.club.parts import (
     Adapter,
@@ -31,7 +31,7 @@ from clubwright.ticket.fields import ADAPTER, ADHESIVE, FERRULE, GRIP, HEAD, SHA
 from clubwright.ticket.figures import laid_mass, seat_of, usual_sd
 from clubwright.ticket.gauges import lacking, unused_findings
 from clubwright.ticket.model import Row, Ticket
-from clubwright.ticket.shaft_prior import cut_prior, density_prior
+from clubwright.ticket.shaft_prior import covering, cut_prior, density_prior
 
 CUT_SD_M = 0.4e-3
 """How true a shaft is cut to its mark: a sixty-fourth of an inch (estimate of ours)."""
@@ -77,9 +77,12 @@ class _Maker:
 
     def prior(self) -> Prior:
         ticket = self.ticket
+        shop = ticket.row("shop")
+        clamp = shop.value("clamp")
         conventions = Conventions(
-            scale=SWING_WEIGHT_SCALES[ticket.row("shop").words.get("swing_weight_point", "1.75 in oz")],
+            scale=SWING_WEIGHT_SCALES[shop.words.get("swing_weight_point", "1.75 in oz")],
             length_method=ticket.length_method,
+            meter=FrequencyMeter() if clamp is None else FrequencyMeter(clamp_length_m=clamp),
         )
         head = Head(**self.part(HEAD, ticket.row("head"), "head", "head"))
         grip = Grip(**self.part(GRIP, ticket.row("grip"), "grip", "grip"))
@@ -114,11 +117,16 @@ class _Maker:
             findings=(*self.findings, *unused_findings(self.ticket)),
         )
 
-    def part(self, section: Section, row: Row, path: str, default_name: str) -> dict[str, Any]:
-        """Return a part's numbers, each given or assumed; figures without either are left to the part's own default."""
+    def part(
+        self, section: Section, row: Row, path: str, default_name: str, leave: tuple[str, ...] = ()
+    ) -> dict[str, Any]:
+        """Return a part's numbers, each given or assumed; figures without either are left to the part's own default.
+
+        Those in `leave` stay at that default too: nothing on the ticket depends on them.
+        """
         found: dict[str, Any] = {}
         for field in section.fields:
-            if field.number is None or field.number in found:
+            if field.number is None or field.number in found or field.number in leave:
                 continue
             figure = self.figure(field, row, f"{default_name}.{field.key}")
             if figure is not None:
@@ -142,7 +150,7 @@ class _Maker:
         wanted = {*self.ticket.targets, *(reading.quantity for reading in self.ticket.readings)}
         if name in _QUIET or (name in _PLANE_ONLY and self.ticket.length_method == "axis to ground"):
             return
-        if name in _INERTIA_ONLY and not wanted & {"moi", "moi_cg", "pendulum_period"}:
+        if name in _INERTIA_ONLY and not wanted & {"moi", "moi_cg", "pendulum_period", "frequency"}:
             return
         self.findings.append(
             Finding(
@@ -186,7 +194,8 @@ class _Maker:
 
     def shaft(self, club: Club, conventions: Conventions) -> Shaft:
         row = self.ticket.row("shaft")
-        given = self.part(SHAFT, row, "shaft", "shaft")
+        profile = self.ticket.stiffness
+        given = self.part(SHAFT, row, "shaft", "shaft", leave=("stiffness_factor",) if profile is None else ())
         lift = Build(club=club, fitted=self.ticket.fitted_now).lift_m
         if "length_m" not in given:
             length, sd, assumed = cut_prior(self.ticket, club, conventions, float(lift), CUT_SD_M)
@@ -209,16 +218,17 @@ class _Maker:
             if key == "balance_from_tip_m":
                 text = f"{mean * 1e3:.0f} mm ± {sd * 1e3:.0f} mm"
                 self.assume(row, "balance_from_tip", "shaft.balance_from_tip", text, "estimate of ours")
+        if profile is not None:
+            given["stiffness"] = covering(profile, given, self.figures.get("shaft.length_m", (0.0, 0.0))[1])
         return Shaft(**given)
 
     def unknowable(self) -> dict[str, str]:
         """Say which quantities cannot be predicted, and what is missing for them."""
         missing: dict[str, str] = {}
-        for quantity in ("grip_diameter_2in", "grip_diameter_6in"):
+        for quantity in ("grip_diameter_2in", "grip_diameter_6in", "frequency"):
             absent = lacking(self.ticket, quantity)
             if absent:
                 missing[quantity] = absent
-        missing["frequency"] = "is not computed by this version"
         return missing
 
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from difflib import get_close_matches
 from typing import Any
 
-from clubwright.club.quantities import QUANTITIES
+from clubwright.club.beam.stiffness import StiffnessProfile
 from clubwright.errors import Finding
 from clubwright.notation import Collector
 from clubwright.ticket.fields import (
@@ -22,6 +22,7 @@ from clubwright.ticket.model import Entry, Row, Ticket
 from clubwright.ticket.plausible import plausible
 from clubwright.ticket.reading_entries import read_instruments, read_readings
 from clubwright.ticket.shapes import one_shape
+from clubwright.ticket.stiffness import read_stiffness
 
 _LISTS = {section.name: section for section in (TAPE, WEIGHT, READING)}
 _RELATIVE = {"length", "loft", "lie"}
@@ -72,6 +73,11 @@ class _Reader:
             self.tables(READING), [row.words.get("name", "") for row in weights], instruments, self.notes
         )
         self.check_names(weights)
+        shaft = self.document.get("shaft")
+        stiffness = None
+        if isinstance(shaft, Mapping) and "stiffness" in shaft:
+            stiffness = read_stiffness(shaft["stiffness"], rows["shaft"], self.notes)
+        self.check_targets(stiffness)
         return Ticket(
             rows=rows,
             source=self.source,
@@ -80,6 +86,7 @@ class _Reader:
             release=self.tables(RELEASE),
             readings=readings,
             instruments=instruments.understood(readings, self.notes),
+            stiffness=stiffness,
         )
 
     def table(self, section: Section) -> Row:
@@ -117,6 +124,8 @@ class _Reader:
                 if section.name == "adhesive" and key == "release":
                     continue
                 self.complain(place, "no such key here", _nearest(key, [f.key for f in section.fields]))
+            elif field.kind == "table":
+                continue  # read with the figures it goes by, once all of them are
             elif section.name == "reading" and key == "weights":
                 words.update(self.names(raw, place))
             elif not isinstance(raw, str):
@@ -201,16 +210,19 @@ class _Reader:
                 self.complain(
                     f"{row.where} from_cap", "only a butt weight is placed from the cap", "Write from_ground instead."
                 )
-        for key in self.document.get("target", {}) if isinstance(self.document.get("target"), Mapping) else ():
-            if key in QUANTITIES and QUANTITIES[key].function is None:
-                self.notes.findings.append(
-                    Finding(
-                        where=f"{self.source} [target] {key}",
-                        what=f"{QUANTITIES[key].name} is kept with the ticket but not computed by this version",
-                        mend="Read it on the bench and write it in the record.",
-                        severity="note",
-                    )
+
+    def check_targets(self, stiffness: StiffnessProfile | None) -> None:
+        """Note a target that nothing on the ticket lets this program compute."""
+        target = self.document.get("target")
+        if isinstance(target, Mapping) and "frequency" in target and stiffness is None:
+            self.notes.findings.append(
+                Finding(
+                    where=f"{self.source} [target] frequency",
+                    what="frequency is kept with the ticket but not computed: it needs [shaft] stiffness",
+                    mend="Write the stiffness of the shaft, or read the frequency on the bench.",
+                    severity="note",
                 )
+            )
 
 
 def _nearest(word: str, known: list[str]) -> str:

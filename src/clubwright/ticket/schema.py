@@ -7,6 +7,7 @@ from typing import Any
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import STAGES
 from clubwright.ticket.fields import RELEASE, SECTIONS, Field, Section
+from clubwright.ticket.stiffness_fields import FORMS, LISTED
 
 DRAFT = "https://json-schema.org/draft/2020-12/schema"
 
@@ -60,12 +61,23 @@ def _table(section: Section) -> Schema:
         rows = {"items": {"anyOf": [pair, _table(RELEASE)]}, "type": "array"}
         table["properties"]["release_times"] = {**rows, "description": "rows of release, as pairs"}
     if section.name == "shaft":
-        table["properties"]["stiffness"]["type"] = ["string", "object", "array"]
+        table["properties"]["stiffness"] = _stiffness(table["properties"]["stiffness"])
     if section.name == "reading":
         names = {"items": {"type": "string"}, "type": "array"}
         table["properties"]["weights"] = {**names, "description": section.fields[3].meaning}
         table["properties"]["stage"]["enum"] = list(STAGES)
     return table
+
+
+def _stiffness(value: Schema) -> Schema:
+    """Any of the forms; words are taken too, with a warning."""
+    forms = [_table(form) for form in FORMS.values()]
+    for form in forms:
+        name = form["properties"]["kind"]["enum"][0]
+        for key, entry in form["properties"].items():
+            if (name, key) in LISTED:
+                entry |= {"examples": [entry["examples"]], "items": {"type": "string"}, "type": "array"}
+    return {"anyOf": [*forms, {"type": "string"}], "description": value["description"]}
 
 
 def _value(field: Field) -> Schema:
@@ -74,7 +86,7 @@ def _value(field: Field) -> Schema:
         value["type"] = ["string", "integer"]
     if field.choices:
         value["enum"] = list(field.choices)
-    elif field.kind != "text":
+    elif field.kind not in ("text", "table"):
         value["x-notation"] = field.kind
     if field.sd is not None:
         value["x-usual-uncertainty"] = field.sd

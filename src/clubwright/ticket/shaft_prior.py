@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from clubwright.club.beam.stiffness import StiffnessPiece, StiffnessProfile
 from clubwright.club.build import Conventions
 from clubwright.club.cut import shaft_length_m
 from clubwright.club.length import plane_minus_axis_m
@@ -21,6 +22,10 @@ BALANCE_SHARE = {"steel": (0.52, 0.015), "graphite": (0.53, 0.02)}
 
 DENSITY_SHARE = 0.1
 """Uncertainty of an end's density that follows from mass and balance alone, as a share (estimate of ours)."""
+
+
+COVERED_SDS = 6.0
+"""So many standard deviations of its length beyond the likeliest the profile of a shaft is run on."""
 
 
 def cut_prior(
@@ -62,3 +67,17 @@ def density_prior(given: dict[str, Any], material: str) -> dict[str, tuple[float
     if "butt_density_kg_m" not in given:
         found["butt_density_kg_m"] = (butt, DENSITY_SHARE * butt)
     return found
+
+
+def covering(profile: StiffnessProfile, given: dict[str, Any], length_sd_m: float) -> StiffnessProfile:
+    """Return a profile that covers the shaft wherever its butt may be: a plain piece goes on behind one that ends short.
+
+    A shaft too short for its club is told elsewhere; all other quantities go on with it, and so does the frequency.
+    """
+    needed = float(given["tip_trim_m"]) + float(given["length_m"]) + COVERED_SDS * length_sd_m
+    if needed <= profile.end_m:
+        return profile
+    last = profile.pieces[-1]
+    ei, gj, density = last.end_ei_n_m2, last.end_gj_n_m2, last.end_density_kg_m
+    plain = StiffnessPiece(profile.end_m, needed, ei, ei, gj, gj, density, density)
+    return StiffnessProfile(pieces=(*profile.pieces, plain))

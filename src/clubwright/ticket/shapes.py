@@ -3,13 +3,11 @@
 - a whole number where things are counted (``layers = 2``) is the same as its text;
 - the two densities of an adhesive together: ``densities = ["1.16 g/cm3", "0.97 g/cm3"]``, or one string with a comma or
   a slash between them;
-- the release times as pairs: ``release_times = [["20 C", "15 h"], ["25 C", "12 h"]]``;
-- a shaft's stiffness as a table, which is kept as its text until it is computed with.
+- the release times as pairs: ``release_times = [["20 C", "15 h"], ["25 C", "12 h"]]``.
 """
 
 from __future__ import annotations
 
-import json
 import re
 from collections.abc import Mapping
 from typing import Any
@@ -32,8 +30,6 @@ def _shaped(name: str, content: Any) -> Any:
     table = {key: _counted(name, key, value) for key, value in content.items()}
     if name == "adhesive":
         table = _release(_densities(table))
-    if name == "shaft" and isinstance(table.get("stiffness"), Mapping | list):
-        table["stiffness"] = json.dumps(table["stiffness"], sort_keys=True)
     return table
 
 
