@@ -79,11 +79,25 @@ def first_squares(profile: StiffnessProfile, rows: Rows, clamp: Clamp) -> Values
         return _in_groups(mesh, rows, rows, None, clamp)
     stacked = rows.stacked()
     rows = Rows(*(np.asarray(column, dtype=stacked.dtype) for column in rows))
-    _, keep, back = np.unique(stacked.T, axis=0, return_index=True, return_inverse=True)
+    keep, back = _distinct(stacked)
     distinct = rows.taken(keep)
     real = distinct.real()
-    _, keep_real, back_real = np.unique(real.stacked().T, axis=0, return_index=True, return_inverse=True)
-    return _in_groups(mesh, distinct, real.taken(keep_real), back_real.ravel(), clamp)[back.ravel()]
+    keep_real, back_real = _distinct(real.stacked())
+    return _in_groups(mesh, distinct, real.taken(keep_real), back_real, clamp)[back]
+
+
+def _distinct(stacked: Values) -> tuple[Values, Values]:
+    """Return one place of each different column, and for every column which of those it is.
+
+    By the bytes of a column, which for many of them is far faster than to sort them.
+    """
+    columns = np.ascontiguousarray(stacked.T)
+    marks = columns.view(np.dtype((np.void, columns.shape[1] * columns.itemsize))).ravel().tolist()
+    seen: dict[Any, int] = {}
+    back = np.array([seen.setdefault(mark, len(seen)) for mark in marks])
+    keep = np.empty(len(seen), dtype=np.intp)
+    keep[back[::-1]] = np.arange(len(marks))[::-1]
+    return keep, back
 
 
 def _in_groups(mesh: Mesh, rows: Rows, real: Rows, solved: Values | None, clamp: Clamp) -> Values:
