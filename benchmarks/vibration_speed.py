@@ -3,7 +3,7 @@
     python benchmarks/vibration_speed.py [--json]
 
 The library is scikit-fem (Hermite beam elements, a mesh with a node on every step of the shaft) with scipy's ``eigsh``. It
-is no dependency of clubwright; without it (``python -m pip install scikit-fem`` adds it) only our own times are shown. Both
+comes with the tools for development; without it only our own times are shown. Both
 sides are timed on one thread by the processor's clock, best of five, whole: from the parts to the number. Equal error means
 the fewest elements with which the library is as near to the converged frequency as we are. The 10,000 clubs are timed by the
 clock on the wall, in one process and in two.
