@@ -48,7 +48,7 @@ def conflict_of(desk: Desk, job: str, sent: Sent) -> Conflict | None:
         )
         return None
     return Conflict(
-        theirs=theirs.typed,
+        theirs=_theirs(theirs),
         by=theirs.by,
         fact=theirs.sequence,
         mine=_mine(sent),
@@ -81,7 +81,13 @@ def _same(what: What, kinds: tuple[str, ...], sent: Sent) -> bool:
     return True
 
 
+def _theirs(fact: Fact) -> str:
+    return fact.typed.replace("_", " ") if isinstance(fact.what, ReadingTaken) else fact.typed
+
+
 def _mine(sent: Sent) -> str:
+    if one(sent, "action") == "read":
+        return f"{one(sent, 'quantity').replace('_', ' ')} {one(sent, 'value')}"
     skipped = {"action", "key", "seen", "step", "csrf", "confirmed", "choose", "gate", "ordered", "skips", "note"}
     return ", ".join(
         f"{name.replace('_', ' ')} {' + '.join(values)}"

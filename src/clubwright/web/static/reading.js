@@ -116,7 +116,7 @@
         box.lastChild.addEventListener("click", () => take(lines.get(name)));
         body.prepend(box);
       }
-      const said = `${name}: ${line.text}${line.stable ? "" : " (still moving)"}${line.dropped ? `, ${line.dropped} torn lines dropped` : ""}`;
+      const said = `${name}: ${line.text}${line.stable ? "" : " (still moving)"}${line.dropped > 1 ? `, ${line.dropped} torn lines dropped` : ""}`;
       if (box.firstChild.textContent !== said) box.firstChild.textContent = said;
       box.firstChild.className = "live";
       box.lastChild.disabled = !line.stable;
