@@ -4,25 +4,36 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
+import msgspec
+
 from clubwright.errors import RecordError
 from clubwright.journal.facts import Fact, Place
 
 
-def moments(rows: Iterable[tuple[str, int, str]]) -> dict[Place, str]:
+class Latest(msgspec.Struct, frozen=True):
+    """How far a site's facts were read: the last number, and the moment that nothing later can come before."""
+
+    sequence: int
+    moment: str
+
+
+def moments(rows: Iterable[tuple[str, int, str]], latest: dict[str, Latest] | None = None) -> dict[Place, str]:
     """Return when each fact counts as written, for sorting.
 
     A site's own numbering comes first: where its clock stepped back, a fact counts as written no earlier than the one
     before it, so that an undo never comes before what it undoes.
 
     Args:
-        rows: Site, sequence and time of every fact of the record.
+        rows: Site, sequence and time of every fact of the record; or only of those after ``latest``.
+        latest: How far each site was read before; brought up to date.
     """
-    latest: dict[str, str] = {}
+    latest = {} if latest is None else latest
     found: dict[Place, str] = {}
     for site, sequence, at in sorted(rows):
         # without the Z, a whole second sorts before its own fractions
-        latest[site] = max(latest.get(site, ""), at.removesuffix("Z"))
-        found[(site, sequence)] = latest[site]
+        before = latest[site].moment if site in latest else ""
+        latest[site] = Latest(sequence, max(before, at.removesuffix("Z")))
+        found[(site, sequence)] = latest[site].moment
     return found
 
 

@@ -43,9 +43,8 @@ def keep(desk: Desk, job: str, make: Making, typed: Callable[[What], str], key: 
     """
     chosen = key or desk.new_key()
     for left in reversed(range(TRIES)):
-        facts = list(desk.ledger.facts())
-        seen = max((fact.sequence for fact in facts if fact.site == desk.site), default=0)
-        mine = [fact for fact in facts if fact.what.job == job]
+        seen = desk.ledger.last(desk.site)  # before the facts: what comes in between makes the write refuse
+        mine = desk.ledger.facts(job)
         what = make(_state_if_sound(mine, job))
         after = _tried(desk, mine, what, seen)
         try:

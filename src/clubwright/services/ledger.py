@@ -68,6 +68,10 @@ class LedgerPort(Protocol):
         """
         ...
 
+    def last(self, site: str) -> int:
+        """Return the number of a site's last fact; 0 before its first."""
+        ...
+
     def count(self) -> int:
         """Return how many facts the record holds: a number that moves when anything happened."""
         ...

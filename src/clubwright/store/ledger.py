@@ -12,10 +12,11 @@ from sqlalchemy.exc import DBAPIError
 from clubwright.errors import Finding, RecordError
 from clubwright.journal.chain import GENESIS, payload, plain, seal, verify_chain
 from clubwright.journal.facts import Fact, What
-from clubwright.journal.order import in_order, moments
+from clubwright.journal.order import in_order
 from clubwright.services.ledger import ConflictError, LedgerPort
 from clubwright.store.backup import back_up
 from clubwright.store.engine import READING
+from clubwright.store.moments import Moments
 from clubwright.store.rows import fact_of, judged, row_of
 from clubwright.store.tables import fact_table
 
@@ -31,6 +32,7 @@ class Ledger(LedgerPort):
 
     def __init__(self, engine: Engine) -> None:
         self.engine = engine
+        self._moments = Moments()
 
     def append(
         self,
@@ -87,8 +89,13 @@ class Ledger(LedgerPort):
         with self._reading() as connection:
             rows = connection.execute(query).mappings().all()
             # where a clock stepped back, facts that were not asked for decide the order of those that were
-            clock = connection.execute(select(table.site, table.sequence, table.at)).all()
-        return in_order((fact_of(row) for row in rows), moments((row.site, row.sequence, row.at) for row in clock))
+            written = self._moments.of(connection)
+        return in_order((fact_of(row) for row in rows), written)
+
+    def last(self, site: str) -> int:
+        """Return the number of a site's last fact."""
+        with self._reading() as connection:
+            return _head(connection, site)[0]
 
     def count(self) -> int:
         """Return how many facts the record holds."""
