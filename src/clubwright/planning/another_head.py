@@ -1,7 +1,7 @@
 """When no set of weights reaches the targets: which head mass would.
 
 The head mass that brings the mass targets closest (least squares in half-widths) is found along its own derivative; the
-chance is that of the same belief with a head of that mass, weighed as this one was.
+chance is that of all targets that weights move, in the same belief with a head of that mass, weighed as this one was.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from clubwright.belief.probability import box_probability
 from clubwright.notation import render
 from clubwright.planning.read_again import Extra
 from clubwright.planning.situation import Situation
-from clubwright.planning.weights import Choice, moved_goals
+from clubwright.planning.weights import Choice, moved_goals, steered_goals
 
 LOST = 0.5
 """Chance below which another head is looked for (estimate of ours)."""
@@ -33,8 +33,9 @@ def another_head(situation: Situation, best: Choice) -> Extra | None:
     place = situation.belief.index("head.mass_kg")
     width = np.array([max(goal.half_width, 1e-12) for goal in goals])
     low, high = np.array([goal.low for goal in goals]), np.array([goal.high for goal in goals])
-    off = (np.array([goal.target for goal in goals]) - prediction.mean[0]) / width
-    along = prediction.slope[0, :, place] / width
+    steered = [goal in steered_goals(goals) for goal in goals]
+    off = ((np.array([goal.target for goal in goals]) - prediction.mean[0]) / width)[steered]
+    along = (prediction.slope[0, :, place] / width)[steered]
     change = float(along @ off / (along @ along))
     mean = prediction.mean + prediction.slope[:, :, place] * change
     chance = float(box_probability(mean, prediction.covariance, low, high)[0])

@@ -13,9 +13,10 @@ from scipy.special import ndtri
 from clubwright.belief.probability import box_probability
 from clubwright.belief.readings import Reading
 from clubwright.belief.update import predict_reading, with_biases
+from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import DRY_GRIPPED, FINISHED, STAGES
 from clubwright.planning.situation import Situation
-from clubwright.planning.weights import Choice, choices, moved_goals
+from clubwright.planning.weights import Choice, choices, moved_goals, steered_goals
 from clubwright.ticket.gauges import readings_of, usual_gauge
 
 WORTH = 0.10
@@ -33,21 +34,22 @@ Extra = tuple[str, str, float, dict[str, tuple[float, float]]]
 def read_again(situation: Situation, best: Choice) -> Extra | None:
     """Return the reading worth taking, with the chance it is expected to bring; None when none is."""
     goals = moved_goals(situation)
-    if not goals or best.chance >= GOOD_ENOUGH:
+    if not goals or best.steered >= GOOD_ENOUGH:
         return None
     offered = [_value(situation, quantity) for quantity in ("swing_weight", "total_weight")]
-    chance, quantity, stage = max(offered)
-    if chance - best.chance < WORTH:
+    steered, quantity, stage = max(offered)
+    if steered - best.steered < WORTH:
         return None
-    words = {"swing_weight": "swing weight", "total_weight": "total weight"}[quantity]
-    do = f"read the {words} ({stage})"
+    # What such a reading says of the frequency is next to nothing: that part of the chance stays as it is.
+    chance = steered * best.chance / best.steered if best.steered > 0 else steered
+    do = f"read the {QUANTITIES[quantity].name} ({stage})"
     why = f"a reading is expected to bring the best choice to {chance:.0%}, now {best.chance:.0%}"
     return do, why, chance, {}
 
 
 def _value(situation: Situation, quantity: str) -> tuple[float, str, str]:
     """Expected chance of the best set of weights after one more reading of a quantity."""
-    goals = moved_goals(situation)
+    goals = steered_goals(moved_goals(situation))
     reading = _next_reading(situation, quantity)
     belief = with_biases(situation.belief, [reading])
     _, gradient = predict_reading(situation.prior.club, situation.prior.conventions, belief.names, belief.mean, reading)

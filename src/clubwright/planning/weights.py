@@ -1,8 +1,9 @@
 """Choose the weight: every set the tray offers, ranked by the chance that all targets it moves end within tolerance.
 
 The chance is that of the joint belief of those targets lying inside their windows, adhesive, tape and grip still to come
-included. Ties go to what lies closer to the middle of the windows, then to fewer pieces. Derivation:
-docs/theory/advice.md; calibration: benchmarks/virtual_bench.py.
+included. Ties go to the chance of the targets that weights are for, then to what lies closer to the middle of their
+windows, then to fewer pieces. A weight moves the frequency too, but little: a frequency that no set reaches shall not draw
+the others away from the swing weight. Derivation: docs/theory/advice.md; calibration: benchmarks/virtual_bench.py.
 """
 
 from __future__ import annotations
@@ -21,6 +22,9 @@ from clubwright.planning.tray import possible_sets
 SHORTLIST = 24
 """Sets looked at with their full uncertainty, after a first pass on means alone."""
 
+FREQUENCY_SETS = 10
+"""Of those, so many are looked at with the frequency: an eigenproblem each."""
+
 
 class Choice(msgspec.Struct, frozen=True, kw_only=True):
     """One set of weights and what it would do.
@@ -28,7 +32,8 @@ class Choice(msgspec.Struct, frozen=True, kw_only=True):
     Attributes:
         counts: How many of each weight of the tray, shape (w).
         chance: Chance that all targets it moves end within tolerance; 1 when there is none.
-        miss: Root of the mean square distance from the targets, in half-widths.
+        steered: The same of those targets that weights are for (`steered_goals`).
+        miss: Root of the mean square distance from those, in half-widths.
         keys: The targets it moves.
         mean, sd: What the finished club would read for them, in SI.
         changed: Whether it differs from what is fitted now.
@@ -36,6 +41,7 @@ class Choice(msgspec.Struct, frozen=True, kw_only=True):
 
     counts: NDArray[np.float64]
     chance: float
+    steered: float
     miss: float
     keys: tuple[str, ...]
     mean: NDArray[np.float64]
@@ -44,14 +50,24 @@ class Choice(msgspec.Struct, frozen=True, kw_only=True):
 
 
 def moved_goals(situation: Situation) -> tuple[Goal, ...]:
-    """Return the targets that a loose weight moves: those of mass, and the length when one lifts a cut shaft."""
+    """Return the targets that a loose weight moves.
+
+    Those of mass, the frequency, and the length when a weight lifts a cut shaft.
+    """
     lifts = situation.ticket.is_cut and any("lifts_shaft" in row.numbers for row in situation.ticket.weights)
     return tuple(
         goal
         for goal in situation.goals
         if situation.can_predict(goal.key)
-        and (QUANTITIES[goal.key].steered_by == "weights" or (goal.key == "length" and lifts))
+        and (
+            QUANTITIES[goal.key].steered_by == "weights" or goal.key == "frequency" or (goal.key == "length" and lifts)
+        )
     )
+
+
+def steered_goals(goals: tuple[Goal, ...]) -> tuple[Goal, ...]:
+    """Return those of the moved targets that weights are for: all but the frequency, unless it stands alone."""
+    return tuple(goal for goal in goals if goal.key != "frequency") or goals
 
 
 def choices(situation: Situation, *, most: int = 6) -> list[Choice]:
@@ -61,11 +77,19 @@ def choices(situation: Situation, *, most: int = 6) -> list[Choice]:
     now = situation.fitted_now[0]
     if not goals:
         return [_choice(sets_row, None, 0, (), now) for sets_row in situation.fitted_now]
-    kept = _shortlist(situation, goals, sets)
-    prediction = situation.predict([goal.key for goal in goals], fitted=kept)
+    steered = steered_goals(goals)
+    kept = _shortlist(situation, steered, sets)
+    prediction = situation.predict([goal.key for goal in steered], fitted=kept)
+    likely = chances(prediction, steered)
+    whole = likely
+    if len(steered) < len(goals):
+        places = _likeliest(prediction, steered, likely, kept, now)
+        kept, likely = kept[places], likely[places]
+        prediction = situation.predict([goal.key for goal in goals], fitted=kept)
+        whole = chances(prediction, goals)
     found = [_choice(row, prediction, place, goals, now) for place, row in enumerate(kept)]
-    for place, chance in enumerate(chances(prediction, goals)):
-        found[place] = msgspec.structs.replace(found[place], chance=float(chance))
+    for place, (chance, of_weights) in enumerate(zip(whole, likely, strict=True)):
+        found[place] = msgspec.structs.replace(found[place], chance=float(chance), steered=float(of_weights))
     found.sort(key=_rank)
     head = found[:most]
     if all(choice.changed for choice in head):
@@ -74,11 +98,30 @@ def choices(situation: Situation, *, most: int = 6) -> list[Choice]:
 
 
 def chances(prediction: Prediction, goals: tuple[Goal, ...]) -> NDArray[np.float64]:
-    """Return for each predicted set the chance that all goals end within tolerance, shape (C)."""
+    """Return for each predicted set the chance that all of some predicted goals end within tolerance, shape (C)."""
+    of = [prediction.keys.index(goal.key) for goal in goals]
     low = np.array([goal.low for goal in goals])
     high = np.array([goal.high for goal in goals])
-    found: NDArray[np.float64] = box_probability(prediction.mean, prediction.covariance, low, high)
+    found: NDArray[np.float64] = box_probability(
+        prediction.mean[:, of], prediction.covariance[:, of][:, :, of], low, high
+    )
     return found
+
+
+def _likeliest(
+    prediction: Prediction,
+    goals: tuple[Goal, ...],
+    likely: NDArray[np.float64],
+    sets: NDArray[np.float64],
+    now: NDArray[np.float64],
+) -> NDArray[np.intp]:
+    """Return the places of the sets worth the frequency's work, the one fitted now among them.
+
+    No chance of all targets is greater than that of some of them.
+    """
+    order = np.lexsort((_miss(prediction.mean, goals), -np.round(likely, 2)))[:FREQUENCY_SETS]
+    fitted = np.flatnonzero((sets == now).all(axis=1))
+    return np.unique(np.concatenate([order, fitted]))
 
 
 def _shortlist(situation: Situation, goals: tuple[Goal, ...], sets: NDArray[np.float64]) -> NDArray[np.float64]:
@@ -111,11 +154,14 @@ def _choice(
 ) -> Choice:
     if prediction is None:
         none = np.zeros(0)
-        return Choice(counts=counts, chance=1.0, miss=0.0, keys=(), mean=none, sd=none, changed=False)
+        return Choice(counts=counts, chance=1.0, steered=1.0, miss=0.0, keys=(), mean=none, sd=none, changed=False)
+    steered = steered_goals(goals)
+    of = [prediction.keys.index(goal.key) for goal in steered]
     return Choice(
         counts=counts,
         chance=0.0,
-        miss=float(_miss(prediction.mean[[place]], goals)[0]),
+        steered=0.0,
+        miss=float(_miss(prediction.mean[[place]][:, of], steered)[0]),
         keys=tuple(goal.key for goal in goals),
         mean=prediction.mean[place],
         sd=prediction.sd()[place],
@@ -123,6 +169,7 @@ def _choice(
     )
 
 
-def _rank(choice: Choice) -> tuple[float, float, float, float, bool]:
-    """Chance first; then closeness, fewer pieces, and leaving well alone."""
-    return (-round(choice.chance, 2), round(choice.miss, 1), float(choice.counts.sum()), choice.miss, choice.changed)
+def _rank(choice: Choice) -> tuple[float, float, float, float, float, bool]:
+    """Chance first; then that of what weights are for, closeness, fewer pieces, and leaving well alone."""
+    chance, steered = -round(choice.chance, 2), -round(choice.steered, 2)
+    return (chance, steered, round(choice.miss, 1), float(choice.counts.sum()), choice.miss, choice.changed)
