@@ -8,7 +8,7 @@ import itertools
 import pytest
 
 from benchwork import JOB, Clock, answer_bytes, document, gates, run, run_to, state_bytes, worked
-from clubwright.errors import GateClosed, InputError
+from clubwright.errors import GateClosed
 from clubwright.importers.ticket_file import dump_ticket, parse_ticket
 from clubwright.journal.facts import Undone, kind_of
 from clubwright.journal.fold import fold
