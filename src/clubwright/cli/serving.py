@@ -75,7 +75,8 @@ def listen(port: int, host: str = HERE) -> socket.socket:
     Raises:
         NotPossible: when somebody else has it, or it is no port.
     """
-    found = socket.socket()
+    # named as TCP, or asyncio leaves small packets to wait for one another: 40 ms on every answer
+    found = socket.socket(socket.AF_INET, socket.SOCK_STREAM, socket.IPPROTO_TCP)
     if os.name == "posix":  # elsewhere this would let two programs have one port
         found.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
