@@ -89,11 +89,12 @@ def test_a_weight_in_the_head_slows_the_club() -> None:
 def test_another_head_is_sought_for_the_swing_weight_alone() -> None:
     """With a frequency that any club meets, at whose edge this one lies, the head is that of the swing weight."""
     plain = situation(None, swing_weight="E4")
-    wide = situation("290 cpm", swing_weight="E4", within="60 cpm")
+    wide = situation("312 cpm", swing_weight="E4", within="12 cpm")
     found, wanted = another_head(wide, choices(wide)[0]), another_head(plain, choices(plain)[0])
     assert found is not None
     assert wanted is not None
     assert found[0] == wanted[0]
+    assert found[3]["swing_weight"][0] == pytest.approx(wanted[3]["swing_weight"][0], abs=1e-9)
 
 
 def test_many_weights_are_worked_with_the_frequency_for_the_likeliest_only() -> None:

@@ -42,6 +42,14 @@ _COMMANDS: tuple[tuple[cyclopts.Group, str, dict[str, str]], ...] = (
         },
     ),
     (
+        FILES,
+        "clubwright.cli.vibration",
+        {
+            "trims": "Show what each tip trim within the sheet's limit would do.",
+            "slope": "Show how the frequency of a set climbs with its lengths.",
+        },
+    ),
+    (
         BENCH,
         "clubwright.cli.bench",
         {

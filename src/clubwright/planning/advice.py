@@ -1,4 +1,4 @@
-"""What to do next, best first: weights, another head, reading again, bends, tape.
+"""What to do next, best first: weights, a tip trim, another head, reading again, bends, tape.
 
 Actions are grouped by the targets they move, since their chances are of different things: first what moves the mass
 targets, then bends, then tape; best first within each group. Derivation: docs/theory/advice.md.
@@ -17,6 +17,7 @@ from clubwright.planning.read_again import read_again
 from clubwright.planning.situation import Situation
 from clubwright.planning.tape_advice import tape_advice
 from clubwright.planning.tray import names_of
+from clubwright.planning.trim_advice import trim_advice
 from clubwright.planning.weights import Choice, choices
 
 SHOWN = 5
@@ -62,8 +63,12 @@ def advice_of(situation: Situation) -> tuple[Advice, ...]:
                 finished=finished,
             )
             found.append(item)
-    found.sort(key=lambda item: -round(item.chance, 2))
     now = tuple(names_of(situation.ticket, situation.fitted_now[0]))
+    trim = trim_advice(situation)
+    if trim is not None:
+        do, why, chance, finished = trim
+        found.append(Advice(do=do, weights=now, why=why, chance=chance, irreversible=True, finished=finished))
+    found.sort(key=lambda item: -round(item.chance, 2))
     for do, why, chance, irreversible, finished in [*bend_advice(situation), *tape_advice(situation)]:
         found.append(Advice(do=do, weights=now, why=why, chance=chance, irreversible=irreversible, finished=finished))
     return tuple(found)

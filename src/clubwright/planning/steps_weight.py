@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import DRY_GRIPPED, DRY_NO_GRIP, DRY_TAPED, FINISHED
-from clubwright.notation import render
+from clubwright.notation import length_in_full, render
 from clubwright.planning.step_bench import Bench, Numbers, counted
 from clubwright.planning.step_types import Expected, Step
 from clubwright.planning.tape_advice import build_up_of, layer_thickness_m
@@ -66,7 +66,8 @@ def _thickness(value_m: float) -> str:
 
 def dry_reading(bench: Bench) -> Step:
     """Read swing weight and total weight before anything is glued."""
-    keys = ("swing_weight", "total_weight")
+    sprung = bench.situation.can_predict("frequency")
+    keys = ("swing_weight", "total_weight", *(("frequency",) if sprung else ()))
     numbers = (
         ("fitted now", bench.names(bench.fitted)),
         *_missing_grip(bench),
@@ -80,11 +81,21 @@ def dry_reading(bench: Bench) -> Step:
             "Best: slide the grip on over the same tape and read; the stop then touches the cap.",
             "Without the grip the stop touches the bare butt; the prediction below counts that.",
             "Write down which of the two it was: the readings are not interchangeable.",
+            *(_clamped(bench) if sprung else ()),
         ),
         numbers=numbers,
-        instrument="swing-weight scale and gram scale",
+        instrument="swing-weight scale and gram scale" + (", frequency meter" if sprung else ""),
         expected=(*bench.expect_all(keys, DRY_GRIPPED), *bench.expect_all(keys, DRY_NO_GRIP)),
         done_when="Both readings are kept with their stage; one that does not fit was explained or read again.",
+    )
+
+
+def _clamped(bench: Bench) -> tuple[str, ...]:
+    """Say how the frequency is read, since a reading means nothing without it."""
+    held = length_in_full(bench.situation.prior.conventions.meter.clamp_length_m)
+    return (
+        f"For the frequency clamp {held} of the butt, shim the head so that it does not rattle, and let it swing toe up.",
+        "What is predicted counts the head as fast on its shaft: a loose dry fit reads low.",
     )
 
 
@@ -109,7 +120,7 @@ def _read_so_far(bench: Bench) -> Numbers:
     return tuple(
         (f"read: {QUANTITIES[entry.quantity].name}, {entry.stage}", entry.entry.typed)
         for entry in bench.situation.ticket.readings
-        if entry.quantity in ("swing_weight", "total_weight") and entry.stage.startswith("dry")
+        if entry.quantity in ("swing_weight", "total_weight", "frequency") and entry.stage.startswith("dry")
     )
 
 

@@ -1,0 +1,67 @@
+"""Commands on the frequency of ticket files: what a tip trim would do, and the slope of a set. Nothing is kept."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+from cyclopts import Parameter
+
+from clubwright.cli.files import Ticket
+from clubwright.cli.options import Json
+
+if TYPE_CHECKING:
+    from clubwright.planning.trim_planner import TrimPlan
+
+
+def trims(ticket: Ticket, /, *, json: Json = False) -> None:
+    """Before the cut: what each tip trim within the sheet's limit would make of the finished club."""
+    from clubwright.cli.output import print_json, print_lines
+    from clubwright.importers.ticket_file import load_ticket
+    from clubwright.services.vibration import trims_of, trims_part
+
+    plan = trims_of(load_ticket(ticket), ticket.name)
+    if json:
+        print_json(trims_part(plan))
+    else:
+        print_lines(_trim_lines(plan))
+
+
+def slope(
+    *tickets: Annotated[Path, Parameter(help="Ticket files (TOML) of the clubs of a set.")], json: Json = False
+) -> None:
+    """How the frequency of a set climbs as its clubs get shorter, and which club lies off the line."""
+    from clubwright.cli.output import print_json, print_lines, table
+    from clubwright.importers.ticket_file import load_ticket
+    from clubwright.notation import render
+    from clubwright.services.vibration import set_of, slope_part, slope_text
+    from clubwright.units import CPM_HZ
+
+    clubs, line = set_of([(path.name, load_ticket(path)) for path in tickets])
+    if json:
+        print_json(slope_part(clubs, line))
+        return
+    rows = [
+        (
+            club.name,
+            render("length", club.length_m),
+            render("frequency", club.frequency_hz, club.frequency_sd_hz),
+            f"{off / CPM_HZ:+.1f} cpm off the line",
+        )
+        for club, off in zip(clubs, line.residuals_hz, strict=True)
+    ]
+    print_lines([slope_text(line), "", *table(rows)])
+
+
+def _trim_lines(plan: TrimPlan) -> list[str]:
+    """What each trim would do, for a person; the best one marked."""
+    from clubwright.cli.output import table, wrapped
+    from clubwright.planning.trim_planner import told, trim_text
+    from clubwright.services.chances import percent
+
+    rows = []
+    for place, option in enumerate(plan.options):
+        mark = "best: " if place == plan.best and plan.best else ""
+        fitted = " + ".join(option.weights) or "no weight"
+        rows.append((f"{mark}{trim_text(option)}", f"{told(option)}; {fitted}; {percent(option.chance)}"))
+    return [*table(rows), "", *wrapped(plan.irreversible)]

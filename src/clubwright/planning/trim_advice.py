@@ -1,0 +1,33 @@
+"""A tip trim as advice: when more off the tip brings the frequency much nearer to what was ordered."""
+
+from __future__ import annotations
+
+from clubwright.errors import NotPossible
+from clubwright.planning.read_again import Extra
+from clubwright.planning.situation import Situation
+from clubwright.planning.trim_planner import TrimPlan, told, trim_plan_of, trim_text
+
+WORTH = 0.10
+"""Least gain of the frequency's chance for which what cannot be taken back is advised (estimate of ours)."""
+
+
+def trim_advice(situation: Situation) -> Extra | None:
+    """Return the trim as one action; None when none helps, or none can be planned."""
+    if situation.goal("frequency") is None or situation.ticket.row("shaft").value("tip_trim_limit") is None:
+        return None
+    try:
+        plan = trim_plan_of(situation)
+    except NotPossible:
+        return None
+    if not worth_it(plan):
+        return None
+    option = plan.chosen
+    fitted = " + ".join(option.weights) or "no weight"
+    why = f"in all, and cut the butt less; with {fitted} finished: {told(option)}; it cannot be taken back"
+    return trim_text(option), why, option.chance, option.finished
+
+
+def worth_it(plan: TrimPlan) -> bool:
+    """Say whether the best trim helps the frequency enough to be advised."""
+    now, then = plan.as_ticket.of_frequency, plan.chosen.of_frequency
+    return plan.best > 0 and now is not None and then is not None and then - now >= WORTH

@@ -1,0 +1,240 @@
+"""Before the cut: which tip trim, within the shaft's own sheet, and which weight bring frequency and swing weight closest.
+
+More off the tip makes the club stiffer: the soft end goes, and the butt is cut that much less so that the length stays. The
+masses change too, since an inch of tip and an inch of butt do not weigh the same. Each trim is worked with the joint belief
+of the finished club. Derivation: docs/theory/frequency.md (the beam), docs/theory/advice.md (the chance); checked in
+tests/unit/test_trim_planner.py and tests/published/test_published_frequency_tickets.py.
+"""
+
+from __future__ import annotations
+
+import msgspec
+import numpy as np
+from numpy.typing import NDArray
+
+from clubwright.belief.gaussian import Gaussian
+from clubwright.belief.prediction import Prediction, predict
+from clubwright.club.parts import Club
+from clubwright.club.quantities import QUANTITIES
+from clubwright.club.stages import FINISHED
+from clubwright.errors import NotPossible
+from clubwright.notation import length_in_full, render
+from clubwright.planning.cut import CUT_JOBS
+from clubwright.planning.goals import Goal
+from clubwright.planning.situation import Situation
+from clubwright.planning.tray import names_of
+from clubwright.planning.weights import chances, choices, moved_goals
+from clubwright.units import INCH_M
+
+STEP_M = INCH_M / 4
+STEPS = 12
+"""Most trims looked at beyond the ticket's: 3 in of them."""
+
+SETS = 3
+"""Sets of weights tried with each trim: those that do best at the trim of the ticket."""
+
+SHOWN = ("frequency", "swing_weight", "total_weight", "length", "moi")
+SAME_M = 1e-6
+TIP_TRIM = "shaft.tip_trim_m"
+
+
+class TrimOption(msgspec.Struct, frozen=True, kw_only=True):
+    """One trim with the weights that suit it best.
+
+    Attributes:
+        tip_trim_m: Off the tip in all.
+        butt_cut_m: What then comes off the butt, so that the length is as ordered.
+        counts: How many of each weight of the tray.
+        weights: Their names, a name for each piece.
+        finished: What the finished club would read, quantity to (mean, sd) in SI.
+        chance: Chance that frequency, and all targets that weights move, end within tolerance.
+        of_frequency: Chance of the frequency alone; None without a target.
+    """
+
+    tip_trim_m: float
+    butt_cut_m: float
+    counts: tuple[float, ...]
+    weights: tuple[str, ...]
+    finished: dict[str, tuple[float, float]]
+    chance: float
+    of_frequency: float | None
+
+
+class TrimPlan(msgspec.Struct, frozen=True, kw_only=True):
+    """All trims that the sheet allows, and the best of them.
+
+    Attributes:
+        options: By trim, least first; the first is the trim of the ticket.
+        best: Place of the best of them.
+        keys: The targets its chance is of.
+        limit_m: Most that may come off the tip in all.
+        irreversible: What cannot be taken back, in words.
+    """
+
+    options: tuple[TrimOption, ...]
+    best: int
+    keys: tuple[str, ...]
+    limit_m: float
+    irreversible: str
+
+    @property
+    def chosen(self) -> TrimOption:
+        """The best option."""
+        return self.options[self.best]
+
+    @property
+    def as_ticket(self) -> TrimOption:
+        """The option with the trim that the ticket has."""
+        return self.options[0]
+
+
+def plan_trims(situation: Situation, sheet_limit_m: float, steps: int = STEPS) -> TrimPlan:
+    """Work every tip trim from the ticket's own up to the sheet's limit, a quarter of an inch apart.
+
+    Args:
+        situation: A build or a re-shaft whose shaft has not been cut.
+        sheet_limit_m: Most that the shaft's own sheet allows off the tip, in all.
+        steps: Most trims beyond the ticket's that are looked at.
+
+    Raises:
+        NotPossible: for a taper tip, a shaft that is cut, without a stiffness or the raw length, or when the ticket's own
+            trim is beyond the limit.
+    """
+    start = float(situation.club.shaft.tip_trim_m)
+    _check(situation, start, sheet_limit_m)
+    goals = moved_goals(situation)
+    keys = tuple(dict.fromkeys((*SHOWN, *(goal.key for goal in goals))))
+    sets = np.array([choice.counts for choice in choices(situation, most=SETS)])
+    more = [step * STEP_M for step in range(steps + 1) if start + step * STEP_M <= sheet_limit_m + SAME_M]
+    raw, length = (float(situation.club.shaft.raw_length_m), float(situation.club.shaft.length_m))
+    options = tuple(
+        _option(situation, start + extra, raw - start - extra - length, goals, keys, sets)
+        for extra in more
+        if extra == 0 or raw - start - extra - length >= 0
+    )
+    return TrimPlan(
+        options=options,
+        best=_best(options, situation.goal("frequency")),
+        keys=tuple(goal.key for goal in goals),
+        limit_m=sheet_limit_m,
+        irreversible=(
+            "What is off the tip, or off the butt, does not come back: trim less than planned, read the frequency with the "
+            "head dry-fitted, and trim again."
+        ),
+    )
+
+
+def _check(situation: Situation, start_m: float, limit_m: float) -> None:
+    """Refuse where no trim is to be planned."""
+    ticket = situation.ticket
+    row = ticket.row("shaft")
+    if row.words.get("tip") == "taper":
+        raise NotPossible(
+            "a taper tip is never trimmed: it is made to fit the bore", "Trim at the butt, or pull a shaft."
+        )
+    if ticket.job not in CUT_JOBS or ticket.is_cut:
+        what = "the shaft has its length already: a tip trim would shorten the club"
+        raise NotPossible(what, "Change the weights, or pull another shaft.")
+    if not situation.can_predict("frequency"):
+        why = situation.prior.unknowable["frequency"]
+        raise NotPossible(f"no frequency can be planned: it {why}", "Write the stiffness of the shaft on the ticket.")
+    if "raw_length" not in row.numbers:
+        what = "the raw length of the shaft is not on the ticket, so no trim can be planned"
+        raise NotPossible(what, "Measure the raw shaft and write raw_length.")
+    if start_m > limit_m + SAME_M:
+        what = f"the ticket trims {length_in_full(start_m)} off the tip, the sheet allows {length_in_full(limit_m)}"
+        raise NotPossible(what, "Look at the shaft's own sheet, and correct tip_trim or tip_trim_limit.")
+
+
+def _option(
+    situation: Situation,
+    trim_m: float,
+    butt_cut_m: float,
+    goals: tuple[Goal, ...],
+    keys: tuple[str, ...],
+    sets: NDArray[np.float64],
+) -> TrimOption:
+    """Work one trim with each set of weights, and keep the set that does best."""
+    belief, club = at_trim(situation, trim_m)
+    prediction = predict(belief, club, situation.prior.conventions, keys, FINISHED, sets)
+    found = chances(prediction, goals) if goals else np.ones(len(sets))
+    place = int(np.lexsort((_off(prediction, goals), -np.round(found, 3)))[0])
+    spread = prediction.sd()[place]
+    goal = situation.goal("frequency")
+    return TrimOption(
+        tip_trim_m=trim_m,
+        butt_cut_m=butt_cut_m,
+        counts=tuple(float(count) for count in sets[place]),
+        weights=tuple(names_of(situation.ticket, sets[place])),
+        finished={
+            key: (float(prediction.mean[place, column]), float(spread[column])) for column, key in enumerate(keys)
+        },
+        chance=float(found[place]),
+        of_frequency=None if goal is None else float(chances(prediction, (goal,))[place]),
+    )
+
+
+def at_trim(situation: Situation, trim_m: float) -> tuple[Gaussian, Club]:
+    """Return belief and club with another tip trim, known as well as the planned one; the length stays."""
+    belief, club = situation.belief, situation.prior.club
+    shaft = msgspec.structs.replace(club.shaft, tip_trim_m=trim_m)
+    if TIP_TRIM in belief.names:
+        mean = belief.mean.copy()
+        mean[belief.index(TIP_TRIM)] = trim_m
+        belief = msgspec.structs.replace(belief, mean=mean)
+    return belief, msgspec.structs.replace(club, shaft=shaft)
+
+
+def _off(prediction: Prediction, goals: tuple[Goal, ...]) -> NDArray[np.float64]:
+    """How far each set lies from the targets, root mean square in half-widths."""
+    if not goals:
+        return np.zeros(len(prediction.mean))
+    of = [prediction.keys.index(goal.key) for goal in goals]
+    target = np.array([goal.target for goal in goals])
+    width = np.array([max(goal.half_width, 1e-12) for goal in goals])
+    found: NDArray[np.float64] = np.sqrt(np.mean(((prediction.mean[:, of] - target) / width) ** 2, axis=1))
+    return found
+
+
+def _best(options: tuple[TrimOption, ...], goal: Goal | None) -> int:
+    """Return the place of the greatest chance, to a whole percent; then of the frequency closest; then of the least trim.
+
+    Without a target frequency nothing is to be gained by a trim.
+    """
+    if goal is None:
+        return 0
+    ranked = [
+        (-round(option.chance, 2), round(abs(option.finished["frequency"][0] - goal.target), 3), place)
+        for place, option in enumerate(options)
+    ]
+    return min(ranked)[2]
+
+
+def trim_plan_of(situation: Situation) -> TrimPlan:
+    """Plan the trims within ``[shaft] tip_trim_limit``.
+
+    Raises:
+        NotPossible: when the ticket does not give that limit, or as `plan_trims`.
+    """
+    limit = situation.ticket.row("shaft").value("tip_trim_limit")
+    if limit is None:
+        if situation.ticket.row("shaft").words.get("tip") == "taper":
+            limit = 0.0
+        else:
+            what = "the ticket does not say how much may come off the tip"
+            raise NotPossible(what, "Look it up on the shaft's own sheet and write [shaft] tip_trim_limit.")
+    return plan_trims(situation, limit)
+
+
+def trim_text(option: TrimOption) -> str:
+    """Say the trim of one option for the bench: ``trim 1/2 in off the tip``."""
+    off = render("length", option.tip_trim_m) if option.tip_trim_m > 0 else "nothing"
+    return f"trim {off} off the tip"
+
+
+def told(option: TrimOption) -> str:
+    """Say what the club finished so would read."""
+    return ", ".join(
+        f"{QUANTITIES[key].name} {render(QUANTITIES[key].kind, *option.finished[key])}"
+        for key in ("frequency", "swing_weight")
+    )
