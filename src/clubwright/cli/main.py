@@ -41,6 +41,7 @@ _COMMANDS: tuple[tuple[cyclopts.Group, str, dict[str, str]], ...] = (
             "calibrate-grips": "Find the shop's grip build-up from measured grips.",
         },
     ),
+    (FILES, "clubwright.cli.stiffness", {"stiffness": "Find the stiffness along a shaft from a few readings of it."}),
     (
         FILES,
         "clubwright.cli.vibration",

@@ -1,0 +1,96 @@
+"""Readings of a bare shaft at several clamp positions from a CSV file, one reading a line, in trade notation."""
+
+from __future__ import annotations
+
+import csv
+import io
+from pathlib import Path
+
+from clubwright.belief.stiffness_fit import StiffnessReading
+from clubwright.errors import Finding, InputError
+from clubwright.notation import Collector, Understood
+from clubwright.units import CPM_HZ
+
+COLUMNS = ("clamp", "mass", "frequency", "deflection")
+FREQUENCY_SD_HZ = 0.5 * CPM_HZ
+DEFLECTION_SD_M = 0.5e-3
+"""Gauges of a line that gives no ±: a meter that shows whole cpm, a ruler in mm. Common practice, no source."""
+
+_HEADER = f"Begin the file with the line {','.join(COLUMNS)} (a column that stays empty may be left out)."
+_EITHER = "Give one of frequency and deflection in each line, and leave the other cell empty."
+
+
+def load_stiffness_readings(path: Path, *, insertion_m: float) -> tuple[StiffnessReading, ...]:
+    """Return the readings of a file; blank lines are passed over.
+
+    Args:
+        path: The file.
+        insertion_m: How far the tip sits in the test mass.
+
+    Raises:
+        InputError: The file is not there or is no text, or lines cannot be taken: every one, with its number.
+    """
+    try:
+        text = path.read_text(encoding="utf-8-sig")
+    except FileNotFoundError:
+        raise InputError(
+            [Finding(where=str(path), what="no such file", mend="Check the name and the folder.")]
+        ) from None
+    except UnicodeDecodeError as error:
+        what = f"not a text file: byte {error.start} cannot be read"
+        raise InputError([Finding(where=path.name, what=what, mend="Save it as CSV in UTF-8.")]) from None
+    return parse_stiffness_readings(text, path.name, insertion_m=insertion_m)
+
+
+def parse_stiffness_readings(text: str, source: str, *, insertion_m: float) -> tuple[StiffnessReading, ...]:
+    """Return the readings of a CSV text; arguments and errors as `load_stiffness_readings`."""
+    lines = csv.reader(io.StringIO(text, newline=""))
+    try:
+        rows = [(lines.line_num, [cell.strip() for cell in cells]) for cells in lines]
+    except csv.Error as refused:
+        mend = "Look for a quote that is opened and not closed."
+        raise InputError([Finding(where=f"{source} line {lines.line_num}", what=str(refused), mend=mend)]) from None
+    rows = [(number, cells) for number, cells in rows if any(cells)]
+    header = [cell.lower() for cell in rows[0][1]] if rows else []
+    named = set(header) <= set(COLUMNS) and len(set(header)) == len(header)
+    if not (named and {"clamp", "mass"} < set(header)):
+        what = f"the first line is {','.join(header)!r}" if header else "the file is empty"
+        raise InputError([Finding(where=f"{source} line 1", what=what, mend=_HEADER)])
+    notes, found = Collector(), []
+    for number, cells in rows[1:]:
+        where = f"{source} line {number}"
+        if len(cells) != len(header):
+            mend = f"Give each of {', '.join(header)}; write 35.5, not 35,5."
+            notes.add(where, f"{len(cells)} cells where there are {len(header)} columns", mend)
+            continue
+        reading = _reading(where, dict(zip(header, cells, strict=True)), insertion_m, notes)
+        if reading is not None:
+            found.append(reading)
+    notes.raise_if_any()
+    return tuple(found)
+
+
+def _reading(where: str, cells: dict[str, str], insertion_m: float, notes: Collector) -> StiffnessReading | None:
+    """Read one line; keep its findings and return None when it cannot be taken."""
+    clamp = notes.take("length", cells["clamp"], where=f"{where} clamp")
+    mass = notes.take("mass", cells["mass"], where=f"{where} mass")
+    typed = [name for name in ("frequency", "deflection") if cells.get(name)]
+    if len(typed) != 1:
+        notes.add(where, "neither frequency nor deflection" if not typed else "both frequency and deflection", _EITHER)
+        return None
+    read: Understood | None
+    if typed[0] == "frequency":
+        read, sd = notes.take("frequency", cells["frequency"], where=f"{where} frequency"), FREQUENCY_SD_HZ
+    else:
+        read, sd = notes.take("length", cells["deflection"], where=f"{where} deflection"), DEFLECTION_SD_M
+    if clamp is None or mass is None or read is None:
+        return None
+    return StiffnessReading(
+        where=where,
+        kind="frequency" if typed[0] == "frequency" else "deflection",
+        value=read.value,
+        sd=sd if read.sd is None else read.sd,
+        clamp_length_m=clamp.value,
+        mass_kg=mass.value,
+        insertion_m=insertion_m,
+    )
