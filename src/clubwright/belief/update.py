@@ -70,15 +70,34 @@ def predict_reading(
     template: Club, conventions: Conventions, names: tuple[str, ...], at: Vector, reading: Reading
 ) -> tuple[float, Vector]:
     """Return what a reading should show at an estimate, and its derivatives by the n unknowns."""
-    fitted = np.atleast_2d(np.asarray(reading.fitted, dtype=float))
-    mean, slope = linearise(template, conventions, names, at, [reading.quantity], reading.stage, fitted)
-    value, gradient = float(mean[0, 0]), slope[0, 0].copy()
-    bias = bias_name(reading.instrument.name, reading.quantity)
-    if bias in names:
-        place = names.index(bias)
-        value += float(at[place])
-        gradient[place] += 1.0
-    return value, gradient
+    values, slopes = predict_readings(template, conventions, names, at, [reading])
+    return float(values[0]), slopes[0]
+
+
+def predict_readings(
+    template: Club, conventions: Conventions, names: tuple[str, ...], at: Vector, readings: Sequence[Reading]
+) -> tuple[Vector, Matrix]:
+    """Return what m readings should show at an estimate, shape (m), and their derivatives, shape (m, n).
+
+    Readings of the same build (stage and weights) are worked together: the club is put together once for all of them.
+    """
+    values, slopes = np.empty(len(readings)), np.empty((len(readings), len(names)))
+    builds: dict[tuple[str, tuple[float, ...]], list[int]] = {}
+    for place, reading in enumerate(readings):
+        builds.setdefault((reading.stage.name, tuple(reading.fitted)), []).append(place)
+    for (_, fitted), places in builds.items():
+        keys = list(dict.fromkeys(readings[place].quantity for place in places))
+        stage = readings[places[0]].stage
+        mean, slope = linearise(template, conventions, names, at, keys, stage, np.array([fitted], dtype=float))
+        for place in places:
+            reading = readings[place]
+            row = keys.index(reading.quantity)
+            values[place], slopes[place] = mean[0, row], slope[0, row]
+            bias = bias_name(reading.instrument.name, reading.quantity)
+            if bias in names:
+                values[place] += at[names.index(bias)]
+                slopes[place, names.index(bias)] += 1.0
+    return values, slopes
 
 
 def learn(
@@ -122,8 +141,7 @@ def learn(
 
 def _take(prior: Gaussian, template: Club, conventions: Conventions, readings: Sequence[Reading]) -> Gaussian:
     def model(at: Vector) -> tuple[Vector, Matrix]:
-        found = [predict_reading(template, conventions, prior.names, at, reading) for reading in readings]
-        return np.array([value for value, _ in found]), np.stack([gradient for _, gradient in found])
+        return predict_readings(template, conventions, prior.names, at, readings)
 
     seen = np.array([reading.value for reading in readings])
     noise = np.diag([reading.instrument.noise(reading.repeats) ** 2 for reading in readings])

@@ -10,7 +10,7 @@ import numpy as np
 from clubwright.belief.instruments import Instrument
 from clubwright.belief.readings import Reading
 from clubwright.belief.unknowns import bias_name
-from clubwright.belief.update import predict_reading, with_biases
+from clubwright.belief.update import predict_readings, with_biases
 from clubwright.club.build import Build
 from clubwright.club.parts import WOODS
 from clubwright.club.quantities import QUANTITIES
@@ -102,42 +102,51 @@ class Bench(msgspec.Struct, frozen=True, kw_only=True):
         The variance is that of the belief plus the gauge's noise; a bias that earlier readings have narrowed counts as
         narrowed. Derivation: docs/theory/plan.md.
         """
-        if QUANTITIES[key].function is None or not self.situation.can_predict(key):
-            return None
-        return self._expected(key, key, QUANTITIES[key].kind, stage, stage.name, fitted)
+        return next(iter(self.expect_all([key], stage, fitted)), None)
 
     def expect_all(
         self, keys: Sequence[str], stage: Stage, fitted: tuple[float, ...] | None = None
     ) -> tuple[Expected, ...]:
         """Say what the gauges should show of several quantities; those that cannot be predicted are left out."""
-        found = (self.expect(key, stage, fitted) for key in keys)
-        return tuple(item for item in found if item is not None)
+        known = [key for key in keys if QUANTITIES[key].function is not None and self.situation.can_predict(key)]
+        return self._expected([(key, key, QUANTITIES[key].kind) for key in known], stage, stage.name, fitted)
 
     def expect_part(self, number: str) -> Expected | None:
         """Say what the gauge should show of a part's number such as ``head.mass``; None when nothing is known of it."""
         path, kind = part_number_path(number), part_number_kind(number)
         if kind is None or path not in self.situation.belief.names:
             return None
-        return self._expected(number, path, kind, STAGES["bare shaft"], "part", None)
+        return self._expected([(number, path, kind)], STAGES["bare shaft"], "part", None)[0]
 
     def _expected(
-        self, quantity: str, path: str, kind: str, stage: Stage, stage_name: str, fitted: tuple[float, ...] | None
-    ) -> Expected:
-        gauge, situation = self.gauge(quantity), self.situation
-        reading = Reading(
-            where="expected",
-            quantity=path,
-            value=0.0,
-            stage=stage,
-            fitted=self.fitted if fitted is None else fitted,
-            instrument=gauge,
+        self,
+        wanted: Sequence[tuple[str, str, str]],
+        stage: Stage,
+        stage_name: str,
+        fitted: tuple[float, ...] | None,
+    ) -> tuple[Expected, ...]:
+        """Work several readings of one build together: quantity, its path among the unknowns, and its kind."""
+        situation = self.situation
+        readings = [
+            Reading(
+                where="expected",
+                quantity=path,
+                value=0.0,
+                stage=stage,
+                fitted=self.fitted if fitted is None else fitted,
+                instrument=self.gauge(quantity),
+            )
+            for quantity, path, _ in wanted
+        ]
+        belief = with_biases(situation.belief, readings)
+        means, slopes = predict_readings(
+            situation.prior.club, situation.prior.conventions, belief.names, belief.mean, readings
         )
-        belief = with_biases(situation.belief, [reading])
-        mean, slope = predict_reading(
-            situation.prior.club, situation.prior.conventions, belief.names, belief.mean, reading
-        )
-        sd = float((slope @ belief.covariance @ slope + gauge.noise() ** 2) ** 0.5)
-        return _said(quantity, kind, stage_name, mean, sd)
+        found = []
+        for (quantity, _, kind), reading, mean, slope in zip(wanted, readings, means, slopes, strict=True):
+            sd = float((slope @ belief.covariance @ slope + reading.instrument.noise() ** 2) ** 0.5)
+            found.append(_said(quantity, kind, stage_name, float(mean), sd))
+        return tuple(found)
 
     def expect_value(self, key: str, stage: Stage, mean: float, sd: float) -> Expected:
         """Say what the gauge should show of a quantity that is known to stand at a value, give or take."""
