@@ -197,6 +197,7 @@ def test_every_form_keeps_to_the_schema_and_answers(stiffness: Any) -> None:
     jsonschema.validate(document, ticket_schema(), cls=jsonschema.Draft202012Validator)
     answer = answer_document(document)
     assert ("frequency" in answer["finished"]) == (stiffness != "words")
+    assert all(("frequency" in stage) == (stiffness != "words") for stage in answer["stages"].values())
 
 
 @pytest.mark.parametrize("stiffness", [{**TUBE, "kind": "rod"}, {**TABLE, "at": "0 in"}, ["1 N m2"], {"kind": "slope"}])
@@ -288,3 +289,41 @@ def test_a_shaft_too_short_for_its_club_is_answered_with_a_warning_not_an_error(
     answer = answer_document(document)
     assert any("too short" in item["what"] for item in answer["findings"])
     assert np.isfinite(answer["finished"]["frequency"]["mean"])
+
+
+def test_the_plan_says_what_a_meter_should_show_before_anything_is_glued() -> None:
+    from clubwright.services.job_work import with_plan
+    from clubwright.services.work import work_document
+
+    document = iron(TUBE, tip_trim="1/2 in")
+    steps = {step.key: step for step in with_plan(work_document(document)).steps}
+    expected = {item.stage: item for item in steps["dry reading"].expected if item.quantity == "frequency"}
+    assert set(expected) == {"dry, gripped", "dry, no grip"}
+    mean, sd = cpm(situation(document), "dry, gripped")
+    assert 60 * expected["dry, gripped"].mean == pytest.approx(mean, rel=1e-9)
+    # belief, and the usual meter: resolution 0.1 cpm as a rectangle, repeatability 0.5 cpm, bias 0.5 cpm
+    assert 60 * expected["dry, gripped"].sd == pytest.approx(sqrt(sd**2 + 0.1**2 / 12 + 0.5**2 + 0.5**2), rel=1e-3)
+    assert any("clamp 5 in" in line for line in steps["dry reading"].what)
+    assert "frequency meter" in steps["dry reading"].instrument
+    (told,) = [text for name, text in steps["tip trim"].numbers if name.startswith("frequency")]
+    assert told.startswith(f"{cpm(situation(document))[0]:.1f} cpm")
+    plain = {step.key: step for step in with_plan(work_document(iron(tip_trim="1/2 in"))).steps}
+    assert not [item for item in plain["dry reading"].expected if item.quantity == "frequency"]
+    assert "frequency" not in plain["dry reading"].instrument
+    assert not [name for name, _ in plain["tip trim"].numbers if name.startswith("frequency")]
+
+
+@pytest.mark.parametrize("stiffness", [TUBE, TABLE, SLOPE])
+def test_a_stiffness_comes_through_a_file(stiffness: dict[str, Any]) -> None:
+    from clubwright.importers.ticket_file import dump_ticket, parse_ticket
+
+    assert parse_ticket(dump_ticket(iron(stiffness))) == iron(stiffness)
+
+
+def test_the_form_carries_a_stiffness_along() -> None:
+    from clubwright.web.ticket_form import of_document, of_sent, rest_of
+
+    document = iron(TABLE, stiffness_factor="1.01")
+    filled = of_document(document)
+    sent = {name: [text] for name, text in filled.values.items()} | {"rest": [rest_of(document)]}
+    assert of_sent(sent).document == document

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from clubwright.notation import length_in_full
+import numpy as np
+
+from clubwright.notation import length_in_full, render
 from clubwright.planning.step_bench import Bench, present
 from clubwright.planning.step_types import Step
 
@@ -27,12 +29,24 @@ def tip_trim(bench: Bench) -> Step:
             "If the sheet is written for another bore, the difference in bore to ground must be in the figure already.",
             "Mark from the TIP end, check which end is which, then cut on the waste side. Weigh what is left.",
         ),
-        numbers=present(("off the tip", length_in_full(trim)), ("left of the uncut shaft", left)),
+        numbers=present(
+            ("off the tip", length_in_full(trim)),
+            ("left of the uncut shaft", left),
+            ("frequency of the finished club with this trim", _finished_frequency(bench)),
+        ),
         instrument="rule, cut-off saw, gram scale",
         done_when="The length that is left is what it should be, and the shaft was weighed again.",
         cautions=bench.cautions("cut"),
         gate="cut",
     )
+
+
+def _finished_frequency(bench: Bench) -> str | None:
+    """Say what is believed of the finished club's frequency; None when it cannot be predicted."""
+    if not bench.situation.can_predict("frequency"):
+        return None
+    prediction = bench.situation.predict(["frequency"], fitted=np.array([bench.chosen]))
+    return render("frequency", float(prediction.mean[0, 0]), float(prediction.sd()[0, 0]))
 
 
 def tip_prep(bench: Bench) -> Step:

@@ -98,7 +98,8 @@ def stages_part(situation: Situation) -> Plain:
 
 
 def _stage(situation: Situation, stage: Stage) -> Plain:
-    keys = tuple(key for key in QUANTITIES if key in STAGE_KEYS)
+    wanted = {*STAGE_KEYS, *({"frequency"} if situation.goal("frequency") is not None else ())}
+    keys = tuple(key for key in QUANTITIES if key in wanted and situation.can_predict(key))
     prediction = situation.predict(keys, stage)
     spread = prediction.sd()[0]
     return {key: figure(key, float(prediction.mean[0, place]), float(spread[place])) for place, key in enumerate(keys)}
