@@ -62,6 +62,7 @@ def serve(
             print_json({"address": address, "open_network": open_network})
         else:
             print_lines([f"The bench is at {address} (stop with Ctrl-C)."])
+        sys.stdout.flush()  # whoever started it through a pipe wants the address now
         run_app(app, listening)
 
 
