@@ -327,3 +327,13 @@ def test_the_form_carries_a_stiffness_along() -> None:
     filled = of_document(document)
     sent = {name: [text] for name, text in filled.values.items()} | {"rest": [rest_of(document)]}
     assert of_sent(sent).document == document
+
+
+def test_a_clamp_that_leaves_next_to_nothing_free_is_refused_where_a_frequency_is_computed() -> None:
+    document = iron(TUBE, cut_length="12 in")
+    answer = answer_document(document)
+    assert answer["finished"] == {}
+    (finding,) = [item for item in answer["findings"] if item["severity"] == "error"]
+    assert finding["where"] == "ticket [shaft] stiffness"
+    assert "12 in in a clamp of 5 in" in finding["what"]
+    assert answer_document(iron(cut_length="12 in"))["finished"]

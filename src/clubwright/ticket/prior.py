@@ -31,7 +31,7 @@ from clubwright.ticket.fields import ADAPTER, ADHESIVE, FERRULE, GRIP, HEAD, SHA
 from clubwright.ticket.figures import laid_mass, seat_of, usual_sd
 from clubwright.ticket.gauges import lacking, unused_findings
 from clubwright.ticket.model import Row, Ticket
-from clubwright.ticket.shaft_prior import covering, cut_prior, density_prior
+from clubwright.ticket.shaft_prior import check_clamped, covering, cut_prior, density_prior
 
 CUT_SD_M = 0.4e-3
 """How true a shaft is cut to its mark: a sixty-fourth of an inch (estimate of ours)."""
@@ -62,7 +62,11 @@ class Prior(msgspec.Struct, frozen=True, kw_only=True):
 
 
 def prior_from(ticket: Ticket) -> Prior:
-    """Build the club and the belief that a ticket's parts give."""
+    """Build the club and the belief that a ticket's parts give.
+
+    Raises:
+        InputError: when a stiffness is given and a clamp that leaves too little of the shaft free.
+    """
     return _Maker(ticket).prior()
 
 
@@ -219,7 +223,9 @@ class _Maker:
                 text = f"{mean * 1e3:.0f} mm ± {sd * 1e3:.0f} mm"
                 self.assume(row, "balance_from_tip", "shaft.balance_from_tip", text, "estimate of ours")
         if profile is not None:
-            given["stiffness"] = covering(profile, given, self.figures.get("shaft.length_m", (0.0, 0.0))[1])
+            spread = self.figures["shaft.length_m"][1]
+            check_clamped(self.ticket, given, spread, float(club.head.bore_depth_m), conventions.meter.clamp_length_m)
+            given["stiffness"] = covering(profile, given, spread)
         return Shaft(**given)
 
     def unknowable(self) -> dict[str, str]:

@@ -7,12 +7,15 @@ from typing import Any
 from clubwright.club.beam.stiffness import StiffnessPiece, StiffnessProfile
 from clubwright.club.build import Conventions
 from clubwright.club.cut import shaft_length_m
+from clubwright.club.frequency import SHORTEST_FREE_M
 from clubwright.club.length import plane_minus_axis_m
 from clubwright.club.parts import Club
 from clubwright.club.shaft import straight_line_densities
-from clubwright.notation import parse
+from clubwright.errors import Finding, InputError
+from clubwright.notation import parse, render
 from clubwright.ticket.defaults import default_for
 from clubwright.ticket.model import Ticket
+from clubwright.units import INCH_M
 
 UNCUT_SD_M = 8e-3
 """How well the length of a club that comes in for other work is known before it is read (estimate of ours)."""
@@ -81,3 +84,21 @@ def covering(profile: StiffnessProfile, given: dict[str, Any], length_sd_m: floa
     ei, gj, density = last.end_ei_n_m2, last.end_gj_n_m2, last.end_density_kg_m
     plain = StiffnessPiece(profile.end_m, needed, ei, ei, gj, gj, density, density)
     return StiffnessProfile(pieces=(*profile.pieces, plain))
+
+
+def check_clamped(
+    ticket: Ticket, given: dict[str, Any], length_sd_m: float, bore_depth_m: float, clamp_m: float
+) -> None:
+    """Refuse a shaft of which the clamp leaves too little free for a frequency, wherever its butt may be.
+
+    Raises:
+        InputError: when it does; without a stiffness nobody asks.
+    """
+    left = float(given["length_m"]) - COVERED_SDS * length_sd_m - clamp_m - max(bore_depth_m, 2 * INCH_M)
+    if left >= SHORTEST_FREE_M:
+        return
+    row = ticket.row("shaft")
+    length, held = render("length", float(given["length_m"])), render("length", clamp_m)
+    what = f"a shaft of {length} in a clamp of {held} has too little free for a frequency"
+    mend = "Look at the length, the bore and [shop] clamp, or leave the stiffness out."
+    raise InputError([Finding(where=f"{row.where} stiffness", what=what, mend=mend)])
