@@ -1,0 +1,141 @@
+"""A player's set by frequency and length: this club, the others of the record, and the straight line of the others.
+
+A longer club swings slower; a set is built so that the points fall on one line (`clubwright.planning.set_slope`). It is
+laid through the other clubs, so that this club's distance from it says something of this club. Checked against NumPy's
+polynomial fit in tests/unit/test_shaft_curves.py; derivation: docs/theory/frequency.md.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Literal
+
+import msgspec
+
+from clubwright.club.stages import FINISHED
+from clubwright.errors import ClubwrightError, NotPossible
+from clubwright.journal.fold import Job
+from clubwright.planning.set_slope import SetClub, SetSlope, set_slope
+from clubwright.planning.situation import Situation, situation_of
+from clubwright.services.waiting import said
+from clubwright.ticket.read import read_ticket
+
+MOST = 14
+"""Clubs looked at: this one and those that came in last. A player may carry fourteen (Rules of Golf, from memory)."""
+
+Known = Literal["believed", "read"]
+
+
+class ClubPoint(msgspec.Struct, frozen=True, kw_only=True):
+    """One club of the set, finished.
+
+    Attributes:
+        job: Ticket number.
+        name: What it is called.
+        length_m: Believed length.
+        frequency_hz: Frequency.
+        sd_hz: Standard uncertainty; None where a reading came without one.
+        known: Whether the frequency is believed, or only read because the ticket gives no stiffness.
+    """
+
+    job: str
+    name: str
+    length_m: float
+    frequency_hz: float
+    sd_hz: float | None
+    known: Known
+
+
+class SetFrequencies(msgspec.Struct, frozen=True, kw_only=True):
+    """The set.
+
+    Attributes:
+        club: This club; None when nothing is known of its frequency.
+        others: The other clubs of the player, the longest last.
+        line: Through the others, or with this club when they alone make none; None when there is none.
+        through_this: True when this club was needed for the line.
+    """
+
+    club: ClubPoint | None
+    others: tuple[ClubPoint, ...]
+    line: SetSlope | None
+    through_this: bool
+
+    def off_line_hz(self, point: ClubPoint) -> float | None:
+        """Return how far a club lies above the line, in Hz; None without a line of the others."""
+        if self.line is None or self.through_this:
+            return None
+        return point.frequency_hz - self.line.at_hz(point.length_m)
+
+
+def set_frequencies(situation: Situation, job: Job, jobs: Iterable[Job]) -> SetFrequencies:
+    """Return one club among the other clubs of the same player.
+
+    Args:
+        situation: The club.
+        job: Its job.
+        jobs: All jobs of the record; those of other players are passed over.
+    """
+    club = point_of(situation, job)
+    found = [point for other in _same_player(job, jobs) if (point := _other(other)) is not None]
+    others = tuple(sorted(found, key=lambda point: (point.length_m, point.job)))
+    line, through_this = _line(others), False
+    if line is None and club is not None:
+        line = _line((*others, club))
+        through_this = line is not None
+    return SetFrequencies(club=club, others=others, line=line, through_this=through_this)
+
+
+def point_of(situation: Situation, job: Job) -> ClubPoint | None:
+    """Return a club's point: its belief where one can be had, else its last reading finished; None without either."""
+    name = said(job, "label") or situation.ticket.kind
+    length = float(situation.predict(["length"]).mean[0, 0])
+    if situation.can_predict("frequency"):
+        try:
+            found = situation.predict(["frequency"])
+        except NotPossible:
+            return None
+        mean, sd = float(found.mean[0, 0]), float(found.sd()[0, 0])
+        return ClubPoint(job=job.id, name=name, length_m=length, frequency_hz=mean, sd_hz=sd, known="believed")
+    read = [
+        item
+        for item in situation.ticket.readings
+        if item.quantity == "frequency" and item.stage == FINISHED.name and item.keep is not False
+    ]
+    if not read:
+        return None
+    entry = read[-1].entry
+    return ClubPoint(job=job.id, name=name, length_m=length, frequency_hz=entry.value, sd_hz=entry.sd, known="read")
+
+
+def _line(points: tuple[ClubPoint, ...]) -> SetSlope | None:
+    """Return the line through some clubs; None for fewer than two lengths."""
+    clubs = [
+        SetClub(
+            name=point.name,
+            length_m=point.length_m,
+            frequency_hz=point.frequency_hz,
+            frequency_sd_hz=point.sd_hz or 0.0,
+        )
+        for point in points
+    ]
+    try:
+        return set_slope(clubs)
+    except NotPossible:
+        return None
+
+
+def _same_player(job: Job, jobs: Iterable[Job]) -> list[Job]:
+    """Return the player's other jobs, the last that came in first; a ticket without a player has no set."""
+    player = said(job, "player").strip().casefold()
+    mine = [other for other in jobs if other.id != job.id and said(other, "player").strip().casefold() == player]
+    return sorted(mine, key=lambda other: (other.trail[0].at, other.id), reverse=True)[: MOST - 1] if player else []
+
+
+def _other(job: Job) -> ClubPoint | None:
+    """Return another club's point; a ticket that cannot be worked is told on its own page, not here."""
+    try:
+        ticket, _ = read_ticket(job.document, f"ticket {job.id}")
+        return None if ticket is None else point_of(situation_of(ticket), job)
+    except ClubwrightError:
+        return None
