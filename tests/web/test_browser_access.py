@@ -11,6 +11,7 @@ from browsing import BENCH, LYING, STANDING, Tablet, TabletMaker, bring
 from benchwork import JOB, Clock
 from clubwright.services import bench
 from clubwright.services.desk import Desk
+from shaftwork import IRON, irons
 
 AXE = (Path(__file__).parent / "vendor" / "axe.min.js").read_text(encoding="utf-8")
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
@@ -121,6 +122,12 @@ def records(tablet: Tablet, desk: Desk, clock: Clock) -> None:
     tablet.open("/records")
 
 
+def shaft(tablet: Tablet, desk: Desk, clock: Clock) -> None:
+    for document in irons():
+        bench.take_ticket(desk, document, "iron.toml")
+    tablet.open(f"/bench/{IRON}/shaft?trim=3")
+
+
 Scene = Callable[[Tablet, Desk, Clock], None]
 SCENES: tuple[Scene, ...] = (
     pull,
@@ -134,6 +141,7 @@ SCENES: tuple[Scene, ...] = (
     closed,
     tickets,
     records,
+    shaft,
 )
 
 
@@ -157,7 +165,7 @@ def test_a_page_is_for_everybody(
     assert not findings, "\n".join(findings)
 
 
-@pytest.mark.parametrize("scene", [considering, inspecting, closed], ids=lambda scene: scene.__name__)
+@pytest.mark.parametrize("scene", [considering, inspecting, closed, shaft], ids=lambda scene: scene.__name__)
 def test_pages_are_light(served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock, scene: Scene) -> None:
     tablet = make_tablet(served)
     sizes: dict[str, int] = {}

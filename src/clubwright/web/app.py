@@ -15,7 +15,7 @@ from clubwright.services.desk import Desk
 from clubwright.web import api, live
 from clubwright.web.errors import add_error_pages
 from clubwright.web.live import Watch
-from clubwright.web.pages import bench, records, sign_in, theme, tickets
+from clubwright.web.pages import bench, records, shaft, sign_in, theme, tickets
 from clubwright.web.rendering import STATIC
 from clubwright.web.security import secure
 from clubwright.web.settings import WebSettings
@@ -47,7 +47,7 @@ def create_app(settings: WebSettings, desk: Desk, gauges: Gauges | None = None) 
     secure(app, settings)
     add_error_pages(app)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
-    for module in (bench, tickets, records, theme, sign_in, live):
+    for module in (bench, shaft, tickets, records, theme, sign_in, live):
         app.include_router(module.router, include_in_schema=False)
     app.include_router(api.router)
 

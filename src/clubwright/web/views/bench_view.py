@@ -16,6 +16,7 @@ from clubwright.planning.steps import Step
 from clubwright.services.aside import Aside, asides_of
 from clubwright.services.chances import percent
 from clubwright.services.job_work import WorkedJob
+from clubwright.services.shaft_curves import has_shaft_page
 from clubwright.services.strips import Strip, strips_of
 from clubwright.web.views.card_view import Card, card_of
 
@@ -74,6 +75,7 @@ class BenchView(msgspec.Struct, frozen=True, kw_only=True):
         aside: A reading that does not fit and waits for a decision.
         undone: What was undone just now.
         last: The last line that stands, which one tap undoes.
+        shaft: True when this club has a page of its shaft.
     """
 
     job: str
@@ -98,6 +100,7 @@ class BenchView(msgspec.Struct, frozen=True, kw_only=True):
     alarms: tuple[str, ...]
     aside: Aside | None
     considering: str
+    shaft: bool
 
 
 def bench_view(
@@ -149,6 +152,7 @@ def bench_view(
         alarms=tuple(finding.sentence() for finding in worked.findings if finding.severity == "error"),
         aside=next(iter(asides_of(worked)), None) if job.finished is None and step is None else None,
         considering=_considering(advice),
+        shaft=has_shaft_page(worked.situation),
     )
 
 

@@ -1,0 +1,124 @@
+"""The page of a shaft, as a browser without scripts gets it."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from benchwork import JOB
+from clubwright.services import bench
+from clubwright.services.desk import Desk
+from shaftwork import IRON, iron, irons, without_stiffness
+from webclient import TestClient
+
+PAGE = f"/bench/{IRON}/shaft"
+MOST_BYTES = 60_000
+
+
+@pytest.fixture
+def with_irons(web_desk: Desk) -> Desk:
+    for document in irons():
+        bench.take_ticket(web_desk, document, "iron.toml")
+    return web_desk
+
+
+def trims(text: str) -> dict[str, str]:
+    """Return each trim of the table: what stands on its button, and what is marked beside it."""
+    rows = re.findall(
+        r'<a class="button" href="[^"]*\?trim=\d+#trims"[^>]*>([^<]+)</a>(?:<span class="mark">([^<]*)</span>)?', text
+    )
+    return dict(rows)
+
+
+def test_the_bench_leads_to_it_where_it_has_something_to_say(web_client: TestClient, with_irons: Desk) -> None:
+    assert f'href="{PAGE}"' in web_client.get(f"/bench/{IRON}").text
+    assert "/shaft" not in web_client.get(f"/bench/{JOB}").text, "the wedge has no stiffness and orders no frequency"
+    document = without_stiffness()
+    document["target"]["frequency"] = "327 cpm"
+    bench.take_ticket(with_irons, document, "t")
+    assert 'href="/bench/X-1010/shaft"' in web_client.get("/bench/X-1010").text, "a frequency is ordered"
+
+
+def test_the_trims_are_within_the_sheet_and_say_what_cannot_be_taken_back(
+    web_client: TestClient, with_irons: Desk
+) -> None:
+    answer = web_client.get(PAGE)
+    assert answer.status_code == 200
+    assert list(trims(answer.text)) == ["2 1/2 in", "2 3/4 in", "3 in", "3 1/4 in", "3 1/2 in"]
+    assert "Cannot be taken back." in answer.text
+    assert "cautions before anything is cut" in answer.text
+    assert "<form" not in answer.text.split("<main", 1)[1], "nothing is cut from here"
+    assert len(answer.content) < MOST_BYTES
+
+
+def test_the_trim_that_is_looked_at_is_marked_drawn_and_compared(web_client: TestClient, with_irons: Desk) -> None:
+    own = web_client.get(f"{PAGE}?trim=0").text
+    assert "looked at" in trims(own)["2 1/2 in"]
+    assert "Before and after" not in own
+    assert "tip waste 2.50 in" in own
+    other = web_client.get(f"{PAGE}?trim=3").text
+    assert trims(other)["3 1/4 in"] == "looked at"
+    assert "Before and after: 3 1/4 in off the tip" in other
+    assert "tip waste 3.25 in" in other
+    assert 'class="cut-was"' in other
+    moved = re.search(r'<th scope="row">frequency</th>.*?<td class="num">(\+[\d.]+) cpm</td></tr>', other)
+    assert moved is not None
+    assert 3 < float(moved[1]) < 12
+    assert other.count('aria-current="true"') == 1
+
+
+@pytest.mark.parametrize("query", ["trim=-1", "trim=x", "trim=1e3", "trim=" + "9" * 40])
+def test_a_trim_that_is_none_is_refused(web_client: TestClient, with_irons: Desk, query: str) -> None:
+    assert web_client.get(f"{PAGE}?{query}").status_code == 422
+
+
+def test_a_trim_beyond_the_table_shows_the_best(web_client: TestClient, with_irons: Desk) -> None:
+    assert [mark for mark in trims(web_client.get(f"{PAGE}?trim=99").text).values() if "looked at" in mark] == [
+        mark for mark in trims(web_client.get(PAGE).text).values() if "best" in mark
+    ]
+
+
+def test_a_cut_shaft_is_not_planned_any_more(web_client: TestClient, web_desk: Desk) -> None:
+    document = iron()
+    document["shaft"]["cut_length"] = "35.755 in"
+    bench.take_ticket(web_desk, document, "t")
+    text = web_client.get(PAGE).text
+    assert "The shaft has its length already" in text
+    assert trims(text) == {}
+    assert "tip cut off 2.50 in" in text
+
+
+def test_the_set_lists_the_players_clubs_with_links(web_client: TestClient, with_irons: Desk) -> None:
+    text = web_client.get(PAGE).text
+    assert re.findall(r'<a href="/bench/([^/"]+)/shaft">([^<]+)</a>', text) == [
+        ("X-1009", "9 iron"),
+        ("X-1006", "6 iron"),
+        ("X-1005", "5 iron"),
+    ]
+    assert "7 iron, this club" in text
+    assert "cpm for each inch shorter" in text
+
+
+def test_without_a_stiffness_it_says_so_and_how_to_mend_it(web_client: TestClient, web_desk: Desk) -> None:
+    bench.take_ticket(web_desk, without_stiffness(), "t")
+    answer = web_client.get("/bench/X-1010/shaft")
+    assert answer.status_code == 200
+    assert "does not say how stiff this shaft is" in answer.text
+    assert "Write [shaft] stiffness on the ticket" in answer.text
+    assert 'href="/tickets/X-1010"' in answer.text
+    assert "<svg" not in answer.text, "nothing is drawn that is not known"
+
+
+def test_a_job_that_is_none_is_not_found(web_client: TestClient) -> None:
+    assert web_client.get("/bench/NONE/shaft").status_code == 404
+
+
+def test_what_was_typed_is_never_markup(web_client: TestClient, web_desk: Desk) -> None:
+    for document in irons():
+        document["ticket"] |= {"label": f"<b>{document['ticket']['label']}", "player": "<i>P"}
+        document["shaft"]["name"] = "<u>Larch"
+        bench.take_ticket(web_desk, document, "t")
+    text = web_client.get(PAGE).text
+    assert not re.search(r"<b>|<i>|<u>", text)
+    assert "&lt;b&gt;6 iron" in text
