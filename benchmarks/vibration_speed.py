@@ -20,9 +20,11 @@ os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 import platform
 import time
+import tomllib
 from collections.abc import Callable
 from concurrent.futures import ProcessPoolExecutor
 from math import pi
+from pathlib import Path
 from typing import Any
 
 import numpy as np
@@ -33,6 +35,9 @@ from clubwright.club.build import Build
 from clubwright.club.frequency import frequency_hz, rows_of
 from clubwright.club.parts import Adhesive, Club, Ferrule, Grip, Head, Shaft
 from clubwright.club.stages import DRY_NO_GRIP
+from clubwright.planning.situation import Situation, situation_of
+from clubwright.planning.trim_planner import plan_trims
+from clubwright.ticket.read import read_ticket
 
 IN = 0.0254
 CLUBS = 10_000
@@ -85,6 +90,16 @@ def clubs(spread: int | None = None, seed: int = 1) -> Build:
         adhesive=Adhesive(mass_kg=0.0),
     )
     return Build(club=club, stage=DRY_NO_GRIP)
+
+
+def iron_situation() -> Situation:
+    """Return the example iron before its tip trim, with a frequency to hit."""
+    document = tomllib.loads((Path(__file__).parents[1] / "examples" / "iron.toml").read_text(encoding="utf-8"))
+    document["reading"] = []
+    document["shaft"].pop("tip_trim", None)
+    ticket, findings = read_ticket(document)
+    assert ticket is not None, findings
+    return situation_of(ticket)
 
 
 def by_library(build: Build, refinements: int) -> float:
@@ -158,6 +173,9 @@ def measured() -> dict[str, Any]:
         start = time.perf_counter()
         list(pool.map(one_batch, [(CLUBS // 2, 1), (CLUBS // 2, 2)]))
         found["batch_of_10000_two_processes_s"] = time.perf_counter() - start
+    trims = iron_situation()
+    found["trim_plan_ms"] = 1e3 * seconds(lambda: plan_trims(trims, 3 * IN), 5)
+    found["trim_plan_options"] = len(plan_trims(trims, 3 * IN).options)
     try:
         exact = by_library(build, 4)
     except ImportError:
