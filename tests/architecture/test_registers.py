@@ -22,8 +22,7 @@ ENTRY_POINTS = {"clubwright.cli.main", "clubwright.ticket.page"}
 """Started from outside: the console script, and the writer of the ticket file's page."""
 
 NOT_AT_THE_BENCH = {
-    "clubwright.club.beam.section": "waits for a ticket that gives the geometry of a tube",
-    "clubwright.club.beam.static": "waits for a ticket that gives a static deflection or a twist",
+    "clubwright.belief.family": "waits for the shop's stock of part families; works from Python",
     "clubwright.club.planes": "waits for a page that compares the planes; works from Python",
     "clubwright.planning.arrhenius": "for checking a data sheet's table from Python; release times come from the table",
     "clubwright.planning.head_choice": "waits for the shop's list of heads in stock: a ticket holds one head",

@@ -129,9 +129,12 @@ class Between(msgspec.Struct, frozen=True):
 
     def facts(self, *args: object) -> list[Fact]:
         found = self.ledger.facts(*args)
-        if self.write and not args:
+        if self.write:
             self.write.pop()()
         return found
+
+    def last(self, site: str) -> int:
+        return self.ledger.last(site)
 
     def append(self, *args: object, **more: object) -> list[Fact]:
         return self.ledger.append(*args, **more)

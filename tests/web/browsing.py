@@ -13,13 +13,14 @@ from typing import Any
 import pytest
 import uvicorn
 from fastapi import FastAPI
-from playwright.sync_api import Browser, BrowserContext, Page, Response, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Error, Page, Response, sync_playwright
 
 from benchwork import JOB, Clock, actions
 from clubwright.services.desk import Desk
 from repository import ROOT
 
 BENCH = f"/bench/{JOB}"
+SNAP_TRIES = 8
 SCREENSHOTS = ROOT / "build" / "screenshots"
 LYING, STANDING = (1280, 800), (800, 1280)
 """The two ways a ten-inch tablet is put up at the bench."""
@@ -139,7 +140,14 @@ class Tablet:
     def snap(self, name: str, *, whole: bool = False) -> None:
         """Keep a picture as an artefact of the run."""
         SCREENSHOTS.mkdir(parents=True, exist_ok=True)
-        self.page.screenshot(path=SCREENSHOTS / f"{name}.png", full_page=whole)
+        for left in reversed(range(SNAP_TRIES)):
+            try:
+                self.page.screenshot(path=SCREENSHOTS / f"{name}.png", full_page=whole)
+                return
+            except Error:  # a headless Chromium on a busy machine sometimes has no picture to give yet
+                if not left:
+                    raise
+                self.page.wait_for_timeout(300)
 
 
 def keys(text: str) -> list[str]:

@@ -11,6 +11,7 @@ import subprocess
 import sys
 import time
 import tomllib
+from concurrent.futures import ThreadPoolExecutor
 from importlib.resources import files
 from pathlib import Path
 
@@ -92,7 +93,9 @@ def test_an_answer_does_not_wait_for_the_packet_before_it() -> None:
             await asyncio.wait_for(met.wait(), 10)
             writer.close()
 
-    asyncio.run(meet(serving.listen(0)))
+    # In a thread of its own: a browser test may have left its event loop in this one.
+    with ThreadPoolExecutor(1) as pool:
+        pool.submit(asyncio.run, meet(serving.listen(0))).result(timeout=20)
     assert held == [1]
 
 

@@ -13,7 +13,6 @@ import math
 
 import msgspec
 
-
 SCATTER = 0.5
 """Repeatability, in steps, from which the rounding of repeated readings counts as independent."""
 

@@ -52,9 +52,9 @@ def serve(
     from clubwright.web.app import create_app
     from clubwright.web.settings import WebSettings
 
-    listening = listen(port, EVERYWHERE if open_network else HERE)
     gauges = Gauges(ports_of(gauge or []))
-    with open_desk(shop, by="bench") as desk:
+    host = EVERYWHERE if open_network else HERE
+    with contextlib.closing(listen(port, host)) as listening, open_desk(shop, by="bench") as desk:
         settings = WebSettings(shop=shop, open_network=open_network, secure_cookies=behind_https)
         app = create_app(settings, desk, gauges)
         address = address_of(listening)
