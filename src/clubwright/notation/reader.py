@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from fractions import Fraction
+from functools import lru_cache
 
 import msgspec
 
@@ -25,6 +26,10 @@ _DEGREES_KEPT = 12
 _SMALLEST_SHOWN = Fraction(1, 10**12)
 _SPREAD = re.compile(r" ?(?:±|\+/-|\+-) ?")
 _ANY_SPACE = re.compile(r"[ \t\u00a0\u2009\u202f]+")
+
+
+KEPT = 4096
+"""Texts understood or shown before are kept: a page asks for the same ones again after every reading."""
 
 
 class Understood(msgspec.Struct, frozen=True, kw_only=True):
@@ -67,6 +72,11 @@ def parse(
         InputError: If the text is not a value of this kind, with one finding.
         KeyError: If there is no such kind, which is the caller's error.
     """
+    return _parsed(kind, text, where, base, default_unit)
+
+
+@lru_cache(maxsize=KEPT)
+def _parsed(kind: str, text: str, where: str, base: float | None, default_unit: str | None) -> Understood:
     how = REGISTER[kind]
     try:
         value_part, spread_part = _split(how, text)
@@ -90,6 +100,11 @@ def parse_difference(kind: str, text: str, *, where: str = "input", default_unit
         InputError: If the text is not a difference of this kind, with one finding.
         KeyError: If there is no such kind, which is the caller's error.
     """
+    return _parsed_difference(kind, text, where, default_unit)
+
+
+@lru_cache(maxsize=KEPT)
+def _parsed_difference(kind: str, text: str, where: str, default_unit: str | None) -> Understood:
     how = REGISTER[kind]
     try:
         value_part, spread_part = _split(how, text)
@@ -118,6 +133,11 @@ def render(kind: str, value: float, sd: float | None = None) -> str:
     """
     if not math.isfinite(value) or (sd is not None and not (math.isfinite(sd) and sd >= 0)):
         raise ValueError(f"no text for {kind} {value!r} ± {sd!r}")
+    return _rendered(kind, value, sd)
+
+
+@lru_cache(maxsize=KEPT)
+def _rendered(kind: str, value: float, sd: float | None) -> str:
     how = REGISTER[kind]
     spread = None if sd is None else _own_unit(how, sd)
     return how.text(_own_unit(how, value), spread if spread and spread >= _SMALLEST_SHOWN else None, 0)

@@ -28,6 +28,9 @@ GOOD_ENOUGH = 0.80
 POINTS = ndtri((np.arange(32) + 0.5) / 32)
 """What a reading may show, in standard deviations: the middles of 32 equally likely slices."""
 
+LOOKED_AT = 6
+"""Sets that may be the best after the reading: those that rank first before it."""
+
 Extra = tuple[str, str, float, dict[str, tuple[float, float]]]
 
 
@@ -54,7 +57,7 @@ def _value(situation: Situation, quantity: str) -> tuple[float, str, str]:
     belief = with_biases(situation.belief, [reading])
     _, gradient = predict_reading(situation.prior.club, situation.prior.conventions, belief.names, belief.mean, reading)
     variance = float(gradient @ belief.covariance @ gradient) + reading.instrument.noise() ** 2
-    sets = np.array([choice.counts for choice in choices(situation, most=12)])
+    sets = np.array([choice.counts for choice in choices(situation, most=LOOKED_AT)])
     prediction = situation.predict([goal.key for goal in goals], fitted=sets)
     slope = np.zeros((*prediction.slope.shape[:2], len(belief.names)))
     slope[:, :, : prediction.slope.shape[2]] = prediction.slope
