@@ -54,6 +54,9 @@ class Client:
             "stage": "dry, gripped",
         }
 
+    def next_page(self) -> int:
+        return self.http.get(f"/bench/{self.job}?step={STEP}&stay=yes").status_code
+
     def post(self, form: Plain) -> int:
         return self.http.post(f"/bench/{self.job}", data=form).status_code
 

@@ -10,10 +10,11 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from clubwright.errors import ClubwrightError, Finding, GateClosed, InputError, NotInRecord, RecordError
-from clubwright.journal.facts import Fact, What
+from clubwright.journal.facts import Fact, ReadingTaken, What
 from clubwright.journal.fold import Job, fold
 from clubwright.notation import render
 from clubwright.services.desk import Desk
+from clubwright.services.job_ticket import ticket_of
 from clubwright.services.job_work import WorkedJob, work_job
 from clubwright.services.ledger import ConflictError
 
@@ -151,8 +152,12 @@ def _tried(desk: Desk, mine: Sequence[Fact], what: What, seen: int) -> Job | Non
     after = fold([*mine, trial]).jobs.get(what.job)
     if after is not None:
         _refuse_after_the_end(before, after)
-        # a document that the reader takes is still one whose plan may not be possible: both are tried
-        work_job(after, desk.now())
+        if isinstance(what, ReadingTaken):
+            # a reading that is understood can always be worked: one that does not fit is kept aside
+            ticket_of(after)
+        else:
+            # a document that the reader takes is still one whose plan may not be possible: both are tried
+            work_job(after, desk.now())
     return after
 
 

@@ -34,6 +34,17 @@ class Echo(msgspec.Struct, frozen=True, kw_only=True):
     findings: tuple[Finding, ...] = ()
 
 
+def is_understood(quantity: str, value: str, stage: str) -> bool:
+    """True when a reading can be read back at all, the club aside."""
+    if quantity not in QUANTITIES or stage not in STAGES:
+        return False
+    try:
+        parse(QUANTITIES[quantity].kind, value, where=QUANTITIES[quantity].name)
+    except InputError:
+        return False
+    return True
+
+
 def read_back(worked: Worked, quantity: str, value: str, stage: str) -> Echo:
     """Read a value as the bench action will, and hold it against what is believed at that stage.
 

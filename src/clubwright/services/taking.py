@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+import numpy as np
+
 from clubwright.errors import Finding, InputError, RecordError
 from clubwright.journal.facts import Fact, PartChanged, ReadingDecided, ReadingTaken, TicketTaken, Undone, What
 from clubwright.journal.fold import Job
 from clubwright.planning.tray import names_of
 from clubwright.services.desk import Desk
+from clubwright.services.job_ticket import ticket_of
 from clubwright.services.job_work import work_job
 from clubwright.services.keeping import keep, keep_what, repeated, require_open
 from clubwright.services.work import Worked, work_document
@@ -62,7 +65,7 @@ def change_part(desk: Desk, job: str, section: str, values: Mapping[str, str], k
     return keep_what(desk, what, f"{section}: {words}", key)
 
 
-def take_reading(
+def note_reading(
     desk: Desk,
     job: str,
     quantity: str,
@@ -73,7 +76,7 @@ def take_reading(
     instrument: str | None = None,
     repeats: str = "1",
     key: str | None = None,
-) -> tuple[Fact, Worked]:
+) -> Fact:
     """Keep a reading; one that does not fit is kept too, aside, until a person decides.
 
     Args:
@@ -86,9 +89,6 @@ def take_reading(
         instrument: Gauge, by its name on the ticket.
         repeats: How many readings the value is the mean of.
         key: Idempotency key.
-
-    Returns:
-        The fact, and the job worked with it.
 
     Raises:
         InputError: when the reading cannot be understood; nothing is kept.
@@ -106,16 +106,40 @@ def take_reading(
         )
 
     def make(state: Job | None) -> What:
-        return reading(_fitted_names(desk, require_open(state, job)) if weights is None else weights)
+        return reading(_fitted_names(require_open(state, job)) if weights is None else weights)
 
     def same(what: What) -> bool:
         return isinstance(what, ReadingTaken) and what == reading(what.weights if weights is None else weights)
 
     again = repeated(desk, job, key, same)
-    if again is not None:
-        return again, work_job(desk.job(job), desk.now())
-    fact, state = keep(desk, job, make, lambda _: f"{quantity} {value}", key)
-    return fact, work_job(require_open(state, job), desk.now())
+    return again or keep(desk, job, make, lambda _: f"{quantity} {value}", key)[0]
+
+
+def take_reading(
+    desk: Desk,
+    job: str,
+    quantity: str,
+    value: str,
+    *,
+    stage: str = "finished",
+    weights: Sequence[str] | None = None,
+    instrument: str | None = None,
+    repeats: str = "1",
+    key: str | None = None,
+) -> tuple[Fact, Worked]:
+    """Keep a reading as `note_reading` does, and return the job worked with it too."""
+    fact = note_reading(
+        desk,
+        job,
+        quantity,
+        value,
+        stage=stage,
+        weights=weights,
+        instrument=instrument,
+        repeats=repeats,
+        key=key,
+    )
+    return fact, work_job(desk.job(job), desk.now())
 
 
 def decide_reading(
@@ -168,6 +192,6 @@ def _undo_text(what: What) -> str:
     return f"undo {what.fact}"
 
 
-def _fitted_names(desk: Desk, state: Job) -> list[str]:
-    situation = work_job(state, desk.now()).situation
-    return names_of(situation.ticket, situation.fitted_now[0])
+def _fitted_names(state: Job) -> list[str]:
+    ticket = ticket_of(state)
+    return names_of(ticket, np.asarray(ticket.fitted_now, dtype=float))

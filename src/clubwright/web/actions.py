@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 from clubwright.errors import Finding, InputError
 from clubwright.services import bench
 from clubwright.services.desk import Desk
-from clubwright.services.job_work import work_job
+from clubwright.services.job_ticket import ticket_of
 from clubwright.services.usual_gauge import usual_gauge_of
 from clubwright.web.limits import whole_number
 
@@ -132,7 +132,7 @@ def tape(desk: Desk, job: str, sent: Sent) -> None:
 
 def read(desk: Desk, job: str, sent: Sent) -> None:
     """A reading, as echoed and confirmed."""
-    bench.take_reading(
+    bench.note_reading(
         desk,
         job,
         needed(sent, "quantity", "what was read"),
@@ -145,7 +145,7 @@ def read(desk: Desk, job: str, sent: Sent) -> None:
 
 
 def _usual_gauge(desk: Desk, job: str, quantity: str) -> str | None:
-    return usual_gauge_of(work_job(desk.job(job), desk.now()).situation.ticket, quantity)
+    return usual_gauge_of(ticket_of(desk.job(job)), quantity)
 
 
 def decide(desk: Desk, job: str, sent: Sent) -> None:

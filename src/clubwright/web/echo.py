@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from clubwright.services.desk import Desk
 from clubwright.services.job_work import work_job
-from clubwright.services.reading_back import Echo, read_back
+from clubwright.services.reading_back import Echo, is_understood, read_back
 from clubwright.web.actions import Sent, one
 
 
@@ -12,7 +12,8 @@ def echo_of(desk: Desk, job: str, sent: Sent) -> Echo | None:
     """Return the echo that a person has to see first; None when they have seen it, or for other actions."""
     if one(sent, "action") != "read":
         return None
+    value = one(sent, "value")
+    if value and one(sent, "confirmed") == value and is_understood(one(sent, "quantity"), value, one(sent, "stage")):
+        return None
     worked = work_job(desk.job(job), desk.now())
-    echo = read_back(worked, one(sent, "quantity"), one(sent, "value"), one(sent, "stage"))
-    seen = one(sent, "confirmed") == echo.value and bool(echo.value)
-    return None if seen and not echo.findings else echo
+    return read_back(worked, one(sent, "quantity"), value, one(sent, "stage"))

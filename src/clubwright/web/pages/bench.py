@@ -57,8 +57,16 @@ def show(
     job: str,
     consider: Annotated[str | None, Query(max_length=200)] = None,
     step: Annotated[str | None, Query(max_length=40)] = None,
+    stay: Annotated[str | None, Query(max_length=3)] = None,
 ) -> Response:
-    """Show one club; `consider` names an offer of the advice, `step` a step other than the next."""
+    """Show one club; `consider` names an offer of the advice, `step` a step other than the next.
+
+    With `stay` the step is shown only while it is not done and nothing has to be decided.
+    """
+    if stay is not None and step is not None:
+        state = desk.job(job)
+        if step in state.steps_done or asides_of(work_job(state, desk.now())):
+            step = None
     return _shown(request, view_of(desk, job, consider=consider, step=step), Told())
 
 
@@ -80,7 +88,7 @@ def _act(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
         status = 422 if echo.findings else 200
         return _shown(request, _same_form(view_of(desk, job, step=step), sent), Told(sent=sent, echo=echo), status)
     if one(sent, "choose") == "theirs":
-        return _done(request, desk, job)
+        return _done(job)
     clash = conflict_of(desk, job, sent)
     if clash is not None:
         return _shown(request, _same_form(view_of(desk, job, step=step), sent), Told(sent=sent, conflict=clash), 409)
@@ -93,7 +101,7 @@ def _act(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
         return _shown(request, view_of(desk, job, step=step), told, status_of(refused))
     if said is not None:
         return _shown(request, view_of(desk, job, step=step), Told(sent=sent, said=said))
-    return _done(request, desk, job, step if one(sent, "action") in STAYS else None)
+    return _done(job, step if one(sent, "action") in STAYS else None)
 
 
 def _same_form(view: BenchView, sent: Sent) -> BenchView:
@@ -111,15 +119,9 @@ def _findings(refused: ClubwrightError) -> tuple[Finding, ...]:
     return (Finding(where="record", what=str(refused), mend=""),)
 
 
-def _done(request: Request, desk: Desk, job: str, step: str | None = None) -> Response:
-    """Show what comes next: the same step again while it is not done and nothing has to be decided, else the next one."""
-    if step is not None:
-        state = desk.job(job)
-        if step in state.steps_done or asides_of(work_job(state, desk.now())):
-            step = None
-    if is_fragment(request):
-        return _shown(request, view_of(desk, job, step=step), Told())
-    query = "" if step is None else "?" + urlencode({"step": step})
+def _done(job: str, step: str | None = None) -> Response:
+    """Lead to what comes next; with `stay` the page shows the same step again while there is something to do in it."""
+    query = "" if step is None else "?" + urlencode({"step": step, "stay": "yes"})
     return RedirectResponse(f"/bench/{job}{query}", status_code=303)
 
 
