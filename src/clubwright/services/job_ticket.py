@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from clubwright.errors import InputError
 from clubwright.journal.fold import Job
+from clubwright.services.document_key import DocumentKey
 from clubwright.ticket.model import Ticket
 from clubwright.ticket.read import read_ticket
+
+KEPT = 64
+"""So many tickets are kept read: one action asks for the same ticket several times."""
 
 
 def ticket_of(job: Job) -> Ticket:
@@ -14,7 +20,12 @@ def ticket_of(job: Job) -> Ticket:
     Raises:
         InputError: with every finding, when its document cannot be taken.
     """
-    ticket, findings = read_ticket(job.document, f"ticket {job.id}")
+    return _read(DocumentKey(job.document), f"ticket {job.id}")
+
+
+@lru_cache(maxsize=KEPT)
+def _read(key: DocumentKey, source: str) -> Ticket:
+    ticket, findings = read_ticket(key.document, source)
     if ticket is None:
         raise InputError(findings)
     return ticket

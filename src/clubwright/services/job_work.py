@@ -6,10 +6,8 @@ and kept for a while; what the time and the record add (cup, cure, gates) is wor
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from datetime import datetime
 from functools import lru_cache
-from typing import Any
 
 import msgspec
 
@@ -20,6 +18,7 @@ from clubwright.planning.steps import Step, plan_of
 from clubwright.planning.weights import Choice, choices
 from clubwright.services.cup import cup_findings
 from clubwright.services.desk import moment_of
+from clubwright.services.document_key import DocumentKey
 from clubwright.services.job_gates import gates_with_record
 from clubwright.services.work import Worked, work_document
 
@@ -39,7 +38,7 @@ def work_job(job: Job, now: datetime) -> WorkedJob:
     Raises:
         InputError: when its document no longer can be taken.
     """
-    document, source = _Document(job.document), f"ticket {job.id}"
+    document, source = DocumentKey(job.document), f"ticket {job.id}"
     worked, best = _worked(document, source)
     situation = worked.situation
     cup = cup_findings(job, situation.ticket, now)
@@ -49,31 +48,15 @@ def work_job(job: Job, now: datetime) -> WorkedJob:
     return _joined(worked, _plan(document, source, gates, frozenset(job.steps_done)))
 
 
-class _Document:
-    """A ticket's document as the key of what follows from it: the same when it reads the same."""
-
-    __slots__ = ("document", "text")
-
-    def __init__(self, document: Mapping[str, Any]) -> None:
-        self.document = document
-        self.text = repr(document)
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Document) and other.text == self.text
-
-    def __hash__(self) -> int:
-        return hash(self.text)
-
-
 @lru_cache(maxsize=KEPT)
-def _worked(document: _Document, source: str) -> tuple[Worked, Choice]:
+def _worked(document: DocumentKey, source: str) -> tuple[Worked, Choice]:
     """Work a document by itself, and say which weights are best."""
     worked = work_document(document.document, source)
     return worked, choices(worked.situation)[0]
 
 
 @lru_cache(maxsize=KEPT)
-def _plan(document: _Document, source: str, gates: tuple[Gate, ...], done: frozenset[str]) -> tuple[Step, ...]:
+def _plan(document: DocumentKey, source: str, gates: tuple[Gate, ...], done: frozenset[str]) -> tuple[Step, ...]:
     worked, best = _worked(document, source)
     return plan_of(worked.situation, worked.cut, best, gates, done)
 

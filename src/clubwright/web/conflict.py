@@ -60,7 +60,7 @@ def _newer(desk: Desk, job: str, sent: Sent) -> Fact | None:
     seen, action = one(sent, "seen"), one(sent, "action")
     kinds = _KINDS.get(action)
     last_seen = whole_number(seen)
-    if last_seen is None or kinds is None:
+    if last_seen is None or kinds is None or desk.ledger.last(desk.site) <= last_seen:
         return None
     key = one(sent, "key")
     standing = {(line.site, line.sequence) for line in desk.job(job).trail if not line.undone}
