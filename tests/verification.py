@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from decimal import Decimal, InvalidOperation
 from pathlib import Path
 from typing import NamedTuple
 
@@ -13,6 +14,8 @@ STANDINGS = {
     "memory": "from memory: the value is widely quoted, the source was not opened",
     "common practice": "common practice, no source: a band or a rule of the trade",
 }
+
+COLUMNS = 8
 
 HEAD = """# Verification
 
@@ -78,5 +81,25 @@ def write_page(path: Path, checks: list[Check]) -> None:
 
 
 def differs_from_file(path: Path, checks: list[Check]) -> bool:
-    """True when the file is missing or no longer what the checks say."""
-    return not path.exists() or path.read_text(encoding="utf-8") != page(checks)
+    """True when the file is missing or says something else; one unit of the last digit is the rounding of the machine."""
+    if not path.exists():
+        return True
+    written, now = path.read_text(encoding="utf-8").splitlines(), page(checks).splitlines()
+    return len(written) != len(now) or not all(map(_same, written, now))
+
+
+def _same(written: str, now: str) -> bool:
+    """Whether two lines say the same, their figures (theirs, ours, difference) to one unit of the last digit."""
+    old, new = written.split(" | "), now.split(" | ")
+    if len(old) != len(new) or len(new) != COLUMNS:
+        return written == now
+    words_agree = (old[:3], old[6:]) == (new[:3], new[6:])
+    return words_agree and all(map(_same_figure, old[3:6], new[3:6]))
+
+
+def _same_figure(written: str, now: str) -> bool:
+    try:
+        units = abs(Decimal(written) - Decimal(now)).scaleb(len(now.partition(".")[2]))
+    except InvalidOperation:
+        return written == now
+    return units <= 1
