@@ -8,7 +8,7 @@ import pytest
 
 from verification import Check, differs_from_file, write_page
 
-ROW = Check("a length", "a handbook", 367.90635, 367.90641, 0.001, "mm", "seen", "test_a.py::test_b")
+ROW = Check("a length", "a handbook", 367.906351, 367.90641, 0.001, "mm", "seen", "test_a.py::test_b")
 
 
 def test_rounding_of_the_last_digit_is_the_same_page(tmp_path: Path) -> None:
