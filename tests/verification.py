@@ -16,6 +16,8 @@ STANDINGS = {
 }
 
 COLUMNS = 8
+DRIFT = 10
+"""Units of the last digit by which a figure may move from machine to machine: the linear algebra of each rounds otherwise."""
 
 HEAD = """# Verification
 
@@ -81,7 +83,7 @@ def write_page(path: Path, checks: list[Check]) -> None:
 
 
 def differs_from_file(path: Path, checks: list[Check]) -> bool:
-    """True when the file is missing or says something else; one unit of the last digit is the rounding of the machine."""
+    """True when the file is missing or says something else; rounding apart."""
     if not path.exists():
         return True
     written, now = path.read_text(encoding="utf-8").splitlines(), page(checks).splitlines()
@@ -89,7 +91,7 @@ def differs_from_file(path: Path, checks: list[Check]) -> bool:
 
 
 def _same(written: str, now: str) -> bool:
-    """Whether two lines say the same, their figures (theirs, ours, difference) to one unit of the last digit."""
+    """Whether two lines say the same, their figures (theirs, ours, difference) to the rounding of machines."""
     old, new = written.split(" | "), now.split(" | ")
     if len(old) != len(new) or len(new) != COLUMNS:
         return written == now
@@ -102,4 +104,4 @@ def _same_figure(written: str, now: str) -> bool:
         units = abs(Decimal(written) - Decimal(now)).scaleb(len(now.partition(".")[2]))
     except InvalidOperation:
         return written == now
-    return units <= 1
+    return units <= DRIFT

@@ -21,8 +21,8 @@ def test_rounding_of_the_last_digit_is_the_same_page(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     "other",
     [
-        [ROW._replace(theirs=367.9070)],
-        [ROW._replace(ours=367.9067)],
+        [ROW._replace(theirs=367.9090)],
+        [ROW._replace(ours=367.9084)],
         [ROW._replace(source="another handbook")],
         [ROW._replace(unit="m")],
         [ROW, ROW._replace(quantity="another")],
