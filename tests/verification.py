@@ -17,7 +17,7 @@ STANDINGS = {
 
 COLUMNS = 8
 DRIFT = 10
-"""Units of the last digit by which a figure may move from machine to machine: the linear algebra of each rounds otherwise."""
+"""Units of the last digit by which a figure may move between machines: the linear algebra of each rounds otherwise."""
 
 HEAD = """# Verification
 
