@@ -101,6 +101,8 @@ def test_columns_may_come_in_any_order_and_from_a_spreadsheet(tmp_path: Path) ->
 def test_a_file_that_is_not_there_or_no_text_is_said_so(tmp_path: Path) -> None:
     with pytest.raises(InputError, match="no such file"):
         load_grip_readings(tmp_path / "none.csv")
+    with pytest.raises(InputError, match="this is a folder"):
+        load_grip_readings(tmp_path)
     (tmp_path / "picture.csv").write_bytes(b"\x89PNG\xff")
     with pytest.raises(InputError, match="not a text file"):
         load_grip_readings(tmp_path / "picture.csv")

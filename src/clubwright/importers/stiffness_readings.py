@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from pathlib import Path
 
 from clubwright.belief.stiffness_fit import StiffnessReading
-from clubwright.errors import Finding, InputError
+from clubwright.importers.csv_rows import csv_rows, header_of, header_refused, named_cells, read_csv_text
 from clubwright.notation import Collector, Understood
 from clubwright.units import CPM_HZ
 
@@ -30,44 +28,20 @@ def load_stiffness_readings(path: Path, *, insertion_m: float) -> tuple[Stiffnes
     Raises:
         InputError: The file is not there or is no text, or lines cannot be taken: every one, with its number.
     """
-    try:
-        text = path.read_text(encoding="utf-8-sig")
-    except FileNotFoundError:
-        raise InputError(
-            [Finding(where=str(path), what="no such file", mend="Check the name and the folder.")]
-        ) from None
-    except UnicodeDecodeError as error:
-        what = f"not a text file: byte {error.start} cannot be read"
-        raise InputError([Finding(where=path.name, what=what, mend="Save it as CSV in UTF-8.")]) from None
-    return parse_stiffness_readings(text, path.name, insertion_m=insertion_m)
+    return parse_stiffness_readings(read_csv_text(path), path.name, insertion_m=insertion_m)
 
 
 def parse_stiffness_readings(text: str, source: str, *, insertion_m: float) -> tuple[StiffnessReading, ...]:
     """Return the readings of a CSV text; arguments and errors as `load_stiffness_readings`."""
-    lines = csv.reader(io.StringIO(text, newline=""))
-    try:
-        rows = [(lines.line_num, [cell.strip() for cell in cells]) for cells in lines]
-    except csv.Error as refused:
-        mend = "Look for a quote that is opened and not closed."
-        raise InputError([Finding(where=f"{source} line {lines.line_num}", what=str(refused), mend=mend)]) from None
-    rows = [(number, cells) for number, cells in rows if any(cells)]
-    header = [cell.lower() for cell in rows[0][1]] if rows else []
+    rows = [row for row in csv_rows(text, source) if any(row[1])]
+    header = header_of(rows)
     named = set(header) <= set(COLUMNS) and len(set(header)) == len(header)
     if not (named and {"clamp", "mass"} < set(header)):
-        what = f"the first line is {','.join(header)!r}" if header else "the file is empty"
-        raise InputError([Finding(where=f"{source} line 1", what=what, mend=_HEADER)])
-    notes, found = Collector(), []
-    for number, cells in rows[1:]:
-        where = f"{source} line {number}"
-        if len(cells) != len(header):
-            mend = f"Give each of {', '.join(header)}; write 35.5, not 35,5."
-            notes.add(where, f"{len(cells)} cells where there are {len(header)} columns", mend)
-            continue
-        reading = _reading(where, dict(zip(header, cells, strict=True)), insertion_m, notes)
-        if reading is not None:
-            found.append(reading)
+        raise header_refused(header, source, _HEADER)
+    notes = Collector()
+    found = [_reading(where, cells, insertion_m, notes) for where, cells in named_cells(rows, source, notes)]
     notes.raise_if_any()
-    return tuple(found)
+    return tuple(reading for reading in found if reading is not None)
 
 
 def _reading(where: str, cells: dict[str, str], insertion_m: float, notes: Collector) -> StiffnessReading | None:

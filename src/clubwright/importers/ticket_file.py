@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from clubwright.errors import Finding, InputError
+from clubwright.importers.opening import opening
 
 
 def load_ticket(path: Path) -> dict[str, Any]:
@@ -15,17 +16,8 @@ def load_ticket(path: Path) -> dict[str, Any]:
     Raises:
         InputError: when the file is not there, is not text, or is not TOML; says where.
     """
-    try:
+    with opening(path, name="Name the ticket file.", save="Save it as plain text (UTF-8)."):
         return parse_ticket(path.read_text(encoding="utf-8"), path.name)
-    except FileNotFoundError:
-        raise InputError(
-            [Finding(where=str(path), what="no such file", mend="Check the name and the folder.")]
-        ) from None
-    except IsADirectoryError:
-        raise InputError([Finding(where=str(path), what="this is a folder", mend="Name the ticket file.")]) from None
-    except UnicodeDecodeError as error:
-        what = f"not a text file: byte {error.start} cannot be read"
-        raise InputError([Finding(where=path.name, what=what, mend="Save it as plain text (UTF-8).")]) from None
 
 
 def parse_ticket(text: str, source: str = "ticket") -> dict[str, Any]:
