@@ -26,30 +26,33 @@ Making = Callable[[Job | None], What]
 """Makes the fact from the job as it stands; raises when it cannot be done."""
 
 
-def keep(desk: Desk, job: str, make: Making, typed: Callable[[What], str], key: str | None) -> tuple[Fact, Job | None]:
-    """Try a fact, and keep it when the job can still be worked.
+def keep(
+    desk: Desk, job: str, make: Making, *, typed: Callable[[What], str], same: Callable[[What], bool], key: str | None
+) -> Fact:
+    """Try a fact, and keep it when the job can still be worked; the fact of the same action sent before stands for it.
 
     Args:
         desk: Who and where.
         job: Ticket number.
         make: Makes the fact from the job as it stands, None where there is no such ticket.
         typed: Says it in the trail.
+        same: Whether a fact is what this very action wrote when it was sent before.
         key: Idempotency key.
-
-    Returns:
-        The fact, and the job with it (None when the last fact that stood was undone).
 
     Raises:
         ClubwrightError: of any kind, from the check; nothing is kept.
     """
+    again = _repeated(desk, job, key, same)
+    if again is not None:
+        return again
     chosen = key or desk.new_key()
     for left in reversed(range(TRIES)):
         seen = desk.ledger.last(desk.site)  # before the facts: what comes in between makes the write refuse
         mine = desk.ledger.facts(job)
         what = make(_state_if_sound(mine, job))
-        after = _tried(desk, mine, what, seen)
+        _try(desk, mine, what, seen)
         try:
-            return desk.keep(what, typed(what), chosen, seen), after
+            return desk.keep(what, typed(what), chosen, seen)
         except ConflictError:
             if not left:
                 raise
@@ -65,11 +68,10 @@ def keep_what(desk: Desk, what: What, typed: str, key: str | None, gate: str | N
             require_gate(desk, standing, gate)
         return what
 
-    again = repeated(desk, what.job, key, lambda found: found == what)
-    return again or keep(desk, what.job, make, lambda _: typed, key)[0]
+    return keep(desk, what.job, make, typed=lambda _: typed, same=lambda found: found == what, key=key)
 
 
-def repeated(desk: Desk, job: str, key: str | None, same: Callable[[What], bool]) -> Fact | None:
+def _repeated(desk: Desk, job: str, key: str | None, same: Callable[[What], bool]) -> Fact | None:
     """Return the fact that this very action wrote when it was sent before with the same key; else None."""
     if key is None:
         return None
@@ -136,7 +138,7 @@ def _state_if_sound(mine: Sequence[Fact], job: str) -> Job | None:
         return None
 
 
-def _tried(desk: Desk, mine: Sequence[Fact], what: What, seen: int) -> Job | None:
+def _try(desk: Desk, mine: Sequence[Fact], what: What, seen: int) -> None:
     trial = Fact(
         site=desk.site,
         sequence=seen + 1,
@@ -158,7 +160,6 @@ def _tried(desk: Desk, mine: Sequence[Fact], what: What, seen: int) -> Job | Non
         else:
             # a document that the reader takes is still one whose plan may not be possible: both are tried
             work_job(after, desk.now())
-    return after
 
 
 def _refuse_after_the_end(before: Job | None, after: Job) -> None:

@@ -7,7 +7,7 @@ from clubwright.journal.facts import Fact, Finished, GateSigned, StepDone, What
 from clubwright.journal.fold import Job
 from clubwright.services.desk import Desk
 from clubwright.services.job_work import work_job
-from clubwright.services.keeping import keep, keep_what, repeated, require_gate, require_open
+from clubwright.services.keeping import keep, keep_what, require_gate, require_open
 
 
 def do_step(desk: Desk, job: str, step: str, note: str = "", key: str | None = None) -> Fact:
@@ -32,8 +32,10 @@ def sign_gate(desk: Desk, job: str, step: str, key: str | None = None) -> Fact:
         worked = require_gate(desk, require_open(state, job), step, signed=False)
         return GateSigned(job=job, step=step, shown={"answer": worked.answer(), "gate": step})
 
-    again = repeated(desk, job, key, lambda what: isinstance(what, GateSigned) and what.step == step)
-    return again or keep(desk, job, make, lambda _: f"signed: {step}", key)[0]
+    def same(what: What) -> bool:
+        return isinstance(what, GateSigned) and what.step == step
+
+    return keep(desk, job, make, typed=lambda _: f"signed: {step}", same=same, key=key)
 
 
 def finish(desk: Desk, job: str, key: str | None = None) -> Fact:
@@ -50,5 +52,4 @@ def finish(desk: Desk, job: str, key: str | None = None) -> Fact:
             require_gate(desk, standing, "release")
         return Finished(job=job, shown={"answer": worked.answer()})
 
-    again = repeated(desk, job, key, lambda what: isinstance(what, Finished))
-    return again or keep(desk, job, make, lambda _: "finished", key)[0]
+    return keep(desk, job, make, typed=lambda _: "finished", same=lambda what: isinstance(what, Finished), key=key)

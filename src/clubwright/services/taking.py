@@ -14,7 +14,7 @@ from clubwright.planning.tray import names_of
 from clubwright.services.desk import Desk
 from clubwright.services.job_ticket import ticket_of
 from clubwright.services.job_work import work_job
-from clubwright.services.keeping import keep, keep_what, repeated, require_open
+from clubwright.services.keeping import keep, keep_what, require_open
 from clubwright.services.work import Worked, work_document
 
 
@@ -35,8 +35,7 @@ def take_ticket(desk: Desk, document: Mapping[str, Any], source: str, key: str |
             )
         return what
 
-    again = repeated(desk, job, key, lambda found: found == what)
-    return again or keep(desk, job, make, lambda _: f"ticket from {source}", key)[0]
+    return keep(desk, job, make, typed=lambda _: f"ticket from {source}", same=lambda found: found == what, key=key)
 
 
 OWN_ACTION = {("shaft", "cut_length"): "cut", ("weight", "fitted"): "fit"}
@@ -111,8 +110,7 @@ def note_reading(
     def same(what: What) -> bool:
         return isinstance(what, ReadingTaken) and what == reading(what.weights if weights is None else weights)
 
-    again = repeated(desk, job, key, same)
-    return again or keep(desk, job, make, lambda _: f"{quantity} {value}", key)[0]
+    return keep(desk, job, make, typed=lambda _: f"{quantity} {value}", same=same, key=key)
 
 
 def take_reading(
@@ -171,8 +169,7 @@ def undo(
     def same(what: What) -> bool:
         return isinstance(what, Undone) and fact in (None, what.fact) and what.reason == reason
 
-    again = repeated(desk, job, key, same)
-    return again or keep(desk, job, make, _undo_text, key)[0]
+    return keep(desk, job, make, typed=_undo_text, same=same, key=key)
 
 
 def _keep_ticket(state: Job | None, fact: int | None, site: str) -> None:
