@@ -72,7 +72,7 @@ def actions() -> list[Action]:
 
     def read(quantity: str, value: str, stage: str, gauge: str) -> Action:
         def take(desk: Desk) -> object:
-            return bench.take_reading(desk, JOB, quantity, value, stage=stage, instrument=gauge)
+            return bench.note_reading(desk, JOB, quantity, value, stage=stage, instrument=gauge)
 
         return f"read {quantity} {value} {stage}", take, 0.1
 

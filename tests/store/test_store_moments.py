@@ -45,5 +45,5 @@ def test_a_reading_reads_no_fact_of_another_job(ledger: Ledger, monkeypatch: pyt
     ledger.append("van", others, by="Ann", at="2026-03-02T08:00:00Z", typed="", key="others")
     read = []
     monkeypatch.setattr(store_ledger, "fact_of", lambda row: read.append(row["job"]) or fact_of(row))
-    bench.take_reading(desk, JOB, "swing_weight", "D1.3", stage="dry, gripped", instrument="swing scale")
+    bench.note_reading(desk, JOB, "swing_weight", "D1.3", stage="dry, gripped", instrument="swing scale")
     assert set(read) == {JOB}

@@ -77,6 +77,6 @@ def test_a_reading_is_worked_once(desk: Desk, clock: Clock, monkeypatch: pytest.
     desk.job(JOB)
     work_job(desk.job(JOB), clock())
     monkeypatch.setattr(job_work, "work_document", counted)
-    bench.take_reading(desk, JOB, "swing_weight", "D3.9", stage="dry, gripped", instrument="swing scale")
+    bench.note_reading(desk, JOB, "swing_weight", "D3.9", stage="dry, gripped", instrument="swing scale")
     work_job(desk.job(JOB), clock())
     assert len(worked) == 1

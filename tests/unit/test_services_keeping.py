@@ -29,8 +29,8 @@ SENT: dict[str, tuple[str, Send, Send]] = {
     ),
     "read": (
         "cut",
-        lambda d, k: bench.take_reading(d, JOB, "swing_weight", "D1.3", stage="dry, gripped", key=k)[0],
-        lambda d, k: bench.take_reading(d, JOB, "swing_weight", "D1.3", stage="finished", key=k)[0],
+        lambda d, k: bench.note_reading(d, JOB, "swing_weight", "D1.3", stage="dry, gripped", key=k),
+        lambda d, k: bench.note_reading(d, JOB, "swing_weight", "D1.3", stage="finished", key=k),
     ),
     "fit": (
         "cut",
@@ -257,7 +257,7 @@ def test_weights_fitted_after_the_last_reading_are_those_on_now(desk: Desk, cloc
 @ON_SQLITE
 def test_readings_from_before_the_cut_are_of_another_club(desk: Desk, clock: Clock):
     run_to(desk, clock, "sign cut")
-    bench.take_reading(desk, JOB, "total_weight", "475.2 g", stage="dry, gripped", weights=[])
+    bench.note_reading(desk, JOB, "total_weight", "475.2 g", stage="dry, gripped", weights=[])
     assert len(worked(desk).situation.learned.judged) == 1
     clock.wait(minutes=1)
     bench.cut_shaft(desk, JOB, "34.01 in")

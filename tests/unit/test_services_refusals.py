@@ -20,39 +20,39 @@ Try = Callable[[Desk], object]
 
 REFUSED: dict[str, tuple[Try, type[ClubwrightError], str]] = {
     "a reading that is no number": (
-        lambda d: bench.take_reading(d, JOB, "swing_weight", "nan"),
+        lambda d: bench.note_reading(d, JOB, "swing_weight", "nan"),
         InputError,
         "'nan' is no swing weight",
     ),
-    "a comma": (lambda d: bench.take_reading(d, JOB, "length", "35,5 in"), InputError, "has a comma"),
-    "no unit": (lambda d: bench.take_reading(d, JOB, "length", "35.5"), InputError, "has no unit"),
+    "a comma": (lambda d: bench.note_reading(d, JOB, "length", "35,5 in"), InputError, "has a comma"),
+    "no unit": (lambda d: bench.note_reading(d, JOB, "length", "35.5"), InputError, "has no unit"),
     "grams for inches": (
-        lambda d: bench.take_reading(d, JOB, "length", "472 g"),
+        lambda d: bench.note_reading(d, JOB, "length", "472 g"),
         InputError,
         "no unit of this kind",
     ),
     "an unknown quantity": (
-        lambda d: bench.take_reading(d, JOB, "swingweight", "D1"),
+        lambda d: bench.note_reading(d, JOB, "swingweight", "D1"),
         InputError,
         "Did you mean swing_weight",
     ),
     "an unknown stage": (
-        lambda d: bench.take_reading(d, JOB, "swing_weight", "D1", stage="dry"),
+        lambda d: bench.note_reading(d, JOB, "swing_weight", "D1", stage="dry"),
         InputError,
         'no stage is called "dry"',
     ),
     "an unknown weight at a reading": (
-        lambda d: bench.take_reading(d, JOB, "swing_weight", "D1", weights=["port 9"]),
+        lambda d: bench.note_reading(d, JOB, "swing_weight", "D1", weights=["port 9"]),
         InputError,
         "no weight in the tray",
     ),
     "an unknown gauge": (
-        lambda d: bench.take_reading(d, JOB, "swing_weight", "D1", instrument="scale"),
+        lambda d: bench.note_reading(d, JOB, "swing_weight", "D1", instrument="scale"),
         InputError,
         'no gauge is called "scale"',
     ),
     "the mean of none": (
-        lambda d: bench.take_reading(d, JOB, "swing_weight", "D1", repeats="0"),
+        lambda d: bench.note_reading(d, JOB, "swing_weight", "D1", repeats="0"),
         InputError,
         "at least one",
     ),
@@ -167,7 +167,7 @@ def test_nothing_is_kept_of_what_is_refused(desk: Desk, clock: Clock, case: str)
 
 JOB_ACTIONS: dict[str, Try] = {
     "measure": lambda d: bench.change_part(d, "T-9", "head", {"mass": "300 g"}),
-    "read": lambda d: bench.take_reading(d, "T-9", "swing_weight", "D1"),
+    "read": lambda d: bench.note_reading(d, "T-9", "swing_weight", "D1"),
     "decide": lambda d: bench.decide_reading(d, "T-9", 1, keep=True, reason=""),
     "fit": lambda d: bench.fit_weights(d, "T-9", []),
     "trim": lambda d: bench.trim_shaft(d, "T-9", "tip", "1 in"),
@@ -194,7 +194,7 @@ def test_a_ticket_that_is_not_there(desk: Desk, clock: Clock, case: str):
 
 
 FINISHED_ACTIONS: dict[str, Try] = {
-    "read": lambda d: bench.take_reading(d, JOB, "swing_weight", "D4", instrument="swing scale"),
+    "read": lambda d: bench.note_reading(d, JOB, "swing_weight", "D4", instrument="swing scale"),
     "fit": lambda d: bench.fit_weights(d, JOB, ["port 5"]),
     "bend": lambda d: bench.bend_head(d, JOB, loft="54.1 deg"),
     "measure": lambda d: bench.change_part(d, JOB, "head", {"mass": "296.5 g"}),

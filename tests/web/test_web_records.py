@@ -70,7 +70,7 @@ def test_a_record_shows_targets_verdicts_readings_signatures_and_trail(web_clien
 def test_an_open_job_has_a_record_too_and_an_undecided_reading_is_marked(
     web_client: TestClient, web_desk: Desk
 ) -> None:
-    bench.take_reading(web_desk, JOB, "total_weight", "600 g", stage="dry, gripped", instrument="gram scale")
+    bench.note_reading(web_desk, JOB, "total_weight", "600 g", stage="dry, gripped", instrument="gram scale")
     text = web_client.get(f"/records/{JOB}").text
     assert "still open" in text
     assert "nobody has decided" in text

@@ -8,13 +8,12 @@ from typing import TYPE_CHECKING, Annotated
 from cyclopts import Parameter
 
 from clubwright.cli.acting import act, desk_at, job_row, show_job
-from clubwright.cli.options import SHOP, By, Json, Key, Shop, Why, WrittenAt
+from clubwright.cli.options import SHOP, By, JobId, Json, Key, Shop, Why, WrittenAt
 
 if TYPE_CHECKING:
     from clubwright.journal.facts import Fact
     from clubwright.services.desk import Desk
 
-JobId = Annotated[str, Parameter(help="Ticket number.")]
 STAGE_HELP = (
     '"bare shaft", "dry, no grip" (no tape either), "dry, taped", "dry, gripped", "glued, no grip", or "finished".'
 )
@@ -91,9 +90,9 @@ def read(
     from clubwright.services import bench
 
     def taken(desk: Desk) -> Fact:
-        return bench.take_reading(
+        return bench.note_reading(
             desk, job, quantity, value, stage=stage, weights=weights, instrument=gauge, repeats=repeats, key=key
-        )[0]
+        )
 
     act(shop, by, taken, as_json=json)
 

@@ -126,7 +126,7 @@ def actions(desk: Desk, clock: DemoClock) -> Iterator[Shown]:
 
     def read(quantity: str, value: str, stage: str, gauge: str) -> Shown:
         command = f'read {JOB} {quantity} "{value}" --stage "{stage}" --gauge "{gauge}"'
-        return act(command, lambda: bench.take_reading(desk, JOB, quantity, value, stage=stage, instrument=gauge)[0])
+        return act(command, lambda: bench.note_reading(desk, JOB, quantity, value, stage=stage, instrument=gauge))
 
     def done(step: str) -> Shown:
         return act(f'done {JOB} "{step}"', lambda: bench.do_step(desk, JOB, step))

@@ -7,8 +7,7 @@ from typing import Annotated
 from cyclopts import Parameter
 
 from clubwright.cli.acting import act
-from clubwright.cli.bench import JobId
-from clubwright.cli.options import SHOP, By, Json, Key, Shop
+from clubwright.cli.options import SHOP, By, JobId, Json, Key, Shop
 
 
 def trim(

@@ -8,6 +8,7 @@ from typing import Annotated
 
 from cyclopts import Parameter
 
+JobId = Annotated[str, Parameter(help="Ticket number.")]
 Json = Annotated[bool, Parameter(name="--json", negative=(), help="Print JSON for programs.")]
 Shop = Annotated[
     str,

@@ -8,13 +8,12 @@ from typing import TYPE_CHECKING, Annotated, Literal
 from cyclopts import Parameter
 
 from clubwright.cli.acting import desk_at
-from clubwright.cli.options import SHOP, By, Json, Shop
+from clubwright.cli.options import SHOP, By, JobId, Json, Shop
 
 if TYPE_CHECKING:
     from clubwright.journal.fold import Job
     from clubwright.services.job_work import WorkedJob
 
-JobId = Annotated[str, Parameter(help="Ticket number.")]
 Out = Annotated[Path | None, Parameter(name=["--out", "-o"], help="File to write.")]
 
 

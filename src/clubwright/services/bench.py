@@ -17,7 +17,7 @@ from clubwright.services.making import (
     trim_shaft,
 )
 from clubwright.services.signing import do_step, finish, sign_gate
-from clubwright.services.taking import change_part, decide_reading, note_reading, take_reading, take_ticket, undo
+from clubwright.services.taking import change_part, decide_reading, note_reading, take_ticket, undo
 
 __all__ = [
     "bend_head",
@@ -33,7 +33,6 @@ __all__ = [
     "note_reading",
     "sign_gate",
     "slide_grip",
-    "take_reading",
     "take_ticket",
     "trim_shaft",
     "undo",

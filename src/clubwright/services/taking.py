@@ -13,9 +13,8 @@ from clubwright.journal.fold import Job
 from clubwright.planning.tray import names_of
 from clubwright.services.desk import Desk
 from clubwright.services.job_ticket import ticket_of
-from clubwright.services.job_work import work_job
 from clubwright.services.keeping import keep, keep_what, require_open
-from clubwright.services.work import Worked, work_document
+from clubwright.services.work import work_document
 
 
 def take_ticket(desk: Desk, document: Mapping[str, Any], source: str, key: str | None = None) -> Fact:
@@ -111,33 +110,6 @@ def note_reading(
         return isinstance(what, ReadingTaken) and what == reading(what.weights if weights is None else weights)
 
     return keep(desk, job, make, typed=lambda _: f"{quantity} {value}", same=same, key=key)
-
-
-def take_reading(
-    desk: Desk,
-    job: str,
-    quantity: str,
-    value: str,
-    *,
-    stage: str = "finished",
-    weights: Sequence[str] | None = None,
-    instrument: str | None = None,
-    repeats: str = "1",
-    key: str | None = None,
-) -> tuple[Fact, Worked]:
-    """Keep a reading as `note_reading` does, and return the job worked with it too."""
-    fact = note_reading(
-        desk,
-        job,
-        quantity,
-        value,
-        stage=stage,
-        weights=weights,
-        instrument=instrument,
-        repeats=repeats,
-        key=key,
-    )
-    return fact, work_job(desk.job(job), desk.now())
 
 
 def decide_reading(

@@ -9,7 +9,7 @@ from clubwright.errors import Finding, InputError
 from clubwright.journal.facts import Fact
 from clubwright.notation import parse, render
 from clubwright.services.answer import findings_part, rounded
-from clubwright.services.bench import take_reading
+from clubwright.services.bench import note_reading
 from clubwright.services.desk import Desk
 from clubwright.services.job_work import work_job
 from clubwright.units import CPM_HZ, MILLIMETRE_M
@@ -76,4 +76,4 @@ def take_trace(
             mend = "Clamp at that length and record again: another clamp reads another frequency."
             raise InputError([Finding(where="--clamp", what=what, mend=mend)])
     value = cpm_text(found.frequency_hz, found.frequency_sd_hz)
-    return take_reading(desk, job, "frequency", value, stage=stage, key=key)[0]
+    return note_reading(desk, job, "frequency", value, stage=stage, key=key)

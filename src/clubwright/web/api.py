@@ -115,7 +115,7 @@ def take_ticket(desk: AtDesk, sent: m.TicketIn, key: Key, _: Ours) -> m.FactOut:
 
 
 @_records("/jobs/{job}/readings")
-def take_reading(desk: AtDesk, job: Job, sent: m.ReadingIn, key: Key, _: Ours) -> m.FactOut:
+def note_reading(desk: AtDesk, job: Job, sent: m.ReadingIn, key: Key, _: Ours) -> m.FactOut:
     """Keep a reading; one that does not fit is kept aside until a person decides."""
     fact = bench.note_reading(
         desk,

@@ -21,6 +21,7 @@ from clubwright.web.conflict import Conflict, conflict_of
 from clubwright.web.desks import AtDesk
 from clubwright.web.echo import echo_of
 from clubwright.web.errors import status_of
+from clubwright.web.limits import whole_number
 from clubwright.web.rendering import is_fragment, page
 from clubwright.web.views.bench_view import BenchView, bench_view
 
@@ -107,8 +108,8 @@ def _act(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
 def _same_form(view: BenchView, sent: Sent) -> BenchView:
     """Keep what makes a form the same one: its key, and the last fact that its page had shown."""
     card = msgspec.structs.replace(view.card, key=one(sent, "key") or view.card.key)
-    seen = one(sent, "seen")
-    return msgspec.structs.replace(view, card=card, seen=int(seen) if seen.isdecimal() else view.seen)
+    seen = whole_number(one(sent, "seen"))
+    return msgspec.structs.replace(view, card=card, seen=view.seen if seen is None else seen)
 
 
 def _findings(refused: ClubwrightError) -> tuple[Finding, ...]:
