@@ -19,7 +19,7 @@ import time
 from concurrent.futures import ThreadPoolExecutor
 
 import httpx
-from web_workshop import JOB, OTHER_CLUBS, Client, Plain, Tablet, chromium, empty_app, served, workshop
+from web_workshop import JOB, OTHER_CLUBS, Client, Plain, Tablet, chromium, empty_route, workshop
 
 from clubwright.journal.facts import ReadingTaken
 from clubwright.web.rendering import STATIC
@@ -61,11 +61,16 @@ def value() -> str:
 
 
 def posts(rounds: int, others: int = 0) -> Plain:
-    """Time a reading's request until it is kept, the page that follows, and beside each an empty FastAPI route."""
+    """Time a reading's request until it is kept, the page that follows, and beside each an empty FastAPI route.
+
+    The first reading after the program started is counted apart: the empty route has been asked before, too.
+    """
+    first: list[float] = []
     reading: list[float] = []
     empty: list[float] = []
     shown: list[float] = []
-    with served(empty_app()) as bare, httpx.Client(base_url=bare) as nothing:
+    with empty_route() as bare, httpx.Client(base_url=bare) as nothing:
+        nothing.post("/")
         for _ in range(rounds):
             with workshop(others) as (address, _desk):
                 client = Client(address)
@@ -75,13 +80,14 @@ def posts(rounds: int, others: int = 0) -> Plain:
                     nothing.post("/")
                     between = time.perf_counter()
                     status = client.post(form)
-                    reading.append(time.perf_counter() - between)
+                    (reading if number else first).append(time.perf_counter() - between)
                     empty.append(between - start)
                     assert status == KEPT
                     start = time.perf_counter()
                     client.next_page()
                     shown.append(time.perf_counter() - start)
     return {
+        "post_first_ms": statistics.median(first) * 1e3,
         "post_median_ms": statistics.median(reading) * 1e3,
         "post_p95_ms": p95(reading) * 1e3,
         "empty_median_ms": statistics.median(empty) * 1e3,
@@ -195,6 +201,7 @@ def main() -> None:
         f"| {found['redrawn_median_ms']:.0f} ms (p95 {found['redrawn_p95_ms']:.0f} ms) | under 100 ms |\n"
         f"| a reading's request, until it is kept, p95 of {found['posts']} "
         f"| {found['post_p95_ms']:.1f} ms (median {found['post_median_ms']:.1f} ms) | |\n"
+        f"| the same, the first after the program started, median | {found['post_first_ms']:.1f} ms | |\n"
         f"| an empty FastAPI route beside it, p95 "
         f"| {found['empty_p95_ms']:.1f} ms (median {found['empty_median_ms']:.1f} ms) | |\n"
         f"| ratio of the two, p95 (medians) "

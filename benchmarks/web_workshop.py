@@ -8,25 +8,25 @@ import subprocess
 import sys
 import tempfile
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, contextmanager
 from pathlib import Path
 from typing import Any
 
 import httpx
-from fastapi import FastAPI
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "docs" / "pictures"))
-from browser import Tablet, chromium, served
+from browser import Tablet, chromium
 
 from clubwright.bootstrap import open_desk
 from clubwright.cli.demo import JOB, DemoClock, actions, demo_desk, take_waiting
 from clubwright.journal.facts import StepDone
 from clubwright.services.desk import Desk, utc_text
 
-__all__ = ["JOB", "OTHER_CLUBS", "Client", "Plain", "Tablet", "chromium", "empty_app", "served", "workshop"]
+__all__ = ["JOB", "OTHER_CLUBS", "Client", "Plain", "Tablet", "chromium", "empty_route", "workshop"]
 
 Plain = dict[str, Any]
 STEP = "dry%20reading"
+SERVE = (str(Path(sys.executable).with_name("clubwright")), "serve", "--json", "--port", "0")
 OTHER_CLUBS = ("T-0107", "T-0109")
 """Clubs of the workshop beside the wedge."""
 
@@ -76,14 +76,13 @@ def workshop(others: int = 0) -> Iterator[tuple[str, Desk]]:
             real.ledger.append(
                 "bench", [done] * 1000, by="demo", at=utc_text(clock.now()), typed="", key=f"old-{start}"
             )
-        with program(folder) as address:
+        with program(*SERVE, "--shop", folder) as address:
             yield address, desk
 
 
 @contextmanager
-def program(folder: str) -> Iterator[str]:
-    """Serve a workshop as at the bench, in a program of its own; yields its address."""
-    command = [str(Path(sys.executable).with_name("clubwright")), "serve", "--json", "--port", "0", "--shop", folder]
+def program(*command: str) -> Iterator[str]:
+    """Run a program that says its address in JSON and serves it; yields the address."""
     with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as found:
         try:
             assert found.stdout is not None
@@ -95,11 +94,6 @@ def program(folder: str) -> Iterator[str]:
             found.kill()
 
 
-def empty_app() -> FastAPI:
-    app = FastAPI()
-
-    @app.post("/")
-    def empty() -> dict[str, str]:
-        return {}
-
-    return app
+def empty_route() -> AbstractContextManager[str]:
+    """Serve a route that does nothing, in a program of its own as the bench page is."""
+    return program(sys.executable, str(Path(__file__).with_name("empty_route.py")))

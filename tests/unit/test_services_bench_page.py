@@ -7,6 +7,7 @@ from datetime import timedelta
 import pytest
 
 from benchwork import JOB, Clock, run_to, worked
+from clubwright.journal.facts import ReadingTaken
 from clubwright.services import bench
 from clubwright.services.aside import asides_of
 from clubwright.services.belief_trail import belief_trail
@@ -97,6 +98,18 @@ def test_a_gauge_of_the_ticket_is_taken_by_its_usual_name(desk: Desk, clock: Clo
     ticket = worked(desk).situation.ticket
     assert usual_gauge_of(ticket, "loft") == "angle gauge"
     assert usual_gauge_of(ticket, "moi") is None
+
+
+def test_a_reading_without_a_gauge_named_is_of_the_tickets_own(desk: Desk, clock: Clock) -> None:
+    run_to(desk, clock, "take")
+    fact = bench.note_reading(desk, JOB, "swing_weight", "D1.3", stage="dry, gripped", key="one")
+    assert isinstance(fact.what, ReadingTaken)
+    assert fact.what.instrument == "swing scale"
+    again = bench.note_reading(desk, JOB, "swing_weight", "D1.3", stage="dry, gripped", key="one")
+    assert again == fact, "sent again, it is the same action"
+    bare = bench.note_reading(desk, JOB, "moi", "2700 kg cm2", stage="finished")
+    assert isinstance(bare.what, ReadingTaken)
+    assert bare.what.instrument is None, "this ticket has no gauge for it: the usual one is assumed, not named"
 
 
 def test_no_chance_is_told_as_a_promise(desk: Desk) -> None:

@@ -79,7 +79,7 @@ def read(
             negative="--no-weights",
         ),
     ] = None,
-    gauge: Annotated[str | None, Parameter(help="Gauge as named on the ticket; a usual one when left out.")] = None,
+    gauge: Annotated[str | None, Parameter(help="Gauge as named on the ticket; its usual one when left out.")] = None,
     repeats: Annotated[str, Parameter(help="How many readings it is the mean of.")] = "1",
     shop: Shop = SHOP,
     by: By = None,

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import copy
 from collections.abc import Mapping
 from typing import Any
 
@@ -22,7 +21,7 @@ class Draft:
     def __init__(self, ticket: TicketTaken, decided: Mapping[Place, bool]) -> None:
         self.id = ticket.job
         self.source = ticket.source
-        self.document: dict[str, Any] = copy.deepcopy(ticket.document)
+        self.document: dict[str, Any] = _own_copy(ticket.document)
         self.decided = decided
         self.steps_done: list[str] = []
         self.gates_signed: dict[str, Signed] = {}
@@ -85,3 +84,12 @@ class Draft:
             finished=self.finished,
             trail=trail,
         )
+
+
+def _own_copy(value: Any) -> Any:
+    """Copy plain data: tables and lists anew, what cannot change as it is."""
+    if isinstance(value, Mapping):
+        return {key: _own_copy(content) for key, content in value.items()}
+    if isinstance(value, list):
+        return [_own_copy(content) for content in value]
+    return value

@@ -6,7 +6,7 @@ from functools import lru_cache
 
 from clubwright.errors import InputError
 from clubwright.journal.fold import Job
-from clubwright.services.document_key import DocumentKey
+from clubwright.ticket.document_key import DocumentKey
 from clubwright.ticket.model import Ticket
 from clubwright.ticket.read import read_ticket
 

@@ -18,9 +18,9 @@ from clubwright.planning.steps import Step, plan_of
 from clubwright.planning.weights import Choice, choices
 from clubwright.services.cup import cup_findings
 from clubwright.services.desk import moment_of
-from clubwright.services.document_key import DocumentKey
 from clubwright.services.job_gates import gates_with_record
 from clubwright.services.work import Worked, work_document
+from clubwright.ticket.document_key import DocumentKey
 
 KEPT = 32
 """So many jobs are kept worked: those on the tablets of one workshop, each before and after its last action."""

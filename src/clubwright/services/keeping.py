@@ -42,15 +42,16 @@ def keep(
     Raises:
         ClubwrightError: of any kind, from the check; nothing is kept.
     """
-    again = _repeated(desk, job, key, same)
-    if again is not None:
-        return again
     chosen = key or desk.new_key()
     for left in reversed(range(TRIES)):
         seen = desk.ledger.last(desk.site)  # before the facts: what comes in between makes the write refuse
         mine = desk.ledger.facts(job)
-        what = make(_state_if_sound(mine, job))
-        _try(desk, mine, what, seen)
+        again = _repeated(desk, mine, key, same)
+        if again is not None:
+            return again
+        state = _state_if_sound(mine, job)
+        what = make(state)
+        _try(desk, mine, state, what, seen)
         try:
             return desk.keep(what, typed(what), chosen, seen)
         except ConflictError:
@@ -71,11 +72,11 @@ def keep_what(desk: Desk, what: What, typed: str, key: str | None, gate: str | N
     return keep(desk, what.job, make, typed=lambda _: typed, same=lambda found: found == what, key=key)
 
 
-def _repeated(desk: Desk, job: str, key: str | None, same: Callable[[What], bool]) -> Fact | None:
+def _repeated(desk: Desk, mine: Sequence[Fact], key: str | None, same: Callable[[What], bool]) -> Fact | None:
     """Return the fact that this very action wrote when it was sent before with the same key; else None."""
     if key is None:
         return None
-    for fact in desk.ledger.facts(job):
+    for fact in mine:
         if fact.key == key and (fact.site, fact.by) == (desk.site, desk.by) and same(fact.what):
             return fact
     return None
@@ -138,7 +139,7 @@ def _state_if_sound(mine: Sequence[Fact], job: str) -> Job | None:
         return None
 
 
-def _try(desk: Desk, mine: Sequence[Fact], what: What, seen: int) -> None:
+def _try(desk: Desk, mine: Sequence[Fact], before: Job | None, what: What, seen: int) -> None:
     trial = Fact(
         site=desk.site,
         sequence=seen + 1,
@@ -150,7 +151,6 @@ def _try(desk: Desk, mine: Sequence[Fact], what: What, seen: int) -> None:
         previous_hash="",
         hash="",
     )
-    before = _state_if_sound(mine, what.job)
     after = fold([*mine, trial]).jobs.get(what.job)
     if after is not None:
         _refuse_after_the_end(before, after)

@@ -14,7 +14,9 @@ from clubwright.planning.tray import names_of
 from clubwright.services.desk import Desk
 from clubwright.services.job_ticket import ticket_of
 from clubwright.services.keeping import keep, keep_what, require_open
+from clubwright.services.usual_gauge import usual_gauge_of
 from clubwright.services.work import work_document
+from clubwright.ticket.model import Ticket
 
 
 def take_ticket(desk: Desk, document: Mapping[str, Any], source: str, key: str | None = None) -> Fact:
@@ -84,7 +86,7 @@ def note_reading(
         value: As the gauge showed it, in trade notation.
         stage: Stage of the build.
         weights: Weights fitted at the time; those the record has fitted when None.
-        instrument: Gauge, by its name on the ticket.
+        instrument: Gauge, by its name on the ticket; the one of its usual name there when None.
         repeats: How many readings the value is the mean of.
         key: Idempotency key.
 
@@ -92,22 +94,23 @@ def note_reading(
         InputError: when the reading cannot be understood; nothing is kept.
     """
 
-    def reading(on: Sequence[str]) -> ReadingTaken:
+    def reading(on: Sequence[str], by: str | None) -> ReadingTaken:
         return ReadingTaken(
             job=job,
             quantity=quantity,
             value=value,
             stage=stage,
-            weights=list(on),
-            instrument=instrument,
+            weights=list(on if weights is None else weights),
+            instrument=by if instrument is None else instrument,
             repeats=repeats,
         )
 
     def make(state: Job | None) -> What:
-        return reading(_fitted_names(require_open(state, job)) if weights is None else weights)
+        ticket = ticket_of(require_open(state, job))
+        return reading(_fitted_names(ticket), usual_gauge_of(ticket, quantity))
 
     def same(what: What) -> bool:
-        return isinstance(what, ReadingTaken) and what == reading(what.weights if weights is None else weights)
+        return isinstance(what, ReadingTaken) and what == reading(what.weights, what.instrument)
 
     return keep(desk, job, make, typed=lambda _: f"{quantity} {value}", same=same, key=key)
 
@@ -161,6 +164,5 @@ def _undo_text(what: What) -> str:
     return f"undo {what.fact}"
 
 
-def _fitted_names(state: Job) -> list[str]:
-    ticket = ticket_of(state)
+def _fitted_names(ticket: Ticket) -> list[str]:
     return names_of(ticket, np.asarray(ticket.fitted_now, dtype=float))

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
-from sqlalchemy import Connection, Engine, and_, func, insert, not_, or_, select, text
+from sqlalchemy import Connection, Engine, and_, bindparam, func, insert, not_, or_, select, text
 from sqlalchemy.exc import DBAPIError
 
 from clubwright.errors import Finding, RecordError
@@ -21,6 +21,16 @@ from clubwright.store.rows import fact_of, judged, row_of
 from clubwright.store.tables import fact_table
 
 _PART = "#"
+# what is asked at every action is put together once
+_ALL = select(fact_table)
+_OF_JOB = _ALL.where(fact_table.c.job == bindparam("job"))
+_BY_KEY = _ALL.where(fact_table.c.key == bindparam("key"))
+_HEAD = (
+    select(fact_table.c.sequence, fact_table.c.hash)
+    .where(fact_table.c.site == bindparam("site"))
+    .order_by(fact_table.c.sequence.desc())
+    .limit(1)
+)
 
 
 class Ledger(LedgerPort):
@@ -78,16 +88,14 @@ class Ledger(LedgerPort):
 
     def facts(self, job: str | None = None, after: Mapping[str, int] | None = None) -> list[Fact]:
         """Return facts in order."""
-        table = fact_table.c
-        query = select(fact_table)
-        if job is not None:
-            query = query.where(table.job == job)
+        query = _ALL if job is None else _OF_JOB
         if after:
+            table = fact_table.c
             query = query.where(
                 not_(or_(*[and_(table.site == site, table.sequence <= n) for site, n in after.items()]))
             )
         with self._reading() as connection:
-            rows = connection.execute(query).mappings().all()
+            rows = connection.execute(query, {} if job is None else {"job": job}).mappings().all()
             # where a clock stepped back, facts that were not asked for decide the order of those that were
             written = self._moments.of(connection)
         return in_order((fact_of(row) for row in rows), written)
@@ -161,15 +169,13 @@ def _refusal(refused: DBAPIError) -> RecordError:
 
 
 def _head(connection: Connection, site: str) -> tuple[int, str]:
-    table = fact_table.c
-    query = select(table.sequence, table.hash).where(table.site == site).order_by(table.sequence.desc()).limit(1)
-    row = connection.execute(query).first()
+    row = connection.execute(_HEAD, {"site": site}).first()
     return (0, GENESIS) if row is None else (row.sequence, row.hash)
 
 
 def _group(connection: Connection, key: str) -> list[Fact]:
     """Return the facts that one action wrote."""
-    first = connection.execute(select(fact_table).where(fact_table.c.key == key)).mappings().first()
+    first = connection.execute(_BY_KEY, {"key": key}).mappings().first()
     if first is None:
         return []
     facts = [fact_of(first)]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from difflib import get_close_matches
 from typing import Any
 
 from clubwright.club.beam.stiffness import StiffnessProfile
@@ -15,17 +14,16 @@ from clubwright.ticket.fields import (
     SECTIONS,
     TAPE,
     WEIGHT,
-    Field,
     Section,
 )
-from clubwright.ticket.model import Entry, Row, Ticket
+from clubwright.ticket.model import Row, Ticket
 from clubwright.ticket.plausible import plausible
 from clubwright.ticket.reading_entries import read_instruments, read_readings
+from clubwright.ticket.rows import nearest, read_row
 from clubwright.ticket.shapes import one_shape
 from clubwright.ticket.stiffness import read_stiffness
 
 _LISTS = {section.name: section for section in (TAPE, WEIGHT, READING)}
-_RELATIVE = {"length", "loft", "lie"}
 
 
 def read_ticket(document: Mapping[str, Any], source: str = "ticket") -> tuple[Ticket | None, tuple[Finding, ...]]:
@@ -60,7 +58,7 @@ class _Reader:
         known = {section.name.partition(".")[0]: section for section in SECTIONS}
         for name in self.document:
             if name not in known:
-                self.complain(f"{self.source} [{name}]", "no such table in a ticket", _nearest(name, list(known)))
+                self.complain(f"{self.source} [{name}]", "no such table in a ticket", nearest(name, list(known)))
         rows = {
             section.name: self.table(section)
             for section in SECTIONS
@@ -115,79 +113,9 @@ class _Reader:
         )
 
     def row(self, section: Section, content: Mapping[str, Any], where: str) -> Row:
-        numbers: dict[str, Entry] = {}
-        words: dict[str, str] = {}
-        for key, raw in content.items():
-            place = f"{where} {key}"
-            field = section.field(key)
-            if field is None:
-                if section.name == "adhesive" and key == "release":
-                    continue
-                self.complain(place, "no such key here", _nearest(key, [f.key for f in section.fields]))
-            elif field.kind == "table":
-                continue  # read with the figures it goes by, once all of them are
-            elif section.name == "reading" and key == "weights":
-                words.update(self.names(raw, place))
-            elif not isinstance(raw, str):
-                self.complain(
-                    place, f"{raw!r} is not in quotes", f'Write a string in trade notation, like "{field.example}".'
-                )
-            elif field.kind in ("text", "choice"):
-                words.update(self.word(field, raw, place))
-            else:
-                entry = self.number(section, field, raw, place)
-                if entry is not None:
-                    numbers[key] = entry
-        for field in section.fields:
-            if field.needed and field.key not in content:
-                self.complain(f"{where} {field.key}", "missing", f'Add {field.key} = "{field.example}".')
-        return Row(where=where, numbers=numbers, words=words)
-
-    def names(self, raw: Any, place: str) -> dict[str, str]:
-        if isinstance(raw, list) and all(isinstance(item, str) for item in raw):
-            return {"weights": "\n".join(item.strip() for item in raw)}
-        self.complain(place, f"{raw!r} is not a list of names", 'Write a list, like weights = ["port 6"].')
-        return {}
-
-    def word(self, field: Field, raw: str, place: str) -> dict[str, str]:
-        text = raw.strip()
-        if field.kind == "choice" and text not in field.choices:
-            self.complain(
-                place, f'"{raw}" is none of the words used here', "Use one of: " + ", ".join(field.choices) + "."
-            )
-            return {}
-        if field.needed and not text:
-            self.complain(place, "empty", f'Write it, like "{field.example}".')
-            return {}
-        return {field.key: text}
-
-    def number(self, section: Section, field: Field, raw: str, place: str) -> Entry | None:
-        if section.name == "tolerance":
-            return self.half_width(field, raw, place)
-        base = None
-        if section.name == "target" and field.key in _RELATIVE:
-            base = self.base(field)
-        found = self.notes.take(field.kind, raw, where=place, base=base)
-        if found is None:
-            return None
-        return Entry(where=place, typed=raw, value=found.value, sd=found.sd, echo=found.echo)
-
-    def half_width(self, field: Field, raw: str, place: str) -> Entry | None:
-        found = self.notes.take_difference(field.kind, raw, where=place)
-        if found is None:
-            return None
-        if found.value <= 0:
-            self.complain(place, f'"{raw}" is no half-width', f'Write its size, like "{field.example}".')
-            return None
-        return Entry(where=place, typed=raw, value=found.value, sd=found.sd, echo=found.echo)
-
-    def base(self, field: Field) -> float | None:
-        content = self.document.get("base", {})
-        raw = content.get(field.key) if isinstance(content, Mapping) else None
-        if not isinstance(raw, str):
-            return None
-        found = Collector().take(field.kind, raw, where="base")
-        return None if found is None else found.value
+        row, findings = read_row(section.name, content, where, self.document.get("base", {}))
+        self.notes.findings.extend(findings)
+        return row
 
     def check_names(self, weights: tuple[Row, ...]) -> None:
         seen: set[str] = set()
@@ -223,8 +151,3 @@ class _Reader:
                     severity="note",
                 )
             )
-
-
-def _nearest(word: str, known: list[str]) -> str:
-    close = get_close_matches(word, known, n=1)
-    return f"Did you mean {close[0]}?" if close else "Known here: " + ", ".join(known) + "."

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 from difflib import get_close_matches
+from functools import lru_cache
 from typing import Any
 
 import msgspec
@@ -36,7 +37,7 @@ class RawInstruments(msgspec.Struct, frozen=True, kw_only=True):
                 what = "this gauge reads quantities of different kinds: " + ", ".join(sorted(kinds))
                 notes.findings.append(Finding(where=place, what=what, mend="Give each kind of reading its own gauge."))
                 continue
-            kind = kinds.pop() if kinds else _fitting_kind(texts)
+            kind = kinds.pop() if kinds else _fitting_kind(tuple(texts.values()))
             figures = {}
             for key, text in texts.items():
                 entry = notes.take_difference(kind, text, where=f"{place} {key}")
@@ -170,10 +171,11 @@ def _reading(row: Row, weights: Sequence[str], instruments: RawInstruments, note
     )
 
 
-def _fitting_kind(texts: Mapping[str, str]) -> str:
+@lru_cache(maxsize=256)
+def _fitting_kind(texts: tuple[str, ...]) -> str:
     for kind in _KINDS_TRIED:
         trial = Collector()
-        for text in texts.values():
+        for text in texts:
             trial.take_difference(kind, text, where="gauge")
         if not trial.findings:
             return kind

@@ -7,8 +7,6 @@ from collections.abc import Callable, Mapping
 from clubwright.errors import Finding, InputError
 from clubwright.services import bench
 from clubwright.services.desk import Desk
-from clubwright.services.job_ticket import ticket_of
-from clubwright.services.usual_gauge import usual_gauge_of
 from clubwright.web.limits import whole_number
 
 Sent = Mapping[str, list[str]]
@@ -138,14 +136,10 @@ def read(desk: Desk, job: str, sent: Sent) -> None:
         needed(sent, "quantity", "what was read"),
         needed(sent, "value", "reading"),
         stage=one(sent, "stage") or "finished",
-        instrument=one(sent, "gauge") or _usual_gauge(desk, job, one(sent, "quantity")),
+        instrument=one(sent, "gauge") or None,
         repeats=one(sent, "repeats") or "1",
         key=_key(sent),
     )
-
-
-def _usual_gauge(desk: Desk, job: str, quantity: str) -> str | None:
-    return usual_gauge_of(ticket_of(desk.job(job)), quantity)
 
 
 def decide(desk: Desk, job: str, sent: Sent) -> None:

@@ -1,0 +1,133 @@
+"""One table of a ticket: its words and its numbers. A table that comes again as it was is not read again."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from difflib import get_close_matches
+from functools import lru_cache
+from typing import Any
+
+from clubwright.errors import Finding
+from clubwright.notation import Collector
+from clubwright.ticket.document_key import DocumentKey
+from clubwright.ticket.fields import SECTIONS, Field, Section
+from clubwright.ticket.model import Entry, Row
+
+_RELATIVE = {"length", "loft", "lie"}
+_BY_NAME = {section.name: section for section in SECTIONS}
+_NOTHING: Mapping[str, Any] = {}
+
+KEPT = 2048
+"""So many tables are kept read: one new reading leaves all the other tables of a ticket as they were."""
+
+
+def read_row(section: str, content: Mapping[str, Any], where: str, base: Any) -> tuple[Row, tuple[Finding, ...]]:
+    """Read one table.
+
+    Args:
+        section: Name of the section that says which keys there are.
+        content: Keys and texts.
+        where: Place in the ticket, for findings.
+        base: The ticket's own ``[base]`` table, from which some targets are counted.
+
+    Returns:
+        What could be read, and every finding about it.
+    """
+    counted_from = base if section == "target" and isinstance(base, Mapping) else _NOTHING
+    return _read(section, DocumentKey(content), where, DocumentKey(counted_from))
+
+
+@lru_cache(maxsize=KEPT)
+def _read(section: str, content: DocumentKey, where: str, base: DocumentKey) -> tuple[Row, tuple[Finding, ...]]:
+    reader = _RowReader(_BY_NAME[section], base.document)
+    row = reader.row(content.document, where)
+    return row, tuple(reader.notes.findings)
+
+
+class _RowReader:
+    """Walks one table; findings gather in `notes`."""
+
+    def __init__(self, section: Section, base: Mapping[str, Any]) -> None:
+        self.section = section
+        self.base = base
+        self.notes = Collector()
+
+    def row(self, content: Mapping[str, Any], where: str) -> Row:
+        numbers: dict[str, Entry] = {}
+        words: dict[str, str] = {}
+        for key, raw in content.items():
+            place = f"{where} {key}"
+            field = self.section.field(key)
+            if field is None:
+                if self.section.name == "adhesive" and key == "release":
+                    continue
+                self.notes.add(place, "no such key here", nearest(key, [f.key for f in self.section.fields]))
+            elif field.kind == "table":
+                continue  # read with the figures it goes by, once all of them are
+            elif self.section.name == "reading" and key == "weights":
+                words.update(self.names(raw, place))
+            elif not isinstance(raw, str):
+                self.notes.add(
+                    place, f"{raw!r} is not in quotes", f'Write a string in trade notation, like "{field.example}".'
+                )
+            elif field.kind in ("text", "choice"):
+                words.update(self.word(field, raw, place))
+            else:
+                entry = self.number(field, raw, place)
+                if entry is not None:
+                    numbers[key] = entry
+        for field in self.section.fields:
+            if field.needed and field.key not in content:
+                self.notes.add(f"{where} {field.key}", "missing", f'Add {field.key} = "{field.example}".')
+        return Row(where=where, numbers=numbers, words=words)
+
+    def names(self, raw: Any, place: str) -> dict[str, str]:
+        if isinstance(raw, list) and all(isinstance(item, str) for item in raw):
+            return {"weights": "\n".join(item.strip() for item in raw)}
+        self.notes.add(place, f"{raw!r} is not a list of names", 'Write a list, like weights = ["port 6"].')
+        return {}
+
+    def word(self, field: Field, raw: str, place: str) -> dict[str, str]:
+        text = raw.strip()
+        if field.kind == "choice" and text not in field.choices:
+            self.notes.add(
+                place, f'"{raw}" is none of the words used here', "Use one of: " + ", ".join(field.choices) + "."
+            )
+            return {}
+        if field.needed and not text:
+            self.notes.add(place, "empty", f'Write it, like "{field.example}".')
+            return {}
+        return {field.key: text}
+
+    def number(self, field: Field, raw: str, place: str) -> Entry | None:
+        if self.section.name == "tolerance":
+            return self.half_width(field, raw, place)
+        base = None
+        if self.section.name == "target" and field.key in _RELATIVE:
+            base = self.counted_from(field)
+        found = self.notes.take(field.kind, raw, where=place, base=base)
+        if found is None:
+            return None
+        return Entry(where=place, typed=raw, value=found.value, sd=found.sd, echo=found.echo)
+
+    def half_width(self, field: Field, raw: str, place: str) -> Entry | None:
+        found = self.notes.take_difference(field.kind, raw, where=place)
+        if found is None:
+            return None
+        if found.value <= 0:
+            self.notes.add(place, f'"{raw}" is no half-width', f'Write its size, like "{field.example}".')
+            return None
+        return Entry(where=place, typed=raw, value=found.value, sd=found.sd, echo=found.echo)
+
+    def counted_from(self, field: Field) -> float | None:
+        raw = self.base.get(field.key)
+        if not isinstance(raw, str):
+            return None
+        found = Collector().take(field.kind, raw, where="base")
+        return None if found is None else found.value
+
+
+def nearest(word: str, known: list[str]) -> str:
+    """Return how to mend a name that is not known: the one that is meant, or all there are."""
+    close = get_close_matches(word, known, n=1)
+    return f"Did you mean {close[0]}?" if close else "Known here: " + ", ".join(known) + "."
