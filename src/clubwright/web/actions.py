@@ -211,6 +211,12 @@ def undo(desk: Desk, job: str, sent: Sent) -> None:
     bench.undo(desk, job, _fact_number(needed(sent, "fact", "line")), reason=one(sent, "reason"), key=_key(sent))
 
 
+def reopen(desk: Desk, job: str, sent: Sent) -> None:
+    """A closed job is opened again; the record says why."""
+    needed(sent, "reason", "why it is opened again")
+    undo(desk, job, sent)
+
+
 def _fact_number(text: str) -> int:
     number = whole_number(text)
     if number is None:
@@ -238,4 +244,6 @@ ACTIONS: dict[str, Callable[[Desk, str, Sent], str | None]] = {
     "sign": sign,
     "finish": finish,
     "undo": undo,
+    "withdraw": undo,
+    "reopen": reopen,
 }

@@ -11,6 +11,7 @@ from fastapi import Request
 from fastapi.responses import HTMLResponse
 from jinja2 import Environment, PackageLoader, StrictUndefined, select_autoescape
 
+from clubwright.web.may import may, why_not
 from clubwright.web.session import Visitor, visitor_of
 
 PAGES = (("Tickets", "/tickets"), ("Records", "/records"))
@@ -31,6 +32,8 @@ def environment() -> Environment:
     )
     found.globals["asset"] = asset
     found.globals["pages"] = PAGES
+    found.globals["may"] = may
+    found.globals["why_not"] = why_not
     return found
 
 

@@ -43,14 +43,14 @@ class StripRow(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class TrailRow(msgspec.Struct, frozen=True, kw_only=True):
-    """One line of the trail."""
+    """One line of the trail; `undo` names the action that takes it back, empty where nothing does."""
 
     number: int
     at: str
     by: str
     text: str
     undone: bool
-    can_undo: bool
+    undo: str
 
 
 class StepRow(msgspec.Struct, frozen=True, kw_only=True):
@@ -146,7 +146,7 @@ def bench_view(
         card=card,
         steps=tuple(_step_row(item, card.step) for item in worked.steps),
         trail=trail,
-        last=next((row for row in trail if row.can_undo), None),
+        last=next((row for row in trail if row.undo), None),
         undone=_just_undone(job),
         stop=_stop(worked),
         alarms=tuple(finding.sentence() for finding in worked.findings if finding.severity == "error"),
@@ -195,6 +195,10 @@ def _step_row(step: Step, current: str) -> StepRow:
     return StepRow(key=step.key, number=step.number, title=step.title, done=step.done, now=step.key == current)
 
 
+_UNDO = {"ticket taken": "", "undone": "", "gate signed": "withdraw"}
+"""What takes a line back, by its kind; a signature is withdrawn by somebody who may sign."""
+
+
 def _trail(job: Job) -> tuple[TrailRow, ...]:
     return tuple(
         TrailRow(
@@ -203,7 +207,7 @@ def _trail(job: Job) -> tuple[TrailRow, ...]:
             by=line.by,
             text=_words(line, job),
             undone=line.undone,
-            can_undo=not line.undone and line.kind not in ("ticket taken", "undone") and job.finished is None,
+            undo="" if line.undone or job.finished is not None else _UNDO.get(line.kind, "undo"),
         )
         for line in reversed(job.trail)
     )

@@ -115,6 +115,10 @@ def card_of(worked: WorkedJob, job: Job, *, key: str, consider: str | None = Non
     )
 
 
+def _finish_of(job: Job) -> tuple[tuple[str, str], ...]:
+    return () if job.finished is None else (("fact", str(job.finished.sequence)),)
+
+
 def _all_done(worked: WorkedJob, job: Job, key: str) -> Card:
     finished = job.finished is not None
     return Card(
@@ -122,8 +126,12 @@ def _all_done(worked: WorkedJob, job: Job, key: str) -> Card:
         number=len(worked.steps),
         of=len(worked.steps),
         title="The job is closed" if finished else "Every step is done",
-        reason="Nothing on this page changes it any more." if finished else "Close the job to store what it read.",
-        form=Form(kind="closed" if finished else "finish", action="finish", button="Close the job"),
+        reason="Nothing changes it any more, unless it is opened again."
+        if finished
+        else "Close the job to store what it read.",
+        form=Form(
+            kind="closed" if finished else "finish", action="finish", button="Close the job", hidden=_finish_of(job)
+        ),
         targets=target_lines(worked) if finished else (),
         key=key,
     )

@@ -1,0 +1,111 @@
+"""What the pages offer to whom: nobody is shown a button that the services would refuse; a closed job is opened again."""
+
+from __future__ import annotations
+
+import html
+import re
+
+import pytest
+from fastapi import FastAPI
+
+from benchwork import JOB, Clock, actions
+from clubwright.journal.facts import Finished
+from clubwright.services.desk import Desk
+from webclient import TestClient, post, signed_in
+
+BENCH = f"/bench/{JOB}"
+BUTTON = re.compile(r"<button([^>]*)>(.*?)</button>", re.DOTALL)
+EVERYBODY = ("Night", "Paper", "Sign out", "Find")
+SIGNS = ("Sign: the marks agree", "Sign: hand, loft", "Sign: released", "Close the job", "Undo: signed", "Open it again")
+
+
+def build(desk: Desk, clock: Clock, until: str = "") -> None:
+    """Work the wedge that is taken already until an action is done, or to its end."""
+    for name, do, hours in actions()[1:]:
+        clock.wait(hours=hours)
+        do(desk)
+        if name == until:
+            return
+
+
+def buttons(client: TestClient, path: str) -> list[str]:
+    """Return the words of a page's buttons, those of the frame around it left out."""
+    found = [
+        html.unescape((re.findall(r'aria-label="([^"]*)"', attributes) or [text])[0]).strip()
+        for attributes, text in BUTTON.findall(client.get(path).text)
+    ]
+    return [words for words in found if not words.endswith(EVERYBODY)]
+
+
+def signing(words: list[str]) -> list[str]:
+    return [text for text in words if text.startswith(SIGNS)]
+
+
+@pytest.mark.parametrize(
+    "until", ["hand", "done weigh", "cut", "fit", "mix", "sign glue", "bend", "sign release", "finish"]
+)
+def test_who_may_look_is_offered_nothing_to_press(
+    open_app: FastAPI, web_desk: Desk, web_clock: Clock, until: str
+) -> None:
+    build(web_desk, web_clock, until)
+    lena = signed_in(open_app, "Lena")
+    for path in (
+        BENCH,
+        f"{BENCH}?step=pull",
+        f"{BENCH}?step=dry%20reading",
+        f"{BENCH}?step=choose%20weight",
+        "/tickets",
+    ):
+        assert buttons(lena, path) == [], path
+    for path in ("/tickets", f"/tickets/{JOB}", f"/records/{JOB}"):
+        assert not re.findall(r"New ticket|Duplicate|Make again|>Save<", lena.get(path).text), path
+    sol = signed_in(open_app, "Sol")
+    assert buttons(sol, BENCH), "who may do everything has something to press"
+
+
+@pytest.mark.parametrize("gate", ["hand", "done weigh", "mix", "sign release"])
+def test_who_may_work_is_shown_no_signature_and_who_may_sign_is(
+    open_app: FastAPI, web_desk: Desk, web_clock: Clock, gate: str
+) -> None:
+    build(web_desk, web_clock, gate)
+    wil, sol = signed_in(open_app, "Wil"), signed_in(open_app, "Sol")
+    steps = ["", "?step=mark%20and%20cut", "?step=glue", "?step=tag"]
+    assert not [words for step in steps for words in signing(buttons(wil, BENCH + step))]
+    assert [words for step in steps for words in signing(buttons(sol, BENCH + step))]
+    assert "somebody who may sign off" in "".join(wil.get(BENCH + step).text for step in steps)
+    assert "somebody who may sign off" not in "".join(sol.get(BENCH + step).text for step in steps)
+
+
+def test_a_signature_is_withdrawn_by_who_may_sign_alone(open_app: FastAPI, web_desk: Desk, web_clock: Clock) -> None:
+    build(web_desk, web_clock, "sign cut")
+    wil, sol = signed_in(open_app, "Wil"), signed_in(open_app, "Sol")
+    assert not any(words.startswith("Undo: signed") for words in buttons(wil, BENCH))
+    assert any(words.startswith("Undo: signed") for words in buttons(sol, BENCH))
+    assert any(words.startswith("Undo: done: weigh") for words in buttons(wil, BENCH)), "what is no signature he may undo"
+    signed = web_desk.job(JOB).gates_signed["cut"].sequence
+    withdraw = {"action": "withdraw", "fact": str(signed), "key": "w-1"}
+    assert post(wil, BENCH, BENCH, **withdraw).status_code == 403
+    assert post(sol, BENCH, BENCH, **withdraw).status_code == 303
+    assert "cut" not in web_desk.job(JOB).gates_signed
+
+
+def test_a_closed_job_is_opened_again_with_a_reason(open_app: FastAPI, web_desk: Desk, web_clock: Clock) -> None:
+    build(web_desk, web_clock)
+    wil, sol = signed_in(open_app, "Wil"), signed_in(open_app, "Sol")
+    assert "Open this job again" in sol.get(BENCH).text
+    assert "Open this job again" not in wil.get(BENCH).text
+    finished = next(fact for fact in web_desk.ledger.facts(JOB) if isinstance(fact.what, Finished))
+    sent = {"action": "reopen", "fact": str(finished.sequence), "key": "r-1", "reason": "rattles"}
+    assert post(wil, BENCH, BENCH, **sent).status_code == 403
+    refused = post(sol, BENCH, BENCH, **{**sent, "reason": " "})
+    assert refused.status_code == 422
+    assert "why it is opened again" in refused.text
+    assert web_desk.job(JOB).finished is not None
+    before = web_desk.ledger.count()
+    assert [post(sol, BENCH, BENCH, **sent).status_code for _ in range(2)] == [303, 303]
+    assert web_desk.ledger.count() == before + 1, "a double tap opens it once"
+    assert web_desk.job(JOB).finished is None
+    assert "The job is closed" not in sol.get(BENCH).text
+    assert any(words.startswith("Undo") for words in buttons(sol, BENCH))
+    assert post(sol, BENCH, BENCH, action="finish", key="f-2").status_code == 303
+    assert web_desk.job(JOB).finished is not None
