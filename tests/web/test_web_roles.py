@@ -16,7 +16,14 @@ from webclient import TestClient, post, signed_in
 BENCH = f"/bench/{JOB}"
 BUTTON = re.compile(r"<button([^>]*)>(.*?)</button>", re.DOTALL)
 EVERYBODY = ("Night", "Paper", "Sign out", "Find")
-SIGNS = ("Sign: the marks agree", "Sign: hand, loft", "Sign: released", "Close the job", "Undo: signed", "Open it again")
+SIGNS = (
+    "Sign: the marks agree",
+    "Sign: hand, loft",
+    "Sign: released",
+    "Close the job",
+    "Undo: signed",
+    "Open it again",
+)
 
 
 def build(desk: Desk, clock: Clock, until: str = "") -> None:
@@ -81,7 +88,9 @@ def test_a_signature_is_withdrawn_by_who_may_sign_alone(open_app: FastAPI, web_d
     wil, sol = signed_in(open_app, "Wil"), signed_in(open_app, "Sol")
     assert not any(words.startswith("Undo: signed") for words in buttons(wil, BENCH))
     assert any(words.startswith("Undo: signed") for words in buttons(sol, BENCH))
-    assert any(words.startswith("Undo: done: weigh") for words in buttons(wil, BENCH)), "what is no signature he may undo"
+    assert any(words.startswith("Undo: done: weigh") for words in buttons(wil, BENCH)), (
+        "what is no signature he may undo"
+    )
     signed = web_desk.job(JOB).gates_signed["cut"].sequence
     withdraw = {"action": "withdraw", "fact": str(signed), "key": "w-1"}
     assert post(wil, BENCH, BENCH, **withdraw).status_code == 403

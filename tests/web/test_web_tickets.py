@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import html
 import re
 from typing import Any
 
 import pytest
 
 from benchwork import JOB, TEXT, Clock, document
+from clubwright.importers.ticket_file import dump_ticket
 from clubwright.services import bench
 from clubwright.services.desk import Desk
 from clubwright.services.job_work import work_job
@@ -28,7 +30,7 @@ def fields_of(text: str) -> dict[str, str]:
     for name, options in re.findall(r'<select[^>]*? name="([^"]+)"[^>]*>(.*?)</select>', form, re.DOTALL):
         chosen = re.search(r"<option([^>]*)selected>([^<]*)", options)
         found[name] = "" if chosen is None or 'value=""' in chosen[1] else chosen[2]
-    return {name: value.replace("&#34;", '"') for name, value in found.items()}
+    return {name: html.unescape(value) for name, value in found.items()}
 
 
 def words_form(client: TestClient, words: str) -> tuple[str, dict[str, str]]:
@@ -289,21 +291,52 @@ def test_forty_open_tickets_fit_one_light_page_and_the_rest_the_next(web_client:
     assert web_client.get("/tickets?sheet=2").text.count('class="to-bench"') == 4
 
 
+def tray(lines: int) -> list[dict[str, str]]:
+    row = {"mass": "2 g", "seat": "port", "count": "1", "from_ground": "10 mm"}
+    return [{"name": f"port with quite a long name {place}", **row} for place in range(lines)]
+
+
 def test_a_large_tray_is_taken_whole_and_one_beyond_the_form_is_refused(web_client: TestClient, web_desk: Desk) -> None:
     fields = fields_of(web_client.get("/tickets/new/form").text)
     fields |= {"ticket.id": "T-0070", "ticket.kind": "wedge", "ticket.hand": "right", "do": "take"}
-    for place in range(40):
-        row = {
-            "name": f"port {place}",
-            "mass": "2 g",
-            "seat": "port",
-            "count": "1",
-            "from_ground": "10 mm",
-            "off_axis": "",
-        }
+    for place, row in enumerate(tray(30)):
         fields |= {f"weight.{place}.{key}": value for key, value in row.items()}
-    answer = post(web_client, "/tickets/new/form", **fields, **{"weight.60.name": "port 60"})
+    answer = post(web_client, "/tickets/new/form", **fields, **{"weight.30.name": "port 30"})
     assert answer.status_code == 422
     assert "as a file" in answer.text
     assert post(web_client, "/tickets/new/form", **fields).status_code == 303
-    assert len(web_desk.job("T-0070").document["weight"]) == 40
+    assert len(web_desk.job("T-0070").document["weight"]) == 30
+
+
+@pytest.mark.parametrize("lines", [30, 31, 100])
+def test_a_form_with_full_lists_stays_light_and_a_longer_list_is_carried_along(
+    web_client: TestClient, web_desk: Desk, lines: int
+) -> None:
+    document = web_desk.job(JOB).document
+    long = {**document, "ticket": {**document["ticket"], "id": "T-0071"}, "weight": tray(lines)}
+    long["tape"] = [{"name": f"layer {place}", "layers": "1", "thickness": "0.1 mm"} for place in range(8)]
+    long["adhesive"] = {
+        **document["adhesive"],
+        "release": [{"temperature": f"{t} C", "time": "9 h"} for t in range(15, 25)],
+    }
+    bench.take_ticket(web_desk, long, "test")
+    answer = web_client.get("/tickets/new/form?like=T-0071")
+    assert len(answer.content) < 60_000
+    fields = fields_of(answer.text)
+    assert ("weight.0.name" in fields) == (lines == 30)
+    fields |= {"ticket.id": "T-0072", "ticket.note": "the same tray", "do": "take"}
+    assert post(web_client, "/tickets/new/form", **fields).status_code == 303
+    taken = web_desk.job("T-0072").document
+    assert taken["weight"] == long["weight"]
+    assert taken["adhesive"]["release"] == long["adhesive"]["release"]
+
+
+def test_a_finding_about_a_line_that_is_carried_along_leads_nowhere_on_the_page(web_client: TestClient) -> None:
+    rows = tray(31)
+    rows[30]["mass"] = "35,5 g"
+    rest = dump_ticket({"weight": rows})
+    fields = fields_of(web_client.get("/tickets/new/form").text)
+    fields |= {"ticket.id": "T-0073", "ticket.kind": "wedge", "ticket.hand": "right", "rest": rest, "do": "check"}
+    answer = post(web_client, "/tickets/new/form", **fields)
+    assert answer.status_code == 422
+    assert "<strong>form [[weight]] 31 mass</strong>" in answer.text

@@ -39,19 +39,25 @@ SHOWN: dict[str, tuple[str, ...]] = {
 }
 """What the form asks for; the rest of a ticket file is carried along unseen (`rest`)."""
 
-LISTS = ("tape", "adhesive.release", "weight")
-MOST_LINES = 60
-"""Lines of one list that a form takes; a longer tray is pasted as a file."""
+LISTS = {"tape": 8, "adhesive.release": 10, "weight": 30}
+"""Lists of the form, and how many lines it takes of each; a longer one is brought as a file, and carried along unseen."""
 
 _PLACE = re.compile(r"\[\[?([a-z.]+)\]?\](?: ([0-9]+))?(?: ([a-z0-9_]+))?$")
 
 
 class Filled(msgspec.Struct, frozen=True, kw_only=True):
-    """A form as sent: its document, and for every field its text by name, lines of lists counted without gaps."""
+    """A form as sent: its document, and for every field its text by name, lines of lists counted without gaps.
+
+    A list of more lines than the form takes has no fields: it is carried along as it is.
+    """
 
     document: Document
     values: dict[str, str]
     lines: dict[str, int]
+
+    def is_long(self, name: str) -> bool:
+        """True for a list of more lines than the form takes."""
+        return name in LISTS and self.lines[name] > LISTS[name]
 
 
 def of_sent(sent: Sent) -> Filled:
@@ -62,8 +68,8 @@ def of_sent(sent: Sent) -> Filled:
     """
     for name in sent:
         section, place, _ = split_name(name)
-        if section in LISTS and place is not None and place >= MOST_LINES and _one(sent, name):
-            what = f"a form takes {MOST_LINES} lines of {section}"
+        if section in LISTS and place is not None and place >= LISTS[section] and _one(sent, name):
+            what = f"a form takes {LISTS[section]} lines of {section}"
             raise InputError([Finding(where=label_of(name), what=what, mend="Bring the ticket as a file.")])
     document: Document = _rest(_one(sent, "rest"))
     for name, keys in SHOWN.items():
@@ -94,8 +100,9 @@ def of_document(document: Document) -> Filled:
         if name in LISTS:
             rows = _list(document, name)
             lines[name] = len(rows)
+            shown = rows if len(rows) <= LISTS[name] else []
             values |= {
-                f"{name}.{place}.{key}": str(row[key]) for place, row in enumerate(rows) for key in keys if key in row
+                f"{name}.{place}.{key}": str(row[key]) for place, row in enumerate(shown) for key in keys if key in row
             }
         else:
             content = document.get(name, {})
@@ -111,15 +118,17 @@ def of_fields(fields: Mapping[str, str]) -> Document:
 def rest_of(document: Document) -> str:
     """Return, as ticket text, what a document holds beyond the form's fields; empty when nothing."""
     rest: Document = {}
+    long = {name for name in LISTS if len(_list(document, name)) > LISTS[name]}
     for name, content in document.items():
-        if name in ("tape", "weight"):
+        if name in LISTS and name not in long:
             continue
         shown = SHOWN.get(name, ())
         if isinstance(content, Mapping):
             left = {
                 key: value for key, value in content.items() if key not in shown and (name, key) != ("ticket", "asked")
             }
-            left.pop("release", None)
+            if f"{name}.release" not in long:
+                left.pop("release", None)
             if left:
                 rest[name] = left
         else:
@@ -184,7 +193,7 @@ def _is_list(name: str) -> bool:
 
 def _rows(sent: Sent, name: str) -> Iterable[dict[str, str]]:
     keys = SHOWN[name]
-    for place in range(MOST_LINES):
+    for place in range(LISTS[name]):
         row = {key: text for key in keys if (text := _one(sent, f"{name}.{place}.{key}"))}
         if row:
             yield row

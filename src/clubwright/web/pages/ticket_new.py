@@ -21,7 +21,7 @@ from clubwright.web.actions import Sent, one
 from clubwright.web.desks import AtDesk
 from clubwright.web.rendering import page
 from clubwright.web.ticket_form import LISTS, Document, Filled, of_document, of_fields, of_sent
-from clubwright.web.views.ticket_views import form_view
+from clubwright.web.views.ticket_form_view import form_view
 
 router = APIRouter(include_in_schema=False)
 

@@ -20,7 +20,7 @@ from clubwright.web.actions import Sent, one
 from clubwright.web.desks import AtDesk
 from clubwright.web.pages import ticket_new
 from clubwright.web.rendering import page
-from clubwright.web.views.ticket_views import lines_of
+from clubwright.web.views.ticket_list_view import lines_of
 
 router = APIRouter(include_in_schema=False)
 router.include_router(ticket_new.router)  # before /tickets/{job}, so that "new" is no ticket number

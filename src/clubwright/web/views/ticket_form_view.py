@@ -1,15 +1,13 @@
-"""What the pages of tickets show: lines of the list, and the form with its findings and the words each field came from."""
+"""What the form of a ticket shows: its fields and lines, its findings, and the words each field came from."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from datetime import datetime
 from typing import Any
 
 import msgspec
 
 from clubwright.errors import Finding
-from clubwright.services.waiting import Standings, Waiting, said
 from clubwright.ticket.fields import Field
 from clubwright.ticket.shorthand import Said, Shorthand
 from clubwright.web.ticket_form import LISTS, SHOWN, Filled, by_field, carried, field_of, label_of, rest_of, section_of
@@ -32,22 +30,6 @@ ALWAYS_OPEN = ("ticket", "target")
 _USUAL = {"ticket.job": "build", "ticket.priority": "this week"}
 
 
-class Line(msgspec.Struct, frozen=True, kw_only=True):
-    """One open job in the list."""
-
-    id: str
-    club: str
-    player: str
-    hand: str
-    priority: str
-    promised: str
-    late: bool
-    step: str
-    count: str
-    gates: tuple[tuple[str, str], ...]
-    waits: str
-
-
 class FieldView(msgspec.Struct, frozen=True, kw_only=True):
     """One field of the form."""
 
@@ -64,7 +46,14 @@ class FieldView(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Group(msgspec.Struct, frozen=True, kw_only=True):
-    """One part of the form: its fields, or its lines of fields."""
+    """One part of the form: its fields, or its lines of fields.
+
+    Attributes:
+        many: Whether it has lines.
+        full: Whether it takes no further line.
+        long: Whether it has more lines than the form shows, and is carried along as it is.
+        filled: How many fields are filled in, or how many lines there are.
+    """
 
     name: str
     title: str
@@ -72,6 +61,8 @@ class Group(msgspec.Struct, frozen=True, kw_only=True):
     fields: tuple[FieldView, ...] = ()
     rows: tuple[tuple[FieldView, ...], ...] = ()
     many: bool = False
+    full: bool = False
+    long: bool = False
     open: bool = False
     filled: int = 0
 
@@ -90,28 +81,6 @@ class FormView(msgspec.Struct, frozen=True, kw_only=True):
     left_out: bool
     key: str
     seen: int
-
-
-def lines_of(items: Iterable[Waiting], standings: Standings, now: datetime) -> list[Line]:
-    """Lay out the open jobs."""
-    return [_line(item, standings, now) for item in items]
-
-
-def _line(item: Waiting, standings: Standings, now: datetime) -> Line:
-    job, standing = item.job, standings.of(item.job, now)
-    return Line(
-        id=job.id,
-        club=said(job, "label") or said(job, "kind"),
-        player=said(job, "player"),
-        hand=said(job, "hand"),
-        priority=item.priority,
-        promised=item.promised,
-        late=item.late,
-        step=standing.step or "every step is done",
-        count=f"{standing.number} of {standing.of}" if standing.of else "",
-        gates=standing.gates,
-        waits=standing.waits,
-    )
 
 
 def form_view(
@@ -140,8 +109,9 @@ def form_view(
     left_open = [] if shorthand is None else list(shorthand.notes)
     opened = {*ALWAYS_OPEN, more, *(["base"] if _asks_for_a_base([*found.values(), left_open]) else [])}
     groups = tuple(_group(name, filled, found, words, more, name in opened) for name in SHOWN)
+    on_page = {field.name for group in groups for row in (group.fields, *group.rows) for field in row}
     errors = tuple(
-        (field_of(item), label_of(field_of(item)) if field_of(item) else item.where, item)
+        (field_of(item), label_of(field_of(item)), item) if field_of(item) in on_page else ("", item.where, item)
         for items in found.values()
         for item in items
         if item.severity == "error"
@@ -192,14 +162,16 @@ def _group(
     title, meaning = TITLES[name]
     fields: tuple[FieldView, ...] = ()
     rows: tuple[tuple[FieldView, ...], ...] = ()
-    if name in LISTS:
-        count = max(filled.lines.get(name, 0), 1) + int(more == name)
+    if filled.is_long(name):
+        every = []
+    elif name in LISTS:
+        count = min(max(filled.lines[name], 1) + int(more == name), LISTS[name])
         rows = tuple(tuple(_fields(name, f"{name}.{place}", filled, found, words)) for place in range(count))
         every = [field for row in rows for field in row]
     else:
         fields = tuple(_fields(name, name, filled, found, words))
         every = list(fields)
-    count = sum(1 for field in every if field.value)
+    count = filled.lines[name] if name in LISTS else sum(1 for field in every if field.value)
     return Group(
         name=name,
         title=title,
@@ -207,6 +179,8 @@ def _group(
         fields=fields,
         rows=rows,
         many=name in LISTS,
+        full=name in LISTS and filled.lines[name] >= LISTS[name],
+        long=filled.is_long(name),
         open=opened or bool(count) or any(field.findings for field in every),
         filled=count,
     )
