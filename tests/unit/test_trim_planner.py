@@ -15,6 +15,9 @@ from clubwright.planning.advice import advice_of
 from clubwright.planning.set_slope import SetClub, set_slope
 from clubwright.planning.situation import Situation, situation_of
 from clubwright.planning.trim_planner import trim_plan_of
+from clubwright.services import bench
+from clubwright.services.desk import Desk
+from clubwright.services.job_work import work_job
 from clubwright.ticket.read import read_ticket
 
 IN = 0.0254
@@ -98,6 +101,60 @@ def test_a_ticket_without_a_trim_starts_from_none() -> None:
     plan = trim_plan_of(situation(shaft__tip_trim=None))
     assert plan.options[0].tip_trim_m == 0
     assert len(plan.options) == 9
+
+
+def test_before_anything_is_off_the_tip_softer_trims_are_planned_too() -> None:
+    plan = trim_plan_of(situation(shaft__tip_trimmed="no"))
+    assert [round(option.tip_trim_m / IN, 6) for option in plan.options] == [
+        0, 0.25, 0.5, 0.75, 1.0, 1.25, 1.5, 1.75, 2.0,
+    ]  # fmt: skip
+    assert plan.as_ticket.tip_trim_m == pytest.approx(0.5 * IN)
+    heard = [60 * option.finished["frequency"][0] for option in plan.options]
+    assert heard == sorted(heard)
+    bare = situation(shaft__tip_trim=None).predict(["frequency"], fitted=_row(plan.options[0].counts))
+    assert plan.options[0].finished["frequency"][0] == pytest.approx(float(bare.mean[0, 0]), rel=1e-9)
+    odd = trim_plan_of(situation(shaft__tip_trimmed="no", shaft__tip_trim="1 3/8 in"))
+    assert [round(option.tip_trim_m / IN, 6) for option in odd.options] == [
+        0.375,
+        0.625,
+        0.875,
+        1.125,
+        1.375,
+        1.625,
+        1.875,
+    ]
+
+
+@pytest.mark.parametrize("said", ["yes", None])
+def test_what_is_off_or_may_be_off_the_tip_is_never_put_back(said: str | None) -> None:
+    changes = {} if said is None else {"shaft__tip_trimmed": said}
+    assert trim_plan_of(situation(**changes)).own == 0
+
+
+def test_less_off_the_tip_is_advised_when_the_tickets_trim_is_too_stiff() -> None:
+    soft = round(60 * trim_plan_of(situation(shaft__tip_trim=None)).options[0].finished["frequency"][0])
+    stiff = {"shaft__tip_trim": "1 in", "target__frequency": f"{soft} cpm"}
+    said = next(item for item in advice_of(situation(**stiff, shaft__tip_trimmed="no")) if "off the tip" in item.do)
+    assert said.do == "trim nothing off the tip"
+    assert "cut the butt more" in said.why
+    assert said.irreversible
+    assert not [item for item in advice_of(situation(**stiff)) if "off the tip" in item.do]
+
+
+def test_the_record_knows_whether_the_tip_is_trimmed(desk: Desk) -> None:
+    bench.take_ticket(desk, document(head__hand="right"), "test")
+
+    def least() -> float:
+        return round(trim_plan_of(work_job(desk.job("T-0005"), desk.now()).situation).options[0].tip_trim_m / IN, 3)
+
+    assert least() == 0
+    ticked = bench.do_step(desk, "T-0005", "tip trim")
+    assert least() == 0.5, "done as planned"
+    bench.undo(desk, "T-0005", ticked.sequence)
+    assert least() == 0
+    bench.trim_shaft(desk, "T-0005", "tip", "1/4 in")
+    assert least() == 0.25
+    assert desk.job("T-0005").document["shaft"]["tip_trimmed"] == "yes"
 
 
 def test_a_trim_that_leaves_the_shaft_too_short_is_not_offered() -> None:

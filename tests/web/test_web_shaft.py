@@ -45,19 +45,27 @@ def test_the_trims_are_within_the_sheet_and_say_what_cannot_be_taken_back(
 ) -> None:
     answer = web_client.get(PAGE)
     assert answer.status_code == 200
-    assert list(trims(answer.text)) == ["2 1/2 in", "2 3/4 in", "3 in", "3 1/4 in", "3 1/2 in"]
+    assert list(trims(answer.text)) == [
+        "1 1/2 in", "1 3/4 in", "2 in", "2 1/4 in", "2 1/2 in", "2 3/4 in", "3 in", "3 1/4 in", "3 1/2 in",
+    ]  # fmt: skip
+    assert "ticket" in trims(answer.text)["2 1/2 in"]
     assert "Cannot be taken back." in answer.text
     assert "cautions before anything is cut" in answer.text
     assert "<form" not in answer.text.split("<main", 1)[1], "nothing is cut from here"
     assert len(answer.content) < MOST_BYTES
 
 
+def test_once_the_tip_is_trimmed_nothing_softer_is_shown(web_client: TestClient, with_irons: Desk) -> None:
+    bench.trim_shaft(with_irons, IRON, "tip", "2 1/2 in")
+    assert list(trims(web_client.get(PAGE).text)) == ["2 1/2 in", "2 3/4 in", "3 in", "3 1/4 in", "3 1/2 in"]
+
+
 def test_the_trim_that_is_looked_at_is_marked_drawn_and_compared(web_client: TestClient, with_irons: Desk) -> None:
-    own = web_client.get(f"{PAGE}?trim=0").text
+    own = web_client.get(f"{PAGE}?trim=4").text
     assert "looked at" in trims(own)["2 1/2 in"]
     assert "Before and after" not in own
     assert "tip waste 2.50 in" in own
-    other = web_client.get(f"{PAGE}?trim=3").text
+    other = web_client.get(f"{PAGE}?trim=7").text
     assert trims(other)["3 1/4 in"] == "looked at"
     assert "Before and after: 3 1/4 in off the tip" in other
     assert "tip waste 3.25 in" in other

@@ -61,7 +61,7 @@ def _trim_lines(plan: TrimPlan) -> list[str]:
 
     rows = []
     for place, option in enumerate(plan.options):
-        mark = "best: " if place == plan.best and plan.best else ""
+        mark = "best: " if place == plan.best != plan.own else "ticket: " if place == plan.own else ""
         fitted = " + ".join(option.weights) or "no weight"
         rows.append((f"{mark}{trim_text(option)}", f"{told(option)}; {fitted}; {percent(option.chance)}"))
     return [*table(rows), "", *wrapped(plan.irreversible)]

@@ -89,6 +89,7 @@ def _(what: ShaftTrimmed, draft: Draft, fact: Fact) -> None:
     shaft = draft.table("shaft")
     # the first trim is the one that the ticket asked for; what comes off after it adds up
     shaft["tip_trim"] = added_length(shaft["tip_trim"], what.amount) if draft.tip_trimmed else what.amount
+    shaft["tip_trimmed"] = "yes"
     draft.tip_trimmed = True
 
 

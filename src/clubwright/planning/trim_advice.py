@@ -1,4 +1,4 @@
-"""A tip trim as advice: when more off the tip brings the frequency much nearer to what was ordered."""
+"""A tip trim as advice: when more off the tip, or less while none is off, brings the frequency much nearer to the order."""
 
 from __future__ import annotations
 
@@ -23,11 +23,12 @@ def trim_advice(situation: Situation) -> Extra | None:
         return None
     option = plan.chosen
     fitted = " + ".join(option.weights) or "no weight"
-    why = f"in all, and cut the butt less; with {fitted} finished: {told(option)}; it cannot be taken back"
+    butt = "less" if plan.best > plan.own else "more"
+    why = f"in all, and cut the butt {butt}; with {fitted} finished: {told(option)}; it cannot be taken back"
     return trim_text(option), why, option.chance, option.finished
 
 
 def worth_it(plan: TrimPlan) -> bool:
     """Say whether the best trim helps the frequency enough to be advised."""
     now, then = plan.as_ticket.of_frequency, plan.chosen.of_frequency
-    return plan.best > 0 and now is not None and then is not None and then - now >= WORTH
+    return plan.best != plan.own and now is not None and then is not None and then - now >= WORTH

@@ -30,6 +30,9 @@ STEP_M = INCH_M / 4
 STEPS = 12
 """Most trims looked at beyond the ticket's: 3 in of them."""
 
+SOFTER = 4
+"""Most trims looked at below the ticket's, while nothing is off the tip."""
+
 SETS = 3
 """Sets of weights tried with each trim: those that do best at the trim of the ticket."""
 
@@ -64,7 +67,8 @@ class TrimPlan(msgspec.Struct, frozen=True, kw_only=True):
     """All trims that the sheet allows, and the best of them.
 
     Attributes:
-        options: By trim, least first; the first is the trim of the ticket.
+        options: By trim, least first.
+        own: Place of the ticket's own trim.
         best: Place of the best of them.
         keys: The targets its chance is of.
         limit_m: Most that may come off the tip in all.
@@ -72,6 +76,7 @@ class TrimPlan(msgspec.Struct, frozen=True, kw_only=True):
     """
 
     options: tuple[TrimOption, ...]
+    own: int
     best: int
     keys: tuple[str, ...]
     limit_m: float
@@ -85,11 +90,13 @@ class TrimPlan(msgspec.Struct, frozen=True, kw_only=True):
     @property
     def as_ticket(self) -> TrimOption:
         """The option with the trim that the ticket has."""
-        return self.options[0]
+        return self.options[self.own]
 
 
 def plan_trims(situation: Situation, sheet_limit_m: float, steps: int = STEPS) -> TrimPlan:
-    """Work every tip trim from the ticket's own up to the sheet's limit, a quarter of an inch apart.
+    """Work the tip trims from the ticket's own up to the sheet's limit, a quarter of an inch apart.
+
+    While the ticket says that the tip is not trimmed yet, those below its own trim too.
 
     Args:
         situation: A build or a re-shaft whose shaft has not been cut.
@@ -105,16 +112,20 @@ def plan_trims(situation: Situation, sheet_limit_m: float, steps: int = STEPS) -
     goals = moved_goals(situation)
     keys = tuple(dict.fromkeys((*SHOWN, *(goal.key for goal in goals))))
     sets = np.array([choice.counts for choice in choices(situation, most=SETS)])
-    more = [step * STEP_M for step in range(steps + 1) if start + step * STEP_M <= sheet_limit_m + SAME_M]
+    least = 0.0 if situation.ticket.row("shaft").words.get("tip_trimmed") == "no" else start
+    trims = [start + step * STEP_M for step in range(-SOFTER, steps + 1)]
+    trims = [max(trim, 0.0) for trim in trims if least - SAME_M <= trim <= sheet_limit_m + SAME_M]
     raw, length = (float(situation.club.shaft.raw_length_m), float(situation.club.shaft.length_m))
     options = tuple(
-        _option(situation, start + extra, raw - start - extra - length, goals, keys, sets)
-        for extra in more
-        if extra == 0 or raw - start - extra - length >= 0
+        _option(situation, trim, raw - trim - length, goals, keys, sets)
+        for trim in trims
+        if trim == start or raw - trim - length >= 0
     )
+    own = next(place for place, option in enumerate(options) if option.tip_trim_m == start)
     return TrimPlan(
         options=options,
-        best=_best(options, situation.goal("frequency")),
+        own=own,
+        best=_best(options, own, situation.goal("frequency")),
         keys=tuple(goal.key for goal in goals),
         limit_m=sheet_limit_m,
         irreversible=(
@@ -196,13 +207,13 @@ def _off(prediction: Prediction, goals: tuple[Goal, ...]) -> NDArray[np.float64]
     return found
 
 
-def _best(options: tuple[TrimOption, ...], goal: Goal | None) -> int:
+def _best(options: tuple[TrimOption, ...], own: int, goal: Goal | None) -> int:
     """Return the place of the greatest chance, to a whole percent; then of the frequency closest; then of the least trim.
 
     Without a target frequency nothing is to be gained by a trim.
     """
     if goal is None:
-        return 0
+        return own
     ranked = [
         (-round(option.chance, 2), round(abs(option.finished["frequency"][0] - goal.target), 3), place)
         for place, option in enumerate(options)

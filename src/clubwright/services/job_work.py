@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from datetime import datetime
 from functools import lru_cache
+from typing import Any
 
 import msgspec
 
@@ -21,6 +22,9 @@ from clubwright.services.desk import moment_of
 from clubwright.services.job_gates import gates_with_record
 from clubwright.services.work import Worked, work_document
 from clubwright.ticket.document_key import DocumentKey
+
+TIP_TRIM = "tip trim"
+"""Key of the step of the plan."""
 
 KEPT = 32
 """So many jobs are kept worked: those on the tablets of one workshop, each before and after its last action."""
@@ -38,7 +42,7 @@ def work_job(job: Job, now: datetime) -> WorkedJob:
     Raises:
         InputError: when its document no longer can be taken.
     """
-    document, source = DocumentKey(job.document), f"ticket {job.id}"
+    document, source = DocumentKey(_with_trim(job)), f"ticket {job.id}"
     worked, best = _worked(document, source)
     situation = worked.situation
     cup = cup_findings(job, situation.ticket, now)
@@ -46,6 +50,15 @@ def work_job(job: Job, now: datetime) -> WorkedJob:
     gates = gates_with_record(by_ticket, job, situation.ticket, worked.cut, now)
     worked = msgspec.structs.replace(worked, findings=(*cup, *worked.findings), gates=gates)
     return _joined(worked, _plan(document, source, gates, frozenset(job.steps_done)))
+
+
+def _with_trim(job: Job) -> dict[str, Any]:
+    """Return a job's document with what the record knows and the ticket does not say: whether the tip is trimmed."""
+    shaft = job.document.get("shaft")
+    if not isinstance(shaft, dict) or "tip_trimmed" in shaft:
+        return job.document
+    done = "yes" if TIP_TRIM in job.steps_done else "no"
+    return {**job.document, "shaft": {**shaft, "tip_trimmed": done}}
 
 
 @lru_cache(maxsize=KEPT)

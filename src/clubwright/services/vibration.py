@@ -46,6 +46,7 @@ def trims_part(plan: TrimPlan) -> Plain:
             }
             for option in plan.options
         ],
+        "own": plan.own,
         "targets": list(plan.keys),
     }
 

@@ -235,6 +235,13 @@ SHAFT = Section(
             "0.3 mm",
         ),
         _f(
+            "tip_trimmed",
+            "choice",
+            "whether that is off already; while it is not, trims below it are planned too",
+            "no",
+            choices=("yes", "no"),
+        ),
+        _f(
             "butt_density",
             "linear_density",
             "mass per length of what is cut off the butt",

@@ -174,7 +174,7 @@ def _trim_rows(plan: TrimPlan, looked_at: TrimOption | None) -> tuple[TrimRow, .
             weights=" + ".join(option.weights) or "none",
             chance=percent(option.chance) if plan.keys else "",
             considered=option is looked_at,
-            own=place == 0,
+            own=place == plan.own,
             best=place == plan.best,
         )
         for place, option in enumerate(plan.options)
