@@ -4,17 +4,26 @@ from __future__ import annotations
 
 from typing import Any
 
+from clubwright.club.stages import STAGES
 from clubwright.importers.ticket_file import parse_ticket
+from clubwright.planning.situation import situation_of
+from clubwright.ticket.read import read_ticket
 from repository import ROOT
 
 EXAMPLE = ROOT / "examples" / "iron.toml"
 IRON = "X-1007"
+DRY = "dry, no grip"
 
 
 def iron(number: str = IRON, label: str = "7 iron", length: str = "37 in", head: str = "268.3 g") -> dict[str, Any]:
-    """The example's 7 iron, or another of the set by its number, label, length and head; no reading taken yet."""
+    """The example's 7 iron, or another of the set by its number, label, length and head; nothing trimmed or read yet."""
     document = parse_ticket(EXAMPLE.read_text(encoding="utf-8"), EXAMPLE.name)
-    del document["reading"]
+    for section, key in (
+        (document, "reading"),
+        (document["shaft"], "tip_trimmed"),
+        (document["shaft"], "second_plane"),
+    ):
+        del section[key]
     document["ticket"] |= {"id": number, "label": label}
     document["target"]["length"] = length
     document["head"]["mass"] = head
@@ -38,3 +47,10 @@ def without_stiffness(number: str = "X-1010") -> dict[str, Any]:
         del document[section][key]
     del document["tolerance"]["frequency"]
     return document
+
+
+def dry_hz(document: dict[str, Any]) -> float:
+    """Return what the dry club reads when its shaft is just as stiff as its profile."""
+    ticket, findings = read_ticket(document, "ticket")
+    assert ticket is not None, findings
+    return float(situation_of(ticket).predict(["frequency"], STAGES[DRY]).mean[0, 0])

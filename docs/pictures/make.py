@@ -30,6 +30,7 @@ from clubwright.web.settings import WebSettings
 
 HERE = Path(__file__).parent
 BENCH = f"/bench/{JOB}"
+SHAFT = "/bench/T-0107/shaft"
 LYING, STANDING = (1280, 800), (800, 1280)
 WORDS = "54, mid bounce, 35 1/4 to the cap, D4, half flat, two wraps, logo down"
 
@@ -55,11 +56,33 @@ def considering(tablet: Tablet) -> None:
     tablet.page.locator("#bench .offer.considered").wait_for()
 
 
+def trimming(tablet: Tablet) -> None:
+    """Look at another trim of the iron's tip, with its cuts in the drawing."""
+    tablet.open(SHAFT)
+    tablet.page.locator(".trims th a.button", has_text="2 1/4 in").tap()
+    tablet.page.locator("h3", has_text="Before and after").wait_for()
+    tablet.page.evaluate("scrollTo(0, 0)")
+
+
+def at_part(where: str) -> Look:
+    """Look at the iron's shaft from one of its parts on."""
+
+    def shown(tablet: Tablet) -> None:
+        tablet.open(SHAFT)
+        tablet.page.evaluate("where => document.querySelector(where).scrollIntoView()", where)
+
+    return shown
+
+
 Shot = tuple[str, tuple[int, int], bool, bool, Look]
 """Name, size of the tablet, night theme, the whole page, and what is looked at."""
 
 SHOTS: dict[str, tuple[Shot, ...]] = {
-    "take": (("bench-pull", LYING, False, False, at(BENCH)),),
+    "take": (
+        ("bench-pull", LYING, False, False, at(BENCH)),
+        ("shaft-trims", LYING, False, False, trimming),
+        ("shaft-set", LYING, False, False, at_part("#family")),
+    ),
     f"sign {JOB} cut": (("bench-cut", LYING, False, False, at(BENCH)),),
     f'done {JOB} "tape"': (("bench-reading", LYING, False, False, reading),),
     f'done {JOB} "dry reading"': (

@@ -22,8 +22,6 @@ ENTRY_POINTS = {"clubwright.cli.main", "clubwright.ticket.page"}
 """Started from outside: the console script, and the writer of the ticket file's page."""
 
 NOT_AT_THE_BENCH = {
-    "clubwright.belief.family": "waits for the shop's stock of part families; works from Python",
-    "clubwright.club.planes": "waits for a page that compares the planes; works from Python",
     "clubwright.planning.arrhenius": "for checking a data sheet's table from Python; release times come from the table",
     "clubwright.planning.head_choice": "waits for the shop's list of heads in stock: a ticket holds one head",
 }

@@ -50,6 +50,15 @@ def test_floats_shown_at_a_signature_come_back_as_the_same_text_on_both_engines(
     assert ledger.verify() == ()
 
 
+def test_facts_are_asked_for_by_their_kind(ledger):
+    write(ledger, TICKET, reading(), WeightsFitted(job="T-1", weights=[]), reading("D2"))
+    assert [fact.sequence for fact in ledger.facts(kinds=["reading taken"])] == [2, 4]
+    assert [fact.sequence for fact in ledger.facts("T-1", kinds=["ticket taken", "weights fitted"])] == [1, 3]
+    assert [fact.sequence for fact in ledger.facts(kinds=["reading taken"], after={"van": 2})] == [4]
+    assert ledger.facts("T-2", kinds=["reading taken"]) == []
+    assert ledger.facts(kinds=[]) == []
+
+
 def test_not_a_number_is_refused_and_nothing_is_written(ledger):
     with pytest.raises(RecordError, match="nan"):
         write(ledger, TICKET, Finished(job="T-1", shown={"mean": float("nan")}))

@@ -98,7 +98,12 @@ def test_cut_and_trims_are_laid_over_the_shaft():
         ShaftTrimmed(job=J, end="butt", amount="1 in"),
         ShaftCut(job=J, cut_length="34.01 in"),
     )
-    assert job.document["shaft"] == {**DOCUMENT["shaft"], "tip_trim": "1/2 in", "cut_length": "34.01 in"}
+    assert job.document["shaft"] == {
+        **DOCUMENT["shaft"],
+        "tip_trim": "1/2 in",
+        "tip_trimmed": "yes",
+        "cut_length": "34.01 in",
+    }
     assert job.butt_trims == ("1 in",)
 
 

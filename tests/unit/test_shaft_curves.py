@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import copy
 import re
 from math import pi
 from typing import Any
@@ -20,8 +19,9 @@ from clubwright.labels.set_svg import draw_set
 from clubwright.labels.shaft_svg import draw_stiffness
 from clubwright.planning.situation import Situation, situation_of
 from clubwright.planning.trim_planner import trim_plan_of
-from clubwright.services.desk import utc_text
-from clubwright.services.set_frequencies import SetFrequencies, point_of, set_frequencies
+from clubwright.services import bench
+from clubwright.services.desk import Desk, utc_text
+from clubwright.services.set_frequencies import SetFrequencies, point_of, same_player, set_frequencies
 from clubwright.services.shaft_curves import curve_points, shaft_curve, tick_step
 from clubwright.services.trim_moves import moves
 from clubwright.ticket.read import read_ticket
@@ -43,7 +43,7 @@ def job(document: dict[str, Any]) -> Job:
 
 
 def the_set(document: dict[str, Any], *others: dict[str, Any]) -> SetFrequencies:
-    return set_frequencies(situation(document), job(document), [job(other) for other in (document, *others)])
+    return set_frequencies(situation(document), job(document), [job(other) for other in others])
 
 
 def numbers(picture: str, name: str, *keys: str) -> list[tuple[float, ...]]:
@@ -159,19 +159,29 @@ def test_the_line_is_that_of_a_general_library_and_leaves_this_club_out() -> Non
     assert [p.job for p in found.others] == ["X-1009", "X-1007", "X-1006"], "shortest first"
 
 
-def test_other_players_and_clubs_without_a_frequency_are_no_set() -> None:
-    stranger = iron("X-2000", "8 iron", "36 1/2 in")
-    stranger["ticket"]["player"] = "Somebody Else"
-    nobody = iron("X-2001", "8 iron", "36 1/2 in")
-    del nobody["ticket"]["player"]
+def test_clubs_without_a_frequency_are_no_set() -> None:
     broken = iron("X-2002")
     broken["head"]["mass"] = "heavy"
-    found = the_set(iron(), stranger, nobody, broken, without_stiffness())
+    found = the_set(iron(), broken, without_stiffness())
     assert (found.others, found.line) == ((), None)
     assert found.club is not None
-    nameless = copy.deepcopy(nobody)
-    nameless["ticket"]["id"] = "X-2003"
-    assert the_set(nobody, iron(), nameless).others == (), "a ticket without a player has no set"
+
+
+def test_the_set_is_of_one_player_as_the_record_has_them_now(desk: Desk) -> None:
+    for number, player in (("X-1", "Pat Field"), ("X-2", " pat field "), ("X-3", "Somebody Else"), ("X-4", None)):
+        document = iron(number)
+        document["ticket"].pop("player")
+        document["ticket"] |= {} if player is None else {"player": player}
+        bench.take_ticket(desk, document, "test")
+    assert [other.id for other in same_player(desk, desk.job("X-1"))] == ["X-2"]
+    assert same_player(desk, desk.job("X-4")) == [], "a ticket without a player has no set"
+    bench.change_part(desk, "X-3", "ticket", {"player": "Pat Field"})
+    away = bench.change_part(desk, "X-2", "ticket", {"player": "Somebody Else"})
+    assert [other.id for other in same_player(desk, desk.job("X-1"))] == ["X-3"]
+    bench.undo(desk, "X-2", away.sequence)
+    bench.undo(desk, "X-3")
+    bench.undo(desk, "X-3", 3)
+    assert [other.id for other in same_player(desk, desk.job("X-1"))] == ["X-2"], "a ticket taken back is no club"
 
 
 def test_two_clubs_make_a_slope_that_says_nothing_of_this_one() -> None:
@@ -186,12 +196,12 @@ def test_two_clubs_make_a_slope_that_says_nothing_of_this_one() -> None:
 
 def test_a_finished_reading_stands_in_where_no_stiffness_is_known() -> None:
     document = without_stiffness()
-    assert point_of(situation(document), job(document)) is None
+    assert point_of(situation(document), document["ticket"]["id"]) is None
     dry = {"quantity": "frequency", "value": "331 cpm ± 1 cpm", "stage": "dry, no grip", "weights": []}
     document["reading"] = [dry]
-    assert point_of(situation(document), job(document)) is None, "dry is not finished"
+    assert point_of(situation(document), document["ticket"]["id"]) is None, "dry is not finished"
     document["reading"] = [dry, dry | {"value": "326 cpm ± 1 cpm", "stage": "finished"}]
-    point = point_of(situation(document), job(document))
+    point = point_of(situation(document), document["ticket"]["id"])
     assert point is not None
     assert (point.known, point.frequency_hz / CPM_HZ) == ("read", pytest.approx(326))
     assert point.sd_hz == pytest.approx(1 * CPM_HZ)

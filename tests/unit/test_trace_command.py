@@ -6,11 +6,15 @@ from pathlib import Path
 
 import pytest
 
-from benchwork import JOB
+from benchwork import JOB, Clock, desk_on
 from cli_runs import clubwright, workshop
+from clubwright.bootstrap import open_desk
 from clubwright.club.trace.record import Trace
+from clubwright.journal.facts import PartChanged, ReadingTaken
+from clubwright.services import bench
 from clubwright.services.tracing import cpm_text
 from records import Swing, recorded
+from shaftwork import DRY, IRON, dry_hz, iron
 
 Capsys = pytest.CaptureFixture[str]
 pytestmark = pytest.mark.usefixtures("played")
@@ -80,3 +84,49 @@ def test_another_clamp_is_refused_and_nothing_is_kept(capsys: Capsys, tmp_path: 
     assert ran.code == 2
     assert f"the clamp held 2 1/2 in, and the frequency of {JOB} is for 5 in" in ran.err
     assert clubwright(capsys, "trail", JOB, "--shop", shop, "--json").body() == before
+
+
+def iron_workshop(folder: Path) -> str:
+    with open_desk(str(folder), by="Ann") as desk:
+        bench.take_ticket(desk_on(desk.ledger, Clock()), iron(), "iron.toml")
+    return str(folder)
+
+
+def test_a_record_is_kept_as_a_reading_with_its_second_plane(capsys: Capsys, tmp_path: Path):
+    shop, here_hz = iron_workshop(tmp_path / "shop"), dry_hz(iron())
+    path = written(tmp_path, recorded(Swing(here_hz, 0.008), Swing(1.03 * here_hz, 0.008, 0.5)))
+    said = clubwright(capsys, "trace", path, "--rate", "250", "--json").body()
+    kept = ["--rate", "250", "--job", IRON, "--stage", DRY, "--clamp", "5 in", "--shop", shop, "--key", "swing-1"]
+    for _ in range(2):
+        ran = clubwright(capsys, "trace", path, *kept)
+        assert (ran.code, ran.err) == (0, "")
+    with open_desk(shop, by="Ann") as desk:
+        facts = desk.ledger.facts(IRON)
+        document = desk.job(IRON).document
+    reading, second = facts[1].what, facts[2].what
+    assert len(facts) == 3, "sent again, nothing is kept twice"
+    assert isinstance(reading, ReadingTaken)
+    assert (reading.quantity, reading.value, reading.stage) == ("frequency", said["text"], DRY)
+    assert isinstance(second, PartChanged)
+    assert document["shaft"]["second_plane"] == said["second"]["text"]
+    believed = clubwright(capsys, "show", IRON, "--shop", shop, "--json").body()
+    assert believed["fact"] is None
+    shown = clubwright(capsys, "show", IRON, "--belief", "--shop", shop)
+    assert "stiffness" in shown.out
+
+
+def test_a_record_of_one_plane_keeps_one_fact_and_a_cut_ends_both(capsys: Capsys, tmp_path: Path):
+    shop, here_hz = iron_workshop(tmp_path / "shop"), dry_hz(iron())
+    where = ["--rate", "250", "--job", IRON, "--stage", DRY, "--shop", shop]
+    lone = written(tmp_path, recorded(Swing(here_hz, 0.008)))
+    assert clubwright(capsys, "trace", lone, *where).code == 0
+    with open_desk(shop, by="Ann") as desk:
+        assert "second_plane" not in desk.job(IRON).document["shaft"]
+    pair = written(tmp_path, recorded(Swing(here_hz, 0.008), Swing(1.03 * here_hz, 0.008, 0.5)))
+    assert clubwright(capsys, "trace", pair, *where).code == 0
+    with open_desk(shop, by="Ann") as desk:
+        assert "second_plane" in desk.job(IRON).document["shaft"]
+        bench.trim_shaft(desk, IRON, "tip", "2 1/2 in")
+        left = desk.job(IRON).document
+        assert "second_plane" not in left["shaft"], "it was read of another club"
+        assert left["reading"] == []

@@ -16,7 +16,9 @@ from clubwright.planning.set_slope import SetClub, set_slope
 from clubwright.planning.situation import Situation, situation_of
 from clubwright.planning.trim_planner import trim_plan_of
 from clubwright.services import bench
+from clubwright.services.again import make_again
 from clubwright.services.desk import Desk
+from clubwright.services.duplicate import same_order
 from clubwright.services.job_work import work_job
 from clubwright.ticket.read import read_ticket
 
@@ -155,6 +157,16 @@ def test_the_record_knows_whether_the_tip_is_trimmed(desk: Desk) -> None:
     bench.trim_shaft(desk, "T-0005", "tip", "1/4 in")
     assert least() == 0.25
     assert desk.job("T-0005").document["shaft"]["tip_trimmed"] == "yes"
+
+
+def test_what_was_done_to_one_tip_is_not_done_to_the_next(desk: Desk) -> None:
+    bench.take_ticket(desk, document(head__hand="right"), "test")
+    bench.trim_shaft(desk, "T-0005", "tip", "3/4 in")
+    bench.change_part(desk, "T-0005", "shaft", {"second_plane": "326 cpm"})
+    job = desk.job("T-0005")
+    for new in (make_again(job, work_job(job, desk.now()), "T-0006"), same_order(job.document, "T-0006")):
+        assert not {"tip_trimmed", "second_plane"} & set(new["shaft"])
+    assert make_again(job, work_job(job, desk.now()), "T-0006")["shaft"]["tip_trim"] == "3/4 in", "as it was made"
 
 
 def test_a_trim_that_leaves_the_shaft_too_short_is_not_offered() -> None:

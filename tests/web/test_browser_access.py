@@ -11,7 +11,7 @@ from browsing import BENCH, LYING, STANDING, Tablet, TabletMaker, bring
 from benchwork import JOB, Clock
 from clubwright.services import bench
 from clubwright.services.desk import Desk
-from shaftwork import IRON, irons
+from shaftwork import DRY, IRON, dry_hz, irons
 
 AXE = (Path(__file__).parent / "vendor" / "axe.min.js").read_text(encoding="utf-8")
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
@@ -111,6 +111,7 @@ def stopped(tablet: Tablet, desk: Desk, clock: Clock) -> None:
 def closed(tablet: Tablet, desk: Desk, clock: Clock) -> None:
     bring(desk, clock, "finish")
     tablet.open()
+    tablet.page.locator("#bench .reopen summary").tap()
 
 
 def tickets(tablet: Tablet, desk: Desk, clock: Clock) -> None:
@@ -125,7 +126,14 @@ def records(tablet: Tablet, desk: Desk, clock: Clock) -> None:
 def shaft(tablet: Tablet, desk: Desk, clock: Clock) -> None:
     for document in irons():
         bench.take_ticket(desk, document, "iron.toml")
+    bench.note_reading(desk, "X-1006", "frequency", f"{dry_hz(irons()[1]) * 60:.1f} cpm", stage=DRY, weights=[])
     tablet.open(f"/bench/{IRON}/shaft?trim=3")
+    tablet.page.locator("#family form").wait_for()
+
+
+def form(tablet: Tablet, desk: Desk, clock: Clock) -> None:
+    tablet.open(f"/tickets/new/form?like={JOB}")
+    tablet.page.locator("#g-weight summary").tap()
 
 
 Scene = Callable[[Tablet, Desk, Clock], None]
@@ -142,6 +150,7 @@ SCENES: tuple[Scene, ...] = (
     tickets,
     records,
     shaft,
+    form,
 )
 
 
@@ -165,7 +174,7 @@ def test_a_page_is_for_everybody(
     assert not findings, "\n".join(findings)
 
 
-@pytest.mark.parametrize("scene", [considering, inspecting, closed, shaft], ids=lambda scene: scene.__name__)
+@pytest.mark.parametrize("scene", [considering, inspecting, closed, shaft, form], ids=lambda scene: scene.__name__)
 def test_pages_are_light(served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock, scene: Scene) -> None:
     tablet = make_tablet(served)
     sizes: dict[str, int] = {}

@@ -145,4 +145,12 @@ def test_a_wedge_from_ticket_to_tag_by_touch(
     assert names_of(situation.ticket, situation.fitted_now[0]) == ["port 6"]
     assert web_desk.ledger.verify() == ()
     assert not [line for line in job.trail if line.undone], "nothing had to be taken back"
-    assert tablet.page.locator("#bench form").count() == 0, "a closed job is only read"
+    page = tablet.page
+    assert page.locator("#bench form").count() == 1, "a closed job is only read, or opened again"
+    page.locator("#bench .reopen summary").tap()
+    page.locator("#bench .reopen input[name=reason]").fill("came back, rattles")
+    tablet.snap(f"wedge-{size[0]}-99-open-again")
+    page.get_by_role("button", name="Open it again").tap()
+    page.locator("#bench .trail .last", has_text="Undone").wait_for()
+    assert web_desk.job(JOB).finished is None
+    assert page.get_by_role("button", name="Close the job").count() == 1

@@ -5,12 +5,14 @@ from __future__ import annotations
 import re
 
 import pytest
+from fastapi import FastAPI
 
 from benchwork import JOB
 from clubwright.services import bench
 from clubwright.services.desk import Desk
-from shaftwork import IRON, iron, irons, without_stiffness
-from webclient import TestClient
+from clubwright.units import CPM_HZ
+from shaftwork import DRY, IRON, dry_hz, iron, irons, without_stiffness
+from webclient import TestClient, post, signed_in
 
 PAGE = f"/bench/{IRON}/shaft"
 MOST_BYTES = 60_000
@@ -51,7 +53,7 @@ def test_the_trims_are_within_the_sheet_and_say_what_cannot_be_taken_back(
     assert "ticket" in trims(answer.text)["2 1/2 in"]
     assert "Cannot be taken back." in answer.text
     assert "cautions before anything is cut" in answer.text
-    assert "<form" not in answer.text.split("<main", 1)[1], "nothing is cut from here"
+    assert "<form" not in answer.text.split("<main", 1)[1], "nothing is cut from here, and no family is known"
     assert len(answer.content) < MOST_BYTES
 
 
@@ -130,3 +132,50 @@ def test_what_was_typed_is_never_markup(web_client: TestClient, web_desk: Desk) 
     text = web_client.get(PAGE).text
     assert not re.search(r"<b>|<i>|<u>", text)
     assert "&lt;b&gt;6 iron" in text
+
+
+# --- What like shafts of the record say ------------------------------------------------------------------------------
+
+
+def with_family(desk: Desk) -> None:
+    for number, share in (("X-1006", 1.01), ("X-1009", 1.02)):
+        value = f"{share * dry_hz(desk.job(number).document) / CPM_HZ:.1f} cpm"
+        bench.note_reading(desk, number, "frequency", value, stage=DRY, weights=[])
+
+
+def test_the_family_is_shown_and_used_with_a_tap(web_client: TestClient, with_irons: Desk) -> None:
+    assert "The family" not in web_client.get(PAGE).text
+    with_family(with_irons)
+    text = web_client.get(PAGE).text
+    assert "The family: Larch 120" in text
+    found = re.search(r'name="factor" value="([^"]+)"', text)
+    assert found is not None
+    assert re.fullmatch(r"[01]\.\d{3} ± 0\.\d{3}", found[1])
+    before = with_irons.ledger.count()
+    answers = [post(web_client, PAGE, PAGE, factor=found[1], key="f-1") for _ in range(2)]
+    assert [(answer.status_code, answer.headers["location"]) for answer in answers] == [(303, f"{PAGE}#family")] * 2
+    assert with_irons.ledger.count() == before + 1, "a double tap is one fact"
+    assert with_irons.job(IRON).document["shaft"]["stiffness_factor"] == found[1]
+    assert "The ticket says so already." in web_client.get(PAGE).text
+    assert len(web_client.get(PAGE).content) < MOST_BYTES
+
+
+@pytest.mark.parametrize("factor", ["", "1.5 ± 0.001", "9" * 200])
+def test_a_factor_that_the_record_does_not_say_is_not_taken(
+    web_client: TestClient, with_irons: Desk, factor: str
+) -> None:
+    with_family(with_irons)
+    before = with_irons.ledger.count()
+    answer = post(web_client, PAGE, PAGE, factor=factor, key="f-1")
+    assert answer.status_code == 422
+    assert "by now" in answer.text
+    assert with_irons.ledger.count() == before
+
+
+def test_who_may_look_is_offered_no_factor(open_app: FastAPI, with_irons: Desk) -> None:
+    with_family(with_irons)
+    lena = signed_in(open_app, "Lena")
+    text = lena.get(PAGE).text
+    assert "The family: Larch 120" in text
+    assert 'name="factor"' not in text
+    assert post(lena, PAGE, PAGE, factor="1 ± 0.02", key="f-1").status_code in (403, 422)

@@ -12,6 +12,7 @@ from pathlib import Path
 import msgspec
 
 from clubwright.bootstrap import open_desk
+from clubwright.cli.demo_set import begin_set
 from clubwright.cli.output import print_json, print_lines, table, wrapped
 from clubwright.cli.words import step_lines, verdict_lines
 from clubwright.errors import NotPossible
@@ -89,9 +90,10 @@ def demo_desk(real: Desk, clock: DemoClock) -> Desk:
 
 
 def take_waiting(desk: Desk) -> None:
-    """Take the tickets that nobody has begun."""
+    """Take the tickets that nobody has begun, and two irons of the first one's set that were begun before."""
     for name in WAITING:
         bench.take_ticket(desk, parse_ticket(_ticket_text(name), name), name)
+    begin_set(desk, parse_ticket(_ticket_text(WAITING[0]), WAITING[0]), WAITING[0])
 
 
 def _ticket_text(name: str) -> str:

@@ -47,6 +47,7 @@ _COMMANDS: tuple[tuple[cyclopts.Group, str, dict[str, str]], ...] = (
         "clubwright.cli.vibration",
         {
             "trims": "Show what each tip trim within the sheet's limit would do.",
+            "planes": "Show both planes a club swings in, and whose their difference is.",
             "slope": "Show how the frequency of a set climbs with its lengths.",
         },
     ),
@@ -87,6 +88,7 @@ _COMMANDS: tuple[tuple[cyclopts.Group, str, dict[str, str]], ...] = (
             "trace": "Read the frequency from a recorded oscillation.",
         },
     ),
+    (BENCH, "clubwright.cli.family", {"family": "Show what like shafts of the record say of this one, and use it."}),
     (
         BENCH,
         "clubwright.cli.serving",

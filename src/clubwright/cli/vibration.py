@@ -27,6 +27,20 @@ def trims(ticket: Ticket, /, *, json: Json = False) -> None:
         print_lines(_trim_lines(plan))
 
 
+def planes(ticket: Ticket, /, *, json: Json = False) -> None:
+    """Both planes a club swings in: what the head makes of their difference, and what is left for the shaft."""
+    from clubwright.cli.output import print_json, print_lines, table, wrapped
+    from clubwright.club.planes import ORIENTATION_NOTE
+    from clubwright.importers.ticket_file import load_ticket
+    from clubwright.services.two_planes import planes_lines, planes_of, planes_part
+
+    found = planes_of(load_ticket(ticket), ticket.name)
+    if json:
+        print_json(planes_part(found))
+    else:
+        print_lines([*table(list(planes_lines(found))), "", *wrapped(ORIENTATION_NOTE)])
+
+
 def slope(
     *tickets: Annotated[Path, Parameter(help="Ticket files (TOML) of the clubs of a set.")], json: Json = False
 ) -> None:
@@ -56,7 +70,7 @@ def slope(
 def _trim_lines(plan: TrimPlan) -> list[str]:
     """What each trim would do, for a person; the best one marked."""
     from clubwright.cli.output import table, wrapped
-    from clubwright.planning.trim_planner import told, trim_text
+    from clubwright.planning.trim_words import told, trim_text
     from clubwright.services.chances import percent
 
     rows = []

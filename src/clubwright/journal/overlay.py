@@ -82,7 +82,7 @@ def _(what: ReadingDecided, draft: Draft, fact: Fact) -> None:
 
 @lay.register
 def _(what: ShaftTrimmed, draft: Draft, fact: Fact) -> None:
-    draft.supersede(OF_THE_CUT)
+    _cut(draft)
     if what.end == "butt":
         draft.butt_trims.append(what.amount)
         return
@@ -95,7 +95,7 @@ def _(what: ShaftTrimmed, draft: Draft, fact: Fact) -> None:
 
 @lay.register
 def _(what: ShaftCut, draft: Draft, fact: Fact) -> None:
-    draft.supersede(OF_THE_CUT)
+    _cut(draft)
     draft.table("shaft")["cut_length"] = what.cut_length
 
 
@@ -195,6 +195,12 @@ def _(what: Finished, draft: Draft, fact: Fact) -> None:
 @lay.register
 def _(what: Undone, draft: Draft, fact: Fact) -> None:
     """Its work was done when the facts that stand were chosen."""
+
+
+def _cut(draft: Draft) -> None:
+    """What was read of the club before its shaft was cut is of another club."""
+    draft.supersede(OF_THE_CUT)
+    draft.table("shaft").pop("second_plane", None)
 
 
 def _signed(fact: Fact, shown: dict[str, Any]) -> Signed:

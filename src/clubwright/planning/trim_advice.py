@@ -5,7 +5,8 @@ from __future__ import annotations
 from clubwright.errors import NotPossible
 from clubwright.planning.read_again import Extra
 from clubwright.planning.situation import Situation
-from clubwright.planning.trim_planner import TrimPlan, told, trim_plan_of, trim_text
+from clubwright.planning.trim_planner import TrimPlan, trim_plan_of
+from clubwright.planning.trim_words import told, trim_text
 
 WORTH = 0.10
 """Least gain of the frequency's chance for which what cannot be taken back is advised (estimate of ours)."""

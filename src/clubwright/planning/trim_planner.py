@@ -15,10 +15,9 @@ from numpy.typing import NDArray
 from clubwright.belief.gaussian import Gaussian
 from clubwright.belief.prediction import Prediction, predict
 from clubwright.club.parts import Club
-from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import FINISHED
 from clubwright.errors import NotPossible
-from clubwright.notation import length_in_full, render
+from clubwright.notation import length_in_full
 from clubwright.planning.cut import CUT_JOBS
 from clubwright.planning.goals import Goal
 from clubwright.planning.situation import Situation
@@ -235,17 +234,3 @@ def trim_plan_of(situation: Situation) -> TrimPlan:
             what = "the ticket does not say how much may come off the tip"
             raise NotPossible(what, "Look it up on the shaft's own sheet and write [shaft] tip_trim_limit.")
     return plan_trims(situation, limit)
-
-
-def trim_text(option: TrimOption) -> str:
-    """Say the trim of one option for the bench: ``trim 1/2 in off the tip``."""
-    off = render("length", option.tip_trim_m) if option.tip_trim_m > 0 else "nothing"
-    return f"trim {off} off the tip"
-
-
-def told(option: TrimOption) -> str:
-    """Say what the club finished so would read."""
-    return ", ".join(
-        f"{QUANTITIES[key].name} {render(QUANTITIES[key].kind, *option.finished[key])}"
-        for key in ("frequency", "swing_weight")
-    )

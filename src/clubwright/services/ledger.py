@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import Protocol
 
@@ -59,12 +59,15 @@ class LedgerPort(Protocol):
         """
         ...
 
-    def facts(self, job: str | None = None, after: Mapping[str, int] | None = None) -> list[Fact]:
+    def facts(
+        self, job: str | None = None, after: Mapping[str, int] | None = None, kinds: Collection[str] | None = None
+    ) -> list[Fact]:
         """Return facts in order.
 
         Args:
             job: Only those of one job.
             after: For each site the last sequence number already seen; sites not named are given whole.
+            kinds: Only those of some kinds, such as ``ticket taken``.
         """
         ...
 

@@ -8,6 +8,7 @@ polynomial fit in tests/unit/test_shaft_curves.py; derivation: docs/theory/frequ
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import lru_cache
 from typing import Literal
 
 import msgspec
@@ -17,7 +18,9 @@ from clubwright.errors import ClubwrightError, NotPossible
 from clubwright.journal.fold import Job
 from clubwright.planning.set_slope import SetClub, SetSlope, set_slope
 from clubwright.planning.situation import Situation, situation_of
-from clubwright.services.waiting import said
+from clubwright.services.desk import Desk
+from clubwright.services.other_jobs import other_jobs, word_of
+from clubwright.ticket.document_key import DocumentKey
 from clubwright.ticket.read import read_ticket
 
 MOST = 14
@@ -68,27 +71,34 @@ class SetFrequencies(msgspec.Struct, frozen=True, kw_only=True):
         return point.frequency_hz - self.line.at_hz(point.length_m)
 
 
-def set_frequencies(situation: Situation, job: Job, jobs: Iterable[Job]) -> SetFrequencies:
+def same_player(desk: Desk, job: Job) -> list[Job]:
+    """Return the player's other jobs in the record; a ticket without a player has no set."""
+    player = word_of(job.document, "ticket", "player")
+    return other_jobs(desk, job.id, lambda said: word_of(said, "ticket", "player") == player) if player else []
+
+
+def set_frequencies(situation: Situation, job: Job, others: Iterable[Job]) -> SetFrequencies:
     """Return one club among the other clubs of the same player.
 
     Args:
         situation: The club.
         job: Its job.
-        jobs: All jobs of the record; those of other players are passed over.
+        others: From `same_player`; those that came in last are looked at.
     """
-    club = point_of(situation, job)
-    found = [point for other in _same_player(job, jobs) if (point := _other(other)) is not None]
-    others = tuple(sorted(found, key=lambda point: (point.length_m, point.job)))
-    line, through_this = _line(others), False
+    club = point_of(situation, job.id)
+    latest = sorted(others, key=lambda other: (other.trail[0].at, other.id))[-(MOST - 1) :]
+    found = [point for other in latest if (point := _other(DocumentKey(other.document), other.id)) is not None]
+    points = tuple(sorted(found, key=lambda point: (point.length_m, point.job)))
+    line, through_this = _line(points), False
     if line is None and club is not None:
-        line = _line((*others, club))
+        line = _line((*points, club))
         through_this = line is not None
-    return SetFrequencies(club=club, others=others, line=line, through_this=through_this)
+    return SetFrequencies(club=club, others=points, line=line, through_this=through_this)
 
 
-def point_of(situation: Situation, job: Job) -> ClubPoint | None:
+def point_of(situation: Situation, job: str) -> ClubPoint | None:
     """Return a club's point: its belief where one can be had, else its last reading finished; None without either."""
-    name = said(job, "label") or situation.ticket.kind
+    name = situation.ticket.row("ticket").words.get("label") or situation.ticket.kind
     length = float(situation.predict(["length"]).mean[0, 0])
     if situation.can_predict("frequency"):
         try:
@@ -96,7 +106,7 @@ def point_of(situation: Situation, job: Job) -> ClubPoint | None:
         except NotPossible:
             return None
         mean, sd = float(found.mean[0, 0]), float(found.sd()[0, 0])
-        return ClubPoint(job=job.id, name=name, length_m=length, frequency_hz=mean, sd_hz=sd, known="believed")
+        return ClubPoint(job=job, name=name, length_m=length, frequency_hz=mean, sd_hz=sd, known="believed")
     read = [
         item
         for item in situation.ticket.readings
@@ -105,7 +115,7 @@ def point_of(situation: Situation, job: Job) -> ClubPoint | None:
     if not read:
         return None
     entry = read[-1].entry
-    return ClubPoint(job=job.id, name=name, length_m=length, frequency_hz=entry.value, sd_hz=entry.sd, known="read")
+    return ClubPoint(job=job, name=name, length_m=length, frequency_hz=entry.value, sd_hz=entry.sd, known="read")
 
 
 def _line(points: tuple[ClubPoint, ...]) -> SetSlope | None:
@@ -125,17 +135,11 @@ def _line(points: tuple[ClubPoint, ...]) -> SetSlope | None:
         return None
 
 
-def _same_player(job: Job, jobs: Iterable[Job]) -> list[Job]:
-    """Return the player's other jobs, the last that came in first; a ticket without a player has no set."""
-    player = said(job, "player").strip().casefold()
-    mine = [other for other in jobs if other.id != job.id and said(other, "player").strip().casefold() == player]
-    return sorted(mine, key=lambda other: (other.trail[0].at, other.id), reverse=True)[: MOST - 1] if player else []
-
-
-def _other(job: Job) -> ClubPoint | None:
+@lru_cache(maxsize=256)
+def _other(document: DocumentKey, job: str) -> ClubPoint | None:
     """Return another club's point; a ticket that cannot be worked is told on its own page, not here."""
     try:
-        ticket, _ = read_ticket(job.document, f"ticket {job.id}")
+        ticket, _ = read_ticket(document.document, f"ticket {job}")
         return None if ticket is None else point_of(situation_of(ticket), job)
     except ClubwrightError:
         return None

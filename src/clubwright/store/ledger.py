@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -86,11 +86,15 @@ class Ledger(LedgerPort):
             connection.execute(insert(fact_table), [row_of(fact) for fact in facts])
         return facts
 
-    def facts(self, job: str | None = None, after: Mapping[str, int] | None = None) -> list[Fact]:
+    def facts(
+        self, job: str | None = None, after: Mapping[str, int] | None = None, kinds: Collection[str] | None = None
+    ) -> list[Fact]:
         """Return facts in order."""
         query = _ALL if job is None else _OF_JOB
+        table = fact_table.c
+        if kinds is not None:
+            query = query.where(table.kind.in_(sorted(kinds)))
         if after:
-            table = fact_table.c
             query = query.where(
                 not_(or_(*[and_(table.site == site, table.sequence <= n) for site, n in after.items()]))
             )

@@ -288,6 +288,12 @@ SHAFT = Section(
             '{ kind = "slope", alpha = "0.09 N m2/mm", from = "300 mm" }',
         ),
         _f(
+            "second_plane",
+            "frequency",
+            "the other of two close frequencies in one recorded oscillation: the club's second plane",
+            "326.1 cpm",
+        ),
+        _f(
             "stiffness_factor",
             "number",
             "what this shaft's stiffness is of that, all along",

@@ -34,6 +34,15 @@ def status_of(refused: Exception) -> int:
     return 404 if isinstance(refused, NotInRecord) else 409
 
 
+def findings_of(refused: ClubwrightError) -> tuple[Finding, ...]:
+    """Return an error of ours as findings, for a page that shows them beside its form."""
+    if isinstance(refused, InputError):
+        return tuple(refused.findings)
+    if isinstance(refused, GateClosed):
+        return tuple(Finding(where=refused.step, what=reason, mend="") for reason in refused.reasons)
+    return (Finding(where="record", what=str(refused), mend=""),)
+
+
 async def _refused(request: Request, refused: Exception) -> Response:
     findings = refused.findings if isinstance(refused, InputError) else ()
     if isinstance(refused, GateClosed):

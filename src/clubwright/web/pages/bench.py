@@ -10,7 +10,7 @@ from fastapi import APIRouter, Query, Request
 from fastapi.concurrency import run_in_threadpool
 from fastapi.responses import RedirectResponse, Response
 
-from clubwright.errors import ClubwrightError, Finding, GateClosed, InputError
+from clubwright.errors import ClubwrightError, Finding, InputError
 from clubwright.services.aside import asides_of
 from clubwright.services.belief_trail import belief_trail
 from clubwright.services.desk import Desk, utc_text
@@ -20,7 +20,7 @@ from clubwright.web.actions import ACTIONS, Sent, WrongPartError, one
 from clubwright.web.conflict import Conflict, conflict_of
 from clubwright.web.desks import AtDesk
 from clubwright.web.echo import echo_of
-from clubwright.web.errors import status_of
+from clubwright.web.errors import findings_of, status_of
 from clubwright.web.limits import whole_number
 from clubwright.web.rendering import is_fragment, page
 from clubwright.web.views.bench_view import BenchView, bench_view
@@ -98,7 +98,7 @@ def _act(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
     except WrongPartError as wrong:
         return _shown(request, view_of(desk, job, step=step), Told(stop=str(wrong)), 409)
     except ClubwrightError as refused:
-        told = Told(sent=sent, findings=_findings(refused))
+        told = Told(sent=sent, findings=findings_of(refused))
         return _shown(request, view_of(desk, job, step=step), told, status_of(refused))
     if said is not None:
         return _shown(request, view_of(desk, job, step=step), Told(sent=sent, said=said))
@@ -110,14 +110,6 @@ def _same_form(view: BenchView, sent: Sent) -> BenchView:
     card = msgspec.structs.replace(view.card, key=one(sent, "key") or view.card.key)
     seen = whole_number(one(sent, "seen"))
     return msgspec.structs.replace(view, card=card, seen=view.seen if seen is None else seen)
-
-
-def _findings(refused: ClubwrightError) -> tuple[Finding, ...]:
-    if isinstance(refused, InputError):
-        return tuple(refused.findings)
-    if isinstance(refused, GateClosed):
-        return tuple(Finding(where=refused.step, what=reason, mend="") for reason in refused.reasons)
-    return (Finding(where="record", what=str(refused), mend=""),)
 
 
 def _done(job: str, step: str | None = None) -> Response:

@@ -1,14 +1,24 @@
-"""The shaft of one club: stiffness and cuts, its set, its trims. Only looked at: cutting is the bench's own step."""
+"""The shaft of one club: stiffness and cuts, its trims, its set, its family. Cutting is the bench's own step.
+
+The one thing that is kept from here is what the shaft's family says of it, when a person takes it over.
+"""
 
 from __future__ import annotations
 
 from typing import Annotated
 
 from fastapi import APIRouter, Query, Request
-from fastapi.responses import Response
+from fastapi.concurrency import run_in_threadpool
+from fastapi.responses import RedirectResponse, Response
 
+from clubwright.errors import ClubwrightError, Finding
+from clubwright.services.desk import Desk
 from clubwright.services.job_work import work_job
+from clubwright.services.set_frequencies import same_player
+from clubwright.services.shaft_family import family_of, use_family
+from clubwright.web.actions import Sent, one
 from clubwright.web.desks import AtDesk
+from clubwright.web.errors import findings_of, status_of
 from clubwright.web.rendering import page
 from clubwright.web.views.shaft_view import shaft_view
 
@@ -18,10 +28,33 @@ router = APIRouter(include_in_schema=False)
 @router.get("/bench/{job}/shaft")
 def show(request: Request, desk: AtDesk, job: str, trim: Annotated[int | None, Query(ge=0, le=99)] = None) -> Response:
     """Show one shaft; `trim` is the place of the trim that is looked at."""
-    shop = desk.shop()
-    state = shop.job(job)
-    return page(
-        request,
-        "bench/shaft.html",
-        view=shaft_view(work_job(state, desk.now()), state, shop.jobs.values(), trim=trim),
-    )
+    return _shown(request, desk, job, trim=trim)
+
+
+@router.post("/bench/{job}/shaft")
+async def use(request: Request, desk: AtDesk, job: str) -> Response:
+    """Take over what the shaft's family says of it."""
+    form = await request.form()
+    return await run_in_threadpool(_use, request, desk, job, {name: [str(form[name])] for name in form})
+
+
+def _use(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
+    try:
+        use_family(desk, job, one(sent, "factor"), key=one(sent, "key") or None)
+    except ClubwrightError as refused:
+        return _shown(request, desk, job, findings=findings_of(refused), status=status_of(refused))
+    return RedirectResponse(f"/bench/{job}/shaft#family", status_code=303)
+
+
+def _shown(
+    request: Request,
+    desk: Desk,
+    job: str,
+    *,
+    trim: int | None = None,
+    findings: tuple[Finding, ...] = (),
+    status: int = 200,
+) -> Response:
+    state = desk.job(job)
+    view = shaft_view(work_job(state, desk.now()), state, same_player(desk, state), family_of(desk, state), trim=trim)
+    return page(request, "bench/shaft.html", status=status, view=view, findings=findings, key=desk.new_key())

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 import msgspec
 
+from clubwright.club.planes import ORIENTATION_NOTE
 from clubwright.club.quantities import QUANTITIES
 from clubwright.errors import NotPossible
 from clubwright.journal.fold import Job
@@ -17,12 +18,14 @@ from clubwright.planning.situation import Situation
 from clubwright.planning.trim_planner import TrimOption, TrimPlan, trim_plan_of
 from clubwright.services.chances import percent
 from clubwright.services.job_work import WorkedJob
-from clubwright.services.set_frequencies import ClubPoint, SetFrequencies, set_frequencies
+from clubwright.services.set_frequencies import set_frequencies
 from clubwright.services.shaft_curves import ShaftCurve, shaft_curve
-from clubwright.services.trim_moves import Move, change_text, moves
-from clubwright.services.vibration import slope_text
+from clubwright.services.shaft_family import ShaftFamily, factor_text
+from clubwright.services.trim_moves import Move, moves
+from clubwright.services.two_planes import planes_lines, two_planes
 from clubwright.services.waiting import said
 from clubwright.web.views.bench_view import NARROW_MM, WIDE_MM
+from clubwright.web.views.set_view import SetRow, set_rows, set_said
 
 SET_MM = 120.0
 NO_STIFFNESS = NotPossible(
@@ -45,16 +48,14 @@ class TrimRow(msgspec.Struct, frozen=True, kw_only=True):
     best: bool
 
 
-class SetRow(msgspec.Struct, frozen=True, kw_only=True):
-    """One club of the set."""
+class FamilyView(msgspec.Struct, frozen=True, kw_only=True):
+    """What shafts of one name and stiffness taught: each of them (job, factor), and the forecast that can be used."""
 
-    job: str
     name: str
-    length: str
-    frequency: str
-    known: str
-    off: str
-    this: bool
+    shafts: tuple[tuple[str, str], ...]
+    spread: str
+    text: str
+    taken: bool
 
 
 class ShaftView(msgspec.Struct, frozen=True, kw_only=True):
@@ -62,6 +63,7 @@ class ShaftView(msgspec.Struct, frozen=True, kw_only=True):
 
     Attributes:
         missing: Why there is no curve, and the mend; None when there is one.
+        planes, no_planes: Both planes of the club in lines, or why they cannot be told.
         no_trims: Why there is no table of trims, and the mend.
         moved: Before and after of the trim that is looked at; empty for the ticket's own.
         chance_of: The targets that the chance is of.
@@ -78,6 +80,9 @@ class ShaftView(msgspec.Struct, frozen=True, kw_only=True):
     drawing: str
     drawing_narrow: str
     figures: tuple[tuple[str, str], ...]
+    planes: tuple[tuple[str, str], ...]
+    no_planes: NotPossible | None
+    planes_note: str
     columns: tuple[str, ...]
     trims: tuple[TrimRow, ...]
     no_trims: NotPossible | None
@@ -90,15 +95,24 @@ class ShaftView(msgspec.Struct, frozen=True, kw_only=True):
     set_drawing: str
     set_rows: tuple[SetRow, ...]
     set_said: str
+    family: FamilyView | None
 
 
-def shaft_view(worked: WorkedJob, job: Job, jobs: Iterable[Job], *, trim: int | None = None) -> ShaftView:
+def shaft_view(
+    worked: WorkedJob,
+    job: Job,
+    others: Iterable[Job],
+    family: ShaftFamily | None = None,
+    *,
+    trim: int | None = None,
+) -> ShaftView:
     """Make the page of a shaft.
 
     Args:
         worked: The job, worked.
         job: The job as the record has it.
-        jobs: All jobs of the record.
+        others: The player's other jobs.
+        family: What the record says of shafts like this one.
         trim: Place of the trim that is looked at among the planner's; None or beyond them for its best.
     """
     situation = worked.situation
@@ -106,7 +120,8 @@ def shaft_view(worked: WorkedJob, job: Job, jobs: Iterable[Job], *, trim: int | 
     plan, no_trims = _planned(situation)
     option = None if plan is None else _looked_at(plan, trim)
     curve, missing = _curve(situation, option)
-    found = set_frequencies(situation, job, jobs)
+    planes, no_planes = _planes(situation)
+    found = set_frequencies(situation, job, others)
     drawn = found.club is not None or found.others
     return ShaftView(
         job=job.id,
@@ -119,6 +134,9 @@ def shaft_view(worked: WorkedJob, job: Job, jobs: Iterable[Job], *, trim: int | 
         drawing="" if curve is None else draw_stiffness(curve, width_mm=WIDE_MM),
         drawing_narrow="" if curve is None else draw_stiffness(curve, width_mm=NARROW_MM),
         figures=() if curve is None else _figures(curve),
+        planes=planes,
+        no_planes=no_planes,
+        planes_note=ORIENTATION_NOTE,
         columns=tuple(QUANTITIES[key].name for key in SHOWN),
         trims=() if plan is None else _trim_rows(plan, option),
         no_trims=no_trims,
@@ -129,8 +147,9 @@ def shaft_view(worked: WorkedJob, job: Job, jobs: Iterable[Job], *, trim: int | 
         irreversible="" if plan is None else plan.irreversible,
         cautions=() if plan is None else cautions("cut", shaft_material=situation.ticket.material),
         set_drawing=draw_set(found, width_mm=SET_MM) if drawn else "",
-        set_rows=_set_rows(found),
-        set_said=_set_said(found),
+        set_rows=set_rows(found),
+        set_said=set_said(found),
+        family=None if family is None else _family(family),
     )
 
 
@@ -152,6 +171,15 @@ def _curve(situation: Situation, option: TrimOption | None) -> tuple[ShaftCurve 
         return shaft_curve(situation, option), None
     except NotPossible as refused:
         return None, refused
+
+
+def _planes(situation: Situation) -> tuple[tuple[tuple[str, str], ...], NotPossible | None]:
+    if situation.ticket.stiffness is None:
+        return (), NO_STIFFNESS
+    try:
+        return planes_lines(two_planes(situation)), None
+    except NotPossible as refused:
+        return (), refused
 
 
 def _figures(curve: ShaftCurve) -> tuple[tuple[str, str], ...]:
@@ -181,40 +209,11 @@ def _trim_rows(plan: TrimPlan, looked_at: TrimOption | None) -> tuple[TrimRow, .
     )
 
 
-def _set_rows(found: SetFrequencies) -> tuple[SetRow, ...]:
-    points = sorted(
-        [*found.others, *([found.club] if found.club else [])], key=lambda point: (point.length_m, point.job)
+def _family(family: ShaftFamily) -> FamilyView:
+    return FamilyView(
+        name=family.name,
+        shafts=tuple((item.job, factor_text(item.factor, item.sd)) for item in family.shafts),
+        spread=factor_text(family.forecast.spread, family.forecast.spread_sd),
+        text=family.text,
+        taken=family.taken,
     )
-    return tuple(_set_row(point, found) for point in points)
-
-
-def _set_row(point: ClubPoint, found: SetFrequencies) -> SetRow:
-    off = found.off_line_hz(point)
-    return SetRow(
-        job=point.job,
-        name=point.name,
-        length=render("length", point.length_m),
-        frequency=render("frequency", point.frequency_hz, point.sd_hz),
-        known=point.known,
-        off="" if off is None else change_text("frequency", off),
-        this=point is found.club,
-    )
-
-
-def _set_said(found: SetFrequencies) -> str:
-    """Say what the set says of this club."""
-    club, line = found.club, found.line
-    if club is None:
-        start = "" if line is None else f"The other clubs: {slope_text(line)}. "
-        return f"{start}Of this club no frequency is known."
-    if line is None:
-        return "No line yet: no other club of this player, of another length, has a known frequency."
-    off = found.off_line_hz(club)
-    if off is None:
-        return f"{slope_text(line)}, with this club counted: one more club, and it can be told whether this one lies on it."
-    there = render("frequency", line.at_hz(club.length_m))
-    known = "" if club.sd_hz is None else f", known to ± {render('frequency', club.sd_hz)}"
-    apart = change_text("frequency", off)
-    side = "above" if apart.startswith("+") else "below"
-    lies = "lies on it" if apart == "none" else f"lies {apart.lstrip('+-')} {side} it"
-    return f"The other clubs: {slope_text(line)}. At this length their line is at {there}; this club {lies}{known}."

@@ -1,0 +1,73 @@
+"""The command on what the record's other shafts of one name teach about the one in hand."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated, Any
+
+from cyclopts import Parameter
+
+from clubwright.cli.options import SHOP, By, JobId, Json, Key, Shop
+
+if TYPE_CHECKING:
+    from clubwright.services.shaft_family import ShaftFamily
+
+
+def family(
+    job: JobId,
+    /,
+    *,
+    use: Annotated[bool, Parameter(help="Write it onto the ticket as the stiffness factor.", negative=())] = False,
+    shop: Shop = SHOP,
+    by: By = None,
+    key: Key = None,
+    json: Json = False,
+) -> None:
+    """What other shafts of the same name and stiffness, read in their clubs, say of this job's shaft."""
+    from clubwright.cli.acting import act, desk_at
+    from clubwright.cli.output import print_json, print_lines
+    from clubwright.services.shaft_family import family_of, use_family
+
+    with desk_at(shop, by) as desk:
+        found = family_of(desk, desk.job(job))
+    if use:
+        shown = "" if found is None else found.text
+        act(shop, by, lambda at: use_family(at, job, shown, key=key), as_json=json)
+    elif json:
+        print_json({"family": _part(found)})
+    else:
+        print_lines(_lines(found))
+
+
+def _part(found: ShaftFamily | None) -> dict[str, Any] | None:
+    """Return a family for programs."""
+    from clubwright.services.answer import rounded
+
+    if found is None:
+        return None
+    return {
+        "name": found.name,
+        "parts": [{"factor": rounded(item.factor), "job": item.job, "sd": rounded(item.sd)} for item in found.shafts],
+        "shared_sd": rounded(found.shared_sd),
+        "spread": rounded(found.forecast.spread),
+        "stiffness_factor": rounded(found.forecast.mean),
+        "stiffness_factor_sd": rounded(found.sd),
+        "text": found.text,
+    }
+
+
+def _lines(found: ShaftFamily | None) -> list[str]:
+    """Say it for a person."""
+    from clubwright.cli.output import table
+    from clubwright.services.shaft_family import factor_text
+
+    if found is None:
+        return ["No other shaft of this name and stiffness has had the frequency of its club read."]
+    rows = [(item.job, factor_text(item.factor, item.sd)) for item in found.shafts]
+    spread = factor_text(found.forecast.spread, found.forecast.spread_sd)
+    return [
+        f"{found.name}: the next shaft {found.text}, one differs from another by {spread}",
+        "",
+        *table(rows),
+        "",
+        "The ticket says so already." if found.taken else "With --use it becomes the stiffness factor of this ticket.",
+    ]

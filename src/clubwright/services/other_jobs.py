@@ -1,0 +1,52 @@
+"""The other jobs of a record that have something in common with one: only theirs are read whole and folded."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from contextlib import suppress
+from typing import Any
+
+from clubwright.errors import RecordError
+from clubwright.journal.facts import PartChanged, TicketTaken, What
+from clubwright.journal.fold import Job
+from clubwright.services.desk import Desk
+
+SAYING = ("ticket taken", "part changed")
+"""Kinds of facts by which a ticket comes to say what it says of its player and its parts."""
+
+Says = Callable[[Mapping[str, Any]], bool]
+
+
+def other_jobs(desk: Desk, job: str, says: Says) -> list[Job]:
+    """Return the other jobs whose ticket says something, in the order in which they came in.
+
+    A job that does not fold is told on its own page, and passed over here.
+
+    Args:
+        desk: Who and where.
+        job: Ticket number of the one that is left out.
+        says: Asked of a ticket, and of each table of it that was changed, standing alone.
+    """
+    names = dict.fromkeys(
+        fact.what.job for fact in desk.ledger.facts(kinds=SAYING) if fact.what.job != job and says(_table(fact.what))
+    )
+    found: list[Job] = []
+    for name in names:
+        with suppress(RecordError):
+            other = desk.job(name)
+            if says(other.document):
+                found.append(other)
+    return found
+
+
+def word_of(document: Mapping[str, Any], section: str, key: str) -> str:
+    """Return one word of a ticket as it is compared: without outer spaces, small letters; empty where it is not said."""
+    table = document.get(section)
+    found = table.get(key) if isinstance(table, Mapping) else None
+    return found.strip().casefold() if isinstance(found, str) else ""
+
+
+def _table(what: What) -> Mapping[str, Any]:
+    if isinstance(what, TicketTaken):
+        return what.document
+    return {what.section: what.values} if isinstance(what, PartChanged) else {}

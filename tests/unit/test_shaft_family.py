@@ -1,0 +1,124 @@
+"""What the record's shafts of one name teach about the next: whose count, what is taken out, and who takes it over."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+import pytest
+
+from clubwright.errors import InputError
+from clubwright.journal.facts import PartChanged
+from clubwright.services import bench
+from clubwright.services.desk import Desk
+from clubwright.services.job_work import work_job
+from clubwright.services.shaft_family import divided_out, family_of, use_family
+from clubwright.units import CPM_HZ
+from shaftwork import DRY, dry_hz, iron
+
+
+def build(desk: Desk, number: str, factor: float | None, **shaft: Any) -> None:
+    """Take an iron whose shaft has a true factor, and read its frequency dry; None reads nothing."""
+    document = iron(number)
+    document["shaft"] |= shaft
+    bench.take_ticket(desk, document, "test")
+    if factor is not None:
+        value = f"{dry_hz(document) * math.sqrt(factor) / CPM_HZ:.2f} cpm"
+        bench.note_reading(desk, number, "frequency", value, stage=DRY, weights=[])
+
+
+def test_what_a_reading_said_is_the_square_of_what_it_read_over_what_was_expected(desk: Desk) -> None:
+    """An Euler-Bernoulli beam's frequency goes with the root of its stiffness (any text on vibration)."""
+    build(desk, "X-1", 1.04)
+    build(desk, "X-2", None)
+    family = family_of(desk, desk.job("X-2"))
+    assert family is not None
+    shaft = family.shafts[0]
+    assert shaft.job == "X-1"
+    assert shaft.factor == pytest.approx(1.04, abs=0.002)
+    # the meter: 0.1 cpm of step, 0.5 cpm each of repeatability and bias, of some 325 cpm; and what the parts leave open
+    assert 2 * 0.5 / 340 < shaft.sd < 0.02
+    assert shaft.shared_sd == pytest.approx(2 * 0.5 / 325, rel=0.1)
+
+
+def test_the_prior_of_a_club_is_divided_out() -> None:
+    """Bayes' rule for a normal mean put forward again (A. Gelman et al., Bayesian Data Analysis, 2.5)."""
+    m0, s0, y, e = 1.0, 0.03, 1.05, 0.01
+    s1 = math.sqrt(1 / (1 / s0**2 + 1 / e**2))
+    m1 = s1**2 * (m0 / s0**2 + y / e**2)
+    assert divided_out((m0, s0), (m1, s1)) == (pytest.approx(y, rel=1e-12), pytest.approx(e, rel=1e-12))
+    assert divided_out((1.0, 0.03), (1.0, 0.03)) is None
+    assert divided_out((1.0, 0.03), (1.0, 0.029)) is None, "next to nothing was learned"
+
+
+def test_three_alike_say_what_the_fourth_is_and_the_meters_bias_stays(desk: Desk) -> None:
+    for number, factor in (("X-1", 1.03), ("X-2", 1.04), ("X-3", 1.05)):
+        build(desk, number, factor)
+    build(desk, "X-4", None)
+    family = family_of(desk, desk.job("X-4"))
+    assert family is not None
+    assert [shaft.job for shaft in family.shafts] == ["X-1", "X-2", "X-3"]
+    assert 1.02 < family.forecast.mean < 1.045, "a little towards 1, where the family was believed before"
+    assert family.forecast.parts == 3
+    assert family.sd > family.shared_sd
+    assert family.sd == pytest.approx(math.hypot(family.forecast.sd, family.shared_sd))
+    assert family.text == f"{family.forecast.mean:.3f} ± {family.sd:.3f}"
+    # its own reading does not count for itself
+    again = family_of(desk, desk.job("X-2"))
+    assert again is not None
+    assert [shaft.job for shaft in again.shafts] == ["X-1", "X-3"]
+
+
+def test_only_shafts_of_that_name_and_that_profile_that_were_read_count(desk: Desk) -> None:
+    build(desk, "X-1", 1.04, name="Alder 90")
+    build(desk, "X-2", 1.04, stiffness={"kind": "slope", "alpha": "0.09 N m2/mm", "from": "300 mm"})
+    build(desk, "X-3", None)
+    build(desk, "X-4", None)
+    assert family_of(desk, desk.job("X-4")) is None
+    build(desk, "X-5", 1.02, name=" larch 120 ")
+    family = family_of(desk, desk.job("X-4"))
+    assert family is not None
+    assert [shaft.job for shaft in family.shafts] == ["X-5"]
+    nameless = iron("X-6")
+    del nameless["shaft"]["name"]
+    bench.take_ticket(desk, nameless, "test")
+    assert family_of(desk, desk.job("X-6")) is None
+
+
+def test_what_is_used_becomes_a_fact_and_moves_the_belief(desk: Desk) -> None:
+    for number, factor in (("X-1", 1.04), ("X-2", 1.05)):
+        build(desk, number, factor)
+    build(desk, "X-3", None, stiffness_factor="1 ± 0.05")
+    family = family_of(desk, desk.job("X-3"))
+    assert family is not None
+
+    def believed() -> tuple[float, float]:
+        found = work_job(desk.job("X-3"), desk.now()).situation.predict(["frequency"])
+        return float(found.mean[0, 0]), float(found.sd()[0, 0])
+
+    before = believed()
+    fact = use_family(desk, "X-3", family.text, key="one")
+    assert fact.what == PartChanged(job="X-3", section="shaft", values={"stiffness_factor": family.text})
+    assert use_family(desk, "X-3", family.text, key="one") == fact, "a double tap is one fact"
+    after = believed()
+    assert after[0] == pytest.approx(before[0] * math.sqrt(family.forecast.mean), rel=1e-3)
+    assert after[1] < before[1]
+    taken = family_of(desk, desk.job("X-3"))
+    assert taken is not None
+    assert taken.taken
+    assert not family.taken
+
+
+def test_what_is_no_longer_so_is_not_taken_over(desk: Desk) -> None:
+    build(desk, "X-1", 1.04)
+    build(desk, "X-2", None)
+    shown = family_of(desk, desk.job("X-2"))
+    assert shown is not None
+    build(desk, "X-3", 0.98)
+    before = desk.ledger.count()
+    with pytest.raises(InputError, match=r"the record says .* by now"):
+        use_family(desk, "X-2", shown.text)
+    build(desk, "X-4", None, name="Alder 90")
+    with pytest.raises(InputError, match="no other shaft of this name"):
+        use_family(desk, "X-4", shown.text)
+    assert desk.ledger.count() == before + 1

@@ -1,0 +1,78 @@
+"""Whose the difference between two planes is: what the head makes, what was recorded, what is left for the shaft."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from cli_runs import clubwright
+from clubwright.club.planes import planes_hz
+from clubwright.club.stages import STAGES
+from clubwright.errors import InputError
+from clubwright.importers.ticket_file import dump_ticket
+from clubwright.planning.situation import Situation, situation_of
+from clubwright.services.two_planes import planes_lines, planes_of, two_planes
+from clubwright.ticket.read import read_ticket
+from clubwright.units import CPM_HZ
+from shaftwork import DRY, iron, without_stiffness
+
+
+def situation(document: dict[str, Any]) -> Situation:
+    ticket, findings = read_ticket(document, "ticket")
+    assert ticket is not None, findings
+    return situation_of(ticket)
+
+
+def recorded(ratio: float) -> dict[str, Any]:
+    """An iron whose shaft is stiffer in the face plane, as a recording of it reads."""
+    planes = planes_hz(situation(iron()).build(STAGES[DRY]), ratio)
+    document = iron()
+    value = f"{planes.toe_hz / CPM_HZ:.3f} cpm ± 0.05 cpm"
+    document["reading"] = [{"quantity": "frequency", "value": value, "stage": DRY, "weights": []}]
+    document["shaft"]["second_plane"] = f"{planes.face_hz / CPM_HZ:.3f} cpm ± 0.05 cpm"
+    return document
+
+
+@pytest.mark.parametrize("ratio", [0.97, 1.02, 1.04])
+def test_a_shaft_that_is_stiffer_one_way_is_found_out(ratio: float) -> None:
+    """The frequency of a plane goes with the root of its stiffness: 2 % of it are 1 % of the frequency."""
+    found = two_planes(situation(recorded(ratio)))
+    assert found.stage == DRY
+    assert found.recorded is not None
+    assert found.own_hz is not None
+    # the face plane is the slower one where it is the softer
+    own = found.own_hz[0] if ratio > 1 else found.own_hz[1]
+    assert 2 * own / found.predicted.face_hz == pytest.approx(ratio - 1, abs=0.001)
+    assert found.recorded.sd_hz == pytest.approx(0.05 * 2**0.5 * CPM_HZ, rel=1e-6)
+    share = 200 * own / found.predicted.face_hz
+    assert f"({share:+.1f} % of stiffness)" in dict(planes_lines(found))["the shaft itself, face against toe"]
+
+
+def test_without_a_recording_only_the_head_is_told() -> None:
+    found = two_planes(situation(iron()))
+    assert found.stage == "finished"
+    assert (found.recorded, found.own_hz) == (None, None)
+    assert found.predicted.toe_hz == pytest.approx(float(situation(iron()).predict(["frequency"]).mean[0, 0]), rel=1e-6)
+    assert [name for name, _ in planes_lines(found)] == [
+        "toe up and down, finished",
+        "face to face, were the shaft alike all round",
+    ]
+
+
+def test_what_is_missing_is_said(tmp_path: Any, capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(InputError, match="stiffness"):
+        planes_of(without_stiffness(), "iron.toml")
+    law = iron()
+    law["shaft"]["stiffness"] = {"kind": "slope", "alpha": "0.09 N m2/mm", "from": "300 mm"}
+    with pytest.raises(InputError, match="torsional stiffness"):
+        planes_of(law, "iron.toml")
+    path = tmp_path / "iron.toml"
+    path.write_text(dump_ticket(recorded(1.02)), encoding="utf-8")
+    ran = clubwright(capsys, "planes", str(path))
+    assert (ran.code, ran.err) == (0, "")
+    assert "cpm apart" in ran.out
+    assert "Equipment Rules" in ran.out
+    body = clubwright(capsys, "planes", str(path), "--json").body()
+    assert body["recorded"]["apart_hz"] == pytest.approx(body["recorded"]["upper_hz"] - body["recorded"]["lower_hz"])
+    assert body["own_hz"][0] == pytest.approx(body["recorded"]["apart_hz"] - body["difference_hz"])
