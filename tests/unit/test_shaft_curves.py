@@ -234,7 +234,7 @@ def test_this_club_is_drawn_with_its_uncertainty_at_the_scale_of_the_figures() -
 
 def test_a_trim_moves_the_frequency_and_not_the_length() -> None:
     plan = trim_plan_of(situation(iron()))
-    rows = {move.name: move for move in moves(plan.as_ticket, plan.options[-1])}
+    rows = {move.name: move for move in moves(plan.as_ticket.finished, plan.options[-1].finished)}
     before, after = (plan.options[place].finished["frequency"][0] / CPM_HZ for place in (0, -1))
     assert after > before + 4
     assert rows["frequency"].by == f"{after - before:+.1f} cpm"

@@ -53,7 +53,7 @@ def test_the_trims_are_within_the_sheet_and_say_what_cannot_be_taken_back(
     assert "ticket" in trims(answer.text)["2 1/2 in"]
     assert "Cannot be taken back." in answer.text
     assert "cautions before anything is cut" in answer.text
-    assert "<form" not in answer.text.split("<main", 1)[1], "nothing is cut from here, and no family is known"
+    assert 'method="post"' not in answer.text.split("<main", 1)[1], "nothing is cut from here, and no family is known"
     assert len(answer.content) < MOST_BYTES
 
 
@@ -179,3 +179,39 @@ def test_who_may_look_is_offered_no_factor(open_app: FastAPI, with_irons: Desk) 
     assert "The family: Larch 120" in text
     assert 'name="factor"' not in text
     assert post(lena, PAGE, PAGE, factor="1 ± 0.02", key="f-1").status_code in (403, 422)
+
+
+# --- What if ---------------------------------------------------------------------------------------------------------
+
+
+def test_a_change_that_is_thought_of_is_told_and_nothing_is_kept(web_client: TestClient, with_irons: Desk) -> None:
+    before = with_irons.ledger.count()
+    answer = web_client.get(PAGE, params={"butt": "1/4 in", "head": "262 g", "other": "X-1006"})
+    assert answer.status_code == 200
+    assert (
+        "Before and after: with the shaft of X-1006, 1/4 in (0.250 in, 6.35 mm) off the butt, a head of 262.0 g"
+        in answer.text
+    )
+    rows = re.findall(r'<th scope="row">([a-z ]+)</th>.*?<td class="num">([^<]*)</td></tr>', answer.text)
+    assert dict(rows)["length"] == "-0.25 in"
+    assert 'value="262 g"' in answer.text, "what was typed is still there"
+    assert with_irons.ledger.count() == before
+
+
+@pytest.mark.parametrize(
+    ("asked", "said"),
+    [
+        ({"butt": "35,5"}, "has a comma"),
+        ({"head": "262"}, "has no unit"),
+        ({"other": "T-9999"}, "has no ticket"),
+        ({"butt": "<script>alert(1)</script>"}, "&lt;script&gt;"),
+    ],
+)
+def test_what_cannot_be_thought_of_is_said(
+    web_client: TestClient, with_irons: Desk, asked: dict[str, str], said: str
+) -> None:
+    answer = web_client.get(PAGE, params=asked)
+    assert answer.status_code == 422
+    assert said in answer.text
+    assert "Before and after" not in answer.text
+    assert "<script>alert" not in answer.text

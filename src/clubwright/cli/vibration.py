@@ -27,6 +27,35 @@ def trims(ticket: Ticket, /, *, json: Json = False) -> None:
         print_lines(_trim_lines(plan))
 
 
+def what_if(
+    ticket: Ticket,
+    /,
+    *,
+    butt: Annotated[str, Parameter(help='Off the butt, such as "1/4 in".')] = "",
+    head: Annotated[str, Parameter(help='Another mass of the head, such as "262 g".')] = "",
+    shaft: Annotated[Path | None, Parameter(help="Ticket file (TOML) of a club whose shaft is thought of.")] = None,
+    json: Json = False,
+) -> None:
+    """What a cut of the butt, another head mass or another shaft would make of the finished club, before and after."""
+    from clubwright.cli.output import print_json, print_lines, table
+    from clubwright.importers.ticket_file import load_ticket
+    from clubwright.services.what_if import Wish, what_if_part
+    from clubwright.services.what_if import what_if as thought_of
+
+    other = None if shaft is None else load_ticket(shaft).get("shaft", {})
+    name = "" if shaft is None else f"of {shaft.name}"
+    found = thought_of(load_ticket(ticket), ticket.name, Wish(butt=butt, head=head, shaft=other, shaft_name=name))
+    if json:
+        print_json(what_if_part(found))
+        return
+    rows = [("finished", "as it is", "then", "moves by")]
+    rows += [(move.name, move.before, move.after, move.by) for move in found.moves]
+    left = (
+        ["", "What was read of the club is left out of what another shaft would do."] if found.without_readings else []
+    )
+    print_lines([f"{found.said}:", "", *table(rows), *left])
+
+
 def planes(ticket: Ticket, /, *, json: Json = False) -> None:
     """Both planes a club swings in: what the head makes of their difference, and what is left for the shaft."""
     from clubwright.cli.output import print_json, print_lines, table, wrapped

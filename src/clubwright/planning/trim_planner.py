@@ -12,9 +12,7 @@ import msgspec
 import numpy as np
 from numpy.typing import NDArray
 
-from clubwright.belief.gaussian import Gaussian
 from clubwright.belief.prediction import Prediction, predict
-from clubwright.club.parts import Club
 from clubwright.club.stages import FINISHED
 from clubwright.errors import NotPossible
 from clubwright.notation import length_in_full
@@ -23,6 +21,7 @@ from clubwright.planning.goals import Goal
 from clubwright.planning.situation import Situation
 from clubwright.planning.tray import names_of
 from clubwright.planning.weights import chances, choices, moved_goals
+from clubwright.planning.what_if import shifted
 from clubwright.units import INCH_M
 
 STEP_M = INCH_M / 4
@@ -165,7 +164,7 @@ def _option(
     sets: NDArray[np.float64],
 ) -> TrimOption:
     """Work one trim with each set of weights, and keep the set that does best."""
-    belief, club = at_trim(situation, trim_m)
+    belief, club = shifted(situation, {TIP_TRIM: trim_m})
     prediction = predict(belief, club, situation.prior.conventions, keys, FINISHED, sets)
     found = chances(prediction, goals) if goals else np.ones(len(sets))
     place = int(np.lexsort((_off(prediction, goals), -np.round(found, 3)))[0])
@@ -182,17 +181,6 @@ def _option(
         chance=float(found[place]),
         of_frequency=None if goal is None else float(chances(prediction, (goal,))[place]),
     )
-
-
-def at_trim(situation: Situation, trim_m: float) -> tuple[Gaussian, Club]:
-    """Return belief and club with another tip trim, known as well as the planned one; the length stays."""
-    belief, club = situation.belief, situation.prior.club
-    shaft = msgspec.structs.replace(club.shaft, tip_trim_m=trim_m)
-    if TIP_TRIM in belief.names:
-        mean = belief.mean.copy()
-        mean[belief.index(TIP_TRIM)] = trim_m
-        belief = msgspec.structs.replace(belief, mean=mean)
-    return belief, msgspec.structs.replace(club, shaft=shaft)
 
 
 def _off(prediction: Prediction, goals: tuple[Goal, ...]) -> NDArray[np.float64]:

@@ -1,4 +1,4 @@
-"""Before and after of a trim that is looked at: what the finished club would read, and by how much it moves."""
+"""Before and after of a change that is looked at: what the finished club would read, and by how much it moves."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import msgspec
 
 from clubwright.club.quantities import QUANTITIES
 from clubwright.notation import render
-from clubwright.planning.trim_planner import TrimOption
+from clubwright.planning.what_if import Figures
 from clubwright.units import CPM_HZ, GRAM_KG, INCH_M, KG_CM2_KG_M2
 
 UNITS = {
@@ -28,17 +28,17 @@ class Move(msgspec.Struct, frozen=True, kw_only=True):
     by: str
 
 
-def moves(before: TrimOption, after: TrimOption) -> tuple[Move, ...]:
-    """Return what a trim moves against another, each quantity of the finished club."""
+def moves(before: Figures, after: Figures) -> tuple[Move, ...]:
+    """Return what a change moves, each quantity of the finished club that both know."""
     return tuple(
         Move(
             name=QUANTITIES[key].name,
-            before=render(QUANTITIES[key].kind, *before.finished[key]),
-            after=render(QUANTITIES[key].kind, *after.finished[key]),
-            by=change_text(key, after.finished[key][0] - before.finished[key][0]),
+            before=render(QUANTITIES[key].kind, *before[key]),
+            after=render(QUANTITIES[key].kind, *after[key]),
+            by=change_text(key, after[key][0] - before[key][0]),
         )
         for key in UNITS
-        if key in before.finished and key in after.finished
+        if key in before and key in after
     )
 
 

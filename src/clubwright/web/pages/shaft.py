@@ -7,15 +7,18 @@ from __future__ import annotations
 
 from typing import Annotated
 
+import msgspec
 from fastapi import APIRouter, Query, Request
 from fastapi.concurrency import run_in_threadpool
 from fastapi.responses import RedirectResponse, Response
 
 from clubwright.errors import ClubwrightError, Finding
+from clubwright.journal.fold import Job
 from clubwright.services.desk import Desk
 from clubwright.services.job_work import work_job
 from clubwright.services.set_frequencies import same_player
 from clubwright.services.shaft_family import family_of, use_family
+from clubwright.services.what_if import WhatIf, Wish, what_if
 from clubwright.web.actions import Sent, one
 from clubwright.web.desks import AtDesk
 from clubwright.web.errors import findings_of, status_of
@@ -25,10 +28,32 @@ from clubwright.web.views.shaft_view import shaft_view
 router = APIRouter(include_in_schema=False)
 
 
+class Asked(msgspec.Struct, frozen=True, kw_only=True):
+    """What would be otherwise, as typed on the page."""
+
+    butt: str = ""
+    head: str = ""
+    other: str = ""
+
+
+NOTHING_ASKED = Asked()
+
+
 @router.get("/bench/{job}/shaft")
-def show(request: Request, desk: AtDesk, job: str, trim: Annotated[int | None, Query(ge=0, le=99)] = None) -> Response:
-    """Show one shaft; `trim` is the place of the trim that is looked at."""
-    return _shown(request, desk, job, trim=trim)
+def show(
+    request: Request,
+    desk: AtDesk,
+    job: str,
+    trim: Annotated[int | None, Query(ge=0, le=99)] = None,
+    butt: Annotated[str, Query(max_length=80)] = "",
+    head: Annotated[str, Query(max_length=80)] = "",
+    other: Annotated[str, Query(max_length=80)] = "",
+) -> Response:
+    """Show one shaft; `trim` is the place of the trim that is looked at.
+
+    `butt`, `head` and `other` say what would be otherwise: off the butt, mass of the head, ticket of another shaft.
+    """
+    return _shown(request, desk, job, trim=trim, asked=Asked(butt=butt.strip(), head=head.strip(), other=other.strip()))
 
 
 @router.post("/bench/{job}/shaft")
@@ -46,15 +71,37 @@ def _use(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
     return RedirectResponse(f"/bench/{job}/shaft#family", status_code=303)
 
 
+def _thought_of(desk: Desk, state: Job, asked: Asked) -> tuple[WhatIf | None, tuple[Finding, ...]]:
+    """Return what the change that is asked about would move, or why it cannot be told."""
+    try:
+        shaft = desk.job(asked.other).document.get("shaft", {}) if asked.other else None
+        wish = Wish(butt=asked.butt, head=asked.head, shaft=shaft, shaft_name=f"of {asked.other}")
+        return (None if wish.is_none else what_if(state.document, f"ticket {state.id}", wish)), ()
+    except ClubwrightError as refused:
+        return None, findings_of(refused)
+
+
 def _shown(
     request: Request,
     desk: Desk,
     job: str,
     *,
     trim: int | None = None,
+    asked: Asked = NOTHING_ASKED,
     findings: tuple[Finding, ...] = (),
     status: int = 200,
 ) -> Response:
     state = desk.job(job)
     view = shaft_view(work_job(state, desk.now()), state, same_player(desk, state), family_of(desk, state), trim=trim)
-    return page(request, "bench/shaft.html", status=status, view=view, findings=findings, key=desk.new_key())
+    thought, wrong = _thought_of(desk, state, asked)
+    return page(
+        request,
+        "bench/shaft.html",
+        status=422 if wrong else status,
+        view=view,
+        findings=findings,
+        asked=asked,
+        thought=thought,
+        wrong=wrong,
+        key=desk.new_key(),
+    )

@@ -141,7 +141,7 @@ def shaft_view(
         trims=() if plan is None else _trim_rows(plan, option),
         no_trims=no_trims,
         looked_at="" if option is None else render("length", option.tip_trim_m),
-        moved=() if plan is None or option is None or option is plan.as_ticket else moves(plan.as_ticket, option),
+        moved=_moved(plan, option),
         chance_of="" if plan is None else " and ".join(QUANTITIES[key].name for key in plan.keys),
         limit="" if plan is None else render("length", plan.limit_m),
         irreversible="" if plan is None else plan.irreversible,
@@ -162,6 +162,12 @@ def _planned(situation: Situation) -> tuple[TrimPlan | None, NotPossible | None]
 
 def _looked_at(plan: TrimPlan, trim: int | None) -> TrimOption:
     return plan.chosen if trim is None or trim >= len(plan.options) else plan.options[trim]
+
+
+def _moved(plan: TrimPlan | None, option: TrimOption | None) -> tuple[Move, ...]:
+    if plan is None or option is None or option is plan.as_ticket:
+        return ()
+    return moves(plan.as_ticket.finished, option.finished)
 
 
 def _curve(situation: Situation, option: TrimOption | None) -> tuple[ShaftCurve | None, NotPossible | None]:

@@ -1,0 +1,122 @@
+"""Before and after of a change that is only thought of: less at the butt, another head mass, another shaft."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+import msgspec
+
+from clubwright.club.frequency import SHORTEST_FREE_M
+from clubwright.errors import InputError, NotPossible
+from clubwright.notation import Collector, length_in_full, render
+from clubwright.planning.situation import Situation, situation_of
+from clubwright.planning.what_if import finished_if
+from clubwright.services.answer import Plain
+from clubwright.services.trim_moves import UNITS, Move, moves
+from clubwright.ticket.read import read_ticket
+
+LENGTH, HEAD = "shaft.length_m", "head.mass_kg"
+OF_ONE_SHAFT = ("cut_length", "tip_trimmed", "second_plane")
+"""What was done to the other shaft, or read of its club: it would be cut for this one."""
+
+
+class Wish(msgspec.Struct, frozen=True, kw_only=True):
+    """What would be otherwise, as typed; empty is as it is.
+
+    Attributes:
+        butt: Off the butt.
+        head: Mass of the head.
+        shaft: The ``[shaft]`` table of another ticket; None for the shaft in hand.
+        shaft_name: What that shaft is called.
+    """
+
+    butt: str = ""
+    head: str = ""
+    shaft: Mapping[str, Any] | None = None
+    shaft_name: str = ""
+
+    @property
+    def is_none(self) -> bool:
+        """True when nothing would be otherwise."""
+        return not (self.butt or self.head) and self.shaft is None
+
+
+class WhatIf(msgspec.Struct, frozen=True, kw_only=True):
+    """The change in words, what it moves, and whether the readings taken so far are left out of it."""
+
+    said: str
+    moves: tuple[Move, ...]
+    without_readings: bool
+
+
+def what_if(document: Mapping[str, Any], source: str, wish: Wish) -> WhatIf:
+    """Return what a change would make of the finished club, with the weights that are fitted now.
+
+    Raises:
+        InputError: for what cannot be read, a cut that leaves no club, or a ticket that cannot be taken: every finding.
+    """
+    notes = Collector()
+    butt = notes.take("length", wish.butt, where="off the butt") if wish.butt else None
+    head = notes.take("mass", wish.head, where="head mass") if wish.head else None
+    if butt is not None and butt.value <= 0:
+        notes.add("off the butt", f'"{wish.butt}" comes off nothing', "Write how much is cut off, such as 1/4 in.")
+    if head is not None and head.value <= 0:
+        notes.add("head mass", f'"{wish.head}" is no head', "Write its mass, such as 262 g.")
+    before = _situation(document, source, notes)
+    other = document if wish.shaft is None else _with_shaft(document, wish.shaft)
+    after = before if wish.shaft is None else _situation(other, f"{source}, with {wish.shaft_name}", notes)
+    notes.raise_if_any()
+    assert before is not None  # or a finding said why
+    assert after is not None
+    numbers: dict[str, float] = {}
+    said = [] if wish.shaft is None else [f"with the shaft {wish.shaft_name}"]
+    if butt is not None:
+        numbers[LENGTH] = float(after.club.shaft.length_m) - butt.value
+        if numbers[LENGTH] < SHORTEST_FREE_M:
+            left = render("length", max(numbers[LENGTH], 0.0))
+            notes.add(
+                "off the butt", f'"{wish.butt}" leaves {left} of shaft', "Write how much is cut off, such as 1/4 in."
+            )
+            raise InputError(notes.findings)
+        said.append(f"{length_in_full(butt.value)} off the butt")
+    if head is not None:
+        numbers[HEAD] = head.value
+        said.append(f"a head of {render('mass', head.value)}")
+    try:
+        found = moves(finished_if(before, {}, tuple(UNITS)), finished_if(after, numbers, tuple(UNITS)))
+    except NotPossible as refused:
+        notes.add("what if", refused.what, refused.instead)
+        raise InputError(notes.findings) from refused
+    return WhatIf(
+        said=", ".join(said) or "as it is",
+        moves=found,
+        without_readings=wish.shaft is not None and bool(before.ticket.readings),
+    )
+
+
+def what_if_part(found: WhatIf) -> Plain:
+    """Return it for programs: the texts, since each is a figure with its unit."""
+    return {
+        "moves": [msgspec.to_builtins(move) for move in found.moves],
+        "said": found.said,
+        "without_readings": found.without_readings,
+    }
+
+
+def _with_shaft(document: Mapping[str, Any], shaft: Mapping[str, Any]) -> dict[str, Any]:
+    """Return a document with another shaft, cut to the ordered length; what was read of the club was read of the first."""
+    table = {key: value for key, value in shaft.items() if key not in OF_ONE_SHAFT}
+    return {**document, "shaft": table, "reading": []}
+
+
+def _situation(document: Mapping[str, Any], source: str, notes: Collector) -> Situation | None:
+    ticket, findings = read_ticket(document, source)
+    notes.findings.extend(finding for finding in findings if finding.severity == "error")
+    if ticket is None:
+        return None
+    try:
+        return situation_of(ticket)
+    except NotPossible as refused:
+        notes.add(source, refused.what, refused.instead)
+        return None
