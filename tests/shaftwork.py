@@ -18,12 +18,7 @@ DRY = "dry, no grip"
 def iron(number: str = IRON, label: str = "7 iron", length: str = "37 in", head: str = "268.3 g") -> dict[str, Any]:
     """The example's 7 iron, or another of the set by its number, label, length and head; nothing trimmed or read yet."""
     document = parse_ticket(EXAMPLE.read_text(encoding="utf-8"), EXAMPLE.name)
-    for section, key in (
-        (document, "reading"),
-        (document["shaft"], "tip_trimmed"),
-        (document["shaft"], "second_plane"),
-    ):
-        del section[key]
+    del document["reading"], document["shaft"]["tip_trimmed"]
     document["ticket"] |= {"id": number, "label": label}
     document["target"]["length"] = length
     document["head"]["mass"] = head

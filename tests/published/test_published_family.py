@@ -12,6 +12,12 @@ from scipy.optimize import minimize
 from scipy.stats import norm
 
 from clubwright.belief.family import FamilyPrior, PastPart, forecast_next, mean_given_spread, restricted_spread
+from clubwright.services import bench
+from clubwright.services.desk import Desk
+from clubwright.services.shaft_taught import divided_out, taught_by
+from clubwright.ticket.document_key import DocumentKey
+from clubwright.units import CPM_HZ
+from shaftwork import DRY, dry_hz, iron
 
 Published = Callable[..., None]
 FLAT = FamilyPrior(mean=0.0, sd=inf, spread_scale=1.0)
@@ -149,3 +155,32 @@ def test_forecasts_hold_what_they_say(published: Published) -> None:
         tolerance=0.02,
         standing="derived",
     )
+
+
+def test_what_a_reading_said_is_found_again_behind_its_prior(published: Published) -> None:
+    """Bayes' rule for a normal mean, forward by hand; `divided_out` goes back."""
+    m0, s0, y, e = 1.0, 0.03, 1.05, 0.01
+    s1 = 1 / sqrt(1 / s0**2 + 1 / e**2)
+    m1 = s1**2 * (m0 / s0**2 + y / e**2)
+    found = divided_out((m0, s0), (m1, s1))
+    assert found is not None
+    source = (
+        "normal mean with known variance: A. Gelman et al., Bayesian Data Analysis, 2.5 (section from memory), by hand"
+    )
+    row = {"source": source, "standing": "derived"}
+    published(quantity="factor that a frequency taught", theirs=y, ours=found[0], tolerance=1e-12, **row)
+    published(quantity="its sd", theirs=e, ours=found[1], tolerance=1e-12, **row)
+
+
+@pytest.mark.parametrize("empty_engine", ["sqlite"], indirect=True)
+def test_the_frequency_goes_with_the_root_of_the_stiffness(published: Published, desk: Desk) -> None:
+    """A shaft 4 % stiffer than its profile reads 2 % more, and that is found out from the record."""
+    document = iron("X-1")
+    bench.take_ticket(desk, document, "test")
+    value = f"{dry_hz(document) * sqrt(1.04) / CPM_HZ:.3f} cpm"
+    bench.note_reading(desk, "X-1", "frequency", value, stage=DRY, weights=[])
+    taught = taught_by(DocumentKey(desk.job("X-1").document), "X-1")
+    assert taught is not None
+    source = "Euler-Bernoulli beam: the frequency goes with the root of the bending stiffness"
+    row = {"source": source, "standing": "derived"}
+    published(quantity="factor from a frequency of one iron", theirs=1.04, ours=taught.factor, tolerance=0.001, **row)

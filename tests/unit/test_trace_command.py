@@ -10,7 +10,7 @@ from benchwork import JOB, Clock, desk_on
 from cli_runs import clubwright, workshop
 from clubwright.bootstrap import open_desk
 from clubwright.club.trace.record import Trace
-from clubwright.journal.facts import PartChanged, ReadingTaken
+from clubwright.journal.facts import ReadingTaken
 from clubwright.services import bench
 from clubwright.services.tracing import cpm_text
 from records import Swing, recorded
@@ -103,12 +103,12 @@ def test_a_record_is_kept_as_a_reading_with_its_second_plane(capsys: Capsys, tmp
     with open_desk(shop, by="Ann") as desk:
         facts = desk.ledger.facts(IRON)
         document = desk.job(IRON).document
-    reading, second = facts[1].what, facts[2].what
-    assert len(facts) == 3, "sent again, nothing is kept twice"
+    reading = facts[1].what
+    assert len(facts) == 2, "sent again, nothing is kept twice"
     assert isinstance(reading, ReadingTaken)
     assert (reading.quantity, reading.value, reading.stage) == ("frequency", said["text"], DRY)
-    assert isinstance(second, PartChanged)
-    assert document["shaft"]["second_plane"] == said["second"]["text"]
+    assert reading.instrument is None, "a recording is no gauge of the ticket"
+    assert document["reading"][0]["second_plane"] == reading.second_plane == said["second"]["text"]
     believed = clubwright(capsys, "show", IRON, "--shop", shop, "--json").body()
     assert believed["fact"] is None
     shown = clubwright(capsys, "show", IRON, "--belief", "--shop", shop)
@@ -121,12 +121,10 @@ def test_a_record_of_one_plane_keeps_one_fact_and_a_cut_ends_both(capsys: Capsys
     lone = written(tmp_path, recorded(Swing(here_hz, 0.008)))
     assert clubwright(capsys, "trace", lone, *where).code == 0
     with open_desk(shop, by="Ann") as desk:
-        assert "second_plane" not in desk.job(IRON).document["shaft"]
+        assert "second_plane" not in desk.job(IRON).document["reading"][0]
     pair = written(tmp_path, recorded(Swing(here_hz, 0.008), Swing(1.03 * here_hz, 0.008, 0.5)))
     assert clubwright(capsys, "trace", pair, *where).code == 0
     with open_desk(shop, by="Ann") as desk:
-        assert "second_plane" in desk.job(IRON).document["shaft"]
+        assert "second_plane" in desk.job(IRON).document["reading"][1]
         bench.trim_shaft(desk, IRON, "tip", "2 1/2 in")
-        left = desk.job(IRON).document
-        assert "second_plane" not in left["shaft"], "it was read of another club"
-        assert left["reading"] == []
+        assert desk.job(IRON).document["reading"] == [], "they were read of another club"

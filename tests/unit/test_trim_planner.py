@@ -14,6 +14,7 @@ from clubwright.errors import NotPossible
 from clubwright.planning.advice import advice_of
 from clubwright.planning.set_slope import SetClub, set_slope
 from clubwright.planning.situation import Situation, situation_of
+from clubwright.planning.step_types import Step
 from clubwright.planning.trim_planner import trim_plan_of
 from clubwright.services import bench
 from clubwright.services.again import make_again
@@ -159,13 +160,27 @@ def test_the_record_knows_whether_the_tip_is_trimmed(desk: Desk) -> None:
     assert desk.job("T-0005").document["shaft"]["tip_trimmed"] == "yes"
 
 
+def test_a_tip_that_the_ticket_says_is_trimmed_is_looked_at_and_what_more_comes_off_adds_up(desk: Desk) -> None:
+    bench.take_ticket(desk, document(head__hand="right", shaft__tip_trimmed="yes"), "test")
+
+    def step() -> Step:
+        steps = work_job(desk.job("T-0005"), desk.now()).steps
+        return next(item for item in steps if item.key == "tip trim")
+
+    assert step().title == "Check the tip trim"
+    assert any("cut nothing if it is" in text for text in step().what)
+    bench.trim_shaft(desk, "T-0005", "tip", "1/4 in")
+    assert desk.job("T-0005").document["shaft"]["tip_trim"] == "19.05 mm", "3/4 in"
+    bench.do_step(desk, "T-0005", "tip trim")
+    assert (step().title, step().done) == ("Trim the tip", True)
+
+
 def test_what_was_done_to_one_tip_is_not_done_to_the_next(desk: Desk) -> None:
     bench.take_ticket(desk, document(head__hand="right"), "test")
     bench.trim_shaft(desk, "T-0005", "tip", "3/4 in")
-    bench.change_part(desk, "T-0005", "shaft", {"second_plane": "326 cpm"})
     job = desk.job("T-0005")
     for new in (make_again(job, work_job(job, desk.now()), "T-0006"), same_order(job.document, "T-0006")):
-        assert not {"tip_trimmed", "second_plane"} & set(new["shaft"])
+        assert "tip_trimmed" not in new["shaft"]
     assert make_again(job, work_job(job, desk.now()), "T-0006")["shaft"]["tip_trim"] == "3/4 in", "as it was made"
 
 

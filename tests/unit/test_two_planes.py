@@ -29,8 +29,10 @@ def recorded(ratio: float) -> dict[str, Any]:
     planes = planes_hz(situation(iron()).build(STAGES[DRY]), ratio)
     document = iron()
     value = f"{planes.toe_hz / CPM_HZ:.3f} cpm ± 0.05 cpm"
-    document["reading"] = [{"quantity": "frequency", "value": value, "stage": DRY, "weights": []}]
-    document["shaft"]["second_plane"] = f"{planes.face_hz / CPM_HZ:.3f} cpm ± 0.05 cpm"
+    second = f"{planes.face_hz / CPM_HZ:.3f} cpm ± 0.05 cpm"
+    document["reading"] = [
+        {"quantity": "frequency", "value": value, "second_plane": second, "stage": DRY, "weights": []}
+    ]
     return document
 
 
@@ -76,3 +78,26 @@ def test_what_is_missing_is_said(tmp_path: Any, capsys: pytest.CaptureFixture[st
     body = clubwright(capsys, "planes", str(path), "--json").body()
     assert body["recorded"]["apart_hz"] == pytest.approx(body["recorded"]["upper_hz"] - body["recorded"]["lower_hz"])
     assert body["own_hz"][0] == pytest.approx(body["recorded"]["apart_hz"] - body["difference_hz"])
+
+
+def test_a_recording_is_never_paired_with_another_reading() -> None:
+    document = recorded(1.02)
+    pair = two_planes(situation(document)).recorded
+    later = {"quantity": "frequency", "value": "331 cpm", "stage": "finished", "weights": []}
+    document["reading"].append(later)
+    assert two_planes(situation(document)).recorded == pair, "a reading of one frequency has no second plane"
+    assert two_planes(situation(document)).stage == DRY
+    document["reading"][0]["keep"] = "no"
+    assert two_planes(situation(document)).recorded is None, "what is left out counts for nothing"
+    document["reading"][0]["keep"] = "yes"
+    document["reading"][0]["value"] = "250 cpm ± 0.05 cpm"
+    document["reading"][0].pop("keep")
+    assert two_planes(situation(document)).recorded is None, "what was set aside counts for nothing"
+
+
+def test_only_a_frequency_has_a_second_plane() -> None:
+    document = iron()
+    document["reading"] = [{"quantity": "swing_weight", "value": "D1", "second_plane": "326 cpm", "stage": DRY}]
+    ticket, findings = read_ticket(document, "ticket")
+    assert ticket is None
+    assert "only a frequency has a second plane" in findings[0].what

@@ -127,7 +127,8 @@ def shaft(tablet: Tablet, desk: Desk, clock: Clock) -> None:
     for document in irons():
         bench.take_ticket(desk, document, "iron.toml")
     bench.note_reading(desk, "X-1006", "frequency", f"{dry_hz(irons()[1]) * 60:.1f} cpm", stage=DRY, weights=[])
-    tablet.open(f"/bench/{IRON}/shaft?trim=3&head=262%20g")
+    bench.change_part(desk, IRON, "shaft", {"stiffness_factor": "1 ± 0.05"})
+    tablet.open(f"/bench/{IRON}/shaft?trim=3%20in&head=262%20g")
     tablet.page.locator("#family form").wait_for()
 
 

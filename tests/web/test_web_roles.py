@@ -8,8 +8,8 @@ import re
 import pytest
 from fastapi import FastAPI
 
-from benchwork import JOB, Clock, actions
-from clubwright.journal.facts import Finished
+from benchwork import JOB, Clock, actions, desk_on
+from clubwright.services import bench
 from clubwright.services.desk import Desk
 from webclient import TestClient, post, signed_in
 
@@ -66,6 +66,8 @@ def test_who_may_look_is_offered_nothing_to_press(
         assert buttons(lena, path) == [], path
     for path in ("/tickets", f"/tickets/{JOB}", f"/records/{JOB}"):
         assert not re.findall(r"New ticket|Duplicate|Make again|>Save<", lena.get(path).text), path
+    for path in ("/tickets/new", f"/tickets/new/form?like={JOB}", f"/records/{JOB}/again"):
+        assert not [words for words in buttons(lena, path) if words.startswith("Take")], path
     sol = signed_in(open_app, "Sol")
     assert buttons(sol, BENCH), "who may do everything has something to press"
 
@@ -103,8 +105,7 @@ def test_a_closed_job_is_opened_again_with_a_reason(open_app: FastAPI, web_desk:
     wil, sol = signed_in(open_app, "Wil"), signed_in(open_app, "Sol")
     assert "Open this job again" in sol.get(BENCH).text
     assert "Open this job again" not in wil.get(BENCH).text
-    finished = next(fact for fact in web_desk.ledger.facts(JOB) if isinstance(fact.what, Finished))
-    sent = {"action": "reopen", "fact": str(finished.sequence), "key": "r-1", "reason": "rattles"}
+    sent = {"action": "reopen", "key": "r-1", "reason": "rattles"}
     assert post(wil, BENCH, BENCH, **sent).status_code == 403
     refused = post(sol, BENCH, BENCH, **{**sent, "reason": " "})
     assert refused.status_code == 422
@@ -118,3 +119,39 @@ def test_a_closed_job_is_opened_again_with_a_reason(open_app: FastAPI, web_desk:
     assert any(words.startswith("Undo") for words in buttons(sol, BENCH))
     assert post(sol, BENCH, BENCH, action="finish", key="f-2").status_code == 303
     assert web_desk.job(JOB).finished is not None
+
+
+def test_the_end_that_another_bench_wrote_is_the_one_that_is_undone(
+    open_app: FastAPI, web_desk: Desk, web_clock: Clock
+) -> None:
+    """The van closed the job with its own first fact; the bench has a first fact of its own, the ticket."""
+    build(web_desk, web_clock, "sign release")
+    van = desk_on(web_desk.ledger, web_clock, site="van")
+    web_clock.wait(hours=1)
+    bench.finish(van, JOB)
+    closed = web_desk.job(JOB)
+    assert closed.finished is not None
+    assert (closed.finished.site, closed.finished.sequence) == ("van", 1)
+    sol = signed_in(open_app, "Sol")
+    assert post(sol, BENCH, BENCH, action="reopen", key="r-1", reason="rattles").status_code == 303
+    opened = web_desk.job(JOB)
+    assert opened.finished is None
+    assert (opened.steps_done, opened.gates_signed) == (closed.steps_done, closed.gates_signed)
+    assert "opened again: rattles" in sol.get(BENCH).text
+    again = post(sol, BENCH, BENCH, action="reopen", key="r-2", reason="rattles")
+    assert again.status_code == 409
+    assert "is not closed" in again.text
+
+
+def test_a_line_is_undone_at_the_bench_that_wrote_it(open_app: FastAPI, web_desk: Desk, web_clock: Clock) -> None:
+    build(web_desk, web_clock, "hand")
+    van = desk_on(web_desk.ledger, web_clock, site="van")
+    web_clock.wait(hours=1)
+    for step in ("pull", "weigh"):
+        bench.do_step(van, JOB, step)
+    wil = signed_in(open_app, "Wil")
+    form = re.compile(r'value="van">\s*<button name="fact" value="2" class="quiet" aria-label="Undo: done: weigh"')
+    assert form.search(wil.get(BENCH).text), "the form says whose second fact is meant"
+    assert post(wil, BENCH, BENCH, action="undo", fact="2", site="van", key="u-1").status_code == 303
+    assert web_desk.job(JOB).steps_done == ("pull",)
+    assert web_desk.job(JOB).document["head"]["hand"] == "right", "the bench's own second fact stands"

@@ -340,3 +340,13 @@ def test_a_finding_about_a_line_that_is_carried_along_leads_nowhere_on_the_page(
     answer = post(web_client, "/tickets/new/form", **fields)
     assert answer.status_code == 422
     assert "<strong>form [[weight]] 31 mass</strong>" in answer.text
+
+
+def test_lines_beside_those_that_are_carried_along_are_refused(web_client: TestClient, web_desk: Desk) -> None:
+    fields = fields_of(web_client.get("/tickets/new/form").text)
+    fields |= {"ticket.id": "T-0074", "ticket.kind": "wedge", "ticket.hand": "right", "do": "take"}
+    fields |= {"rest": dump_ticket({"weight": tray(31)}), "weight.0.name": "one more", "weight.0.mass": "2 g"}
+    answer = post(web_client, "/tickets/new/form", **fields)
+    assert answer.status_code == 422
+    assert "carries 31 lines of weight along" in answer.text
+    assert "T-0074" not in web_desk.shop().jobs

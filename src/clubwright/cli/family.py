@@ -25,17 +25,18 @@ def family(
     """What other shafts of the same name and stiffness, read in their clubs, say of this job's shaft."""
     from clubwright.cli.acting import act, desk_at
     from clubwright.cli.output import print_json, print_lines
-    from clubwright.services.shaft_family import family_of, use_family
+    from clubwright.services.shaft_family import family_of, lacking, use_family
 
     with desk_at(shop, by) as desk:
-        found = family_of(desk, desk.job(job))
+        state = desk.job(job)
+        found, missing = family_of(desk, state), lacking(state)
     if use:
         shown = "" if found is None else found.text
         act(shop, by, lambda at: use_family(at, job, shown, key=key), as_json=json)
     elif json:
         print_json({"family": _part(found)})
     else:
-        print_lines(_lines(found))
+        print_lines(_lines(found, missing))
 
 
 def _part(found: ShaftFamily | None) -> dict[str, Any] | None:
@@ -44,30 +45,34 @@ def _part(found: ShaftFamily | None) -> dict[str, Any] | None:
 
     if found is None:
         return None
+    forecast = found.forecast
     return {
         "name": found.name,
         "parts": [{"factor": rounded(item.factor), "job": item.job, "sd": rounded(item.sd)} for item in found.shafts],
         "shared_sd": rounded(found.shared_sd),
-        "spread": rounded(found.forecast.spread),
-        "stiffness_factor": rounded(found.forecast.mean),
-        "stiffness_factor_sd": rounded(found.sd),
+        "spread": None if forecast is None else rounded(forecast.spread),
+        "stiffness_factor": None if forecast is None else rounded(forecast.mean),
+        "stiffness_factor_sd": None if forecast is None else rounded(found.sd),
         "text": found.text,
+        "undecided": [item.job for item in found.undecided],
+        "why_not": found.why_not,
     }
 
 
-def _lines(found: ShaftFamily | None) -> list[str]:
+def _lines(found: ShaftFamily | None, missing: str) -> list[str]:
     """Say it for a person."""
-    from clubwright.cli.output import table
-    from clubwright.services.shaft_family import factor_text
+    from clubwright.cli.output import table, wrapped
+    from clubwright.services.shaft_family import factor_text, spread_text
 
+    if missing:
+        return wrapped(f"Without them this shaft has no family: {missing}.")
     if found is None:
         return ["No other shaft of this name and stiffness has had the frequency of its club read."]
     rows = [(item.job, factor_text(item.factor, item.sd)) for item in found.shafts]
-    spread = factor_text(found.forecast.spread, found.forecast.spread_sd)
-    return [
-        f"{found.name}: the next shaft {found.text}, one differs from another by {spread}",
-        "",
-        *table(rows),
-        "",
-        "The ticket says so already." if found.taken else "With --use it becomes the stiffness factor of this ticket.",
+    rows += [(item.job, f"{factor_text(item.factor, item.sd)}, set aside") for item in found.undecided]
+    spread = spread_text(found)
+    says = [
+        f"{found.name}: the next shaft {found.text}" + (f", one differs from another by {spread}" if spread else "")
     ]
+    last = f"Not to be taken over: {found.why_not}." if found.why_not else "With --use it becomes the ticket's own."
+    return [*(says if found.text else [found.name]), "", *table(rows), "", *wrapped(last)]

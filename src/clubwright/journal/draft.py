@@ -28,7 +28,6 @@ class Draft:
         self.glued_at: str | None = None
         self.glued_temperature: str | None = None
         self.mixes: list[AdhesiveMixed] = []
-        self.tip_trimmed = False
         self.butt_trims: list[str] = []
         self.gripped = False
         self.head_was: dict[str, str] = {}

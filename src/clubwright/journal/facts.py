@@ -30,7 +30,11 @@ class TicketTaken(_Payload, frozen=True, kw_only=True, tag="ticket taken"):
 
 
 class ReadingTaken(_Payload, frozen=True, kw_only=True, tag="reading taken"):
-    """A gauge was read: the value as it showed it, the stage of the build, the names of the weights that were on."""
+    """A gauge was read: the value as it showed it, the stage of the build, the names of the weights that were on.
+
+    A recording of two close frequencies has the weaker one in `second_plane`. It is left out, not null, where there is none:
+    so the hash of a fact that was written before there was such a field stays what it was.
+    """
 
     quantity: str
     value: str
@@ -38,6 +42,7 @@ class ReadingTaken(_Payload, frozen=True, kw_only=True, tag="reading taken"):
     weights: list[str]
     instrument: str | None = None
     repeats: str = "1"
+    second_plane: str | msgspec.UnsetType = msgspec.UNSET
 
 
 class ReadingDecided(_Payload, frozen=True, kw_only=True, tag="reading decided"):

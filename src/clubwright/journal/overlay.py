@@ -70,6 +70,8 @@ def _(what: ReadingTaken, draft: Draft, fact: Fact) -> None:
     }
     if what.instrument is not None:
         row["instrument"] = what.instrument
+    if isinstance(what.second_plane, str):
+        row["second_plane"] = what.second_plane
     if fact.place in draft.decided:
         row["keep"] = "yes" if draft.decided[fact.place] else "no"
     draft.rows("reading").append(row)
@@ -82,20 +84,25 @@ def _(what: ReadingDecided, draft: Draft, fact: Fact) -> None:
 
 @lay.register
 def _(what: ShaftTrimmed, draft: Draft, fact: Fact) -> None:
-    _cut(draft)
+    draft.supersede(OF_THE_CUT)
     if what.end == "butt":
         draft.butt_trims.append(what.amount)
         return
     shaft = draft.table("shaft")
     # the first trim is the one that the ticket asked for; what comes off after it adds up
-    shaft["tip_trim"] = added_length(shaft["tip_trim"], what.amount) if draft.tip_trimmed else what.amount
-    shaft["tip_trimmed"] = "yes"
-    draft.tip_trimmed = True
+    off = what.amount
+    if shaft.get("tip_trimmed") == "yes":
+        if "tip_trim" not in shaft:
+            raise RecordError(
+                f"job {draft.id} does not say how much is off the tip already: write [shaft] tip_trim, then trim"
+            )
+        off = added_length(shaft["tip_trim"], what.amount)
+    shaft.update(tip_trim=off, tip_trimmed="yes")
 
 
 @lay.register
 def _(what: ShaftCut, draft: Draft, fact: Fact) -> None:
-    _cut(draft)
+    draft.supersede(OF_THE_CUT)
     draft.table("shaft")["cut_length"] = what.cut_length
 
 
@@ -195,12 +202,6 @@ def _(what: Finished, draft: Draft, fact: Fact) -> None:
 @lay.register
 def _(what: Undone, draft: Draft, fact: Fact) -> None:
     """Its work was done when the facts that stand were chosen."""
-
-
-def _cut(draft: Draft) -> None:
-    """What was read of the club before its shaft was cut is of another club."""
-    draft.supersede(OF_THE_CUT)
-    draft.table("shaft").pop("second_plane", None)
 
 
 def _signed(fact: Fact, shown: dict[str, Any]) -> Signed:

@@ -15,7 +15,8 @@ def _glued_length_m(bench: Bench) -> float:
 
 
 def tip_trim(bench: Bench) -> Step:
-    """Cut the ticket's own figure off the tip."""
+    """Cut the ticket's own figure off the tip; look whether it is off, where the ticket says so."""
+    off_already = bench.situation.ticket.row("shaft").words.get("tip_trimmed") == "yes" and "tip trim" not in bench.done
     trim = bench.situation.ticket.row("shaft").value("tip_trim") or 0.0
     left = None
     raw = bench.situation.ticket.row("shaft").value("raw_length")
@@ -23,8 +24,13 @@ def tip_trim(bench: Bench) -> Step:
         left = length_in_full(raw - trim)
     return Step(
         key="tip trim",
-        title="Trim the tip",
+        title="Check the tip trim" if off_already else "Trim the tip",
         what=(
+            "The ticket says that this is off the tip already: measure the shaft, and cut nothing if it is.",
+            "What is left must be the raw length less the trim; if it is not, put the ticket right first.",
+        )
+        if off_already
+        else (
             "The figure is the ticket's, from this shaft's own sheet; no other shaft's sheet will do.",
             "If the sheet is written for another bore, the difference in bore to ground must be in the figure already.",
             "Mark from the TIP end, check which end is which, then cut on the waste side. Weigh what is left.",

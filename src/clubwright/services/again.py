@@ -20,7 +20,7 @@ LOT_SPREAD = {"head": "2 g", "shaft": "1.5 g", "grip": "1.5 g", "ferrule": "0.1 
 
 MEASURED_ANEW = {
     "head": ("loft", "lie", "bounce", "bore_to_ground", "bore_depth", "hand", "bent_loft", "bent_lie"),
-    "shaft": ("cut_length", "balance_from_tip", "raw_length", "tip_trimmed", "second_plane"),
+    "shaft": ("cut_length", "balance_from_tip", "raw_length", "tip_trimmed"),
     "grip": ("cap",),
 }
 

@@ -16,7 +16,7 @@ from clubwright.services.making import (
     slide_grip,
     trim_shaft,
 )
-from clubwright.services.signing import do_step, finish, sign_gate
+from clubwright.services.signing import do_step, finish, reopen, sign_gate
 from clubwright.services.taking import change_part, decide_reading, note_reading, take_ticket, undo
 
 __all__ = [
@@ -31,6 +31,7 @@ __all__ = [
     "lay_tape",
     "mix_adhesive",
     "note_reading",
+    "reopen",
     "sign_gate",
     "slide_grip",
     "take_ticket",

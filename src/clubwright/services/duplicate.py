@@ -14,7 +14,7 @@ from clubwright.ticket.fields import SECTIONS, Field, Section
 Document = dict[str, Any]
 
 _OF_ONE_TICKET = ("id", "promised", "priority", "again_of")
-_OF_THE_PART = ("hand", "bent_loft", "bent_lie", "cut_length", "tip_trimmed", "second_plane")
+_OF_THE_PART = ("hand", "bent_loft", "bent_lie", "cut_length", "tip_trimmed")
 """What is of the very part in hand, never of the order; its measured numbers are left out with them."""
 
 _ORDERED = ("core", "tip_trim")

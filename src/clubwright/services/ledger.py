@@ -60,12 +60,15 @@ class LedgerPort(Protocol):
         ...
 
     def facts(
-        self, job: str | None = None, after: Mapping[str, int] | None = None, kinds: Collection[str] | None = None
+        self,
+        job: str | Collection[str] | None = None,
+        after: Mapping[str, int] | None = None,
+        kinds: Collection[str] | None = None,
     ) -> list[Fact]:
         """Return facts in order.
 
         Args:
-            job: Only those of one job.
+            job: Only those of one job, or of some.
             after: For each site the last sequence number already seen; sites not named are given whole.
             kinds: Only those of some kinds, such as ``ticket taken``.
         """

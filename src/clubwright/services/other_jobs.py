@@ -6,19 +6,22 @@ from collections.abc import Callable, Mapping
 from contextlib import suppress
 from typing import Any
 
-from clubwright.errors import RecordError
-from clubwright.journal.facts import PartChanged, TicketTaken, What
-from clubwright.journal.fold import Job
+from clubwright.errors import ClubwrightError
+from clubwright.journal.facts import Fact, PartChanged, TicketTaken, What
+from clubwright.journal.fold import Job, fold
 from clubwright.services.desk import Desk
 
 SAYING = ("ticket taken", "part changed")
 """Kinds of facts by which a ticket comes to say what it says of its player and its parts."""
 
+MOST = 200
+"""Jobs that are folded: those that came in last."""
+
 Says = Callable[[Mapping[str, Any]], bool]
 
 
 def other_jobs(desk: Desk, job: str, says: Says) -> list[Job]:
-    """Return the other jobs whose ticket says something, in the order in which they came in.
+    """Return the other jobs whose ticket says something, in the order in which they came in; the latest `MOST` of them.
 
     A job that does not fold is told on its own page, and passed over here.
 
@@ -27,14 +30,16 @@ def other_jobs(desk: Desk, job: str, says: Says) -> list[Job]:
         job: Ticket number of the one that is left out.
         says: Asked of a ticket, and of each table of it that was changed, standing alone.
     """
-    names = dict.fromkeys(
-        fact.what.job for fact in desk.ledger.facts(kinds=SAYING) if fact.what.job != job and says(_table(fact.what))
-    )
+    saying = [fact.what for fact in desk.ledger.facts(kinds=SAYING) if fact.what.job != job]
+    names = list(dict.fromkeys(what.job for what in saying if says(_table(what))))[-MOST:]
+    facts: dict[str, list[Fact]] = {name: [] for name in names}
+    for fact in desk.ledger.facts(names) if names else []:
+        facts[fact.what.job].append(fact)
     found: list[Job] = []
     for name in names:
-        with suppress(RecordError):
-            other = desk.job(name)
-            if says(other.document):
+        with suppress(ClubwrightError):
+            other = fold(facts[name]).jobs.get(name)
+            if other is not None and says(other.document):
                 found.append(other)
     return found
 

@@ -1,52 +1,35 @@
 """What the record's other shafts of one name and one stiffness profile teach about the one in hand.
 
-Each of them was built into a club whose frequency was read; that reading taught its stiffness factor. What the reading said
-is taken out of the belief of that club (its own prior is divided out), and the next shaft is forecast from all of them.
-Nothing is taken over by itself: a person does, and it becomes a fact. Derivation: docs/theory/family.md, "From the record";
-checked in tests/published/test_published_family.py and tests/unit/test_shaft_family.py.
+Each of them was built into a club whose frequency was read. What those readings said of its stiffness factor is taken out of
+the belief of that club (its own prior is divided out), and the next shaft is forecast from all of them. Nothing is taken
+over by itself: a person does, and it becomes a fact. Derivation: docs/theory/family.md, "From the record"; checked in
+tests/published/test_published_family.py and tests/unit/test_shaft_family.py.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
-from functools import lru_cache
+from collections.abc import Sequence
 
 import msgspec
 
 from clubwright.belief.family import STIFFNESS_FACTOR, FamilyForecast, PastPart, forecast_next
-from clubwright.belief.gaussian import Gaussian
+from clubwright.club.beam.stiffness import StiffnessProfile
 from clubwright.errors import ClubwrightError, Finding, InputError
-from clubwright.journal.facts import Fact
+from clubwright.journal.facts import Fact, PartChanged, What
 from clubwright.journal.fold import Job
-from clubwright.planning.situation import situation_of
 from clubwright.services.desk import Desk
+from clubwright.services.job_ticket import ticket_of
+from clubwright.services.keeping import keep, require_open
 from clubwright.services.other_jobs import other_jobs, word_of
-from clubwright.services.shaft_curves import FACTOR
-from clubwright.services.taking import change_part
+from clubwright.services.shaft_taught import LEAST_SD, TaughtShaft, factor_of, taught_by
 from clubwright.ticket.document_key import DocumentKey
-from clubwright.ticket.read import read_ticket
+from clubwright.ticket.prior import prior_from
 
 MOST = 40
-"""Shafts looked at: those that came in last."""
-TAUGHT = 0.95
-"""A club whose readings left its factor with more than this share of its first doubt has taught nothing."""
+"""Shafts that count: those that came in last."""
 DECIMALS = 3
-
-
-class FamilyShaft(msgspec.Struct, frozen=True, kw_only=True):
-    """One shaft of the family: the job it was built in, and what the frequency of that club said of its factor.
-
-    Attributes:
-        job: Ticket number.
-        factor, sd: Stiffness factor, and the doubt of what was read.
-        shared_sd: The part of that doubt which is the meter's bias, the same for every shaft read on it.
-    """
-
-    job: str
-    factor: float
-    sd: float
-    shared_sd: float
+FACTOR_KEY = "stiffness_factor"
 
 
 class ShaftFamily(msgspec.Struct, frozen=True, kw_only=True):
@@ -54,60 +37,89 @@ class ShaftFamily(msgspec.Struct, frozen=True, kw_only=True):
 
     Attributes:
         name: What the rack calls it.
-        shafts: Those that taught something, as they came in.
-        forecast: Of the next one; its sd is without the meter's own bias.
-        shared_sd: What the meter's bias adds to the doubt, which no number of shafts takes away.
-        taken: Whether the ticket says the forecast already.
+        shafts: Those that taught something and count, as they came in.
+        undecided: Those whose reading was set aside, and nobody has decided about it.
+        forecast: Of the next one, without what is shared by all; None while none counts.
+        shared_sd: Doubt that is the same for every shaft, which no number of them takes away.
+        ticket: The factor that the ticket says now, as typed; empty when it says none.
+        ticket_sd: Its doubt; infinite when it says none.
     """
 
     name: str
-    shafts: tuple[FamilyShaft, ...]
-    forecast: FamilyForecast
+    shafts: tuple[TaughtShaft, ...]
+    undecided: tuple[TaughtShaft, ...]
+    forecast: FamilyForecast | None
     shared_sd: float
-    taken: bool = False
+    ticket: str
+    ticket_sd: float
 
     @property
     def sd(self) -> float:
-        """Doubt of the next shaft's factor, the meter's bias in it."""
-        return math.hypot(self.forecast.sd, self.shared_sd)
+        """Doubt of the next shaft's factor, with what is shared; infinite while none counts."""
+        return math.inf if self.forecast is None else math.hypot(self.forecast.sd, self.shared_sd)
 
     @property
     def text(self) -> str:
-        """The factor of the next shaft as a ticket takes it, such as ``1.013 ± 0.012``."""
-        return factor_text(self.forecast.mean, self.sd)
+        """The factor of the next shaft as a ticket takes it, such as ``1.013 ± 0.012``; empty while none counts."""
+        return "" if self.forecast is None else factor_text(self.forecast.mean, self.sd)
+
+    @property
+    def why_not(self) -> str:
+        """Say why the forecast is not to be taken over; empty when it may be."""
+        if self.undecided:
+            jobs = ", ".join(item.job for item in self.undecided)
+            return f"the frequency of {jobs} was set aside: decide there first whether it counts"
+        if self.ticket == self.text:
+            return "the ticket says so already"
+        if self.ticket_sd <= self.sd:
+            return f"the ticket's own {self.ticket} is better known"
+        return ""
 
 
 def factor_text(mean: float, sd: float) -> str:
     """Return a stiffness factor as a ticket takes it; a doubt is never typed as less than one step."""
-    return f"{mean:.{DECIMALS}f} ± {max(sd, 10.0**-DECIMALS):.{DECIMALS}f}"
+    return f"{mean:.{DECIMALS}f} ± {max(sd, LEAST_SD):.{DECIMALS}f}"
+
+
+def spread_text(family: ShaftFamily) -> str:
+    """Say how much one shaft of a family differs from another; nothing before two of them were read."""
+    if family.forecast is None or len(family.shafts) < 2:
+        return ""
+    return factor_text(family.forecast.spread, family.forecast.spread_sd)
+
+
+def lacking(job: Job) -> str:
+    """Say what a job's ticket lacks for its shaft to have a family; empty when nothing."""
+    keys = [key for key in ("name", "stiffness") if key not in job.document.get("shaft", {})]
+    return f"write [shaft] {' and '.join(keys)} on ticket {job.id}" if keys else ""
 
 
 def family_of(desk: Desk, job: Job) -> ShaftFamily | None:
-    """Return what the record says of the family of a job's shaft; None when nothing."""
+    """Return what the record says of the family of a job's shaft; None when no other shaft of it was read."""
+    if lacking(job):
+        return None
     name = word_of(job.document, "shaft", "name")
-    if not name or "stiffness" not in job.document.get("shaft", {}):
+    others = other_jobs(desk, job.id, lambda said: word_of(said, "shaft", "name") == name)
+    try:
+        ticket = ticket_of(job)
+    except ClubwrightError:
         return None
-    return shaft_family(job, other_jobs(desk, job.id, lambda said: word_of(said, "shaft", "name") == name))
-
-
-def shaft_family(job: Job, others: Iterable[Job]) -> ShaftFamily | None:
-    """Return the family of a job's shaft among other jobs; None when none of them taught anything."""
-    shaft = job.document["shaft"]
-    alike = [other for other in others if other.document["shaft"].get("stiffness") == shaft["stiffness"]]
-    found = [_taught(DocumentKey(other.document), other.id) for other in alike[-MOST:]]
-    shafts = tuple(item for item in found if item is not None)
-    if not shafts:
+    found = _alike(others, ticket.stiffness)
+    if not found:
         return None
-    forecast = forecast_next(
-        [PastPart(name=item.job, value=item.factor, sd=_own_sd(item)) for item in shafts], STIFFNESS_FACTOR
+    counted = tuple(item for item in found if not item.undecided)
+    row = ticket.row("shaft")
+    entry = row.numbers.get(FACTOR_KEY)
+    own = [PastPart(name=item.job, value=item.factor, sd=item.own_sd) for item in counted]
+    return ShaftFamily(
+        name=row.words["name"],
+        shafts=counted,
+        undecided=tuple(item for item in found if item.undecided),
+        forecast=forecast_next(own, STIFFNESS_FACTOR) if own else None,
+        shared_sd=math.sqrt(sum(item.shared_sd**2 for item in counted) / len(counted)) if counted else 0.0,
+        ticket="" if entry is None else entry.typed,
+        ticket_sd=math.inf if entry is None else factor_of(prior_from(ticket).belief)[1],
     )
-    family = ShaftFamily(
-        name=shaft["name"].strip(),
-        shafts=shafts,
-        forecast=forecast,
-        shared_sd=math.sqrt(sum(item.shared_sd**2 for item in shafts) / len(shafts)),
-    )
-    return msgspec.structs.replace(family, taken=shaft.get("stiffness_factor") == family.text)
 
 
 def use_family(desk: Desk, job: str, shown: str, key: str | None = None) -> Fact:
@@ -120,53 +132,37 @@ def use_family(desk: Desk, job: str, shown: str, key: str | None = None) -> Fact
         key: Idempotency key.
 
     Raises:
-        InputError: when the record says nothing of the family, or no longer what was shown; nothing is kept.
+        InputError: when the record says nothing of the family, no longer what was shown, or nothing that is to be taken
+            over; nothing is kept.
     """
-    family = family_of(desk, desk.job(job))
-    if family is None:
-        what = "the record has no other shaft of this name and stiffness whose frequency was read"
-        raise InputError([Finding(where="shaft", what=what, mend="Read the frequency of this club instead.")])
-    if family.text != shown:
-        what = f"the record says {family.text} by now, not {shown}"
-        raise InputError([Finding(where="shaft", what=what, mend="Look at the page again, then use it.")])
-    return change_part(desk, job, "shaft", {"stiffness_factor": shown}, key=key)
+    what = PartChanged(job=job, section="shaft", values={FACTOR_KEY: shown})
+
+    def make(state: Job | None) -> What:
+        family = family_of(desk, require_open(state, job))
+        if family is None:
+            raise _refused("the record has no other shaft of this name and stiffness whose frequency was read")
+        if family.why_not:
+            raise _refused(family.why_not)
+        if family.text != shown:
+            raise _refused(f"the record says {family.text} by now, not {shown or 'nothing'}")
+        return what
+
+    return keep(
+        desk, job, make, typed=lambda _: f"shaft: {FACTOR_KEY} {shown}", same=lambda found: found == what, key=key
+    )
 
 
-def divided_out(before: tuple[float, float], after: tuple[float, float]) -> tuple[float, float] | None:
-    """Return what a measurement said by itself, from the normal belief before and after it: (mean, sd); None if nothing.
-
-    Precisions add: ``1/e^2 = 1/s1^2 - 1/s0^2`` and ``y = e^2 (m1/s1^2 - m0/s0^2)``.
-    """
-    (m0, s0), (m1, s1) = before, after
-    if not s1 < TAUGHT * s0:
-        return None
-    precision = 1 / s1**2 - 1 / s0**2
-    return (m1 / s1**2 - m0 / s0**2) / precision, math.sqrt(1 / precision)
+def _refused(what: str) -> InputError:
+    return InputError([Finding(where="shaft", what=what, mend="Look at the page of the shaft.")])
 
 
-def _own_sd(item: FamilyShaft) -> float:
-    return math.sqrt(max(item.sd**2 - item.shared_sd**2, (10.0**-DECIMALS) ** 2))
-
-
-@lru_cache(maxsize=256)
-def _taught(document: DocumentKey, job: str) -> FamilyShaft | None:
-    """Return what one club's frequency said of its shaft's factor; a ticket that cannot be worked says nothing."""
-    try:
-        ticket, _ = read_ticket(document.document, f"ticket {job}")
-        situation = None if ticket is None else situation_of(ticket)
-    except ClubwrightError:
-        return None
-    if situation is None or FACTOR not in situation.belief.names:
-        return None
-    read = [item.reading for item in situation.learned.judged if item.taken and item.reading.quantity == "frequency"]
-    found = divided_out(_factor(situation.prior.belief), _factor(situation.belief)) if read else None
-    if found is None:
-        return None
-    # the frequency goes with the root of the factor: a bias of the meter counts twice in it
-    bias = max(2 * reading.instrument.bias / reading.value for reading in read)
-    return FamilyShaft(job=job, factor=found[0], sd=found[1], shared_sd=min(bias, found[1]))
-
-
-def _factor(belief: Gaussian) -> tuple[float, float]:
-    place = belief.index(FACTOR)
-    return float(belief.mean[place]), math.sqrt(max(float(belief.covariance[place, place]), 0.0))
+def _alike(others: Sequence[Job], profile: StiffnessProfile | None) -> list[TaughtShaft]:
+    """Return the shafts of one profile that taught something, the latest of them, as they came in."""
+    found: list[TaughtShaft] = []
+    for other in reversed(others):
+        taught = taught_by(DocumentKey(other.document), other.id)
+        if taught is not None and taught.profile == profile:
+            found.append(taught)
+        if len(found) == MOST:
+            break
+    return found[::-1]

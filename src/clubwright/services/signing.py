@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from clubwright.errors import Finding, InputError
-from clubwright.journal.facts import Fact, Finished, GateSigned, StepDone, What
+from clubwright.errors import Finding, InputError, RecordError
+from clubwright.journal.facts import Fact, Finished, GateSigned, StepDone, Undone, What
 from clubwright.journal.fold import Job
 from clubwright.services.desk import Desk
 from clubwright.services.job_work import work_job
@@ -36,6 +36,29 @@ def sign_gate(desk: Desk, job: str, step: str, key: str | None = None) -> Fact:
         return isinstance(what, GateSigned) and what.step == step
 
     return keep(desk, job, make, typed=lambda _: f"signed: {step}", same=same, key=key)
+
+
+def reopen(desk: Desk, job: str, reason: str, key: str | None = None) -> Fact:
+    """Open a closed job again: its end is undone, whichever bench wrote it, and what was signed stays signed.
+
+    Raises:
+        InputError: without a reason.
+        RecordError: when the job is not closed.
+    """
+    if not reason.strip():
+        what, mend = "nothing was typed", "Say why it is opened again: the record keeps it."
+        raise InputError([Finding(where="why it is opened again", what=what, mend=mend)])
+
+    def make(state: Job | None) -> What:
+        end = require_open(state, job).finished
+        if end is None:
+            raise RecordError(f"job {job} is not closed: go on with it as it is")
+        return Undone(job=job, fact=end.sequence, reason=reason, site=end.site)
+
+    def same(what: What) -> bool:
+        return isinstance(what, Undone) and what.reason == reason
+
+    return keep(desk, job, make, typed=lambda _: f"opened again: {reason}", same=same, key=key)
 
 
 def finish(desk: Desk, job: str, key: str | None = None) -> Fact:

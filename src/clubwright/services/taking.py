@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+import msgspec
 import numpy as np
 
 from clubwright.errors import Finding, InputError, RecordError
@@ -75,6 +76,8 @@ def note_reading(
     weights: Sequence[str] | None = None,
     instrument: str | None = None,
     repeats: str = "1",
+    second_plane: str | None = None,
+    usual: bool = True,
     key: str | None = None,
 ) -> Fact:
     """Keep a reading; one that does not fit is kept too, aside, until a person decides.
@@ -88,6 +91,8 @@ def note_reading(
         weights: Weights fitted at the time; those the record has fitted when None.
         instrument: Gauge, by its name on the ticket; the one of its usual name there when None.
         repeats: How many readings the value is the mean of.
+        second_plane: The weaker of two close frequencies, where a recording shows two.
+        usual: Whether a reading without a gauge is of the ticket's usual one; a recording is of none.
         key: Idempotency key.
 
     Raises:
@@ -103,11 +108,12 @@ def note_reading(
             weights=list(on if weights is None else weights),
             instrument=by if instrument is None else instrument,
             repeats=repeats,
+            second_plane=msgspec.UNSET if second_plane is None else second_plane,
         )
 
     def make(state: Job | None) -> What:
         ticket = ticket_of(require_open(state, job))
-        return reading(_fitted_names(ticket), usual_gauge_of(ticket, quantity))
+        return reading(_fitted_names(ticket), usual_gauge_of(ticket, quantity) if usual else None)
 
     def same(what: What) -> bool:
         return isinstance(what, ReadingTaken) and what == reading(what.weights, what.instrument)

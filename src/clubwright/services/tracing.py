@@ -9,7 +9,7 @@ from clubwright.errors import Finding, InputError
 from clubwright.journal.facts import Fact
 from clubwright.notation import parse, render
 from clubwright.services.answer import findings_part, rounded
-from clubwright.services.bench import change_part, note_reading
+from clubwright.services.bench import note_reading
 from clubwright.services.desk import Desk
 from clubwright.services.job_work import work_job
 from clubwright.units import CPM_HZ, MILLIMETRE_M
@@ -76,9 +76,7 @@ def take_trace(
             mend = "Clamp at that length and record again: another clamp reads another frequency."
             raise InputError([Finding(where="--clamp", what=what, mend=mend)])
     value = cpm_text(found.frequency_hz, found.frequency_sd_hz)
-    reading = note_reading(desk, job, "frequency", value, stage=stage, key=key)
+    second = None
     if found.second_frequency_hz is not None and found.second_frequency_sd_hz is not None:
-        # after the reading, so that what is refused leaves nothing behind; sent again, both are there once
         second = cpm_text(found.second_frequency_hz, found.second_frequency_sd_hz)
-        change_part(desk, job, "shaft", {"second_plane": second}, key=None if key is None else f"{key}-second")
-    return reading
+    return note_reading(desk, job, "frequency", value, stage=stage, second_plane=second, usual=False, key=key)

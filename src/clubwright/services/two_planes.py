@@ -13,7 +13,7 @@ from typing import Any
 import msgspec
 
 from clubwright.club.planes import Planes, planes_hz
-from clubwright.club.stages import STAGES
+from clubwright.club.stages import FINISHED
 from clubwright.errors import Finding, InputError, NotPossible
 from clubwright.notation import render
 from clubwright.planning.situation import Situation
@@ -39,7 +39,7 @@ class TwoPlanes(msgspec.Struct, frozen=True, kw_only=True):
     """Both planes of one club.
 
     Attributes:
-        stage: Stage of the build that all of it is of.
+        stage: Stage of the build that all of it is of: that of the recording, else finished.
         predicted: With a shaft that is alike all round: the difference is the head's.
         recorded: What was recorded; None when nothing was.
     """
@@ -58,20 +58,23 @@ class TwoPlanes(msgspec.Struct, frozen=True, kw_only=True):
 
 
 def two_planes(situation: Situation) -> TwoPlanes:
-    """Return both planes of a club, at the stage of its last frequency reading, else finished.
+    """Return both planes of a club, as it was when its last recording of two frequencies was taken, else finished.
+
+    A recording that was set aside, left out or undone, or made before the shaft was cut, counts for nothing.
 
     Raises:
         NotPossible: without a head, a stiffness, or the torsional stiffness of the shaft.
     """
-    read = [item.reading for item in situation.learned.judged if item.reading.quantity == "frequency"]
-    stage = read[-1].stage if read else STAGES["finished"]
-    entry = situation.ticket.row("shaft").numbers.get("second_plane")
-    recorded = None
-    if entry is not None and read:
-        low, high = sorted((entry.value, read[-1].value))
-        noise = read[-1].instrument.repeatability
-        recorded = Recorded(lower_hz=low, upper_hz=high, sd_hz=math.hypot(entry.sd or noise, noise))
-    return TwoPlanes(stage=stage.name, predicted=planes_hz(situation.build(stage)), recorded=recorded)
+    second = {entry.where: entry.second_plane for entry in situation.ticket.readings if entry.second_plane is not None}
+    taken = [item.reading for item in situation.learned.judged if item.taken and item.reading.where in second]
+    if not taken:
+        return TwoPlanes(stage=FINISHED.name, predicted=planes_hz(situation.build()), recorded=None)
+    reading = taken[-1]
+    other, noise = second[reading.where], reading.instrument.repeatability
+    low, high = sorted((other.value, reading.value))
+    recorded = Recorded(lower_hz=low, upper_hz=high, sd_hz=math.hypot(other.sd or noise, noise))
+    build = msgspec.structs.replace(situation.build(reading.stage), fitted=tuple(map(float, reading.fitted)))
+    return TwoPlanes(stage=reading.stage.name, predicted=planes_hz(build), recorded=recorded)
 
 
 def planes_of(document: Mapping[str, Any], source: str) -> TwoPlanes:

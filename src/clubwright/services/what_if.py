@@ -17,8 +17,8 @@ from clubwright.services.trim_moves import UNITS, Move, moves
 from clubwright.ticket.read import read_ticket
 
 LENGTH, HEAD = "shaft.length_m", "head.mass_kg"
-OF_ONE_SHAFT = ("cut_length", "tip_trimmed", "second_plane")
-"""What was done to the other shaft, or read of its club: it would be cut for this one."""
+OF_ONE_SHAFT = ("cut_length", "tip_trimmed")
+"""What was done to the other shaft: it would be cut for this club."""
 
 
 class Wish(msgspec.Struct, frozen=True, kw_only=True):

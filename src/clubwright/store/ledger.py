@@ -87,11 +87,14 @@ class Ledger(LedgerPort):
         return facts
 
     def facts(
-        self, job: str | None = None, after: Mapping[str, int] | None = None, kinds: Collection[str] | None = None
+        self,
+        job: str | Collection[str] | None = None,
+        after: Mapping[str, int] | None = None,
+        kinds: Collection[str] | None = None,
     ) -> list[Fact]:
         """Return facts in order."""
-        query = _ALL if job is None else _OF_JOB
         table = fact_table.c
+        query = _OF_JOB if isinstance(job, str) else _ALL if job is None else _ALL.where(table.job.in_(sorted(job)))
         if kinds is not None:
             query = query.where(table.kind.in_(sorted(kinds)))
         if after:
@@ -99,7 +102,7 @@ class Ledger(LedgerPort):
                 not_(or_(*[and_(table.site == site, table.sequence <= n) for site, n in after.items()]))
             )
         with self._reading() as connection:
-            rows = connection.execute(query, {} if job is None else {"job": job}).mappings().all()
+            rows = connection.execute(query, {"job": job} if isinstance(job, str) else {}).mappings().all()
             # where a clock stepped back, facts that were not asked for decide the order of those that were
             written = self._moments.of(connection)
         return in_order((fact_of(row) for row in rows), written)

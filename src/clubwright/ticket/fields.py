@@ -288,12 +288,6 @@ SHAFT = Section(
             '{ kind = "slope", alpha = "0.09 N m2/mm", from = "300 mm" }',
         ),
         _f(
-            "second_plane",
-            "frequency",
-            "the other of two close frequencies in one recorded oscillation: the club's second plane",
-            "326.1 cpm",
-        ),
-        _f(
             "stiffness_factor",
             "number",
             "what this shaft's stiffness is of that, all along",
@@ -447,6 +441,7 @@ READING = Section(
         _f("weights", "text", "names of the weights fitted at the time", "port 6"),
         _f("instrument", "text", "which gauge", "bench scale"),
         _f("repeats", "count", "how many readings the value is the mean of", "1"),
+        _f("second_plane", "frequency", "the weaker of two close frequencies in one recording", "326.1 cpm ± 0.1 cpm"),
         _f("keep", "choice", "a person's decision about a reading that does not fit", "no", choices=("yes", "no")),
         _f("fact", "text", "its number in the record, when it comes from one", "12"),
     ),

@@ -59,6 +59,7 @@ class ReadingEntry(msgspec.Struct, frozen=True, kw_only=True):
     repeats: int
     keep: bool | None
     fact: int | None
+    second_plane: Entry | None = None
 
 
 class InstrumentEntry(msgspec.Struct, frozen=True, kw_only=True):

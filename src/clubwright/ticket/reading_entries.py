@@ -143,6 +143,8 @@ def _reading(row: Row, weights: Sequence[str], instruments: RawInstruments, note
     repeats = row.count("repeats", 1)
     if repeats < 1:
         complain("repeats", "a reading is the mean of at least one", "Write how often it was read.")
+    if "second_plane" in row.numbers and quantity != "frequency":
+        complain("second_plane", "only a frequency has a second plane", "Leave it out.")
     value = None
     if kind is not None and "value" in row.words:
         text = row.words["value"]
@@ -168,6 +170,7 @@ def _reading(row: Row, weights: Sequence[str], instruments: RawInstruments, note
         repeats=repeats,
         keep={"yes": True, "no": False}.get(row.words.get("keep", "")),
         fact=int(fact) if re.fullmatch("[0-9]{1,18}", fact) else None,
+        second_plane=row.numbers.get("second_plane"),
     )
 
 

@@ -208,13 +208,13 @@ def finish(desk: Desk, job: str, sent: Sent) -> None:
 
 def undo(desk: Desk, job: str, sent: Sent) -> None:
     """One line of the trail is undone."""
-    bench.undo(desk, job, _fact_number(needed(sent, "fact", "line")), reason=one(sent, "reason"), key=_key(sent))
+    fact = _fact_number(needed(sent, "fact", "line"))
+    bench.undo(desk, job, fact, reason=one(sent, "reason"), site=one(sent, "site") or None, key=_key(sent))
 
 
 def reopen(desk: Desk, job: str, sent: Sent) -> None:
-    """A closed job is opened again; the record says why."""
-    needed(sent, "reason", "why it is opened again")
-    undo(desk, job, sent)
+    """A closed job is opened again."""
+    bench.reopen(desk, job, one(sent, "reason"), key=_key(sent))
 
 
 def _fact_number(text: str) -> int:

@@ -29,7 +29,7 @@ SHOWN: dict[str, tuple[str, ...]] = {
     "base": ("length", "loft", "lie"),
     "tolerance": tuple(field.key for field in BY_NAME["tolerance"].fields),
     "head": _except("head", "hand", "own_inertia", "sole_camber", "sole_contact", "bent_loft", "bent_lie"),
-    "shaft": _except("shaft", "cut_length", "stiffness", "tip_trimmed", "second_plane"),
+    "shaft": _except("shaft", "cut_length", "stiffness", "tip_trimmed"),
     "grip": ("name", "core", "shape", "logo", "mass", "length", "cap", "cg_from_cap", "diameter_2in", "diameter_6in"),
     "tape": _except("tape"),
     "ferrule": ("mass", "length"),
@@ -86,6 +86,9 @@ def of_sent(sent: Sent) -> Filled:
         if name == "adhesive.release":
             if rows:
                 document.setdefault("adhesive", {})["release"] = rows
+        elif rows and name in document:
+            what = f"this form carries {len(document[name])} lines of {name} along, and has others beside them"
+            raise InputError([Finding(where=label_of(f"{name}.0.name"), what=what, mend="Load the page anew.")])
         elif rows:
             document[name] = rows
     document.setdefault("ticket", {})

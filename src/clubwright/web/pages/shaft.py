@@ -44,12 +44,12 @@ def show(
     request: Request,
     desk: AtDesk,
     job: str,
-    trim: Annotated[int | None, Query(ge=0, le=99)] = None,
+    trim: Annotated[str, Query(max_length=80)] = "",
     butt: Annotated[str, Query(max_length=80)] = "",
     head: Annotated[str, Query(max_length=80)] = "",
     other: Annotated[str, Query(max_length=80)] = "",
 ) -> Response:
-    """Show one shaft; `trim` is the place of the trim that is looked at.
+    """Show one shaft; `trim` is the trim that is looked at, as the table writes it.
 
     `butt`, `head` and `other` say what would be otherwise: off the butt, mass of the head, ticket of another shaft.
     """
@@ -86,7 +86,7 @@ def _shown(
     desk: Desk,
     job: str,
     *,
-    trim: int | None = None,
+    trim: str = "",
     asked: Asked = NOTHING_ASKED,
     findings: tuple[Finding, ...] = (),
     status: int = 200,

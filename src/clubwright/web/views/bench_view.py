@@ -46,6 +46,7 @@ class TrailRow(msgspec.Struct, frozen=True, kw_only=True):
     """One line of the trail; `undo` names the action that takes it back, empty where nothing does."""
 
     number: int
+    site: str
     at: str
     by: str
     text: str
@@ -203,6 +204,7 @@ def _trail(job: Job) -> tuple[TrailRow, ...]:
     return tuple(
         TrailRow(
             number=line.sequence,
+            site=line.site,
             at=line.at[:16].replace("T", " "),
             by=line.by,
             text=_words(line, job),

@@ -115,10 +115,6 @@ def card_of(worked: WorkedJob, job: Job, *, key: str, consider: str | None = Non
     )
 
 
-def _finish_of(job: Job) -> tuple[tuple[str, str], ...]:
-    return () if job.finished is None else (("fact", str(job.finished.sequence)),)
-
-
 def _all_done(worked: WorkedJob, job: Job, key: str) -> Card:
     finished = job.finished is not None
     return Card(
@@ -129,9 +125,7 @@ def _all_done(worked: WorkedJob, job: Job, key: str) -> Card:
         reason="Nothing changes it any more, unless it is opened again."
         if finished
         else "Close the job to store what it read.",
-        form=Form(
-            kind="closed" if finished else "finish", action="finish", button="Close the job", hidden=_finish_of(job)
-        ),
+        form=Form(kind="closed" if finished else "finish", action="finish", button="Close the job"),
         targets=target_lines(worked) if finished else (),
         key=key,
     )

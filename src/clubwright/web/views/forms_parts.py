@@ -79,10 +79,13 @@ def bore(worked: WorkedJob, _job: Job) -> Form:
     )
 
 
-def trim(_worked: WorkedJob, _job: Job) -> Form:
-    """What comes off the tip."""
-    field = FieldView(name="amount", label="cut off the tip", example="1/2 in", kind="length", needed=True)
-    return Form(kind="fields", action="trim", button="Tip is trimmed", fields=(field,))
+def trim(worked: WorkedJob, _job: Job) -> Form:
+    """What comes off the tip; where something is off already, what more does."""
+    off = worked.situation.ticket.row("shaft").words.get("tip_trimmed") == "yes"
+    label = "cut off the tip, besides what is off" if off else "cut off the tip"
+    field = FieldView(name="amount", label=label, example="1/2 in", kind="length", needed=True)
+    done = "It is off: step done" if off else ""
+    return Form(kind="fields", action="trim", button="Tip is trimmed", fields=(field,), done=done)
 
 
 def cut(_worked: WorkedJob, job: Job) -> Form:

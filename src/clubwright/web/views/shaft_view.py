@@ -20,7 +20,7 @@ from clubwright.services.chances import percent
 from clubwright.services.job_work import WorkedJob
 from clubwright.services.set_frequencies import set_frequencies
 from clubwright.services.shaft_curves import ShaftCurve, shaft_curve
-from clubwright.services.shaft_family import ShaftFamily, factor_text
+from clubwright.services.shaft_family import ShaftFamily, factor_text, spread_text
 from clubwright.services.trim_moves import Move, moves
 from clubwright.services.two_planes import planes_lines, two_planes
 from clubwright.services.waiting import said
@@ -38,7 +38,6 @@ SHOWN = ("frequency", "swing_weight", "total_weight", "length")
 class TrimRow(msgspec.Struct, frozen=True, kw_only=True):
     """One trim of the table; `considered` is the one that is looked at, `own` the ticket's."""
 
-    place: int
     trim: str
     values: tuple[str, ...]
     weights: str
@@ -49,13 +48,24 @@ class TrimRow(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class FamilyView(msgspec.Struct, frozen=True, kw_only=True):
-    """What shafts of one name and stiffness taught: each of them (job, factor), and the forecast that can be used."""
+    """What shafts of one name and stiffness taught.
+
+    Attributes:
+        shafts: Each that counts: job and factor.
+        undecided: Each whose reading was set aside, the same way.
+        spread: How much one differs from another; empty while there are fewer than two.
+        text: The forecast.
+        ticket: What the ticket says now.
+        why_not: Why the forecast is not to be taken over; empty when it may be.
+    """
 
     name: str
     shafts: tuple[tuple[str, str], ...]
+    undecided: tuple[tuple[str, str], ...]
     spread: str
     text: str
-    taken: bool
+    ticket: str
+    why_not: str
 
 
 class ShaftView(msgspec.Struct, frozen=True, kw_only=True):
@@ -76,6 +86,7 @@ class ShaftView(msgspec.Struct, frozen=True, kw_only=True):
     hand: str
     shaft: str
     invented: bool
+    closed: bool
     missing: NotPossible | None
     drawing: str
     drawing_narrow: str
@@ -104,7 +115,7 @@ def shaft_view(
     others: Iterable[Job],
     family: ShaftFamily | None = None,
     *,
-    trim: int | None = None,
+    trim: str = "",
 ) -> ShaftView:
     """Make the page of a shaft.
 
@@ -113,7 +124,7 @@ def shaft_view(
         job: The job as the record has it.
         others: The player's other jobs.
         family: What the record says of shafts like this one.
-        trim: Place of the trim that is looked at among the planner's; None or beyond them for its best.
+        trim: The trim that is looked at, as the table writes it; one that is not planned shows the best.
     """
     situation = worked.situation
     row = situation.ticket.row("ticket").words
@@ -130,6 +141,7 @@ def shaft_view(
         hand=situation.ticket.hand,
         shaft=situation.ticket.row("shaft").words.get("name", ""),
         invented="invented" in row.get("note", "").lower(),
+        closed=job.finished is not None,
         missing=missing,
         drawing="" if curve is None else draw_stiffness(curve, width_mm=WIDE_MM),
         drawing_narrow="" if curve is None else draw_stiffness(curve, width_mm=NARROW_MM),
@@ -160,8 +172,8 @@ def _planned(situation: Situation) -> tuple[TrimPlan | None, NotPossible | None]
         return None, refused
 
 
-def _looked_at(plan: TrimPlan, trim: int | None) -> TrimOption:
-    return plan.chosen if trim is None or trim >= len(plan.options) else plan.options[trim]
+def _looked_at(plan: TrimPlan, trim: str) -> TrimOption:
+    return next((option for option in plan.options if render("length", option.tip_trim_m) == trim), plan.chosen)
 
 
 def _moved(plan: TrimPlan | None, option: TrimOption | None) -> tuple[Move, ...]:
@@ -202,7 +214,6 @@ def _figures(curve: ShaftCurve) -> tuple[tuple[str, str], ...]:
 def _trim_rows(plan: TrimPlan, looked_at: TrimOption | None) -> tuple[TrimRow, ...]:
     return tuple(
         TrimRow(
-            place=place,
             trim=render("length", option.tip_trim_m),
             values=tuple(render(QUANTITIES[key].kind, *option.finished[key]) for key in SHOWN),
             weights=" + ".join(option.weights) or "none",
@@ -219,7 +230,9 @@ def _family(family: ShaftFamily) -> FamilyView:
     return FamilyView(
         name=family.name,
         shafts=tuple((item.job, factor_text(item.factor, item.sd)) for item in family.shafts),
-        spread=factor_text(family.forecast.spread, family.forecast.spread_sd),
+        undecided=tuple((item.job, factor_text(item.factor, item.sd)) for item in family.undecided),
+        spread=spread_text(family),
         text=family.text,
-        taken=family.taken,
+        ticket=family.ticket,
+        why_not=family.why_not,
     )

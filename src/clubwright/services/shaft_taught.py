@@ -1,0 +1,127 @@
+"""What the frequency of one club said of the stiffness factor of its shaft: its prior divided out, its doubt in two parts.
+
+Derivation: docs/theory/family.md, "From the record"; checked in tests/published/test_published_family.py and
+tests/unit/test_shaft_family.py.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from functools import lru_cache
+from typing import Any
+
+import msgspec
+import numpy as np
+
+from clubwright.belief.gaussian import Gaussian
+from clubwright.belief.readings import Reading
+from clubwright.club.beam.stiffness import StiffnessProfile
+from clubwright.errors import ClubwrightError
+from clubwright.planning.situation import Situation, situation_of
+from clubwright.services.shaft_curves import FACTOR
+from clubwright.ticket.document_key import DocumentKey
+from clubwright.ticket.read import read_ticket
+
+TAUGHT = 0.95
+"""A club whose readings left its factor with more than this share of its first doubt has taught nothing."""
+LEAST_SD = 0.001
+"""A factor is never known better: the step in which it is written."""
+SHARED = ("head.cg_from_ground_m", "head.cg_off_axis_m", "head.own_inertia_kg_m2")
+"""Figures that come from a drawing or a guess, the same for every head of a kind: their errors are common."""
+
+
+class TaughtShaft(msgspec.Struct, frozen=True, kw_only=True):
+    """One shaft: the job it was built in, and what the frequency of that club said of its factor.
+
+    Attributes:
+        job: Ticket number.
+        profile: The stiffness that the factor multiplies.
+        factor, sd: Stiffness factor, and the doubt of what was read.
+        shared_sd: The part of that doubt which all shafts of the family share.
+        undecided: Whether a reading was set aside and nobody has decided about it; it is counted in here all the same.
+    """
+
+    job: str
+    profile: StiffnessProfile
+    factor: float
+    sd: float
+    shared_sd: float
+    undecided: bool
+
+    @property
+    def own_sd(self) -> float:
+        """The part of the doubt that is this shaft's own."""
+        return math.sqrt(max(self.sd**2 - self.shared_sd**2, LEAST_SD**2))
+
+
+def divided_out(before: tuple[float, float], after: tuple[float, float]) -> tuple[float, float] | None:
+    """Return what a measurement said by itself, from the normal belief before and after it: (mean, sd); None if nothing.
+
+    Precisions add: ``1/e^2 = 1/s1^2 - 1/s0^2`` and ``y = e^2 (m1/s1^2 - m0/s0^2)``.
+    """
+    (m0, s0), (m1, s1) = before, after
+    if not s1 < TAUGHT * s0:
+        return None
+    precision = 1 / s1**2 - 1 / s0**2
+    return (m1 / s1**2 - m0 / s0**2) / precision, math.sqrt(1 / precision)
+
+
+@lru_cache(maxsize=512)
+def taught_by(document: DocumentKey, job: str) -> TaughtShaft | None:
+    """Return what one club's frequency said of its shaft's factor; None when nothing, or when it cannot be worked."""
+    if not any(_is_frequency(row) for row in document.document.get("reading", [])):
+        return None
+    try:
+        as_judged, counted = _worked(document.document, job), _worked(_all_kept(document.document), job)
+    except ClubwrightError:
+        return None
+    if as_judged is None or counted is None or FACTOR not in counted.belief.names:
+        return None
+    profile = counted.ticket.stiffness
+    read = [item.reading for item in counted.learned.judged if item.taken and item.reading.quantity == "frequency"]
+    found = divided_out(factor_of(counted.prior.belief), factor_of(counted.belief)) if read else None
+    if found is None or profile is None:
+        return None
+    aside = any(
+        item.reading.quantity == "frequency" and not item.taken and item.reading.keep is None
+        for item in as_judged.learned.judged
+    )
+    shared = min(_shared_sd(counted, read[-1], found[0]), found[1])
+    return TaughtShaft(job=job, profile=profile, factor=found[0], sd=found[1], shared_sd=shared, undecided=aside)
+
+
+def _is_frequency(row: Any) -> bool:
+    return isinstance(row, Mapping) and row.get("quantity") == "frequency"
+
+
+def _all_kept(document: Mapping[str, Any]) -> dict[str, Any]:
+    """Return a document whose undecided frequencies are used: what this ticket expected must not choose among them."""
+    rows = [{"keep": "yes", **row} if _is_frequency(row) else row for row in document["reading"]]
+    return {**document, "reading": rows}
+
+
+def _worked(document: Mapping[str, Any], job: str) -> Situation | None:
+    ticket, _ = read_ticket(document, f"ticket {job}")
+    return None if ticket is None else situation_of(ticket)
+
+
+def _shared_sd(situation: Situation, reading: Reading, factor: float) -> float:
+    """Return the doubt of a factor that comes from the meter's bias and from figures that nobody measured on this part."""
+    fitted = np.array([reading.fitted], dtype=float)
+    prior, found = situation.prior.belief, situation.predict(["frequency"], reading.stage, fitted)
+    slope = dict(zip(situation.belief.names, found.slope[0, 0], strict=True))
+    by_figures = [slope[name] * _sd(prior, name) / slope[FACTOR] for name in SHARED if name in prior.names]
+    # the frequency goes with the root of the factor: a bias of the meter counts twice in it
+    by_meter = 2 * factor * reading.instrument.bias / reading.value
+    return math.sqrt(by_meter**2 + sum(each**2 for each in by_figures))
+
+
+def _sd(belief: Gaussian, name: str) -> float:
+    place = belief.index(name)
+    return math.sqrt(max(float(belief.covariance[place, place]), 0.0))
+
+
+def factor_of(belief: Gaussian) -> tuple[float, float]:
+    """Return what is believed of a stiffness factor: mean and standard deviation."""
+    return float(belief.mean[belief.index(FACTOR)]), _sd(belief, FACTOR)
