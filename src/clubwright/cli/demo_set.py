@@ -63,10 +63,11 @@ def begin_set(desk: Desk, first: Mapping[str, Any], source: str) -> None:
     for club in BEGUN:
         changed = {name: {**first[name], **content} for name, content in club.tables.items()}
         bench.take_ticket(desk, {**first, **changed}, source)
-        for step in ("pull", "weigh"):
+        for step in ("pull", "weigh", "head check", "bore to ground"):
             bench.do_step(desk, club.id, step)
         bench.trim_shaft(desk, club.id, "tip", club.tip_trim)
-        bench.do_step(desk, club.id, "tip trim")
+        for step in ("tip trim", "tip prep", "ferrule", "dry fit"):
+            bench.do_step(desk, club.id, step)
         bench.sign_gate(desk, club.id, "cut")
         bench.cut_shaft(desk, club.id, club.cut_length)
         bench.do_step(desk, club.id, "mark and cut")
