@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from clubwright.belief.stiffness_fit import StiffnessReading
+from clubwright.belief.stiffness_reading import StiffnessReading
 from clubwright.club.beam.static import tip_deflection
 from clubwright.club.frequency import frequency_with_test_mass_hz
 from clubwright.club.parts import Shaft

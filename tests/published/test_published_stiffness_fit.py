@@ -14,11 +14,11 @@ from clubwright.belief.stiffness_fit import (
     MASS_LINE_SD,
     PLACING_SD_M,
     StiffnessFit,
-    StiffnessReading,
     fit_stiffness,
     predict_reading,
 )
 from clubwright.belief.stiffness_prior import StiffnessPrior, broad_prior, profile_at
+from clubwright.belief.stiffness_reading import StiffnessReading
 from clubwright.club.beam.section import straight_taper
 from clubwright.club.beam.stiffness import StiffnessProfile, from_table
 from clubwright.club.parts import Shaft

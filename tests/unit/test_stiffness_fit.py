@@ -10,8 +10,9 @@ import msgspec
 import pytest
 
 from cli_runs import clubwright
-from clubwright.belief.stiffness_fit import StiffnessReading, fit_stiffness, predict_reading
+from clubwright.belief.stiffness_fit import fit_stiffness, predict_reading
 from clubwright.belief.stiffness_prior import broad_prior, family_prior
+from clubwright.belief.stiffness_reading import StiffnessReading
 from clubwright.belief.stiffness_words import felt_by_third, learned_by_third, statements
 from clubwright.club.beam.stiffness import from_table
 from clubwright.club.parts import Shaft

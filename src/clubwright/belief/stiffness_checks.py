@@ -4,19 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import isfinite
-from typing import TYPE_CHECKING
 
 import numpy as np
 
 from clubwright.belief.gaussian import Vector
+from clubwright.belief.stiffness_reading import StiffnessReading
 from clubwright.club.frequency import SHORTEST_FREE_M
 from clubwright.club.parts import Shaft
 from clubwright.errors import Finding
 from clubwright.notation import render
 from clubwright.units import Number
-
-if TYPE_CHECKING:
-    from clubwright.belief.stiffness_fit import StiffnessReading
 
 FAR = 4.0
 """Standard deviations from which a reading counts as contradicting: one good reading in 16,000."""

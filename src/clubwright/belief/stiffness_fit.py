@@ -9,7 +9,6 @@ tests/published/test_published_stiffness_fit.py.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Literal
 
 import msgspec
 import numpy as np
@@ -17,12 +16,13 @@ import numpy as np
 from clubwright.belief.gaussian import Gaussian, Matrix, Vector, condition
 from clubwright.belief.stiffness_checks import contradictions, plain, reading_findings
 from clubwright.belief.stiffness_prior import StiffnessPrior, broad_prior, profile_at
+from clubwright.belief.stiffness_reading import StiffnessReading
 from clubwright.club.beam.static import tip_deflection
 from clubwright.club.beam.stiffness import StiffnessProfile
 from clubwright.club.frequency import frequency_with_test_mass_hz
 from clubwright.club.parts import Shaft
 from clubwright.errors import Finding, InputError
-from clubwright.units import INCH_M, STANDARD_GRAVITY_M_S2
+from clubwright.units import STANDARD_GRAVITY_M_S2
 
 PLACING_SD_M = 0.5e-3
 """Standard deviation with which a clamp's edge is placed on a shaft: from memory, no source."""
@@ -32,28 +32,6 @@ STEP = 1e-3
 """Of log EI, for central differences: their error is some 1e-6 of the derivative."""
 KEPT = 1e-3
 """While no log EI has moved by this since, the derivatives are kept: what their rounding makes would never come to rest."""
-
-
-class StiffnessReading(msgspec.Struct, frozen=True, kw_only=True):
-    """One reading of a bare shaft in a clamp.
-
-    Attributes:
-        where: What findings call it, such as the line of a file.
-        kind: ``frequency`` with a test mass on the tip, or ``deflection`` of the tip under a hung mass, rigid clamp.
-        value: In Hz, or in m.
-        sd: Standard deviation of the gauge, same unit.
-        clamp_length_m: From the butt end to the clamp's edge that faces the tip.
-        mass_kg: The test mass, or what is hung on the tip.
-        insertion_m: How far the tip sits in the test mass; no meaning for a deflection.
-    """
-
-    where: str
-    kind: Literal["frequency", "deflection"]
-    value: float
-    sd: float
-    clamp_length_m: float
-    mass_kg: float
-    insertion_m: float = INCH_M
 
 
 class StiffnessFit(msgspec.Struct, frozen=True, kw_only=True):

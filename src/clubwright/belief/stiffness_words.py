@@ -7,7 +7,8 @@ from statistics import fmean
 
 import numpy as np
 
-from clubwright.belief.stiffness_fit import MASS_LINE_SD, StiffnessFit, StiffnessReading, predict_reading
+from clubwright.belief.stiffness_fit import MASS_LINE_SD, StiffnessFit, predict_reading
+from clubwright.belief.stiffness_reading import StiffnessReading
 from clubwright.units import INCH_M
 
 USUAL = StiffnessReading(

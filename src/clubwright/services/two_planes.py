@@ -14,11 +14,10 @@ import msgspec
 
 from clubwright.club.planes import Planes, planes_hz
 from clubwright.club.stages import FINISHED
-from clubwright.errors import Finding, InputError, NotPossible
 from clubwright.notation import render
 from clubwright.planning.situation import Situation
 from clubwright.services.answer import Plain, rounded
-from clubwright.services.work import work_document
+from clubwright.services.work import ask
 from clubwright.units import CPM_HZ
 
 
@@ -83,12 +82,7 @@ def planes_of(document: Mapping[str, Any], source: str) -> TwoPlanes:
     Raises:
         InputError: when the ticket cannot be taken, or the planes cannot be told.
     """
-    situation = work_document(document, source).situation
-    try:
-        return two_planes(situation)
-    except NotPossible as refused:
-        where = situation.ticket.row("shaft").where
-        raise InputError([Finding(where=where, what=refused.what, mend=refused.instead)]) from refused
+    return ask(document, source, two_planes, "shaft")
 
 
 def planes_part(found: TwoPlanes) -> Plain:

@@ -11,7 +11,7 @@ from clubwright.planning.set_slope import SetClub, SetSlope, set_slope
 from clubwright.planning.situation import Situation
 from clubwright.planning.trim_planner import TrimPlan, trim_plan_of
 from clubwright.services.answer import Plain, figure, rounded
-from clubwright.services.work import work_document
+from clubwright.services.work import ask, work_document
 from clubwright.units import CPM_HZ, INCH_M
 
 
@@ -21,12 +21,7 @@ def trims_of(document: Mapping[str, Any], source: str) -> TrimPlan:
     Raises:
         InputError: when the ticket cannot be taken, or no trim can be planned for it.
     """
-    situation = work_document(document, source).situation
-    try:
-        return trim_plan_of(situation)
-    except NotPossible as refused:
-        where = situation.ticket.row("shaft").where
-        raise InputError([Finding(where=where, what=refused.what, mend=refused.instead)]) from refused
+    return ask(document, source, trim_plan_of, "shaft")
 
 
 def trims_part(plan: TrimPlan) -> Plain:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import Any
+from collections.abc import Callable, Mapping
+from typing import Any, TypeVar
 
 import msgspec
 
@@ -31,6 +31,7 @@ from clubwright.ticket.model import Ticket
 from clubwright.ticket.read import read_ticket
 
 NOTHING_DONE = Progress()
+Found = TypeVar("Found")
 
 
 class Worked(msgspec.Struct, frozen=True, kw_only=True):
@@ -93,6 +94,26 @@ def work_document(document: Mapping[str, Any], source: str = "ticket", progress:
             *rule_findings(situation),
         ),
     )
+
+
+def ask(document: Mapping[str, Any], source: str, question: Callable[[Situation], Found], section: str) -> Found:
+    """Ask something of the club of a ticket document.
+
+    Args:
+        document: Tables of strings.
+        source: Name of the file, for findings.
+        question: What is asked.
+        section: Table of the ticket that has what the question may lack.
+
+    Raises:
+        InputError: when the ticket cannot be taken, or the question cannot be answered of it.
+    """
+    situation = work_document(document, source).situation
+    try:
+        return question(situation)
+    except NotPossible as refused:
+        where = situation.ticket.row(section).where
+        raise InputError([Finding(where=where, what=refused.what, mend=refused.instead)]) from refused
 
 
 def hand_findings(ticket: Ticket) -> tuple[Finding, ...]:

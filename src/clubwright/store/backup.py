@@ -3,24 +3,31 @@
 from __future__ import annotations
 
 import sqlite3
+from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from sqlalchemy import Engine
 
 from clubwright.errors import RecordError
 from clubwright.journal.chain import heads, verify_chain
+from clubwright.services.ledger import LedgerPort
 from clubwright.store.engine import open_engine
 from clubwright.store.migrate import migrate
 
-if TYPE_CHECKING:
-    from clubwright.store.ledger import Ledger
+Make = Callable[[Engine], LedgerPort]
+"""Makes a record of a migrated database."""
 
 
-def back_up(ledger: Ledger, path: Path) -> int:
+def back_up(ledger: LedgerPort, engine: Engine, path: Path, make: Make) -> int:
     """Copy a record that is in use, and return how many facts the copy holds.
 
     A live file is never copied as a file: what is not yet in it would be lost, and the copy would still look sound.
+
+    Args:
+        ledger: The record.
+        engine: Its database.
+        path: Where the copy goes.
+        make: Makes the copy a record.
 
     Raises:
         RecordError: when the path is taken, or the copy does not hold every fact; then no file is left there.
@@ -31,11 +38,11 @@ def back_up(ledger: Ledger, path: Path) -> int:
     part.unlink(missing_ok=True)
     before = heads(ledger.facts())
     try:
-        if ledger.engine.dialect.name == "sqlite":
-            _copy_pages(ledger.engine, part)
+        if engine.dialect.name == "sqlite":
+            _copy_pages(engine, part)
         else:
-            _copy_facts(ledger, part)
-        count = _read_back(ledger, part, before)
+            _copy_facts(ledger, part, make)
+        count = _read_back(part, before, make)
         part.replace(path)
     finally:
         part.unlink(missing_ok=True)
@@ -54,20 +61,20 @@ def _copy_pages(engine: Engine, part: Path) -> None:
         source.close()
 
 
-def _copy_facts(ledger: Ledger, part: Path) -> None:
+def _copy_facts(ledger: LedgerPort, part: Path, make: Make) -> None:
     engine = open_engine(f"sqlite:///{part}")
     try:
         migrate(engine)
-        type(ledger)(engine).receive(ledger.facts())
+        make(engine).receive(ledger.facts())
     finally:
         engine.dispose()
 
 
-def _read_back(ledger: Ledger, part: Path, before: dict[str, tuple[int, str]]) -> int:
+def _read_back(part: Path, before: dict[str, tuple[int, str]], make: Make) -> int:
     """Verify the copy by itself: its chains, its counts, and the heads that were there before the copy began."""
     engine = open_engine(f"sqlite:///{part}")
     try:
-        copy = type(ledger)(engine)
+        copy = make(engine)
         facts = copy.facts()
         findings = (*copy.verify(), *verify_chain(facts, before))
     finally:

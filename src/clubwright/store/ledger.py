@@ -145,7 +145,7 @@ class Ledger(LedgerPort):
 
     def backup(self, path: Path) -> int:
         """Copy the record while it is in use, and read the copy back."""
-        return back_up(self, path)
+        return back_up(self, self.engine, path, Ledger)
 
     @contextmanager
     def _writing(self, *sites: str) -> Iterator[Connection]:
