@@ -116,6 +116,7 @@ _COMMANDS: tuple[tuple[cyclopts.Group, str, dict[str, str]], ...] = (
             "tag": "Print the tag label, 62 x 29 mm.",
             "verify": "Check that the record is whole.",
             "backup": "Copy the record while it is in use.",
+            "merge": "Take in what another bench wrote into its own record.",
             "demo": "Make an invented workshop and work one ticket to its end.",
         },
     ),

@@ -165,6 +165,33 @@ def backup(
         print_lines([f"Copied {count} facts to {path}, and read them back."])
 
 
+def merge(
+    other: Annotated[str, Parameter(help="Folder or address of the other bench's record; it is only read.")],
+    /,
+    *,
+    shop: Shop = SHOP,
+    by: By = None,
+    json: Json = False,
+) -> None:
+    """Take in what another bench wrote into its own record; all of it, or nothing where the two contradict each other."""
+    from clubwright.cli.output import print_json, print_lines
+
+    with desk_at(other, by) as there:
+        facts = there.ledger.facts()
+    sites = sorted({fact.site for fact in facts})
+    with desk_at(shop, by) as desk:
+        new = desk.ledger.receive(facts)
+        count = desk.ledger.count()
+    if json:
+        print_json({"facts": count, "new": new, "sites": sites})
+    else:
+        print_lines(
+            [
+                f"Took in {new} {'fact' if new == 1 else 'facts'} of {', '.join(sites) or 'nobody'}; the record holds {count}."
+            ]
+        )
+
+
 def demo(
     *,
     folder: Annotated[Path, Parameter(help="Where the demo workshop is made.")] = Path("demo-workshop"),
