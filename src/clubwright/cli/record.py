@@ -185,11 +185,8 @@ def merge(
     if json:
         print_json({"facts": count, "new": new, "sites": sites})
     else:
-        print_lines(
-            [
-                f"Took in {new} {'fact' if new == 1 else 'facts'} of {', '.join(sites) or 'nobody'}; the record holds {count}."
-            ]
-        )
+        facts_of = f"{new} {'fact' if new == 1 else 'facts'} of {', '.join(sites) or 'nobody'}"
+        print_lines([f"Took in {facts_of}; the record holds {count}."])
 
 
 def demo(
