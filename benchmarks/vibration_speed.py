@@ -24,6 +24,7 @@ import time
 import tomllib
 from collections.abc import Callable
 from concurrent.futures import ProcessPoolExecutor
+from importlib.util import find_spec
 from math import pi
 from pathlib import Path
 from typing import Any
@@ -161,6 +162,24 @@ def one_batch(job: tuple[int, int]) -> float:
     return float(np.mean(frequency_hz(clubs(count, seed))))
 
 
+def beside_frames(build: Build, exact: float, ours_ms: float) -> dict[str, Any]:
+    """Time a frame program as near as it comes to the exact frequency; nothing where it is not installed."""
+    if find_spec("Pynite") is None:
+        return {"frames": "not installed: uv pip install PyniteFEA"}
+    from frames import CUTS, by_frames
+
+    profile, rows = blank(), rows_of(build)[1]
+    errors = {cuts: abs(by_frames(profile, rows, cuts) / exact - 1) for cuts in CUTS}
+    best = min(errors, key=lambda cuts: errors[cuts])
+    took_ms = 1e3 * seconds(lambda: by_frames(profile, rows, best), 3)
+    return {
+        "frames_members_for_each_stretch": best,
+        "frames_relative_error": errors[best],
+        "frames_ms": took_ms,
+        "frames_over_ours": took_ms / ours_ms,
+    }
+
+
 def measured() -> dict[str, Any]:
     """Time everything."""
     build = clubs()
@@ -204,6 +223,7 @@ def measured() -> dict[str, Any]:
     found["library_over_ours_with_derivatives"] = (
         found["library_with_differences_ms"] / found["ours_with_derivatives_ms"]
     )
+    found |= beside_frames(build, exact, found["ours_ms"])
     found["library_over_one_of_the_batch"] = found["library_ms"] * CLUBS / 1e3 / found["batch_of_10000_s"]
     return found
 

@@ -122,12 +122,17 @@ def _rows(
     mass, cg, _ = trimmed(shaft)
     tip, factor = shaft.tip_trim_m, shaft.stiffness_factor
     given = [tip, shaft.length_m, mass, cg, factor, free_m, clamp_m, *body, *(n for spot in spots for n in spot)]
-    arrays = np.broadcast_arrays(*given)
-    shape = arrays[0].shape
-    tips, lengths, masses, cgs, factors, free, clamps, m, first, second, *rest = (a.ravel() for a in arrays)
+    if any(np.ndim(number) for number in given):
+        arrays = np.broadcast_arrays(*given)
+        shape, columns = arrays[0].shape, [array.ravel() for array in arrays]
+    else:
+        shape, columns = (), list(np.array(given)[:, None])
+    tips, lengths, masses, cgs, factors, free, clamps, m, first, second, *rest = columns
     _check_places(profile, tips, lengths, free, clamps)
     mesh = mesh_of(profile)
-    at_tip, at_butt, at_free = np.split(moments_to(mesh, np.concatenate([tips, tips + lengths, free])), 3, axis=1)
+    count = len(free)
+    moments = moments_to(mesh, np.concatenate([tips, tips + lengths, free]))
+    at_tip, at_butt, at_free = moments[:, :count], moments[:, count : 2 * count], moments[:, 2 * count :]
     whole = at_butt - at_tip
     # The density (a + b s) times that of the mesh has the mass and the balance of the shaft as it is cut.
     moment = masses * (tips + cgs)

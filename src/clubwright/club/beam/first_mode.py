@@ -8,19 +8,22 @@ tests/published/test_published_frequency.py and tests/unit/test_frequency.py.
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 from clubwright.club.beam.elements import hermite
-from clubwright.club.beam.mesh import PAIRS, Mesh, element, mesh_of, moments_to
+from clubwright.club.beam.mesh import COLUMNS, PAIRS, Integrals, Mesh, element, mesh_of, moments_to
 from clubwright.club.beam.solve import banded_product, first_shapes
 from clubwright.club.beam.stiffness import StiffnessProfile
 
 Values = NDArray[Any]
 
 DIAGONALS = 4
+DOWN = [a - b for a, b in PAIRS]
+"""On which diagonal each entry of an element lies."""
 NEAR_M = 0.006
 """A node of the raw shaft nearer than this to hosel or clamp is left out, and its cells go to the end element."""
 RIGID_RAD_N_M = 1e-11
@@ -74,16 +77,15 @@ class Clamp(NamedTuple):
 
 def first_squares(profile: StiffnessProfile, rows: Rows, clamp: Clamp) -> Values:
     """Return ``w^2`` of the first mode of each row, in 1/s2, complex where the rows are."""
-    mesh = mesh_of(profile)
     if not any(np.iscomplexobj(column) for column in rows):
-        return _in_groups(mesh, rows, rows, None, clamp)
+        return _in_groups(profile, rows, rows, None, clamp)
     stacked = rows.stacked()
     rows = Rows(*(np.asarray(column, dtype=stacked.dtype) for column in rows))
     keep, back = _distinct(stacked)
     distinct = rows.taken(keep)
     real = distinct.real()
     keep_real, back_real = _distinct(real.stacked())
-    return _in_groups(mesh, distinct, real.taken(keep_real), back_real, clamp)[back]
+    return _in_groups(profile, distinct, real.taken(keep_real), back_real, clamp)[back]
 
 
 def _distinct(stacked: Values) -> tuple[Values, Values]:
@@ -100,31 +102,33 @@ def _distinct(stacked: Values) -> tuple[Values, Values]:
     return keep, back
 
 
-def _in_groups(mesh: Mesh, rows: Rows, real: Rows, solved: Values | None, clamp: Clamp) -> Values:
+def _in_groups(profile: StiffnessProfile, rows: Rows, real: Rows, solved: Values | None, clamp: Clamp) -> Values:
     """Work the rows whose ends lie in the same cells together.
 
     Args:
-        mesh: The raw shaft.
+        profile: Of the raw shaft.
         rows: What is asked, complex or real.
         real: The eigenproblems to solve.
         solved: Which of `real` belongs to each of `rows`; None when they are the same.
         clamp: How they are held.
     """
-    found = np.empty(len(rows.free_m), dtype=rows.stacked().dtype)
-    for members in _groups(mesh, real):
+    found = np.empty(len(rows.free_m), dtype=np.result_type(*rows))
+    for members in _groups(mesh_of(profile), real):
         for start in range(0, len(members), CHUNK):
             some = members[start : start + CHUNK]
-            stiffness, mass = _matrices(mesh, real.taken(some), clamp)
+            alike = real if len(some) == len(real.free_m) else real.taken(some)
+            stiffness, mass = _matrices(profile, alike, clamp)
             shapes = first_shapes(stiffness, mass)
             if solved is None:
-                found[some] = _quotient(stiffness, mass, shapes)
+                # the shapes have x . K x = 1
+                found[some] = 1 / (shapes * banded_product(mass, shapes)).sum(axis=0)
                 continue
             place = np.full(len(real.free_m), -1)
             place[some] = np.arange(len(some))
             asked = np.flatnonzero(place[solved] >= 0)
             for begin in range(0, len(asked), CHUNK):
                 these = asked[begin : begin + CHUNK]
-                stiffness, mass = _matrices(mesh, rows.taken(these), clamp)
+                stiffness, mass = _matrices(profile, rows.taken(these), clamp)
                 found[these] = _quotient(stiffness, mass, shapes[:, place[solved[these]]])
     return found
 
@@ -146,30 +150,24 @@ def _groups(mesh: Mesh, rows: Rows) -> list[Values]:
     return [np.flatnonzero(group == number) for number in range(int(group.max()) + 1)]
 
 
-def _matrices(mesh: Mesh, rows: Rows, clamp: Clamp) -> tuple[Values, Values]:
+def _matrices(profile: StiffnessProfile, rows: Rows, clamp: Clamp) -> tuple[Values, Values]:
     """Return banded stiffness and mass, shape (4, n, N), for (slope, deflection) of each node from the free end."""
+    mesh = mesh_of(profile)
     low = int(np.searchsorted(mesh.nodes_m, rows.free_m[0].real + NEAR_M, side="right"))
     high = int(np.searchsorted(mesh.nodes_m, rows.clamp_m[0].real - NEAR_M, side="left"))
     nodes = mesh.nodes_m[low:high]
     count = len(rows.free_m)
     hangs = clamp.along_m_s2 != 0
     first = element(mesh, rows.free_m, np.full(count, nodes[0]), hung=hangs)
+    inner = _inner(profile, low, high)
     last = element(mesh, np.full(count, nodes[-1]), rows.clamp_m, hung=hangs)
-
-    def whole(name: str) -> Values:
-        """All elements' values of one integral, shape (10, elements, N)."""
-        inner = getattr(mesh, name)[:, low : high - 1, None]
-        ends = getattr(first, name)[:, None], getattr(last, name)[:, None]
-        return np.concatenate([ends[0], np.broadcast_to(inner, (*inner.shape[:2], count)), ends[1]], axis=1)
-
-    stiffness = whole("stiffness") * rows.factor
-    mass = whole("mass") * rows.density + whole("mass_s") * rows.density_s
+    ends = [_joined(*three) for three in list(zip(first, inner, last, strict=True))[: 6 if hangs else 3]]
+    k = ends[0] * rows.factor
+    m = ends[1] * rows.density + ends[2] * rows.density_s
     if hangs:
         before = moments_to(mesh, rows.free_m)
         hung = rows.body_kg - rows.density * before[0] - rows.density_s * before[1]
-        tension = whole("slope") * hung + whole("slope_mass") * rows.density + whole("slope_first") * rows.density_s
-        stiffness = stiffness + clamp.along_m_s2 * tension
-    k, m = _banded(stiffness), _banded(mass)
+        k += clamp.along_m_s2 * (ends[3] * hung + ends[4] * rows.density + ends[5] * rows.density_s)
     # The body's centre lies beyond the free end, against the direction in which places are counted.
     m[0, 1] += rows.body_kg
     m[1, 0] -= rows.body_kg_m
@@ -182,12 +180,26 @@ def _matrices(mesh: Mesh, rows: Rows, clamp: Clamp) -> tuple[Values, Values]:
     return k[:, :-2], m[:, :-2]
 
 
-def _banded(entries: Values) -> Values:
-    """Add up the elements, shape (10, elements, N), into lower diagonals, shape (4, 2 nodes, N)."""
-    _, elements, count = entries.shape
-    band = np.zeros((DIAGONALS, 2 * elements + 2, count), dtype=entries.dtype)
-    for place, (a, b) in enumerate(PAIRS):
-        band[a - b, b : b + 2 * elements : 2] += entries[place]
+@lru_cache(maxsize=1024)
+def _inner(profile: StiffnessProfile, low: int, high: int) -> Integrals:
+    """Return the integrals of the elements between two nodes, each added up into lower diagonals, shape (4, 2 nodes)."""
+    mesh = mesh_of(profile)
+    found = []
+    for name in Integrals._fields:
+        entries = getattr(mesh, name)[:, low : high - 1]
+        band = np.zeros((DIAGONALS, 2 * (high - low)))
+        for place, (a, b) in enumerate(PAIRS):
+            band[a - b, b : b + 2 * entries.shape[1] : 2] += entries[place]
+        found.append(band)
+    return Integrals(*found)
+
+
+def _joined(first: Values, inner: Values, last: Values) -> Values:
+    """Add the first and the last element, shape (10, N), to the bands of what lies between: shape (4, 2 nodes + 4, N)."""
+    band = np.zeros((DIAGONALS, inner.shape[1] + 4, first.shape[1]), dtype=np.result_type(first, last))
+    band[:, 2:-2] = inner[:, :, None]
+    band[DOWN, COLUMNS] += first
+    band[DOWN, inner.shape[1] + np.array(COLUMNS)] += last
     return band
 
 

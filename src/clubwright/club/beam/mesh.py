@@ -8,7 +8,6 @@ are from the raw tip. Derivation: docs/theory/frequency.md; checked in tests/pub
 from __future__ import annotations
 
 from functools import lru_cache
-from itertools import pairwise
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -104,6 +103,16 @@ def mesh_of(profile: StiffnessProfile) -> Mesh:
     return mesh._replace(nodes_m=nodes)._replace(**dict(zip(Integrals._fields, joined, strict=True)))
 
 
+def _unit_products(shapes: tuple[Values, ...]) -> Values:
+    """Return the ten products of shape functions of an element of length 1 at the Gauss points, shape (10, points)."""
+    return np.stack([shapes[a] * shapes[b] for a, b in PAIRS])
+
+
+SHAPES, SLOPES, BENDS = (_unit_products(shape(PLACES, 1.0)) for shape in (hermite, hermite_slope, hermite_curvature))
+TURNS = np.array([(a % 2 == 0) + (b % 2 == 0) for a, b in PAIRS])[:, None]
+"""How many of each pair are slopes: a product of shapes goes with the element's length to that power."""
+
+
 def element(mesh: Mesh, low_m: Values, high_m: Values, *, hung: bool = True) -> Integrals:
     """Integrate an element between two places, real or complex, each of shape (N).
 
@@ -112,29 +121,61 @@ def element(mesh: Mesh, low_m: Values, high_m: Values, *, hung: bool = True) -> 
     """
     length = high_m - low_m
     first, last = float(low_m[0].real), float(high_m[0].real)
-    inside = [edge for edge in mesh.edges_m[1:-1] if first < edge < last]
-    ends = [low_m, *(np.full(len(low_m), edge) for edge in inside), high_m]
-    sums: list[Values] = [np.zeros((10, len(low_m)), dtype=length.dtype) for _ in Integrals._fields]
-    for lower, upper in pairwise(ends):
-        span = upper - lower
-        s = lower + PLACES[:, None] * span
-        along = WEIGHTS[:, None] * span
-        cell = cell_at(mesh, float((lower[0] + upper[0]).real) / 2)
-        off = s - mesh.edges_m[cell]
-        density = (mesh.density[cell] + mesh.density_slope[cell] * off) * along
-        t = (s - low_m) / length
-        shapes = np.stack(hermite(t, length))
-        bends = np.stack(hermite_curvature(t, length))
-        sums[0] += _products(bends, (mesh.ei[cell] + mesh.ei_slope[cell] * off) * along)
-        sums[1] += _products(shapes, density)
-        sums[2] += _products(shapes, density * s)
-        if hung:
-            slopes = np.stack(hermite_slope(t, length))
-            zeroth, first_moment = moments_at(mesh, s, cell)[:2]
-            sums[3] += _products(slopes, along)
-            sums[4] += _products(slopes, along * zeroth)
-            sums[5] += _products(slopes, along * first_moment)
-    return Integrals(*sums)
+    inside = mesh.edges_m[1:-1][(mesh.edges_m[1:-1] > first) & (mesh.edges_m[1:-1] < last)]
+    if not len(inside):
+        return _one_cell(mesh, low_m, length, cell_at(mesh, (first + last) / 2), hung=hung)
+    between = np.broadcast_to(inside[:, None], (len(inside), len(low_m)))
+    ends = np.concatenate([low_m[None], between, high_m[None]])
+    span = np.diff(ends, axis=0)[:, None]
+    # the Gauss points of all cells one below the other, each with its cell
+    s = (ends[:-1, None] + PLACES[:, None] * span).reshape(-1, len(low_m))
+    along = (WEIGHTS[:, None] * span).reshape(-1, len(low_m))
+    lowest = cell_at(mesh, (first + float(inside[0])) / 2)
+    cells = np.repeat(np.arange(lowest, lowest + len(span)), POINTS)[:, None]
+    off = s - mesh.edges_m[cells]
+    density = (mesh.density[cells] + mesh.density_slope[cells] * off) * along
+    t = (s - low_m) / length
+    shapes, bends = np.stack(hermite(t, length)), np.stack(hermite_curvature(t, length))
+    stiffness = _products(bends, (mesh.ei[cells] + mesh.ei_slope[cells] * off) * along)
+    mass, mass_s = _products(shapes, density), _products(shapes, density * s)
+    if not hung:
+        nothing = np.zeros_like(mass)
+        return Integrals(stiffness, mass, mass_s, nothing, nothing, nothing)
+    slopes = np.stack(hermite_slope(t, length))
+    zeroth, first_moment = moments_at(mesh, s, cells)[:2]
+    return Integrals(
+        stiffness,
+        mass,
+        mass_s,
+        _products(slopes, along),
+        _products(slopes, along * zeroth),
+        _products(slopes, along * first_moment),
+    )
+
+
+def _one_cell(mesh: Mesh, low_m: Values, length: Values, cell: int, *, hung: bool) -> Integrals:
+    """Integrate an element that lies in one cell: its Gauss points are always at the same shares of its length."""
+    s = low_m + PLACES[:, None] * length
+    off = s - mesh.edges_m[cell]
+    along = WEIGHTS[:, None] * length
+    density = (mesh.density[cell] + mesh.density_slope[cell] * off) * along
+    square = length * length
+    powers = np.stack([np.ones_like(length), length, square])[TURNS[:, 0]]
+    stiffness = BENDS @ ((mesh.ei[cell] + mesh.ei_slope[cell] * off) * along) * powers / (square * square)
+    mass, mass_s = SHAPES @ density * powers, SHAPES @ (density * s) * powers
+    if not hung:
+        nothing = np.zeros_like(mass)
+        return Integrals(stiffness, mass, mass_s, nothing, nothing, nothing)
+    zeroth, first_moment = moments_at(mesh, s, cell)[:2]
+    turned = powers / square
+    return Integrals(
+        stiffness,
+        mass,
+        mass_s,
+        SLOPES @ along * turned,
+        SLOPES @ (along * zeroth) * turned,
+        SLOPES @ (along * first_moment) * turned,
+    )
 
 
 def _products(shapes: Values, weight: Values) -> Values:
@@ -163,15 +204,18 @@ def moments_at(mesh: Mesh, s: Values, cell: int | Values) -> Values:
 
 def _cell_moments(mesh: Mesh, cell: int | Values, s: Values) -> Values:
     """Integrate density times s^k from the lower edge of a cell; the density is ``c + q s`` there."""
-    low = mesh.edges_m[cell]
+    low = np.broadcast_to(mesh.edges_m[cell], s.shape)
     q = mesh.density_slope[cell]
-    c = mesh.density[cell] - q * low
-    return np.stack(
-        [
-            c * (s ** (k + 1) - low ** (k + 1)) / (k + 1) + q * (s ** (k + 2) - low ** (k + 2)) / (k + 2)
-            for k in range(4)
-        ]
-    )
+    c = mesh.density[cell] - q * mesh.edges_m[cell]
+    orders = np.arange(1, 6).reshape(-1, *(1 for _ in s.shape))
+    raised = (_powers(s) - _powers(low)) / orders
+    return np.asarray(c * raised[:4] + q * raised[1:])
+
+
+def _powers(s: Values) -> Values:
+    """Return the first five powers, in front of the shape."""
+    square = s * s
+    return np.stack([s, square, square * s, square * square, square * square * s])
 
 
 def _nodes(edges: Values) -> Values:
