@@ -14,9 +14,11 @@ from pathlib import Path
 
 import pytest
 from browsing import BENCH, Tablet, TabletMaker, bring
+from fastapi import FastAPI
 from playwright.sync_api import Route, expect
 
 from benchwork import JOB, Clock
+from clubwright.services import bench
 from clubwright.services.desk import Desk
 
 SHOWS_MS = 3_000
@@ -87,6 +89,34 @@ def test_another_bench_wrote_and_the_page_follows_by_itself(
     assert tablet.title().startswith("Pull")
     bring(web_desk, web_clock, "done pull")
     tablet.until("Weigh")
+
+
+def test_a_beat_that_is_older_than_the_page_does_not_load_it_anew(
+    served: str, make_tablet: TabletMaker, web_app: FastAPI, web_desk: Desk
+) -> None:
+    """The count behind a beat may be a quarter of a second old; a page that was just loaded knows more."""
+
+    async def old_count() -> int:
+        return web_desk.ledger.count() - 1
+
+    web_app.state.watch.facts = old_count
+    tablet = make_tablet(served).open()
+    tablet.page.get_by_text("live", exact=True).wait_for()
+    tablet.page.wait_for_timeout(1500)
+    assert [url for url in tablet.asked if url.endswith(BENCH)] == [f"{served}{BENCH}"]
+
+
+def test_the_focus_stays_where_it_was_when_another_tablet_keeps_something(
+    served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock
+) -> None:
+    bring(web_desk, web_clock, "done mark and cut")
+    page = make_tablet(served).open(f"{BENCH}?step=dry%20reading").page
+    chip = page.locator("#bench input[name=quantity][value=total_weight]")
+    chip.focus()
+    before = page.locator("#bench").get_attribute("data-facts")
+    bench.change_part(web_desk, JOB, "grip", {"mass": "49.7 g"})
+    expect(page.locator("#bench")).not_to_have_attribute("data-facts", before or "")
+    expect(chip).to_be_focused()
 
 
 def test_a_link_that_hangs_shows_and_comes_back_by_itself(apart: Apart, make_tablet: TabletMaker) -> None:

@@ -51,13 +51,17 @@
   let fetching = false;
   const refresh = (facts) => {
     const page = bench();
-    if (!page || fetching || Number(page.dataset.facts) === facts || document.querySelector("#bench form[data-busy]")) return;
+    // Facts only grow: a beat that knows fewer than the page is older than the page.
+    if (!page || fetching || Number(page.dataset.facts) >= facts || document.querySelector("#bench form[data-busy]")) return;
     if (typing()) { show("newer", true); return; }
     fetching = true;
     const open = [...document.querySelectorAll("#bench details[id][open]")].map((item) => item.id);
+    const held = page.contains(document.activeElement) ? document.activeElement : null;
     htmx.ajax("GET", page.dataset.here, { target: "#bench", swap: "outerHTML" }).finally(() => {
       fetching = false;
       for (const id of open) document.getElementById(id)?.setAttribute("open", "");
+      const same = [...document.querySelectorAll("#bench input, #bench select, #bench button")].find((item) => held?.name && item.name === held.name && (item.type !== "radio" || item.value === held.value));
+      same?.focus({ preventScroll: true });
     });
   };
 
