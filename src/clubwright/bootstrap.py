@@ -9,10 +9,11 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from clubwright.errors import RecordError
+from clubwright.journal.facts import Fact
 from clubwright.services.desk import Desk
-from clubwright.store.engine import open_engine
+from clubwright.store.engine import READING, open_engine
 from clubwright.store.ledger import Ledger
-from clubwright.store.migrate import migrate
+from clubwright.store.migrate import HEAD, current_form, migrate
 
 RECORD = "record.sqlite"
 
@@ -30,6 +31,28 @@ def open_desk(shop: str, *, by: str, site: str = "bench") -> Iterator[Desk]:
     try:
         migrate(engine)
         yield Desk(ledger=Ledger(engine), site=site, by=by, now=_now, new_key=_new_key)
+    finally:
+        engine.dispose()
+
+
+def read_facts(shop: str) -> list[Fact]:
+    """Return all facts of a record that is only read: it is neither made nor brought up to date.
+
+    Raises:
+        RecordError: when there is none, or it is not of the form that this version reads.
+    """
+    if not has_record(shop):
+        raise RecordError(f'there is no record in "{shop}": name the folder that holds the other bench\'s')
+    engine = open_engine(record_url(shop))
+    try:
+        with engine.connect().execution_options(**{READING: True}) as connection:
+            form = current_form(connection)
+        if form != HEAD:
+            raise RecordError(
+                f'the record in "{shop}" is of form {form or "none"}, and this version reads {HEAD}: work on it once with '
+                "this version, or bring this one up to date"
+            )
+        return Ledger(engine).facts()
     finally:
         engine.dispose()
 

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+import sqlite3
 from pathlib import Path
 
+import msgspec
 import pytest
 
 from cli_runs import clubwright
+from clubwright.bootstrap import open_desk, read_facts
 from clubwright.cli.options import SITE
+from clubwright.errors import NotAllowed
 from clubwright.importers.ticket_file import dump_ticket
+from clubwright.services.merging import take_in
 from shaftwork import iron
 
 Capsys = pytest.CaptureFixture[str]
@@ -53,7 +58,7 @@ def test_two_benches_of_one_name_are_found_out_and_nothing_is_taken_in(
     take(capsys, tmp_path, "X-3", other)
     ran = clubwright(capsys, "merge", other, "--shop", shop)
     assert ran.code == 1
-    assert "two benches may write under one name" in ran.err
+    assert "see whether two benches write as" in ran.err
     assert [row["id"] for row in clubwright(capsys, "jobs", "--shop", shop, "--json").body()] == ["X-1"]
 
 
@@ -62,3 +67,53 @@ def test_a_record_that_is_not_there_is_said(benches: tuple[str, str], capsys: Ca
     assert ran.code == 1
     assert "there is no record in" in ran.err
     assert not (tmp_path / "nowhere").exists()
+
+
+def test_a_ticket_number_that_both_gave_away_is_refused_before_anything_is_written(
+    benches: tuple[str, str], capsys: Capsys, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    shop, van = benches
+    monkeypatch.setenv(SITE, "van")
+    take(capsys, tmp_path, "X-1", van)
+    ran = clubwright(capsys, "merge", van, "--shop", shop)
+    assert ran.code == 1
+    assert 'two tickets are called "X-1"' in ran.err
+    assert "Nothing was taken in" in ran.err
+    monkeypatch.setenv(SITE, "shop")
+    assert [row["id"] for row in clubwright(capsys, "jobs", "--shop", shop, "--json").body()] == ["X-1"]
+    monkeypatch.setenv(SITE, "van")
+    assert clubwright(capsys, "undo", "X-1", "2", "--shop", van).code == 0
+    assert clubwright(capsys, "merge", van, "--shop", shop).code == 0
+
+
+def test_one_key_for_two_actions_is_named(
+    benches: tuple[str, str], capsys: Capsys, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    shop, van = benches
+    for site, where, job in (("shop", shop, "X-1"), ("van", van, "X-2")):
+        monkeypatch.setenv(SITE, site)
+        assert clubwright(capsys, "done", job, "pull", "--key", "k-1", "--shop", where).code == 0
+    monkeypatch.setenv(SITE, "shop")
+    ran = clubwright(capsys, "merge", van, "--shop", shop)
+    assert ran.code == 1
+    assert 'have the same key "k-1"' in ran.err
+
+
+def test_the_other_record_is_only_read(benches: tuple[str, str], capsys: Capsys) -> None:
+    shop, van = benches
+    file = Path(van) / "record.sqlite"
+    before = (file.read_bytes(), file.stat().st_mtime_ns)
+    assert clubwright(capsys, "merge", van, "--shop", shop).code == 0
+    assert (file.read_bytes(), file.stat().st_mtime_ns) == before
+    with sqlite3.connect(file) as older:
+        older.execute("UPDATE alembic_version SET version_num = '0000'")
+    ran = clubwright(capsys, "merge", van, "--shop", shop)
+    assert (ran.code, "is of form 0000" in ran.err) == (1, True)
+
+
+def test_who_may_not_sign_takes_in_no_signatures(benches: tuple[str, str]) -> None:
+    with open_desk(benches[0], by="Wil") as desk:
+        wil = msgspec.structs.replace(desk, role="work")
+        with pytest.raises(NotAllowed):
+            take_in(wil, read_facts(benches[1]))
+        assert desk.ledger.count() == 1

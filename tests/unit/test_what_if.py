@@ -81,7 +81,7 @@ def test_what_was_read_of_the_rest_still_counts() -> None:
 
 
 def test_butt_head_and_shaft_are_told_together() -> None:
-    other = iron()["shaft"] | {"name": "Alder 100", "mass": "101.5 g", "cut_length": "34 in"}
+    other = iron()["shaft"] | {"name": "Alder 100", "mass": "101.5 g", "cut_length": "36 in"}
     found = what_if(cut(), "iron.toml", Wish(butt="1/4 in", head="262 g", shaft=other, shaft_name="Alder 100"))
     assert found.said == "with the shaft Alder 100, 1/4 in (0.250 in, 6.35 mm) off the butt, a head of 262.0 g"
     rows = {move.name: move for move in found.moves}
@@ -114,7 +114,16 @@ def test_without_a_stiffness_the_rest_is_told() -> None:
         (Wish(butt="30 in"), ["leaves 5.755 in of shaft"]),
         (Wish(butt="40 in"), ["leaves 0 in of shaft"]),
         (Wish(butt="24 in"), ["the clamp leaves"]),
-        (Wish(shaft={"mass": "heavy"}, shaft_name="of T-9"), ["iron.toml, with of T-9 [shaft] mass"]),
+        (Wish(shaft={}, shaft_name="of T-9"), ["the shaft of T-9: that ticket has no [shaft]"]),
+        (
+            Wish(shaft={**iron()["shaft"], "raw_length": "34 in", "tip_trim": "0 in"}, shaft_name="of T-9"),
+            ["it is 34 in long"],
+        ),
+        (
+            Wish(shaft={**iron()["shaft"], "cut_length": "30 in"}, shaft_name="of T-9"),
+            ["it is 30 in long", "needs 35.755 in"],
+        ),
+        (Wish(shaft={"mass": "heavy"}, shaft_name="of T-9"), ["iron.toml, with the shaft of T-9 [shaft] mass"]),
     ],
 )
 def test_what_cannot_be_is_refused(wish: Wish, said: list[str]) -> None:
@@ -134,3 +143,21 @@ def test_the_command_tells_it(tmp_path: Path, capsys: pytest.CaptureFixture[str]
     body = clubwright(capsys, "what-if", str(path), "--shaft", str(path), "--json").body()
     assert {move["by"] for move in body["moves"]} <= {"none", "+0.0 pt"}, "its own shaft moves nothing"
     assert clubwright(capsys, "what-if", str(path), "--head", "262").code == 2
+
+
+def test_what_a_person_has_to_look_at_is_said() -> None:
+    other = {**iron()["shaft"], "tip": "taper", "tip_diameter": "0.355 in"}
+    del other["stiffness"]
+    found = what_if(cut(), "iron.toml", Wish(shaft=other, shaft_name="of T-9"))
+    assert ["fits the bore" in note for note in found.notes] == [True, False]
+    assert "of the frequency nothing can be told" in found.notes[1]
+    assert what_if(cut(), "iron.toml", Wish(shaft=iron()["shaft"], shaft_name="of T-9")).notes == ()
+    assert what_if(cut(), "iron.toml", Wish(head="262 g")).notes == ()
+
+
+def test_what_is_wrong_with_the_club_itself_is_told_once() -> None:
+    broken = cut()
+    broken["head"]["mass"] = "heavy"
+    with pytest.raises(InputError) as refused:
+        what_if(broken, "iron.toml", Wish(shaft=iron()["shaft"], shaft_name="of T-9"))
+    assert str(refused.value).count("[head] mass") == 1

@@ -119,6 +119,18 @@ def test_the_focus_stays_where_it_was_when_another_tablet_keeps_something(
     expect(chip).to_be_focused()
 
 
+def test_the_focus_never_moves_to_another_lines_undo(
+    served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock
+) -> None:
+    bring(web_desk, web_clock, "done pull")
+    page = make_tablet(served).open().page
+    page.locator(".trail .bar button[name=fact]").focus()
+    before = page.locator("#bench").get_attribute("data-facts")
+    bench.change_part(web_desk, JOB, "grip", {"mass": "49.7 g"})
+    expect(page.locator("#bench")).not_to_have_attribute("data-facts", before or "")
+    assert page.evaluate("document.activeElement.name ?? ''") != "fact"
+
+
 def test_a_link_that_hangs_shows_and_comes_back_by_itself(apart: Apart, make_tablet: TabletMaker) -> None:
     tablet = make_tablet(apart.address, quiet=False).open()
     page = tablet.page

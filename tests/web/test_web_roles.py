@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import html
 import re
+from pathlib import Path
 
 import pytest
 from fastapi import FastAPI
@@ -11,6 +12,9 @@ from fastapi import FastAPI
 from benchwork import JOB, Clock, actions, desk_on
 from clubwright.services import bench
 from clubwright.services.desk import Desk
+from clubwright.store.engine import open_engine
+from clubwright.store.ledger import Ledger
+from clubwright.store.migrate import migrate
 from webclient import TestClient, post, signed_in
 
 BENCH = f"/bench/{JOB}"
@@ -155,3 +159,41 @@ def test_a_line_is_undone_at_the_bench_that_wrote_it(open_app: FastAPI, web_desk
     assert post(wil, BENCH, BENCH, action="undo", fact="2", site="van", key="u-1").status_code == 303
     assert web_desk.job(JOB).steps_done == ("pull",)
     assert web_desk.job(JOB).document["head"]["hand"] == "right", "the bench's own second fact stands"
+
+
+def test_a_job_that_two_benches_closed_is_opened_at_once(
+    open_app: FastAPI, web_desk: Desk, web_clock: Clock, tmp_path: Path
+) -> None:
+    """Apart, each closed it; brought together, both ends stand."""
+    build(web_desk, web_clock, "sign release")
+    engine = open_engine(f"sqlite:///{tmp_path / 'van.sqlite'}")
+    migrate(engine)
+    van = desk_on(Ledger(engine), web_clock, site="van")
+    van.ledger.receive(web_desk.ledger.facts())
+    web_clock.wait(hours=1)
+    bench.finish(van, JOB)
+    bench.finish(web_desk, JOB)
+    web_desk.ledger.receive(van.ledger.facts())
+    engine.dispose()
+    sol = signed_in(open_app, "Sol")
+    before = web_desk.ledger.count()
+    sent = {"action": "reopen", "key": "r-1", "reason": "rattles"}
+    assert [post(sol, BENCH, BENCH, **sent).status_code for _ in range(2)] == [303, 303]
+    assert web_desk.ledger.count() == before + 2, "each end is undone, once"
+    assert web_desk.job(JOB).finished is None
+    assert post(sol, BENCH, BENCH, action="finish", key="f-9").status_code == 303
+    assert post(sol, BENCH, BENCH, **sent).status_code == 303
+    assert web_desk.job(JOB).finished is not None, "the old tap sent once more opens nothing"
+
+
+def test_the_line_that_was_undone_is_named_by_its_bench(open_app: FastAPI, web_desk: Desk, web_clock: Clock) -> None:
+    build(web_desk, web_clock, "done pull")
+    van = desk_on(web_desk.ledger, web_clock, site="van")
+    web_clock.wait(hours=1)
+    for step in ("weigh", "ferrule"):
+        bench.do_step(van, JOB, step)
+    assert web_desk.job(JOB).trail[1].text == "head: hand right", "the bench has a second line, too"
+    web_clock.wait(hours=1)
+    bench.undo(web_desk, JOB, 2, site="van")
+    text = signed_in(open_app, "Sol").get(BENCH).text
+    assert "Undone: <strong>done: ferrule</strong>" in text

@@ -174,13 +174,14 @@ def merge(
     json: Json = False,
 ) -> None:
     """Take in what another bench wrote into its own record; all of it, or nothing where the two contradict each other."""
+    from clubwright.bootstrap import read_facts
     from clubwright.cli.output import print_json, print_lines
+    from clubwright.services.merging import take_in
 
-    with desk_at(other, by) as there:
-        facts = there.ledger.facts()
+    facts = read_facts(other)
     sites = sorted({fact.site for fact in facts})
     with desk_at(shop, by) as desk:
-        new = desk.ledger.receive(facts)
+        new = take_in(desk, facts)
         count = desk.ledger.count()
     if json:
         print_json({"facts": count, "new": new, "sites": sites})

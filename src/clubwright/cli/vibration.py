@@ -53,7 +53,8 @@ def what_if(
     left = (
         ["", "What was read of the club is left out of what another shaft would do."] if found.without_readings else []
     )
-    print_lines([f"{found.said}:", "", *table(rows), *left])
+    only = ["", *found.notes, "Only thought of. What is cut off does not come back."]
+    print_lines([f"{found.said}:", "", *table(rows), *only, *left])
 
 
 def planes(ticket: Ticket, /, *, json: Json = False) -> None:

@@ -9,8 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
+import msgspec
+
 from clubwright.errors import ClubwrightError, Finding, GateClosed, InputError, NotInRecord, RecordError
-from clubwright.journal.facts import Fact, ReadingTaken, What
+from clubwright.journal.facts import Fact, ReadingTaken, Undone, What
 from clubwright.journal.fold import Job, fold
 from clubwright.notation import render
 from clubwright.services.desk import Desk
@@ -153,7 +155,7 @@ def _try(desk: Desk, mine: Sequence[Fact], before: Job | None, what: What, seen:
     )
     after = fold([*mine, trial]).jobs.get(what.job)
     if after is not None:
-        _refuse_after_the_end(before, after)
+        _refuse_after_the_end(before, after, what)
         if isinstance(what, ReadingTaken):
             # a reading that is understood can always be worked: one that does not fit is kept aside
             ticket_of(after)
@@ -162,10 +164,15 @@ def _try(desk: Desk, mine: Sequence[Fact], before: Job | None, what: What, seen:
             work_job(after, desk.now())
 
 
-def _refuse_after_the_end(before: Job | None, after: Job) -> None:
-    """A finished job stays as it was signed: steps may be ticked, nothing that a verdict rests on may change."""
+def _refuse_after_the_end(before: Job | None, after: Job, what: What) -> None:
+    """A finished job stays as it was signed: steps may be ticked, nothing that a verdict rests on may change.
+
+    Where two benches closed it, one end may be undone while the other still stands.
+    """
     if before is None or before.finished is None or after.finished is None:
         return
+    if isinstance(what, Undone):
+        after = msgspec.structs.replace(after, finished=before.finished)
     if _signed_for(before) != _signed_for(after):
         raise RecordError(
             f"job {before.id} is finished (fact {before.finished.sequence}): to go on with it, undo that first"

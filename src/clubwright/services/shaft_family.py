@@ -43,6 +43,7 @@ class ShaftFamily(msgspec.Struct, frozen=True, kw_only=True):
         shared_sd: Doubt that is the same for every shaft, which no number of them takes away.
         ticket: The factor that the ticket says now, as typed; empty when it says none.
         ticket_sd: Its doubt; infinite when it says none.
+        closed: Whether the job is closed.
     """
 
     name: str
@@ -52,6 +53,7 @@ class ShaftFamily(msgspec.Struct, frozen=True, kw_only=True):
     shared_sd: float
     ticket: str
     ticket_sd: float
+    closed: bool
 
     @property
     def sd(self) -> float:
@@ -66,6 +68,8 @@ class ShaftFamily(msgspec.Struct, frozen=True, kw_only=True):
     @property
     def why_not(self) -> str:
         """Say why the forecast is not to be taken over; empty when it may be."""
+        if self.closed:
+            return "the job is closed"
         if self.undecided:
             jobs = ", ".join(item.job for item in self.undecided)
             return f"the frequency of {jobs} was set aside: decide there first whether it counts"
@@ -117,6 +121,7 @@ def family_of(desk: Desk, job: Job) -> ShaftFamily | None:
         undecided=tuple(item for item in found if item.undecided),
         forecast=forecast_next(own, STIFFNESS_FACTOR) if own else None,
         shared_sd=math.sqrt(sum(item.shared_sd**2 for item in counted) / len(counted)) if counted else 0.0,
+        closed=job.finished is not None,
         ticket="" if entry is None else entry.typed,
         ticket_sd=math.inf if entry is None else factor_of(prior_from(ticket).belief)[1],
     )

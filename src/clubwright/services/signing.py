@@ -39,7 +39,7 @@ def sign_gate(desk: Desk, job: str, step: str, key: str | None = None) -> Fact:
 
 
 def reopen(desk: Desk, job: str, reason: str, key: str | None = None) -> Fact:
-    """Open a closed job again: its end is undone, whichever bench wrote it, and what was signed stays signed.
+    """Open a closed job again: its end is undone, or each of them where several benches closed it; what was signed stays.
 
     Raises:
         InputError: without a reason.
@@ -48,17 +48,19 @@ def reopen(desk: Desk, job: str, reason: str, key: str | None = None) -> Fact:
     if not reason.strip():
         what, mend = "nothing was typed", "Say why it is opened again: the record keeps it."
         raise InputError([Finding(where="why it is opened again", what=what, mend=mend)])
-
-    def make(state: Job | None) -> What:
-        end = require_open(state, job).finished
-        if end is None:
-            raise RecordError(f"job {job} is not closed: go on with it as it is")
-        return Undone(job=job, fact=end.sequence, reason=reason, site=end.site)
-
-    def same(what: What) -> bool:
-        return isinstance(what, Undone) and what.reason == reason
-
-    return keep(desk, job, make, typed=lambda _: f"opened again: {reason}", same=same, key=key)
+    mine = desk.ledger.facts(job)
+    stem = f"{key or desk.new_key()}-end-"
+    sent_before = [fact for fact in mine if fact.key.startswith(stem) and (fact.site, fact.by) == (desk.site, desk.by)]
+    if sent_before:
+        return sent_before[-1]
+    state = desk.job(job)
+    ends = [line for line in state.trail if line.kind == "finished" and not line.undone]
+    if not ends:
+        raise RecordError(f"job {job} is not closed: go on with it as it is")
+    for end in ends:
+        undone = Undone(job=job, fact=end.sequence, reason=reason, site=end.site)
+        fact = keep_what(desk, undone, f"opened again: {reason}", f"{stem}{end.site}-{end.sequence}")
+    return fact
 
 
 def finish(desk: Desk, job: str, key: str | None = None) -> Fact:

@@ -150,7 +150,7 @@ def undo(
     def same(what: What) -> bool:
         return isinstance(what, Undone) and fact in (None, what.fact) and what.reason == reason
 
-    return keep(desk, job, make, typed=_undo_text, same=same, key=key)
+    return keep(desk, job, make, typed=lambda what: _undo_text(what, desk.site), same=same, key=key)
 
 
 def _keep_ticket(state: Job | None, fact: int | None, site: str) -> None:
@@ -165,9 +165,9 @@ def _keep_ticket(state: Job | None, fact: int | None, site: str) -> None:
         )
 
 
-def _undo_text(what: What) -> str:
+def _undo_text(what: What, site: str) -> str:
     assert isinstance(what, Undone)  # what undo makes
-    return f"undo {what.fact}"
+    return f"undo {what.fact}" + (f" of {what.site}" if what.site not in (None, site) else "")
 
 
 def _fitted_names(ticket: Ticket) -> list[str]:

@@ -15,6 +15,7 @@ from clubwright.planning.what_if import finished_if
 from clubwright.services.answer import Plain
 from clubwright.services.trim_moves import UNITS, Move, moves
 from clubwright.ticket.read import read_ticket
+from clubwright.units import MILLIMETRE_M
 
 LENGTH, HEAD = "shaft.length_m", "head.mass_kg"
 OF_ONE_SHAFT = ("cut_length", "tip_trimmed")
@@ -43,10 +44,11 @@ class Wish(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class WhatIf(msgspec.Struct, frozen=True, kw_only=True):
-    """The change in words, what it moves, and whether the readings taken so far are left out of it."""
+    """The change in words, what it moves, what is to be looked at, and whether the readings so far are left out of it."""
 
     said: str
     moves: tuple[Move, ...]
+    notes: tuple[str, ...]
     without_readings: bool
 
 
@@ -64,9 +66,13 @@ def what_if(document: Mapping[str, Any], source: str, wish: Wish) -> WhatIf:
     if head is not None and head.value <= 0:
         notes.add("head mass", f'"{wish.head}" is no head', "Write its mass, such as 262 g.")
     before = _situation(document, source, notes)
-    other = document if wish.shaft is None else _with_shaft(document, wish.shaft)
-    after = before if wish.shaft is None else _situation(other, f"{source}, with {wish.shaft_name}", notes)
+    if wish.shaft is not None and not wish.shaft:
+        notes.add(f"the shaft {wish.shaft_name}", "that ticket has no [shaft]", "Name a ticket that has one.")
     notes.raise_if_any()
+    after = before
+    if wish.shaft is not None:
+        after = _situation(_with_shaft(document, wish.shaft), f"{source}, with the shaft {wish.shaft_name}", notes)
+        notes.raise_if_any()
     assert before is not None  # or a finding said why
     assert after is not None
     numbers: dict[str, float] = {}
@@ -80,6 +86,9 @@ def what_if(document: Mapping[str, Any], source: str, wish: Wish) -> WhatIf:
             )
             raise InputError(notes.findings)
         said.append(f"{length_in_full(butt.value)} off the butt")
+    if wish.shaft is not None:
+        _check_length(after, wish, numbers.get(LENGTH, float(after.club.shaft.length_m)), notes)
+        notes.raise_if_any()
     if head is not None:
         numbers[HEAD] = head.value
         said.append(f"a head of {render('mass', head.value)}")
@@ -91,6 +100,7 @@ def what_if(document: Mapping[str, Any], source: str, wish: Wish) -> WhatIf:
     return WhatIf(
         said=", ".join(said) or "as it is",
         moves=found,
+        notes=_notes(before, after),
         without_readings=wish.shaft is not None and bool(before.ticket.readings),
     )
 
@@ -99,9 +109,32 @@ def what_if_part(found: WhatIf) -> Plain:
     """Return it for programs: the texts, since each is a figure with its unit."""
     return {
         "moves": [msgspec.to_builtins(move) for move in found.moves],
+        "notes": list(found.notes),
         "said": found.said,
         "without_readings": found.without_readings,
     }
+
+
+def _check_length(after: Situation, wish: Wish, needed_m: float, notes: Collector) -> None:
+    """Refuse another shaft that is too short for this club: nothing grows."""
+    row = after.ticket.row("shaft")
+    cut = Collector().take("length", (wish.shaft or {}).get("cut_length", ""), where="cut_length")
+    raw = row.value("raw_length")
+    left_m = cut.value if cut is not None else None if raw is None else raw - (row.value("tip_trim") or 0.0)
+    if left_m is not None and left_m < needed_m - MILLIMETRE_M:
+        what = f"it is {render('length', left_m)} long, and this club needs {render('length', needed_m)} of shaft"
+        notes.add(f"the shaft {wish.shaft_name}", what, "Think of a longer one.")
+
+
+def _notes(before: Situation, after: Situation) -> tuple[str, ...]:
+    """Say what a person has to look at themselves."""
+    mine, other = (situation.ticket.row("shaft") for situation in (before, after))
+    notes = []
+    if mine.words.get("tip") != other.words.get("tip") or mine.value("tip_diameter") != other.value("tip_diameter"):
+        notes.append("Its tip is not said to be like this one's: see that it fits the bore of this head.")
+    if before.can_predict("frequency") and not after.can_predict("frequency"):
+        notes.append("Its stiffness is not known, so of the frequency nothing can be told.")
+    return tuple(notes)
 
 
 def _with_shaft(document: Mapping[str, Any], shaft: Mapping[str, Any]) -> dict[str, Any]:

@@ -57,10 +57,13 @@
     fetching = true;
     const open = [...document.querySelectorAll("#bench details[id][open]")].map((item) => item.id);
     const held = page.contains(document.activeElement) ? document.activeElement : null;
+    const step = page.dataset.step;
     htmx.ajax("GET", page.dataset.here, { target: "#bench", swap: "outerHTML" }).finally(() => {
       fetching = false;
       for (const id of open) document.getElementById(id)?.setAttribute("open", "");
-      const same = [...document.querySelectorAll("#bench input, #bench select, #bench button")].find((item) => held?.name && item.name === held.name && (item.type !== "radio" || item.value === held.value));
+      // Back to the same field of the same step; never to a button, which may mean another line by now.
+      const fields = held?.name && bench().dataset.step === step ? [...document.querySelectorAll("#card-form input, #card-form select")] : [];
+      const same = fields.find((item) => item.name === held.name && (item.type !== "radio" || item.value === held.value));
       same?.focus({ preventScroll: true });
     });
   };

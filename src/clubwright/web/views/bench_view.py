@@ -220,8 +220,10 @@ def _words(line: TrailLine, job: Job) -> str:
     key, _, value = line.text.partition(" ")
     if line.kind == "reading taken" and key in QUANTITIES:
         return f"read {QUANTITIES[key].name} {value}"
-    if line.kind == "undone" and value.isdigit():
-        undone = next((other for other in job.trail if other.sequence == int(value)), None)
+    number, _, site = value.partition(" of ")
+    if line.kind == "undone" and number.isdigit():
+        place = (site or line.site, int(number))
+        undone = next((other for other in job.trail if (other.site, other.sequence) == place), None)
         return line.text if undone is None or undone.kind == "undone" else f"undid: {_words(undone, job)}"
     return line.text
 
