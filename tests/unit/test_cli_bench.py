@@ -42,7 +42,7 @@ HAPPY: dict[str, tuple[str, list[str], str]] = {
         ["decide", JOB, "23", "leave", "--reason", "a 2 for a 7"],
         "reading 23: leave it out",
     ),
-    "undo": ("fit", ["undo", JOB, "--reason", "wrong one"], "undo 10"),
+    "undo": ("fit", ["undo", JOB, "--reason", "wrong one"], "undo 10 of van"),
 }
 
 
