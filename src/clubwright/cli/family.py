@@ -9,6 +9,8 @@ from cyclopts import Parameter
 from clubwright.cli.options import SHOP, By, JobId, Json, Key, Shop
 
 if TYPE_CHECKING:
+    from clubwright.journal.facts import Fact
+    from clubwright.services.desk import Desk
     from clubwright.services.shaft_family import ShaftFamily
 
 
@@ -27,13 +29,18 @@ def family(
     from clubwright.cli.output import print_json, print_lines
     from clubwright.services.shaft_family import family_of, lacking, use_family
 
+    if use:
+
+        def take_over(desk: Desk) -> Fact:
+            found = family_of(desk, desk.job(job))
+            return use_family(desk, job, "" if found is None else found.text, key=key)
+
+        act(shop, by, take_over, as_json=json)
+        return
     with desk_at(shop, by) as desk:
         state = desk.job(job)
         found, missing = family_of(desk, state), lacking(state)
-    if use:
-        shown = "" if found is None else found.text
-        act(shop, by, lambda at: use_family(at, job, shown, key=key), as_json=json)
-    elif json:
+    if json:
         print_json({"family": _part(found)})
     else:
         print_lines(_lines(found, missing))

@@ -8,6 +8,7 @@ from clubwright.errors import RecordError
 from clubwright.journal.draft import Draft
 from clubwright.journal.facts import Fact, Place, ReadingDecided, TicketTaken, Undone, kind_of
 from clubwright.journal.job import Job, Shop, Signed, TrailLine
+from clubwright.journal.order import by_job
 from clubwright.journal.overlay import lay
 from clubwright.journal.standing import target_of, void_places
 
@@ -25,16 +26,15 @@ def fold(facts: Iterable[Fact]) -> Shop:
             undo of nothing. Nothing is passed over.
         InputError: when a value that has to be added up cannot be read.
     """
-    jobs: dict[str, list[Fact]] = {}
+    listed = list(facts)
     last: dict[str, int] = {}
-    for fact in facts:
+    for fact in listed:
         if fact.sequence <= last.get(fact.site, 0):
             raise RecordError(
                 f"fact {fact.site}/{fact.sequence} comes after {fact.site}/{last[fact.site]}: verify the record"
             )
         last[fact.site] = fact.sequence
-        jobs.setdefault(fact.what.job, []).append(fact)
-    folded = [_fold_job(name, mine) for name, mine in jobs.items()]
+    folded = [_fold_job(name, mine) for name, mine in by_job(listed).items()]
     return Shop(jobs={job.id: job for job in folded if job is not None})
 
 

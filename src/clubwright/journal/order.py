@@ -49,6 +49,14 @@ def in_order(facts: Iterable[Fact], written: Mapping[Place, str] | None = None) 
     return sorted(listed, key=lambda fact: (when[fact.place], *fact.place))
 
 
+def by_job(facts: Iterable[Fact]) -> dict[str, list[Fact]]:
+    """Return the facts of each job, in the order they have."""
+    found: dict[str, list[Fact]] = {}
+    for fact in facts:
+        found.setdefault(fact.what.job, []).append(fact)
+    return found
+
+
 def merge(facts_a: Iterable[Fact], facts_b: Iterable[Fact]) -> list[Fact]:
     """Return the union of two records, in order.
 

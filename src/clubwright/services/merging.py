@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from clubwright.errors import ClubwrightError, RecordError
 from clubwright.journal.facts import Fact
 from clubwright.journal.fold import fold
-from clubwright.journal.order import merge
+from clubwright.journal.order import by_job, merge
 from clubwright.services.desk import Desk
 
 
@@ -42,9 +42,10 @@ def _one_fact_for_each_key(union: Sequence[Fact]) -> None:
 
 def _sound_together(union: Sequence[Fact], jobs: set[str]) -> None:
     """Fold each job that comes in as it would stand; a number that both benches gave away is the usual fault."""
+    of_job = by_job(union)
     for job in sorted(jobs):
         try:
-            fold([fact for fact in union if fact.what.job == job])
+            fold(of_job[job])
         except ClubwrightError as refused:
             raise RecordError(
                 f"job {job} would not stand: {refused}. Nothing was taken in: mend it at the bench it belongs to, then merge"

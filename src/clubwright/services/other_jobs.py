@@ -4,12 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from contextlib import suppress
+from functools import lru_cache
 from typing import Any
 
 from clubwright.errors import ClubwrightError
-from clubwright.journal.facts import Fact, PartChanged, TicketTaken, What
+from clubwright.journal.facts import PartChanged, TicketTaken, What
 from clubwright.journal.fold import Job, fold
+from clubwright.journal.order import by_job
+from clubwright.planning.situation import Situation, situation_of
 from clubwright.services.desk import Desk
+from clubwright.ticket.document_key import DocumentKey
+from clubwright.ticket.read import read_ticket
 
 SAYING = ("ticket taken", "part changed")
 """Kinds of facts by which a ticket comes to say what it says of its player and its parts."""
@@ -32,9 +37,7 @@ def other_jobs(desk: Desk, job: str, says: Says) -> list[Job]:
     """
     saying = [fact.what for fact in desk.ledger.facts(kinds=SAYING) if fact.what.job != job]
     names = list(dict.fromkeys(what.job for what in saying if says(_table(what))))[-MOST:]
-    facts: dict[str, list[Fact]] = {name: [] for name in names}
-    for fact in desk.ledger.facts(names) if names else []:
-        facts[fact.what.job].append(fact)
+    facts = by_job(desk.ledger.facts(names)) if names else {}
     found: list[Job] = []
     for name in names:
         with suppress(ClubwrightError):
@@ -42,6 +45,16 @@ def other_jobs(desk: Desk, job: str, says: Says) -> list[Job]:
             if other is not None and says(other.document):
                 found.append(other)
     return found
+
+
+@lru_cache(maxsize=256)
+def club_of(document: DocumentKey, job: str) -> Situation | None:
+    """Return another job's club as far as it is known; one that cannot be worked is told on its own page, not here."""
+    try:
+        ticket, _ = read_ticket(document.document, f"ticket {job}")
+        return None if ticket is None else situation_of(ticket)
+    except ClubwrightError:
+        return None
 
 
 def word_of(document: Mapping[str, Any], section: str, key: str) -> str:

@@ -17,11 +17,10 @@ from clubwright.club.stages import FINISHED
 from clubwright.errors import ClubwrightError, NotPossible
 from clubwright.journal.fold import Job
 from clubwright.planning.set_slope import SetClub, SetSlope, set_slope
-from clubwright.planning.situation import Situation, situation_of
+from clubwright.planning.situation import Situation
 from clubwright.services.desk import Desk
-from clubwright.services.other_jobs import other_jobs, word_of
+from clubwright.services.other_jobs import club_of, other_jobs, word_of
 from clubwright.ticket.document_key import DocumentKey
-from clubwright.ticket.read import read_ticket
 
 MOST = 14
 """Clubs looked at: this one and those that came in last. A player may carry fourteen (Rules of Golf, from memory)."""
@@ -137,9 +136,9 @@ def _line(points: tuple[ClubPoint, ...]) -> SetSlope | None:
 
 @lru_cache(maxsize=256)
 def _other(document: DocumentKey, job: str) -> ClubPoint | None:
-    """Return another club's point; a ticket that cannot be worked is told on its own page, not here."""
+    """Return another club's point; one that cannot be told is told on its own page, not here."""
+    situation = club_of(document, job)
     try:
-        ticket, _ = read_ticket(document.document, f"ticket {job}")
-        return None if ticket is None else point_of(situation_of(ticket), job)
+        return None if situation is None else point_of(situation, job)
     except ClubwrightError:
         return None

@@ -11,6 +11,7 @@ import math
 
 import msgspec
 
+from clubwright.belief.gaussian import Gaussian
 from clubwright.club.beam.stiffness import StiffnessProfile
 from clubwright.club.frequency import end_place_m, stiffness_of
 from clubwright.planning.situation import Situation
@@ -87,7 +88,8 @@ def shaft_curve(situation: Situation, option: TrimOption | None = None) -> Shaft
     """
     build = situation.build()
     profile, shaft = stiffness_of(build.club.shaft), build.club.shaft
-    factor = _factor(situation)
+    known = FACTOR in situation.belief.names
+    factor = factor_of(situation.belief) if known else (float(shaft.stiffness_factor), 0.0)
     raw, length = float(shaft.raw_length_m), float(shaft.length_m)
     own = float(shaft.tip_trim_m)
     tip = own if option is None else option.tip_trim_m
@@ -125,10 +127,6 @@ def tick_step(span: float, ticks: int = TICKS) -> float:
     return next(size * power for size in (1.0, 2.0, 5.0, 10.0) if size * power >= rough * (1 - 1e-9))
 
 
-def _factor(situation: Situation) -> tuple[float, float]:
-    """Return the believed stiffness factor; one that nothing is uncertain about has no spread."""
-    belief = situation.belief
-    if FACTOR not in belief.names:
-        return float(situation.club.shaft.stiffness_factor), 0.0
-    place = belief.index(FACTOR)
-    return float(belief.mean[place]), math.sqrt(max(float(belief.covariance[place, place]), 0.0))
+def factor_of(belief: Gaussian) -> tuple[float, float]:
+    """Return what is believed of a stiffness factor that is not certain: mean and standard deviation."""
+    return belief.mean_of(FACTOR), belief.sd_of(FACTOR)

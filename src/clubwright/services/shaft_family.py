@@ -22,7 +22,8 @@ from clubwright.services.desk import Desk
 from clubwright.services.job_ticket import ticket_of
 from clubwright.services.keeping import keep, require_open
 from clubwright.services.other_jobs import other_jobs, word_of
-from clubwright.services.shaft_taught import LEAST_SD, TaughtShaft, factor_of, taught_by
+from clubwright.services.shaft_curves import factor_of
+from clubwright.services.shaft_taught import LEAST_SD, TaughtShaft, taught_by
 from clubwright.ticket.document_key import DocumentKey
 from clubwright.ticket.prior import prior_from
 

@@ -14,14 +14,13 @@ from typing import Any
 import msgspec
 import numpy as np
 
-from clubwright.belief.gaussian import Gaussian
 from clubwright.belief.readings import Reading
+from clubwright.belief.update import Judged
 from clubwright.club.beam.stiffness import StiffnessProfile
-from clubwright.errors import ClubwrightError
-from clubwright.planning.situation import Situation, situation_of
-from clubwright.services.shaft_curves import FACTOR
+from clubwright.planning.situation import Situation
+from clubwright.services.other_jobs import club_of
+from clubwright.services.shaft_curves import FACTOR, factor_of
 from clubwright.ticket.document_key import DocumentKey
-from clubwright.ticket.read import read_ticket
 
 TAUGHT = 0.95
 """A club whose readings left its factor with more than this share of its first doubt has taught nothing."""
@@ -72,23 +71,20 @@ def taught_by(document: DocumentKey, job: str) -> TaughtShaft | None:
     """Return what one club's frequency said of its shaft's factor; None when nothing, or when it cannot be worked."""
     if not any(_is_frequency(row) for row in document.document.get("reading", [])):
         return None
-    try:
-        as_judged, counted = _worked(document.document, job), _worked(_all_kept(document.document), job)
-    except ClubwrightError:
+    judged = club_of(document, job)
+    if judged is None:
         return None
-    if as_judged is None or counted is None or FACTOR not in counted.belief.names:
+    undecided = any(_waits(item) for item in judged.learned.judged)
+    counted = club_of(DocumentKey(_all_kept(document.document)), job) if undecided else judged
+    if counted is None or FACTOR not in counted.belief.names:
         return None
     profile = counted.ticket.stiffness
     read = [item.reading for item in counted.learned.judged if item.taken and item.reading.quantity == "frequency"]
     found = divided_out(factor_of(counted.prior.belief), factor_of(counted.belief)) if read else None
     if found is None or profile is None:
         return None
-    aside = any(
-        item.reading.quantity == "frequency" and not item.taken and item.reading.keep is None
-        for item in as_judged.learned.judged
-    )
     shared = min(_shared_sd(counted, read[-1], found[0]), found[1])
-    return TaughtShaft(job=job, profile=profile, factor=found[0], sd=found[1], shared_sd=shared, undecided=aside)
+    return TaughtShaft(job=job, profile=profile, factor=found[0], sd=found[1], shared_sd=shared, undecided=undecided)
 
 
 def _is_frequency(row: Any) -> bool:
@@ -101,9 +97,9 @@ def _all_kept(document: Mapping[str, Any]) -> dict[str, Any]:
     return {**document, "reading": rows}
 
 
-def _worked(document: Mapping[str, Any], job: str) -> Situation | None:
-    ticket, _ = read_ticket(document, f"ticket {job}")
-    return None if ticket is None else situation_of(ticket)
+def _waits(item: Judged) -> bool:
+    """True for a frequency that was set aside and that nobody has decided about."""
+    return item.reading.quantity == "frequency" and not item.taken and item.reading.keep is None
 
 
 def _shared_sd(situation: Situation, reading: Reading, factor: float) -> float:
@@ -111,17 +107,7 @@ def _shared_sd(situation: Situation, reading: Reading, factor: float) -> float:
     fitted = np.array([reading.fitted], dtype=float)
     prior, found = situation.prior.belief, situation.predict(["frequency"], reading.stage, fitted)
     slope = dict(zip(situation.belief.names, found.slope[0, 0], strict=True))
-    by_figures = [slope[name] * _sd(prior, name) / slope[FACTOR] for name in SHARED if name in prior.names]
+    by_figures = [slope[name] * prior.sd_of(name) / slope[FACTOR] for name in SHARED if name in prior.names]
     # the frequency goes with the root of the factor: a bias of the meter counts twice in it
     by_meter = 2 * factor * reading.instrument.bias / reading.value
     return math.sqrt(by_meter**2 + sum(each**2 for each in by_figures))
-
-
-def _sd(belief: Gaussian, name: str) -> float:
-    place = belief.index(name)
-    return math.sqrt(max(float(belief.covariance[place, place]), 0.0))
-
-
-def factor_of(belief: Gaussian) -> tuple[float, float]:
-    """Return what is believed of a stiffness factor: mean and standard deviation."""
-    return float(belief.mean[belief.index(FACTOR)]), _sd(belief, FACTOR)

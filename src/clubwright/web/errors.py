@@ -44,9 +44,7 @@ def findings_of(refused: ClubwrightError) -> tuple[Finding, ...]:
 
 
 async def _refused(request: Request, refused: Exception) -> Response:
-    findings = refused.findings if isinstance(refused, InputError) else ()
-    if isinstance(refused, GateClosed):
-        findings = tuple(Finding(where=refused.step, what=reason, mend="") for reason in refused.reasons)
+    findings = findings_of(refused) if isinstance(refused, InputError | GateClosed) else ()
     return answer(request, status_of(refused), str(refused), findings_part(findings))
 
 
