@@ -113,19 +113,22 @@ def by_library(build: Build, refinements: int) -> float:
     from scipy.sparse.linalg import eigsh
     from skfem.helpers import dd
 
-    profile, rows = blank(), rows_of(build)[1]
+    profile, rows = build.club.shaft.stiffness, rows_of(build)[1]
+    assert profile is not None
     end, clamp = float(rows.free_m[0]), float(rows.clamp_m[0])
     inside = [piece.end_m for piece in profile.pieces if end < piece.end_m < clamp]
     mesh = skfem.MeshLine(np.array([end, *inside, clamp])).refined(refinements)
     basis = skfem.Basis(mesh, skfem.ElementLineHermite(), intorder=8)
     starts = np.array([piece.start_m for piece in profile.pieces])
     ei = np.array([piece.start_ei_n_m2 for piece in profile.pieces])
+    rise = np.array([(p.end_ei_n_m2 - p.start_ei_n_m2) / (p.end_m - p.start_m) for p in profile.pieces])
     density = np.array([piece.start_density_kg_m for piece in profile.pieces])
     a, b = float(rows.density[0]), float(rows.density_s[0])
 
     @skfem.BilinearForm
     def bending(u: Any, v: Any, w: Any) -> Any:
-        return ei[np.searchsorted(starts, w.x[0], side="right") - 1] * dd(u)[0, 0] * dd(v)[0, 0]
+        piece = np.searchsorted(starts, w.x[0], side="right") - 1
+        return (ei[piece] + rise[piece] * (w.x[0] - starts[piece])) * dd(u)[0, 0] * dd(v)[0, 0]
 
     @skfem.BilinearForm
     def inertia(u: Any, v: Any, w: Any) -> Any:

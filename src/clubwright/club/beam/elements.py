@@ -15,6 +15,12 @@ from numpy.typing import NDArray
 Values = NDArray[Any]
 
 GAUSS_POINTS = 6
+PAIRS = tuple((a, b) for a in range(4) for b in range(a + 1))
+"""The ten different entries of an element matrix, in the order they are kept."""
+ROWS, COLUMNS = [list(numbers) for numbers in zip(*PAIRS, strict=True)]
+BOTH_SLOPES = [place for place, (a, b) in enumerate(PAIRS) if a % 2 == 0 and b % 2 == 0]
+SLOPE_SIGNS = np.array([1.0 if PAIRS[place][0] == PAIRS[place][1] else -1.0 for place in BOTH_SLOPES])[:, None]
+"""The entries of two slopes: the ends of an element turn against each other."""
 
 
 def gauss(points: int = GAUSS_POINTS) -> tuple[Values, Values]:
@@ -45,6 +51,28 @@ def hermite_curvature(t: Values, h: Values | float) -> tuple[Values, Values, Val
     """Return their second derivatives along the beam, in the same order."""
     across = (6 - 12 * t) / (h * h)
     return (6 * t - 4) / h, -across, (6 * t - 2) / h, across
+
+
+def end_load_stiffness(off_m: Values, give: Values, length_m: Values) -> Values:
+    """Return the stiffness of an element that carries loads at its ends only, exact however its EI runs, shape (10, N).
+
+    The moment runs straight along it: ``M = a + b (s - c)``. With c the middle of the give 1 / EI the two do not mix: a
+    turns the ends against each other by ``a F0``, b shifts them by ``b F2``, F0 and F2 being the integral of the give and
+    its second moment about c.
+
+    Args:
+        off_m: Places from the lower end, shape (points, N).
+        give: 1 / EI at these places, times their integration weights, shape (points, N).
+        length_m: Length, shape (N).
+    """
+    turned = give.sum(axis=0)
+    middle = (off_m * give).sum(axis=0) / turned
+    shifted = ((off_m - middle) ** 2 * give).sum(axis=0)
+    one = np.ones_like(middle)
+    shift = np.stack([middle, one, length_m - middle, -one])
+    found: Values = shift[ROWS] * shift[COLUMNS] / shifted
+    found[BOTH_SLOPES] += SLOPE_SIGNS / turned
+    return found
 
 
 class ElementProperties(NamedTuple):

@@ -14,8 +14,8 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from clubwright.club.beam.elements import hermite
-from clubwright.club.beam.mesh import COLUMNS, PAIRS, Integrals, Mesh, element, mesh_of, moments_to
+from clubwright.club.beam.elements import COLUMNS, PAIRS, hermite
+from clubwright.club.beam.mesh import Integrals, Mesh, element, mesh_of, moments_to
 from clubwright.club.beam.solve import banded_product, first_shapes
 from clubwright.club.beam.stiffness import StiffnessProfile
 

@@ -8,12 +8,13 @@ are from the raw tip. Derivation: docs/theory/frequency.md; checked in tests/pub
 from __future__ import annotations
 
 from functools import lru_cache
+from itertools import pairwise
 from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
-from clubwright.club.beam.elements import gauss, hermite, hermite_curvature, hermite_slope
+from clubwright.club.beam.elements import COLUMNS, PAIRS, ROWS, end_load_stiffness, gauss, hermite, hermite_slope
 from clubwright.club.beam.stiffness import StiffnessProfile
 
 Values = NDArray[Any]
@@ -23,11 +24,9 @@ MOST_GROWTH = 0.25
 """Where the stiffness grows steeply the cells are shorter: at most by a quarter (of its logarithm) in each."""
 SHORTEST_ELEMENT_M = 0.010
 """Shorter elements would cost digits: the stiffness of an element goes with the inverse cube of its length."""
-PAIRS = tuple((a, b) for a in range(4) for b in range(a + 1))
-"""The ten different entries of an element matrix, in the order they are kept."""
-ROWS, COLUMNS = [list(numbers) for numbers in zip(*PAIRS, strict=True)]
 POINTS = 5
-"""Exact for every integral here: the highest is a density times s times a square of cubics, of degree 8."""
+"""Exact for every polynomial here: the highest is a density times s times a square of cubics, of degree 8. The integrals of
+1 / EI over a cell, in which EI grows by `MOST_GROWTH` at most, are good to twelve digits."""
 PLACES, WEIGHTS = gauss(POINTS)
 
 
@@ -40,7 +39,7 @@ class Mesh(NamedTuple):
             density it is 1 all along: only its shape matters.
         moments: Integrals of density times s^k from the raw tip to each edge, k = 0 to 3, shape (4, edges).
         nodes_m: Ends of the elements.
-        stiffness: Integrals of EI N'' N'' of each element, shape (10, elements).
+        stiffness: Stiffness of each element, exact for loads at its ends, shape (10, elements).
         mass, mass_s: Integrals of density N N and of density s N N.
         slope, slope_mass, slope_first: Integrals of N' N', and of it times the first two `moments`.
     """
@@ -79,15 +78,13 @@ def mesh_of(profile: StiffnessProfile) -> Mesh:
     known = profile.has_density
     for piece in profile.pieces:
         length = piece.end_m - piece.start_m
-        growth = abs(np.log(piece.end_ei_n_m2 / piece.start_ei_n_m2))
-        count = max(1, int(np.ceil(length / LONGEST_CELL_M)), int(np.ceil(growth / MOST_GROWTH)))
         ei_slope = (piece.end_ei_n_m2 - piece.start_ei_n_m2) / length
         d_slope = (piece.end_density_kg_m - piece.start_density_kg_m) / length if known else 0.0
-        for part in range(count):
-            at = part * length / count
+        ends = cell_ends(length, float(np.log(piece.end_ei_n_m2 / piece.start_ei_n_m2)))
+        for at, end in zip([0.0, *ends], ends, strict=False):
             density = piece.start_density_kg_m + d_slope * at if known else 1.0
             columns.append((piece.start_ei_n_m2 + ei_slope * at, ei_slope, density, d_slope))
-            edges.append(piece.start_m + (part + 1) * length / count)
+            edges.append(piece.start_m + end)
     places = np.array(edges)
     ei, ei_slopes, densities, d_slopes = np.array(columns).T
     empty = np.zeros((10, 0))
@@ -103,12 +100,25 @@ def mesh_of(profile: StiffnessProfile) -> Mesh:
     return mesh._replace(nodes_m=nodes)._replace(**dict(zip(Integrals._fields, joined, strict=True)))
 
 
+def cell_ends(length_m: float, growth: float) -> list[float]:
+    """Return the upper ends of a piece's cells, from its lower end; the logarithm of its stiffness grows by `growth`."""
+    steps = max(1, int(np.ceil(abs(growth) / MOST_GROWTH)))
+    shares = [
+        k / steps if steps == 1 else float(np.expm1(growth * k / steps) / np.expm1(growth)) for k in range(steps + 1)
+    ]
+    ends: list[float] = []
+    for low, high in pairwise(shares):
+        count = max(1, int(np.ceil((high - low) * length_m / LONGEST_CELL_M)))
+        ends += [(low + (high - low) * (part + 1) / count) * length_m for part in range(count)]
+    return ends
+
+
 def _unit_products(shapes: tuple[Values, ...]) -> Values:
     """Return the ten products of shape functions of an element of length 1 at the Gauss points, shape (10, points)."""
     return np.stack([shapes[a] * shapes[b] for a, b in PAIRS])
 
 
-SHAPES, SLOPES, BENDS = (_unit_products(shape(PLACES, 1.0)) for shape in (hermite, hermite_slope, hermite_curvature))
+SHAPES, SLOPES = (_unit_products(shape(PLACES, 1.0)) for shape in (hermite, hermite_slope))
 TURNS = np.array([(a % 2 == 0) + (b % 2 == 0) for a, b in PAIRS])[:, None]
 """How many of each pair are slopes: a product of shapes goes with the element's length to that power."""
 
@@ -135,8 +145,8 @@ def element(mesh: Mesh, low_m: Values, high_m: Values, *, hung: bool = True) -> 
     off = s - mesh.edges_m[cells]
     density = (mesh.density[cells] + mesh.density_slope[cells] * off) * along
     t = (s - low_m) / length
-    shapes, bends = np.stack(hermite(t, length)), np.stack(hermite_curvature(t, length))
-    stiffness = _products(bends, (mesh.ei[cells] + mesh.ei_slope[cells] * off) * along)
+    shapes = np.stack(hermite(t, length))
+    stiffness = end_load_stiffness(s - low_m, along / (mesh.ei[cells] + mesh.ei_slope[cells] * off), length)
     mass, mass_s = _products(shapes, density), _products(shapes, density * s)
     if not hung:
         nothing = np.zeros_like(mass)
@@ -161,7 +171,9 @@ def _one_cell(mesh: Mesh, low_m: Values, length: Values, cell: int, *, hung: boo
     density = (mesh.density[cell] + mesh.density_slope[cell] * off) * along
     square = length * length
     powers = np.stack([np.ones_like(length), length, square])[TURNS[:, 0]]
-    stiffness = BENDS @ ((mesh.ei[cell] + mesh.ei_slope[cell] * off) * along) * powers / (square * square)
+    stiffness = end_load_stiffness(
+        PLACES[:, None] * length, along / (mesh.ei[cell] + mesh.ei_slope[cell] * off), length
+    )
     mass, mass_s = SHAPES @ density * powers, SHAPES @ (density * s) * powers
     if not hung:
         nothing = np.zeros_like(mass)

@@ -7,9 +7,11 @@ tests/published/test_published_frequency.py.
 
 from __future__ import annotations
 
+from itertools import pairwise
+from math import log
 from typing import NamedTuple
 
-from clubwright.club.beam.mesh import PLACES, WEIGHTS
+from clubwright.club.beam.mesh import PLACES, WEIGHTS, cell_ends
 from clubwright.club.beam.stiffness import StiffnessProfile
 from clubwright.errors import NotPossible
 from clubwright.units import INCH_M, POUND_EXACT_KG, STANDARD_GRAVITY_M_S2
@@ -19,8 +21,6 @@ FLEX_LOAD_N = 6.5 * POUND_FORCE_N
 """Load of the flex test, 6.5 lbf at the tip with the butt in a vise: US patent 5,971,865, background."""
 TWIST_TORQUE_N_M = POUND_FORCE_N * 12 * INCH_M
 """Torque of the twist test, 1 ft lbf with the butt clamped: US patent 5,971,865, background."""
-
-LONGEST_CELL_M = 0.05
 
 
 class Deflection(NamedTuple):
@@ -78,11 +78,14 @@ def _points(profile: StiffnessProfile, from_m: float, to_m: float) -> list[tuple
     """List the Gauss points between two places: distance from the first, weight, EI and GJ."""
     found = []
     for piece in profile.cut(from_m, to_m).pieces:
-        count = max(1, int((piece.end_m - piece.start_m) / LONGEST_CELL_M) + 1)
-        span = (piece.end_m - piece.start_m) / count
-        for part in range(count):
+        growth = log(piece.end_ei_n_m2 / piece.start_ei_n_m2)
+        if piece.start_gj_n_m2 > 0 and piece.end_gj_n_m2 > 0:
+            growth = max(growth, log(piece.end_gj_n_m2 / piece.start_gj_n_m2), key=abs)
+        ends = cell_ends(piece.end_m - piece.start_m, growth)
+        for low, high in pairwise([0.0, *ends]):
+            span = high - low
             for t, weight in zip(PLACES, WEIGHTS, strict=True):
-                x = piece.start_m + (part + float(t)) * span
+                x = piece.start_m + low + float(t) * span
                 ei, gj, _ = piece.at(x)
                 found.append((x, float(weight) * span, ei, gj))
     return found
