@@ -10,6 +10,7 @@ PYTHON ?= python3
 DEMO ?= demo-workshop
 PORT ?= 8484
 TESTS ?=
+WORKERS ?= auto
 CLUBS ?= 2000
 
 UV := .tools/bin/uv
@@ -27,7 +28,7 @@ ifneq ($(wildcard /etc/ssl/certs/ca-certificates.crt /etc/pki/tls/certs/ca-bundl
 export UV_SYSTEM_CERTS = 1
 endif
 
-.PHONY: help run setup test check style types layers dependencies verification bench pictures format versions clean
+.PHONY: help run setup test test-fresh check style types layers dependencies verification bench pictures format versions clean
 
 help: ## Show this list
 	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "make %-14s %s\n", $$1, $$2 }' Makefile
@@ -37,8 +38,11 @@ run: .venv/ready-to-run ## Open the bench page on an invented workshop (kept in 
 
 setup: .venv/ready-to-develop ## Make the environment for working on the code
 
-test: .venv/ready-to-develop .venv/ready-for-postgres .venv/ready-for-browser ## Run every test (TESTS="tests/unit -k length" for some)
-	@$(BIN)/pytest $(TESTS)
+test: .venv/ready-to-develop .venv/ready-for-postgres .venv/ready-for-browser ## Run every test (TESTS="tests/unit -k length" for some; WORKERS=0: one process)
+	@$(BIN)/pytest --numprocesses=$(WORKERS) --maxprocesses=8 --dist=worksteal $(TESTS)
+
+test-fresh: ## The same with examples drawn anew: other seeds than last time, and so other chances to find a fault
+	@HYPOTHESIS_PROFILE=fresh $(MAKE) --no-print-directory test
 
 check: style types layers dependencies ## Style, types, import layers, dependencies (make -k check: all, whatever fails)
 

@@ -1,12 +1,21 @@
-"""Shared fixtures: the record of outside checks that becomes docs/verification.md."""
+"""Shared fixtures: the record of outside checks that becomes docs/verification.md, and the seeds of drawn examples.
+
+Tests run in several processes (`make test`): each hands its checks to the one that started it, which looks at the page.
+"""
 
 from __future__ import annotations
 
+import os
 import sys
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
+
+# before numpy is imported: several processes whose linear algebra takes all cores at once wait for each other, twice as long
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 import pytest
+from hypothesis import settings
 
 sys.path.insert(0, str(Path(__file__).parent))
 
@@ -17,8 +26,14 @@ from verification import Check, differs_from_file, write_page
 __all__ = ["clock", "desk", "empty_engine", "ledger", "played", "postgres_url"]
 """Fixtures that several folders share: a record on each engine, and a desk on it."""
 
+settings.register_profile("fixed", derandomize=True, database=None)
+settings.register_profile("fresh", derandomize=False, print_blob=True)
+settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "fixed"))
+
 PAGE = Path(__file__).parent.parent / "docs" / "verification.md"
 CHECKS = pytest.StashKey[list[Check]]()
+FILES = pytest.StashKey[set[str]]()
+"""Names of the files whose tests were chosen, by whichever process."""
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
@@ -26,7 +41,25 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 
 
 def pytest_configure(config: pytest.Config) -> None:
-    config.stash[CHECKS] = []
+    config.stash[CHECKS], config.stash[FILES] = [], set()
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    config.stash[FILES].update(Path(item.fspath).name for item in items)
+
+
+class Workers:
+    """Gathers in the process that started the others what each of them leaves behind."""
+
+    def pytest_testnodedown(self, node: Any, error: object) -> None:
+        left = getattr(node, "workeroutput", {})
+        node.config.stash[CHECKS].extend(Check(*row) for row in left.get("checks", ()))
+        node.config.stash[FILES].update(left.get("files", ()))
+
+
+def pytest_sessionstart(session: pytest.Session) -> None:
+    if session.config.pluginmanager.hasplugin("dsession"):
+        session.config.pluginmanager.register(Workers())
 
 
 @pytest.fixture
@@ -51,14 +84,18 @@ def published(request: pytest.FixtureRequest) -> Callable[..., None]:
     return check
 
 
+@pytest.hookimpl(tryfirst=True)
 def pytest_sessionfinish(session: pytest.Session, exitstatus: int) -> None:
     """Write the page when asked; else fail a whole run whose numbers no longer equal the page."""
-    checks = session.config.stash[CHECKS]
+    checks, files = session.config.stash[CHECKS], session.config.stash[FILES]
+    if hasattr(session.config, "workeroutput"):
+        session.config.workeroutput.update(checks=[tuple(check) for check in checks], files=sorted(files))
+        return
     if session.config.getoption("--write-verification"):
         write_page(PAGE, checks)
         return
     published_files = {path.name for path in (Path(__file__).parent / "published").glob("test_*.py")}
-    whole_run = bool(published_files) and published_files <= {Path(item.fspath).name for item in session.items}
+    whole_run = bool(published_files) and published_files <= files
     if exitstatus == 0 and whole_run and not session.config.option.keyword and differs_from_file(PAGE, checks):
         session.exitstatus = pytest.ExitCode.TESTS_FAILED
         print("\ndocs/verification.md is stale: run `make verification` and read what changed.")

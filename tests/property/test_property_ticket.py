@@ -138,7 +138,7 @@ def _set(document: Any, path: tuple[Any, ...], value: Any) -> None:
         document[path[-1]] = value
 
 
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=250, deadline=None)
 @given(st.data())
 def test_a_ticket_with_some_of_its_values_changed_is_answered_or_refused_with_findings(data: st.DataObject) -> None:
     document = copy.deepcopy(data.draw(st.sampled_from(EXAMPLES)))

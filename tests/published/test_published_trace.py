@@ -79,25 +79,25 @@ def _many(colour: float, sd: float) -> list[Oscillation]:
     swing = Swing(5.04, 0.02)
     return [
         read_oscillation(recorded(swing, length_s=6, rate_hz=125, sd=sd, seed=seed, colour=colour), clock_sd=0.0)
-        for seed in range(200)
+        for seed in range(100)
     ]
 
 
-def test_the_spread_of_200_records_is_the_bound(published: Published):
+def test_the_spread_of_100_records_is_the_bound(published: Published):
     found = _many(0.0, 0.03)
     frequencies = np.array([item.frequency_hz for item in found])
     bound = cramer_rao_frequency_hz(1.0, Swing(5.04, 0.02).decay_per_s, 0.03, 1 / 125, 750)
     published(
-        quantity="frequency, mean of 200 records in white noise",
+        quantity="frequency, mean of 100 records in white noise",
         source=TRUTH,
         theirs=5.04 * CPM,
         ours=float(frequencies.mean()) * CPM,
-        tolerance=4 * bound / sqrt(200) * CPM,
+        tolerance=4 * bound / sqrt(100) * CPM,
         unit="cpm",
         standing="derived",
     )
     published(
-        quantity="frequency, spread of 200 records over the Cramer-Rao bound (the filter costs 0.8 of 30 cycles)",
+        quantity="frequency, spread of 100 records over the Cramer-Rao bound (the filter costs 0.8 of 30 cycles)",
         source="Cramer-Rao bound of a damped sinusoid",
         theirs=1.0,
         ours=float(frequencies.std()) / bound,
@@ -112,7 +112,7 @@ def test_the_stated_uncertainty_is_the_spread(published: Published, colour: floa
     found = _many(colour, sd)
     off = np.array([(item.frequency_hz - 5.04) / item.frequency_sd_hz for item in found])
     published(
-        quantity=f"frequency, errors of 200 records over the stated uncertainty, noise of colour {colour:g}",
+        quantity=f"frequency, errors of 100 records over the stated uncertainty, noise of colour {colour:g}",
         source=TRUTH + "; the root-mean-square of errors in standard deviations is 1",
         theirs=1.0,
         ours=float(np.sqrt(np.mean(off**2))),
