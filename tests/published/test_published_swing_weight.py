@@ -64,7 +64,7 @@ def _club_weighing(mass_kg: float, balance_m: float) -> Build:
 
 def test_fulcrums(published: Published) -> None:
     for quantity, theirs, ours in (
-        ("fulcrum of the lorythmic scale from the butt", 14.0, INCH_OUNCE_SCALE.fulcrum_m / IN),
+        ("fulcrum of the 14-inch scale from the butt", 14.0, INCH_OUNCE_SCALE.fulcrum_m / IN),
         ("fulcrum of the older scale from the butt", 12.0, OLDER_FULCRUM_M / IN),
     ):
         published(quantity=quantity, source=OKRASA, theirs=theirs, ours=ours, tolerance=1e-12, unit="in")

@@ -103,7 +103,7 @@ def test_a_point_is_about_two_inch_ounces_on_the_older_scale(published: Publishe
     gap = swing_weight_12in_oz(heavier) - swing_weight_12in_oz(build)
     points = swing_weight_points(heavier) - swing_weight_points(build)
     published(
-        quantity="12-inch scale for one lorythmic point, made with head mass, 38 in iron",
+        quantity="12-inch scale for one point of the 14-inch scale, made with head mass, 38 in iron",
         source=OKRASA,
         theirs=2.0,
         ours=gap / points,

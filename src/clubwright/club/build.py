@@ -19,7 +19,7 @@ from clubwright.units import GRAM_INCH_KG_M, INCH_M, OUNCE_INCH_KG_M, STANDARD_G
 
 
 class SwingWeightScale(msgspec.Struct, frozen=True):
-    """A lorythmic scale: fulcrum from the butt stop, first moment of mass at A0, and the size of one point."""
+    """A 14-inch scale: fulcrum from the butt stop, first moment of mass at A0, and the size of one point."""
 
     name: str
     fulcrum_m: float

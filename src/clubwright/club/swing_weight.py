@@ -1,4 +1,4 @@
-"""Swing weight: the first moment of the club about a fulcrum 14 in from the butt stop, on the lorythmic scale.
+"""Swing weight: the first moment of the club about a fulcrum 14 in from the butt stop, on the 14-inch scale.
 
 Also the older scale with its fulcrum at 12 in, read in inch-ounces, and any other fulcrum. The two scales are tied by
 t12 = t14 + 2 W, so no chart turns one into the other without the total weight. Fulcrum distances: US 1,953,916 and a
