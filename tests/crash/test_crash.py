@@ -1,7 +1,7 @@
 """kill -9 in the middle of writing: what was acknowledged is there, no action is half there, and writing goes on.
 
 The same harness must catch two saboteurs, or it would prove nothing. It proves safety against the death of the process,
-not against a power cut: what the disk keeps then is up to ``synchronous=FULL`` and the disk.
+not against a power cut: that is tried in `tests/simulate`.
 """
 
 from __future__ import annotations

@@ -337,7 +337,7 @@ def test_sqlite_is_opened_as_a_record_needs_it(tmp_path: Path):
     engine = open_engine(f"sqlite:///{tmp_path / 'r.sqlite'}")
     try:
         with engine.connect() as one:
-            for pragma, wanted in [("journal_mode", "delete"), ("synchronous", 2), ("foreign_keys", 1)]:
+            for pragma, wanted in [("journal_mode", "delete"), ("synchronous", 3), ("foreign_keys", 1)]:
                 assert one.exec_driver_sql(f"PRAGMA {pragma}").scalar() == wanted
     finally:
         engine.dispose()

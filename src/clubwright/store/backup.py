@@ -12,6 +12,7 @@ from clubwright.errors import RecordError
 from clubwright.journal.chain import heads, verify_chain
 from clubwright.services.ledger import LedgerPort
 from clubwright.store.engine import open_engine
+from clubwright.store.files import put_in_place
 from clubwright.store.migrate import migrate
 
 Make = Callable[[Engine], LedgerPort]
@@ -43,7 +44,7 @@ def back_up(ledger: LedgerPort, engine: Engine, path: Path, make: Make) -> int:
         else:
             _copy_facts(ledger, part, make)
         count = _read_back(part, before, make)
-        part.replace(path)
+        put_in_place(part, path)
     finally:
         part.unlink(missing_ok=True)
     return count

@@ -18,7 +18,8 @@ READING = "clubwright_reading"
 PRAGMAS = (
     # a journal that is deleted at commit: safe with every SQLite there is, and a file that is whole by itself
     "PRAGMA journal_mode = DELETE",
-    "PRAGMA synchronous = FULL",
+    # that deletion is the commit: FULL leaves it to the folder's own time, and a power cut could bring the old record back
+    "PRAGMA synchronous = EXTRA",
     "PRAGMA foreign_keys = ON",
     "PRAGMA recursive_triggers = ON",
 )

@@ -16,6 +16,7 @@ from pathlib import Path
 import msgspec
 
 from clubwright.errors import NotPossible
+from clubwright.store.files import make_private
 from clubwright.web.people import FILE, PeopleFile, Person, require_private
 from clubwright.web.settings import WebSettings
 from clubwright.web.throttle import Buckets, WrongPins
@@ -149,10 +150,8 @@ def _secret(shop: str, environment: Mapping[str, str], *, careful: bool) -> byte
 
 def _secret_of(path: Path, *, careful: bool) -> bytes:
     try:
-        with os.fdopen(os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "w", encoding="ascii") as file:
-            file.write(secrets.token_hex(SHORTEST_SECRET))
-    except FileExistsError:
-        pass
+        if not path.exists():
+            make_private(path, secrets.token_hex(SHORTEST_SECRET).encode("ascii"))
     except OSError as refused:
         if careful:
             raise NotPossible(f"{path} cannot be written: {refused.strerror}", "Look at the folder's rights.") from None

@@ -5,7 +5,6 @@ from __future__ import annotations
 import itertools
 import os
 import stat
-import tempfile
 import threading
 import tomllib
 from collections.abc import Mapping
@@ -20,6 +19,7 @@ from argon2.exceptions import Argon2Error, InvalidHashError
 
 from clubwright.errors import Finding, InputError, NotPossible
 from clubwright.services.roles import ROLES, Role
+from clubwright.store.files import write_private
 
 FILE = "people.toml"
 HEAD = "Who may come in over the network. Written by `clubwright person`; PINs are hashed."
@@ -61,20 +61,11 @@ def read_people(path: Path) -> People:
 
 
 def write_people(path: Path, people: Mapping[str, Person]) -> None:
-    """Write the file whole, or not at all, readable for this account only."""
+    """Write the file whole, or not at all, for this account only; after that, no power cut brings the old one back."""
     document = tomlkit.document()
     document.add(tomlkit.comment(HEAD))
     document["person"] = {name: msgspec.to_builtins(person) for name, person in sorted(people.items())}
-    number, name = tempfile.mkstemp(dir=path.parent, prefix=".people-")  # mkstemp makes it 0600
-    try:
-        with os.fdopen(number, "w", encoding="utf-8") as file:
-            file.write(tomlkit.dumps(document))
-            file.flush()
-            os.fsync(file.fileno())
-        Path(name).replace(path)
-    except BaseException:
-        Path(name).unlink(missing_ok=True)
-        raise
+    write_private(path, tomlkit.dumps(document).encode("utf-8"))
 
 
 def require_private(path: Path) -> None:
