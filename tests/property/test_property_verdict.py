@@ -8,11 +8,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from clubwright.belief.instruments import Instrument
 from clubwright.conformity.decision import lower_limit, upper_limit, verdict
 from clubwright.conformity.risk import conformance_probability, normal_risks
 from clubwright.conformity.rules import RULES
 from clubwright.conformity.settling import settle
-from clubwright.conformity.uncertainty import reading_u
 
 values = st.floats(-2000, 2000)
 sizes = st.floats(0, 50)
@@ -79,10 +79,11 @@ def test_a_verdict_never_says_within_where_the_gauge_cannot_prove(
 def test_the_repeats_that_are_asked_for_do_decide(
     measured: float, half: float, repeatability: float, resolution: float, bias: float
 ) -> None:
-    found = verdict(measured, 0.0, half, reading_u(repeatability, resolution, bias), "guard 2u")
-    repeats = settle(found, repeatability=repeatability, resolution=resolution, bias=bias).repeats
+    gauge = Instrument(name="gauge", resolution=resolution, repeatability=repeatability, bias=bias)
+    found = verdict(measured, 0.0, half, gauge.uncertainty(), "guard 2u")
+    repeats = settle(found, gauge).repeats
     if repeats is not None and repeats < 1_000_000:
-        u = reading_u(repeatability, resolution, bias, repeats) * (1 - 1e-6)
+        u = gauge.uncertainty(repeats) * (1 - 1e-6)
         assert verdict(measured, 0.0, half, u, "guard 2u").verdict != "cannot tell"
 
 

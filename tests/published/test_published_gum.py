@@ -8,11 +8,13 @@ from collections.abc import Callable
 import pytest
 import uncertainties
 
+from clubwright.belief.instruments import Instrument
+from clubwright.conformity.decision import verdict
+from clubwright.conformity.settling import settle
 from clubwright.conformity.uncertainty import (
     combined_u,
     coverage_factor,
     effective_dof,
-    reading_u,
     rectangular_u,
     resolution_u,
     triangular_u,
@@ -182,29 +184,33 @@ def test_step_of_a_display(published: Published) -> None:
     )
 
 
-def test_mean_of_readings_that_share_their_bias(published: Published) -> None:
-    # The library carries the correlation: five readings, each with its own noise, one step error and one bias for all.
-    noise = [uncertainties.ufloat(0.0, 0.10) for _ in range(5)]
-    step = uncertainties.ufloat(0.0, 0.05 / math.sqrt(12))
+@pytest.mark.parametrize(("repeatability", "how"), [(0.10, "scatter over the steps"), (0.0, "round alike")])
+def test_mean_of_readings_that_share_their_bias(published: Published, repeatability: float, how: str) -> None:
+    """The library carries the correlation: with two steps of scatter each rounds by itself, without scatter all alike."""
+    step_u = 0.05 / math.sqrt(12)
+    own, each = [0.0] * 5, [uncertainties.ufloat(0.0, step_u)] * 5
+    if repeatability > 0:
+        own = [uncertainties.ufloat(0.0, repeatability) for _ in range(5)]
+        each = [uncertainties.ufloat(0.0, step_u) for _ in range(5)]
     bias = uncertainties.ufloat(0.0, 0.03)
-    mean = sum(own + step + bias for own in noise) / 5
+    mean = sum(noise + rounding + bias for noise, rounding in zip(own, each, strict=True)) / 5
     published(
-        quantity="mean of five readings of one gauge",
+        quantity=f"mean of five readings of one gauge that {how}",
         source="package uncertainties, correlated propagation",
         theirs=mean.std_dev,
-        ours=reading_u(0.10, 0.05, 0.03, 5),
+        ours=Instrument(name="gauge", resolution=0.05, repeatability=repeatability, bias=0.03).uncertainty(5),
         tolerance=1e-12,
         standing="library",
     )
-    assert reading_u(0.10, 0.05, 0.03, 10**9) == pytest.approx(math.hypot(0.05 / math.sqrt(12), 0.03), rel=1e-6)
 
 
 def test_bad_input_says_where_and_how_to_mend() -> None:
     with pytest.raises(InputError) as refused:
-        reading_u(-0.1, math.nan, -1.0)
+        settle(
+            verdict(10.0, 10.0, 0.5, 0.1, "simple"),
+            Instrument(name="gauge", resolution=math.nan, repeatability=-0.1, bias=-1.0),
+        )
     assert {finding.where for finding in refused.value.findings} == {"repeatability", "resolution", "bias"}
-    with pytest.raises(InputError, match="less than 1"):
-        reading_u(0.1, 0.1, 0.1, 0)
     with pytest.raises(InputError, match="at least two"):
         type_a([1.0])
     with pytest.raises(InputError, match="one for each"):

@@ -6,11 +6,11 @@ import math
 
 import pytest
 
+from clubwright.belief.instruments import Instrument
 from clubwright.conformity.decision import lower_limit, upper_limit, verdict
 from clubwright.conformity.outcome import combined
 from clubwright.conformity.rules import RULES, DecisionRule, decision_rule
 from clubwright.conformity.settling import settle, settle_text
-from clubwright.conformity.uncertainty import reading_u
 from clubwright.errors import InputError
 from clubwright.ticket import fields
 
@@ -80,28 +80,32 @@ def test_a_gauge_that_just_proves_the_tolerance_is_told_apart_from_one_that_does
     assert not verdict(0.0, 0.0, 0.25, 0.1251, "guard 2u").can_prove
 
 
-def test_the_number_of_repeats_is_the_smallest_that_decides() -> None:
-    repeatability, resolution, bias = 0.10, 0.05, 0.02
-    u = reading_u(repeatability, resolution, bias, 1)
-    found = verdict(10.4, 10.0, 0.5, u, "guard 2u")
-    repeats = settle(found, repeatability=repeatability, resolution=resolution, bias=bias).repeats
+def gauge(repeatability: float, resolution: float = 0.0, bias: float = 0.0) -> Instrument:
+    return Instrument(name="scale", resolution=resolution, repeatability=repeatability, bias=bias)
+
+
+@pytest.mark.parametrize(("repeatability", "resolution"), [(0.10, 0.05), (0.05, 0.10), (0.02, 0.16)])
+def test_the_number_of_repeats_is_the_smallest_that_decides(repeatability: float, resolution: float) -> None:
+    scale = gauge(repeatability, resolution, 0.02)
+    found = verdict(10.4, 10.0, 0.5, scale.uncertainty(), "guard 2u")
+    repeats = settle(found, scale).repeats
     assert repeats is not None
-    enough = reading_u(repeatability, resolution, bias, repeats)
-    too_few = reading_u(repeatability, resolution, bias, repeats - 1)
+    assert repeats > 1
+    enough, too_few = scale.uncertainty(repeats), scale.uncertainty(repeats - 1)
     assert verdict(10.4, 10.0, 0.5, enough, "guard 2u").verdict == "within"
     assert verdict(10.4, 10.0, 0.5, too_few, "guard 2u").verdict == "cannot tell"
-    text = settle_text(settle(found, repeatability=repeatability, resolution=resolution, bias=bias))
+    text = settle_text(settle(found, scale))
     assert f"The mean of {repeats} readings decides" in text
 
 
 def test_a_whole_number_of_repeats_is_not_rounded_up() -> None:
     found = verdict(10.4, 10.0, 0.5, 0.1, "guard 2u")
-    assert settle(found, repeatability=0.1).repeats == 4
+    assert settle(found, gauge(0.1)).repeats == 4
 
 
 def test_when_the_bias_alone_is_too_large_another_gauge_is_named() -> None:
-    found = verdict(10.4, 10.0, 0.5, reading_u(0.05, 0.0, 0.08), "guard 2u")
-    settling = settle(found, repeatability=0.05, bias=0.08)
+    found = verdict(10.4, 10.0, 0.5, gauge(0.05, 0.0, 0.08).uncertainty(), "guard 2u")
+    settling = settle(found, gauge(0.05, bias=0.08))
     assert settling.repeats is None
     assert settling.floor_u == pytest.approx(0.08)
     text = settle_text(settling)
@@ -112,14 +116,14 @@ def test_when_the_bias_alone_is_too_large_another_gauge_is_named() -> None:
 
 def test_too_many_repeats_name_a_gauge_instead() -> None:
     found = verdict(10.49, 10.0, 0.5, 0.1, "guard 2u")
-    settling = settle(found, repeatability=0.1)
+    settling = settle(found, gauge(0.1))
     assert settling.repeats == 400
     assert "more than anyone takes" in settle_text(settling)
 
 
 def test_on_the_limit_itself_no_gauge_decides_but_a_nudge_does() -> None:
     found = verdict(10.5, 10.0, 0.5, 0.1, "guard 2u")
-    settling = settle(found, repeatability=0.1)
+    settling = settle(found, gauge(0.1))
     assert settling.repeats is None
     assert settling.needed_u == 0
     assert "no gauge decides" in settle_text(settling)
@@ -148,7 +152,7 @@ def test_bad_numbers_are_refused_all_at_once() -> None:
     with pytest.raises(InputError, match="standard uncertainty"):
         upper_limit(1.0, 2.0, math.nan, "simple")
     with pytest.raises(InputError, match="bias"):
-        settle(verdict(0.0, 0.0, 1.0, 0.1, "simple"), repeatability=0.1, bias=-1.0)
+        settle(verdict(0.0, 0.0, 1.0, 0.1, "simple"), gauge(0.1, bias=-1.0))
 
 
 def test_an_unknown_rule_is_refused_and_there_is_none_that_widens_a_tolerance() -> None:

@@ -136,10 +136,12 @@ def test_two_perfect_readings_of_one_thing_are_refused() -> None:
         condition(before, lambda at: (slope @ at, slope), np.array([1.0, 1.0]), np.zeros((2, 2)))
 
 
-def test_repeats_average_repeatability_and_the_step_only_where_readings_scatter() -> None:
+def test_repeats_average_repeatability_and_the_step_as_far_as_readings_scatter() -> None:
     gauge = Instrument(name="scale", resolution=0.1, repeatability=0.2, bias=0.3)
     assert gauge.noise() == pytest.approx((0.2**2 + 0.1**2 / 12) ** 0.5)
     assert gauge.noise(4) == pytest.approx((0.1**2 + 0.05**2 / 12) ** 0.5)
     assert gauge.uncertainty(10_000) > 0.3
     still = Instrument(name="scale", resolution=0.1, repeatability=0.04, bias=0.3)
-    assert still.noise(4) == pytest.approx((0.02**2 + 0.1**2 / 12) ** 0.5)
+    shared = 0.1**2 / (2 * np.pi**2) * sum(np.exp(-((2 * np.pi * k * 0.4) ** 2)) / k**2 for k in range(1, 9))
+    assert still.noise(4) == pytest.approx((shared + (0.04**2 + 0.1**2 / 12 - shared) / 4) ** 0.5)
+    assert Instrument(name="scale", resolution=0.1, repeatability=0.0).noise(400) == pytest.approx(0.1 / 12**0.5)

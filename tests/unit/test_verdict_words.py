@@ -51,8 +51,8 @@ def test_two_readings_with_one_gauge_count_as_their_mean() -> None:
     one = answer(swing("D3.9", keep="yes"))["verdicts"]["swing_weight"]["rule"]
     two = answer(swing("D3.9", keep="yes"), swing("D4.1", keep="yes", repeats="3"))["verdicts"]["swing_weight"]["rule"]
     assert "Reading D3.9, standard uncertainty 0.1 pt" in one
-    # (33.9 + 3 x 34.1) / 4 = 34.05; u = sqrt(0.1^2/4 + 0.1^2/12/2) = 0.054
-    assert "Reading D4.05, standard uncertainty 0.054 pt" in two
+    # (33.9 + 3 x 34.1) / 4 = 34.05; u = sqrt((0.1^2 + 0.1^2/12) / 4) = 0.052: four readings that scatter over the steps
+    assert "Reading D4.05, standard uncertainty 0.052 pt" in two
 
 
 def test_a_reading_with_other_weights_is_no_reading_of_this_club() -> None:

@@ -17,7 +17,8 @@ import numpy as np
 from clubwright.belief.gaussian import Gaussian, Matrix, Vector
 from clubwright.belief.prediction import is_bias
 from clubwright.belief.readings import Reading
-from clubwright.belief.update import predict_reading, with_biases
+from clubwright.belief.sharing import groups_of, together
+from clubwright.belief.update import predict_readings, with_biases
 from clubwright.club.build import Conventions
 from clubwright.club.parts import Club
 from clubwright.club.stages import STAGES
@@ -82,21 +83,30 @@ def causes(
     """
     readings = [*taken, suspect]
     prior = with_biases(prior, readings)
-    off, slope, spread = _innovations(prior, template, conventions, readings)
-    found = _part_causes(prior, off, slope, spread)
-    found += _booking_causes(prior, template, conventions, readings)
-    found += _reading_causes(off, spread, readings)
+    # The suspect is judged by itself, also where the same club was read before: see `clubwright.belief.update.learn`.
+    groups = (*groups_of(prior, template, conventions, taken), len(taken))
+    off, slope = _innovations(prior, template, conventions, readings)
+    found = _part_causes(prior, *_averaged(prior, off, slope, readings, groups))
+    found += _booking_causes(prior, template, conventions, readings, groups)
+    found += _reading_causes(prior, off, slope, readings, groups)
     return sorted(found, key=lambda cause: (cause.left_over, cause.unknown, cause.detail))[:most]
 
 
 def _innovations(
     prior: Gaussian, template: Club, conventions: Conventions, readings: Sequence[Reading]
+) -> tuple[Vector, Matrix]:
+    """Return how far each reading is off at the parts' means, and its derivatives."""
+    values, slopes = predict_readings(template, conventions, prior.names, prior.mean, readings)
+    return np.array([reading.value for reading in readings]) - values, slopes
+
+
+def _averaged(
+    prior: Gaussian, off: Vector, slope: Matrix, readings: Sequence[Reading], groups: Sequence[int]
 ) -> tuple[Vector, Matrix, Matrix]:
-    found = [predict_reading(template, conventions, prior.names, prior.mean, reading) for reading in readings]
-    off = np.array([reading.value - value for reading, (value, _) in zip(readings, found, strict=True)])
-    slope = np.stack([gradient for _, gradient in found])
-    noise = np.diag([reading.instrument.noise(reading.repeats) ** 2 for reading in readings])
-    return off, slope, slope @ prior.covariance @ slope.T + noise
+    """Average the readings of one club; return what is off, its derivatives, and its covariance."""
+    means, noise = together(readings, groups)
+    slope = means @ slope
+    return means @ off, slope, slope @ prior.covariance @ slope.T + noise
 
 
 def _part_causes(prior: Gaussian, off: Vector, slope: Matrix, spread: Matrix) -> list[Cause]:
@@ -125,17 +135,23 @@ def _slip_size(name: str) -> float | None:
 
 
 def _booking_causes(
-    prior: Gaussian, template: Club, conventions: Conventions, readings: Sequence[Reading]
+    prior: Gaussian, template: Club, conventions: Conventions, readings: Sequence[Reading], groups: Sequence[int]
 ) -> list[Cause]:
     *_, suspect = readings
     found: list[Cause] = []
     if "." in suspect.quantity:
         return found
-    whole = _left_over(prior, template, conventions, readings)
+
+    def left_over(last: Reading) -> float:
+        tried = [*readings[:-1], last]
+        off, slope = _innovations(prior, template, conventions, tried)
+        return _chi_square(*_averaged(prior, off, slope, tried, groups))
+
+    whole = left_over(suspect)
     for stage in STAGES.values():
         if stage.name != suspect.stage.name and stage.name != "bare shaft":
             other = msgspec.structs.replace(suspect, stage=stage)
-            left = _left_over(prior, template, conventions, [*readings[:-1], other])
+            left = left_over(other)
             if left + STAGE_SLIP < whole:  # a stage that would read the same explains nothing
                 found.append(Cause(unknown="stage", change=0.0, detail=stage.name, left_over=left + STAGE_SLIP))
     count = len(template.weights)
@@ -143,25 +159,27 @@ def _booking_causes(
         fitted = tuple(1.0 if place == choice else 0.0 for place in range(count))
         if fitted != suspect.fitted:
             other = msgspec.structs.replace(suspect, fitted=fitted)
-            left = _left_over(prior, template, conventions, [*readings[:-1], other])
+            left = left_over(other)
             name = template.weights[choice].name if choice >= 0 else "no weight"
             if left + STAGE_SLIP < whole:
                 found.append(Cause(unknown="weights", change=0.0, detail=name, left_over=left + STAGE_SLIP))
     return found
 
 
-def _left_over(prior: Gaussian, template: Club, conventions: Conventions, readings: Sequence[Reading]) -> float:
-    off, _, spread = _innovations(prior, template, conventions, readings)
+def _chi_square(off: Vector, _: Matrix, spread: Matrix) -> float:
     return float(off @ np.linalg.solve(spread, off))
 
 
-def _reading_causes(off: Vector, spread: Matrix, readings: Sequence[Reading]) -> list[Cause]:
+def _reading_causes(
+    prior: Gaussian, off: Vector, slope: Matrix, readings: Sequence[Reading], groups: Sequence[int]
+) -> list[Cause]:
     found = []
     for place, reading in enumerate(readings):
         rest = [other for other in range(len(readings)) if other != place]
         left = 0.0
         if rest:
-            left = float(off[rest] @ np.linalg.solve(spread[np.ix_(rest, rest)], off[rest]))
+            of, numbers = [readings[other] for other in rest], [groups[other] for other in rest]
+            left = _chi_square(*_averaged(prior, off[rest], slope[rest], of, numbers))
         last = place == len(readings) - 1
         found.append(
             Cause(

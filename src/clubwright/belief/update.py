@@ -3,7 +3,7 @@
 Each reading is first held against what the parts and the readings before it predict. One further off than
 `INNOVATION_LIMIT` standard deviations (one in a thousand by chance) is not swallowed: it is kept aside with its
 likeliest causes (`clubwright.belief.explain`). All readings that stand are then taken in together, so that their order
-does not matter.
+does not matter; those of one gauge on an unchanged club share their rounding (`clubwright.belief.sharing`).
 """
 
 from __future__ import annotations
@@ -16,9 +16,11 @@ import numpy as np
 from clubwright.belief.gaussian import Gaussian, Matrix, Vector, condition
 from clubwright.belief.prediction import linearise
 from clubwright.belief.readings import Reading
+from clubwright.belief.sharing import groups_of, together
 from clubwright.belief.unknowns import bias_name
 from clubwright.club.build import Conventions
 from clubwright.club.parts import Club
+from clubwright.errors import NotPossible
 
 INNOVATION_LIMIT = 3.2905
 """Two-sided normal point for 0.001; a setting of the shop's, this default is ours."""
@@ -121,28 +123,43 @@ def learn(
         NotPossible: when readings that a person decided to keep cannot be reconciled with the parts.
     """
     prior = with_biases(prior, readings)
+    groups = groups_of(prior, template, conventions, readings)
     judged: list[Judged] = []
-    taken: list[Reading] = []
+    taken: list[int] = []
     belief = prior
-    for reading in readings:
+
+    def took(before: Gaussian, places: Sequence[int]) -> Gaussian:
+        of = [groups[place] for place in places]
+        return _take(before, template, conventions, [readings[place] for place in places], of)
+
+    for place, reading in enumerate(readings):
         expected, gradient = predict_reading(template, conventions, belief.names, belief.mean, reading)
+        # Its rounding counts whole here: at the edge of a step it jumps far more often than its share would let a normal.
         noise = reading.instrument.noise(reading.repeats)
         spread = float(np.sqrt(gradient @ belief.covariance @ gradient + noise**2))
         fits = abs(reading.value - expected) <= limit * spread
         take = fits if reading.keep is None else reading.keep
         judged.append(Judged(reading=reading, expected=expected, expected_sd=spread, taken=take))
         if take:
-            taken.append(reading)
-            belief = _take(belief, template, conventions, [reading])
+            again = groups[place] in [groups[other] for other in taken]
+            taken.append(place)
+            try:
+                belief = took(prior, taken) if again else took(belief, [place])
+            except NotPossible:
+                # A narrow belief is curved, and the passes may run off from it: all together from the parts they settle.
+                belief = took(prior, taken)
     if len(taken) > 1:
-        belief = _take(prior, template, conventions, taken)
+        belief = took(prior, taken)
     return Learned(belief=belief, judged=tuple(judged))
 
 
-def _take(prior: Gaussian, template: Club, conventions: Conventions, readings: Sequence[Reading]) -> Gaussian:
-    def model(at: Vector) -> tuple[Vector, Matrix]:
-        return predict_readings(template, conventions, prior.names, at, readings)
+def _take(
+    prior: Gaussian, template: Club, conventions: Conventions, readings: Sequence[Reading], groups: Sequence[int]
+) -> Gaussian:
+    means, noise = together(readings, groups)
 
-    seen = np.array([reading.value for reading in readings])
-    noise = np.diag([reading.instrument.noise(reading.repeats) ** 2 for reading in readings])
-    return condition(prior, model, seen, noise)
+    def model(at: Vector) -> tuple[Vector, Matrix]:
+        values, slopes = predict_readings(template, conventions, prior.names, at, readings)
+        return means @ values, means @ slopes
+
+    return condition(prior, model, means @ np.array([reading.value for reading in readings]), noise)

@@ -1,7 +1,7 @@
 """What would settle an open verdict: more readings, a finer gauge, or a nudge of the club towards its target.
 
-A repeated reading averages its repeatability only: ``u^2 = repeatability^2 / n + resolution^2 / 12 + bias^2``. The last two
-terms are a floor under every mean of one gauge. Derivation: docs/theory/conformity.md.
+A repeated reading averages what is its own; what all readings of the club share, and the gauge's bias, are a floor under
+every mean (`clubwright.belief.instruments`). Derivation: docs/theory/conformity.md.
 """
 
 from __future__ import annotations
@@ -11,9 +11,10 @@ from collections.abc import Callable
 
 import msgspec
 
+from clubwright.belief.instruments import Instrument
 from clubwright.conformity.outcome import ROUNDING, Verdict, plain
 from clubwright.conformity.rules import require_numbers
-from clubwright.conformity.uncertainty import reading_u
+from clubwright.conformity.uncertainty import combined_u
 
 MOST_REPEATS = 30
 """More readings than a person takes with care: beyond it the answer is another gauge. Common practice, no source."""
@@ -41,36 +42,27 @@ class Settling(msgspec.Struct, frozen=True, kw_only=True):
     move: float | None
 
 
-def settle(
-    found: Verdict,
-    *,
-    repeatability: float | None = None,
-    resolution: float = 0.0,
-    bias: float = 0.0,
-) -> Settling:
+def settle(found: Verdict, gauge: Instrument | None = None) -> Settling:
     """Work out what would settle a verdict.
 
     Args:
         found: The verdict.
-        repeatability: Standard deviation of one reading of the gauge; None when the gauge is not known.
-        resolution: Step of its scale.
-        bias: Standard uncertainty of its constant error.
+        gauge: The gauge that would be read again; None when it is not known.
 
     Raises:
-        InputError: A size is negative or not finite.
+        InputError: A figure of the gauge is negative or not finite.
     """
-    require_numbers(
-        any_sign={},
-        at_least_zero={"repeatability": repeatability or 0.0, "resolution": resolution, "bias": bias},
-    )
+    if gauge is not None:
+        figures = {"repeatability": gauge.repeatability, "resolution": gauge.resolution, "bias": gauge.bias}
+        require_numbers(any_sign={}, at_least_zero={**figures, "stated uncertainty": gauge.stated})
     factor = found.guard_factor
     needed = abs(found.margin) / factor if factor > 0 else math.inf
     if abs(found.margin) <= ROUNDING * abs(found.measured):
         needed = 0.0
     floor, repeats = None, None
-    if repeatability is not None:
-        floor = reading_u(0.0, resolution, bias, 1)
-        repeats = _repeats(needed, floor, repeatability)
+    if gauge is not None:
+        floor = combined_u([math.sqrt(gauge.shared_variance), gauge.bias])
+        repeats = _repeats(needed, floor, gauge)
     return Settling(
         settled=found.verdict != "cannot tell",
         needed_u=needed,
@@ -108,8 +100,8 @@ def settle_text(settling: Settling, render: Callable[[float], str] = plain) -> s
         )
     elif settling.floor_u is not None:
         sentences.append(
-            f"More readings do not help: resolution and bias alone leave {render(settling.floor_u)}. Use a gauge with a "
-            f"standard uncertainty of {render(settling.needed_u)} or less, or agree on a wider tolerance."
+            f"More readings do not help: what they share, step and bias, leaves {render(settling.floor_u)}. Use a gauge "
+            f"with a standard uncertainty of {render(settling.needed_u)} or less, or agree on a wider tolerance."
         )
     else:
         sentences.append(f"A standard uncertainty of {render(settling.needed_u)} or less decides.")
@@ -118,14 +110,14 @@ def settle_text(settling: Settling, render: Callable[[float], str] = plain) -> s
     return " ".join(sentences)
 
 
-def _repeats(needed: float, floor: float, repeatability: float) -> int | None:
-    """Smallest n with repeatability^2 / n + floor^2 <= needed^2, or None when no n does it."""
+def _repeats(needed: float, floor: float, gauge: Instrument) -> int | None:
+    """Smallest n whose mean has an uncertainty of at most `needed`, or None when no n does it."""
     if needed <= 0:
         return None
-    if reading_u(repeatability, 0.0, floor, 1) <= needed:
+    if gauge.uncertainty() <= needed:
         return 1
     room = needed**2 - floor**2
     if room <= 0:
         return None
     # A quotient that is a whole number up to rounding must not cost one more reading.
-    return max(1, math.ceil(repeatability**2 / room * (1 - 1e-9)))
+    return max(1, math.ceil(gauge.own_variance / room * (1 - 1e-9)))

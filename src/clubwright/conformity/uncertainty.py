@@ -1,4 +1,4 @@
-"""Standard uncertainty of a reading, and how sure that uncertainty itself is.
+"""Standard uncertainty of a figure, and how sure that uncertainty itself is; a gauge's own: `clubwright.belief.instruments`.
 
 Rules of JCGM 100:2008 (the GUM). Derivation: docs/theory/conformity.md; checked in tests/published/
 test_published_gum.py.
@@ -61,26 +61,6 @@ def triangular_u(half_width: float) -> float:
 def resolution_u(step: float) -> float:
     """Return the share of a scale's step, step / sqrt(12): half a step either way (JCGM 100:2008, F.2.2.1)."""
     return rectangular_u(step / 2)
-
-
-def reading_u(repeatability: float, resolution: float, bias: float, n: int = 1) -> float:
-    """Return the standard uncertainty of the mean of n readings of one gauge.
-
-    Only the repeatability is averaged: step and constant error are the same for every reading of that gauge.
-
-    Args:
-        repeatability: Standard deviation of one reading, same hands.
-        resolution: Step of the scale.
-        bias: Standard uncertainty of the constant error.
-        n: Number of readings, at least 1.
-
-    Raises:
-        InputError: A size is negative or not finite, or n is less than 1.
-    """
-    require_numbers(any_sign={}, at_least_zero={"repeatability": repeatability, "resolution": resolution, "bias": bias})
-    if n < 1:
-        raise InputError([Finding(where="number of readings", what=f"{n} is less than 1", mend="Take one reading.")])
-    return combined_u([repeatability / math.sqrt(n), resolution_u(resolution), bias])
 
 
 def combined_u(contributions: Sequence[float]) -> float:

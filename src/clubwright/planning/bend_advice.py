@@ -109,7 +109,4 @@ def _moved(situation: Situation, plan: BendPlan) -> list[str]:
 
 def _chance(situation: Situation, key: str, mean: float, sd: float) -> float:
     goal = situation.goal(key)
-    if goal is None:
-        return 1.0
-    scale = max(sd, 1e-12) * math.sqrt(2)
-    return (math.erf((goal.high - mean) / scale) - math.erf((goal.low - mean) / scale)) / 2
+    return 1.0 if goal is None else goal.chance(mean, sd)

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import msgspec
+import numpy as np
 
+from clubwright.belief.probability import box_probability
 from clubwright.club.quantities import QUANTITIES, TARGETS
 from clubwright.notation import parse_difference
 from clubwright.ticket.model import Ticket
@@ -35,6 +37,11 @@ class Goal(msgspec.Struct, frozen=True, kw_only=True):
     def high(self) -> float:
         """Upper end of the window."""
         return self.target + self.half_width
+
+    def chance(self, mean: float, sd: float) -> float:
+        """Return the chance that a quantity believed to be ``N(mean, sd^2)``, in SI, lies in the window."""
+        low, high = np.array([self.low]), np.array([self.high])
+        return float(box_probability(np.array([[mean]]), np.array([[[sd * sd]]]), low, high)[0])
 
 
 def goals_of(ticket: Ticket) -> tuple[Goal, ...]:

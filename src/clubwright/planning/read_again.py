@@ -12,6 +12,7 @@ from scipy.special import ndtri
 
 from clubwright.belief.probability import box_probability
 from clubwright.belief.readings import Reading
+from clubwright.belief.sharing import already_read
 from clubwright.belief.update import predict_reading, with_biases
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import DRY_GRIPPED, FINISHED, STAGES
@@ -51,12 +52,18 @@ def read_again(situation: Situation, best: Choice) -> Extra | None:
 
 
 def _value(situation: Situation, quantity: str) -> tuple[float, str, str]:
-    """Expected chance of the best set of weights after one more reading of a quantity."""
+    """Expected chance of the best set of weights after one more reading of a quantity.
+
+    A club that was read already with this gauge would round as before: only what is new in the reading counts.
+    """
     goals = steered_goals(moved_goals(situation))
     reading = _next_reading(situation, quantity)
     belief = with_biases(situation.belief, [reading])
-    _, gradient = predict_reading(situation.prior.club, situation.prior.conventions, belief.names, belief.mean, reading)
-    variance = float(gradient @ belief.covariance @ gradient) + reading.instrument.noise() ** 2
+    prior = situation.prior
+    _, gradient = predict_reading(prior.club, prior.conventions, belief.names, belief.mean, reading)
+    taken = [item.reading for item in situation.learned.judged if item.taken]
+    before = already_read(prior.belief, prior.club, prior.conventions, taken, reading)
+    variance = float(gradient @ belief.covariance @ gradient) + reading.instrument.noise_of_more(1, before) ** 2
     sets = np.array([choice.counts for choice in choices(situation, most=LOOKED_AT)])
     prediction = situation.predict([goal.key for goal in goals], fitted=sets)
     slope = np.zeros((*prediction.slope.shape[:2], len(belief.names)))

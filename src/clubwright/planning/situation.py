@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from clubwright.belief.gaussian import Gaussian
+from clubwright.belief.instruments import Instrument
 from clubwright.belief.prediction import Prediction, predict
 from clubwright.belief.unknowns import club_with
 from clubwright.belief.update import Learned, learn
@@ -18,9 +19,10 @@ from clubwright.club.parts import Club
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import FINISHED, Stage
 from clubwright.planning.goals import Goal, goals_of
-from clubwright.ticket.gauges import readings_of
+from clubwright.ticket.gauges import readings_of, usual_gauge
 from clubwright.ticket.model import Ticket
 from clubwright.ticket.prior import Prior, prior_from
+from clubwright.ticket.reading_entries import part_number_path
 
 
 class Situation(msgspec.Struct, frozen=True, kw_only=True):
@@ -66,6 +68,14 @@ class Situation(msgspec.Struct, frozen=True, kw_only=True):
     def can_predict(self, key: str) -> bool:
         """True unless the ticket lacks what the quantity needs."""
         return key not in self.prior.unknowable
+
+    def gauge(self, quantity: str) -> Instrument:
+        """Return the gauge last used for a quantity or a part's number (``head.mass``), else the usual one."""
+        path = quantity if quantity in QUANTITIES else part_number_path(quantity)
+        for reading in reversed(readings_of(self.ticket)):
+            if reading.quantity == path:
+                return reading.instrument
+        return usual_gauge(quantity)
 
     def goal(self, key: str) -> Goal | None:
         """Return the goal for a quantity, or None."""

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 import msgspec
 import numpy as np
 
-from clubwright.belief.instruments import Instrument
 from clubwright.belief.readings import Reading
 from clubwright.belief.unknowns import bias_name
 from clubwright.belief.update import predict_readings, with_biases
@@ -24,7 +24,6 @@ from clubwright.planning.situation import Situation
 from clubwright.planning.step_types import Expected
 from clubwright.planning.tray import names_of
 from clubwright.planning.weights import Choice
-from clubwright.ticket.gauges import readings_of, usual_gauge
 from clubwright.ticket.reading_entries import part_number_kind, part_number_path
 
 NORMAL_95 = 1.959963984540054
@@ -88,19 +87,11 @@ class Bench(msgspec.Struct, frozen=True, kw_only=True):
             head_metal=ticket.row("head").words.get("metal"),
         )
 
-    def gauge(self, quantity: str) -> Instrument:
-        """Return the gauge last used for a quantity, else the usual one."""
-        path = quantity if quantity in QUANTITIES else part_number_path(quantity)
-        for reading in reversed(readings_of(self.situation.ticket)):
-            if reading.quantity == path:
-                return reading.instrument
-        return usual_gauge(quantity)
-
     def expect(self, key: str, stage: Stage, fitted: tuple[float, ...] | None = None) -> Expected | None:
         """Say what the gauge should show of a quantity at a stage; None when it cannot be predicted.
 
-        The variance is that of the belief plus the gauge's noise; a bias that earlier readings have narrowed counts as
-        narrowed. Derivation: docs/theory/plan.md.
+        The variance is that of the belief plus the gauge's noise, its rounding whole also where the club was read before;
+        a bias that earlier readings have narrowed counts as narrowed. Derivation: docs/theory/plan.md.
         """
         return next(iter(self.expect_all([key], stage, fitted)), None)
 
@@ -134,7 +125,7 @@ class Bench(msgspec.Struct, frozen=True, kw_only=True):
                 value=0.0,
                 stage=stage,
                 fitted=self.fitted if fitted is None else fitted,
-                instrument=self.gauge(quantity),
+                instrument=situation.gauge(quantity),
             )
             for quantity, path, _ in wanted
         ]
@@ -150,15 +141,10 @@ class Bench(msgspec.Struct, frozen=True, kw_only=True):
 
     def expect_value(self, key: str, stage: Stage, mean: float, sd: float) -> Expected:
         """Say what the gauge should show of a quantity that is known to stand at a value, give or take."""
-        spread = float((sd**2 + self.gauge_uncertainty(key) ** 2) ** 0.5)
-        return _said(key, QUANTITIES[key].kind, stage.name, mean, spread)
-
-    def gauge_uncertainty(self, key: str, repeats: int = 1) -> float:
-        """Return the standard uncertainty of the mean of some readings, as far as the gauge's bias is known by now."""
-        gauge, belief = self.gauge(key), self.situation.belief
+        gauge, belief = self.situation.gauge(key), self.situation.belief
         name = bias_name(gauge.name, key)
         bias = belief.sd_of(name) if name in belief.names else gauge.bias
-        return float((gauge.noise(repeats) ** 2 + bias**2) ** 0.5)
+        return _said(key, QUANTITIES[key].kind, stage.name, mean, math.hypot(sd, gauge.noise(), bias))
 
     def goal_numbers(self, keys: Sequence[str]) -> Numbers:
         """Return the targets among some quantities, as understood; lengths in full."""

@@ -123,19 +123,20 @@ def inspect(bench: Bench) -> Step:
 def cannot_prove(bench: Bench, key: str) -> str | None:
     """Say that one reading of this gauge can never prove this tolerance, or nothing when it can.
 
-    The guard band is the rule's factor times the gauge's standard uncertainty; when it is wider than the half-width, not
-    even a reading at the very middle proves the tolerance. Repeats average the gauge's repeatability and nothing else.
+    The guard band is the rule's factor times the gauge's standard uncertainty, as the verdict takes it; when it is wider
+    than the half-width, not even a reading at the very middle proves the tolerance.
     Derivation: docs/theory/plan.md.
     """
     goal = bench.situation.goal(key)
     factor = GUARD_FACTORS[bench.situation.ticket.rule]
     if goal is None:
         return None
-    guard = factor * bench.gauge_uncertainty(key)
+    gauge = bench.situation.gauge(key)
+    guard = factor * gauge.uncertainty()
     if guard <= goal.half_width:
         return None
     quantity = QUANTITIES[key]
-    enough = next((n for n in _REPEATS if factor * bench.gauge_uncertainty(key, n) <= goal.half_width), None)
+    enough = next((n for n in _REPEATS if factor * gauge.uncertainty(n) <= goal.half_width), None)
     mend = "No number of repeats will: check the gauge against a master, or use a finer one."
     if enough is not None:
         mend = f"The mean of {enough} can."

@@ -6,7 +6,6 @@ import math
 
 from clubwright.errors import InputError
 from clubwright.notation import parse, render
-from clubwright.planning.goals import Goal
 from clubwright.planning.grip_build_up import BuildUpPlan, plan_build_up
 from clubwright.planning.grip_forecast import GripPlace, PlaceForecast
 from clubwright.planning.situation import Situation
@@ -68,7 +67,7 @@ def tape_advice(situation: Situation) -> list[TapeAction]:
             continue
         sd = _spread(situation, key, forecast)
         found[key] = (forecast.diameter_m, sd)
-        chance *= _chance(goal, forecast.diameter_m, sd)
+        chance *= goal.chance(forecast.diameter_m, sd)
         words.append(
             f"{render('diameter', forecast.diameter_m)} (additive {render('diameter', forecast.additive_m)}, "
             f"constant volume {render('diameter', forecast.constant_volume_m)})"
@@ -97,10 +96,3 @@ def _spread(situation: Situation, key: str, forecast: PlaceForecast) -> float:
     believed = float(situation.predict([key]).sd()[0, 0])
     between_models = (forecast.high_m - forecast.low_m) / 4
     return math.hypot(believed, between_models)
-
-
-def _chance(goal: Goal, mean: float, sd: float) -> float:
-    def below(limit: float) -> float:
-        return 0.5 * math.erfc((mean - limit) / (sd * math.sqrt(2)))
-
-    return below(goal.high) - below(goal.low)

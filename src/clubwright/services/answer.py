@@ -9,9 +9,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-import numpy as np
-
-from clubwright.belief.probability import box_probability
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import STAGES, Stage
 from clubwright.errors import Finding
@@ -79,15 +76,9 @@ def finished_part(situation: Situation) -> Plain:
         goal = situation.goal(key)
         entry["target"] = entry["tolerance"] = entry["chance"] = None
         if goal is not None:
-            chance = box_probability(
-                prediction.mean[:, [place]],
-                prediction.covariance[:, [place]][:, :, [place]],
-                np.array([goal.low]),
-                np.array([goal.high]),
-            )
             entry["target"] = rounded(goal.target)
             entry["tolerance"] = rounded(goal.half_width)
-            entry["chance"] = rounded(float(chance[0]))
+            entry["chance"] = rounded(goal.chance(float(prediction.mean[0, place]), float(spread[place])))
         found[key] = entry
     return found
 

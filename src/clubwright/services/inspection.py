@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable
 
 import msgspec
 
-from clubwright.belief.readings import Reading
 from clubwright.belief.update import Judged
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import FINISHED
@@ -28,12 +26,15 @@ class Inspected(msgspec.Struct, frozen=True, kw_only=True):
         settle: What would settle an open verdict.
         risk: Chance that what was found within is outside all the same, by these readings alone (docs/theory/conformity.md);
             None unless the verdict is ``within``.
+        measured, u: The mean of the readings that were judged, and its standard uncertainty, in SI; None where none stands.
     """
 
     verdict: str
     rule: str
     settle: str
     risk: float | None = None
+    measured: float | None = None
+    u: float | None = None
 
 
 def inspect(situation: Situation) -> dict[str, Inspected]:
@@ -61,17 +62,13 @@ def _inspected(situation: Situation, goal: Goal, read: list[Judged]) -> Inspecte
     same = [reading for reading in taken if reading.instrument == gauge]
     repeats = sum(reading.repeats for reading in same)
     measured = sum(reading.value * reading.repeats for reading in same) / repeats
-    u = _uncertainty(same, repeats)
+    u = gauge.uncertainty(repeats)  # they are all of this club, so they share their rounding
     found = verdict(measured, goal.target, goal.half_width, u, situation.ticket.rule, words)
-    settling = settle(
-        found,
-        repeatability=gauge.repeatability,
-        resolution=gauge.resolution,
-        bias=gauge.bias,
-    )
+    settling = settle(found, gauge)
     risk = _consumers_risk(found)
     rule = found.rule if risk is None else f"{found.rule} {risk_words(risk)}"
-    return Inspected(verdict=found.verdict, rule=rule, settle=settle_text(settling, words), risk=risk)
+    settled = settle_text(settling, words)
+    return Inspected(verdict=found.verdict, rule=rule, settle=settled, risk=risk, measured=measured, u=u)
 
 
 def _consumers_risk(found: Verdict) -> float | None:
@@ -82,12 +79,6 @@ def risk_words(risk: float) -> str:
     """Say the chance that a club found within is outside all the same; a small one is never rounded to nothing."""
     size = f"{risk * 100:.2g} %" if risk >= LEAST_RISK else f"below {LEAST_RISK * 100:g} %"
     return f"Chance that it is outside all the same: {size}."
-
-
-def _uncertainty(readings: list[Reading], repeats: int) -> float:
-    """Standard uncertainty of the mean: repeatability averages over all repeats, resolution over separate readings."""
-    gauge = readings[-1].instrument
-    return math.sqrt(gauge.repeatability**2 / repeats + gauge.resolution**2 / 12 / len(readings) + gauge.bias**2)
 
 
 def _words(key: str) -> Callable[[float], str]:

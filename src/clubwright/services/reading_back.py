@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import msgspec
 
 from clubwright.club.quantities import QUANTITIES
@@ -11,9 +13,8 @@ from clubwright.notation import parse, render
 from clubwright.services.work import Worked
 
 FAR_SD = 3.0
-"""This many standard deviations off, a reading is worth a second look before it is kept (estimate of ours)."""
-
-LEAST_SD = 1e-12
+"""So many standard deviations off, the gauge's uncertainty counted, a reading is worth a second look before it is kept
+(estimate of ours)."""
 
 
 class Echo(msgspec.Struct, frozen=True, kw_only=True):
@@ -23,7 +24,7 @@ class Echo(msgspec.Struct, frozen=True, kw_only=True):
         value: The text as typed.
         text: In words, such as ``35 1/2 in = 901.70 mm``; empty when it was not understood.
         expected: What is believed of the club at this stage; empty when that cannot be predicted.
-        far: Whether it lies far from that: look again before keeping it.
+        far: Whether it lies far from that, for this gauge: look again before keeping it.
         findings: Why it was not understood.
     """
 
@@ -66,9 +67,10 @@ def read_back(worked: Worked, quantity: str, value: str, stage: str) -> Echo:
         return Echo(value=value, text=understood.echo)
     prediction = worked.situation.predict([quantity], STAGES[stage])
     mean, sd = float(prediction.mean[0, 0]), float(prediction.sd()[0, 0])
+    spread = math.hypot(sd, worked.situation.gauge(quantity).uncertainty())
     return Echo(
         value=value,
         text=understood.echo,
         expected=render("angle" if kind in ("loft", "lie") else kind, mean, sd),
-        far=abs(understood.value - mean) > FAR_SD * max(sd, LEAST_SD),
+        far=abs(understood.value - mean) > FAR_SD * spread,
     )

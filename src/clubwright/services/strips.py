@@ -27,7 +27,7 @@ MOST_WINDOWS = 12.0
 
 
 class Tick(msgspec.Struct, frozen=True, kw_only=True):
-    """A reading of the finished club: its place, its own width (one standard uncertainty), its text."""
+    """What was read of the finished club, as its verdict takes it: place, width (one standard uncertainty), text."""
 
     place: float
     width: float
@@ -56,7 +56,7 @@ class Strip(msgspec.Struct, frozen=True, kw_only=True):
         ends: What stands at the two ends of the strip, in trade notation.
         belief: The belief with what is on the club now.
         considered: The belief with the action that is being considered, if any.
-        tick: The last reading of the finished club, if any.
+        tick: What was read of the finished club, if anything.
         verdict: What the readings prove, if they were taken.
     """
 
@@ -123,22 +123,29 @@ def _reach(goal: Goal, belief: tuple[float, float]) -> float:
 
 def _curve(goal: Goal, belief: tuple[float, float], low: float, span: float) -> Curve:
     mean, sd = belief
-    sd = max(sd, span / 400)
+    sd = max(sd, span / 400)  # drawn no narrower than can be seen
     points = []
     for step in range(POINTS):
         place = step / (POINTS - 1)
         off = (low + place * span - mean) / sd
         points.append((place, math.exp(-off * off / 2)))
     beyond = "left" if mean < low else "right" if mean > low + span else ""
-    chance = (math.erf((goal.high - mean) / sd / math.sqrt(2)) - math.erf((goal.low - mean) / sd / math.sqrt(2))) / 2
-    return Curve(points=tuple(points), text=render(_kind(goal.key), mean, belief[1]), chance=chance, beyond=beyond)
+    text = render(_kind(goal.key), mean, belief[1])
+    return Curve(points=tuple(points), text=text, chance=goal.chance(*belief), beyond=beyond)
 
 
 def _tick(worked: Worked, goal: Goal, low: float, span: float) -> Tick | None:
+    """Mark what the verdict is about; where no reading stands, the last one as it was read."""
+    inspected = worked.inspected.get(goal.key)
+    if inspected is not None and inspected.measured is not None and inspected.u is not None:
+        return _mark(goal, inspected.measured, inspected.u, low, span)
     for item in reversed(worked.situation.learned.judged):
         reading = item.reading
         if reading.quantity == goal.key and reading.stage.name == FINISHED.name and reading.keep is not False:
-            width = reading.instrument.uncertainty(reading.repeats) / span
-            place = min(max((reading.value - low) / span, 0.0), 1.0)
-            return Tick(place=place, width=width, text=render(_kind(goal.key), reading.value))
+            return _mark(goal, reading.value, reading.instrument.uncertainty(reading.repeats), low, span)
     return None
+
+
+def _mark(goal: Goal, value: float, u: float, low: float, span: float) -> Tick:
+    place = min(max((value - low) / span, 0.0), 1.0)
+    return Tick(place=place, width=u / span, text=render(_kind(goal.key), value))

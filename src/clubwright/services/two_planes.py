@@ -69,7 +69,7 @@ def two_planes(situation: Situation) -> TwoPlanes:
     if not taken:
         return TwoPlanes(stage=FINISHED.name, predicted=planes_hz(situation.build()), recorded=None)
     reading = taken[-1]
-    other, noise = second[reading.where], reading.instrument.repeatability
+    other, noise = second[reading.where], reading.instrument.noise()
     low, high = sorted((other.value, reading.value))
     recorded = Recorded(lower_hz=low, upper_hz=high, sd_hz=math.hypot(other.sd or noise, noise))
     build = msgspec.structs.replace(situation.build(reading.stage), fitted=tuple(map(float, reading.fitted)))

@@ -83,7 +83,7 @@ def _reading(ticket: Ticket, entry: ReadingEntry) -> Reading:
     gauge = gauge_of(ticket, entry)
     if entry.entry.sd is not None:
         # An uncertainty typed behind the value stands in for the gauge's own figures.
-        gauge = Instrument(name=gauge.name, resolution=0.0, repeatability=entry.entry.sd, bias=0.0)
+        gauge = Instrument(name=gauge.name, resolution=0.0, repeatability=0.0, stated=entry.entry.sd)
     quantity = entry.quantity if entry.quantity in GAUGES else part_number_path(entry.quantity)
     return Reading(
         where=entry.where,
