@@ -18,6 +18,8 @@ from clubwright.club.shaft import (
     trimmed,
 )
 from clubwright.errors import NotPossible
+from clubwright.ticket.prior import prior_from
+from clubwright.ticket.read import read_ticket
 from worked_clubs import GRAM, IN, IRON, WEDGE, Worked, shaft_length_in, steel_blank
 
 Published = Callable[..., None]
@@ -170,3 +172,47 @@ def test_profile_against_quad(published: Published) -> None:
 def test_cuts_off_the_shaft_are_refused(low: float, high: float) -> None:
     with pytest.raises(NotPossible, match="do not lie on this shaft"):
         profile_mass(steel_blank(), low, high)
+
+
+def test_a_shaft_weighed_as_cut_gets_its_offcuts_back(published: Published) -> None:
+    """The worked blank weighed and balanced after 1 in off the tip and 3 in off the butt, and told of the raw shaft."""
+    blank, raw_m, trim_m, length_m = steel_blank(), 38.5 * IN, 1.0 * IN, 34.5 * IN
+
+    def whole(of: Callable[[float], float], low_m: float, high_m: float) -> float:
+        edges = [piece.start_m for piece in blank] + [blank[-1].end_m]
+        inside = sorted({low_m, high_m, *(edge for edge in edges if low_m < edge < high_m)})
+        return float(sum(quad(of, *pair)[0] for pair in pairwise(inside)))
+
+    def density(at_m: float) -> float:
+        piece = next(piece for piece in blank if piece.start_m <= at_m <= piece.end_m)
+        share = (at_m - piece.start_m) / (piece.end_m - piece.start_m)
+        return piece.start_density_kg_m + share * (piece.end_density_kg_m - piece.start_density_kg_m)
+
+    butt_m = trim_m + length_m
+    cut = whole(density, trim_m, butt_m)
+    balance = whole(lambda at_m: at_m * density(at_m), trim_m, butt_m) / cut - trim_m
+    shaft = {
+        "material": "steel",
+        "tip": "parallel",
+        "raw_length": f"{raw_m * 1e3:.6f} mm",
+        "tip_trim": f"{trim_m * 1e3:.6f} mm",
+        "cut_length": f"{length_m * 1e3:.6f} mm",
+        "cut_mass": f"{cut * 1e3:.9f} g",
+        "cut_balance_from_tip": f"{balance * 1e3:.9f} mm",
+        "tip_density": f"{whole(density, 0.0, trim_m) / trim_m * 1e3:.9f} g/m",
+        "butt_density": f"{whole(density, butt_m, raw_m) / (raw_m - butt_m) * 1e3:.9f} g/m",
+    }
+    ticket, findings = read_ticket({"ticket": {"id": "T-1", "kind": "iron", "hand": "right"}, "shaft": shaft})
+    assert ticket is not None, findings
+    ours = prior_from(ticket).club.shaft
+    theirs = whole(density, 0.0, raw_m)
+    for quantity, a, b, unit in (
+        ("mass of the raw blank from the cut one", theirs / GRAM, float(ours.mass_kg) / GRAM, "g"),
+        (
+            "its balance point from the tip",
+            whole(lambda at_m: at_m * density(at_m), 0.0, raw_m) / theirs / IN,
+            float(ours.balance_from_tip_m) / IN,
+            "in",
+        ),
+    ):
+        published(quantity=quantity, source=QUAD, theirs=a, ours=b, tolerance=1e-6, unit=unit, standing="library")

@@ -87,8 +87,9 @@ def test_a_club_that_comes_in_finished_is_known_less_well_in_length() -> None:
     assert "usual length of its kind" in " ".join(item.what for item in prior(document).findings)
 
 
-def test_without_a_raw_length_no_offcut_is_taken_off_the_mass() -> None:
-    document = with_tables(ticket={**BARE["ticket"], "job": "regrip"}, shaft={"mass": "118 g", "cut_length": "34 in"})
+def test_of_a_mass_weighed_as_cut_no_offcut_is_taken_off() -> None:
+    shaft = {"mass": "118 g", "cut_length": "34 in", "weighed": "cut"}
+    document = with_tables(ticket={**BARE["ticket"], "job": "regrip"}, shaft=shaft)
     found = answer_document(document)["stages"]["bare shaft"]["total_weight"]
     assert found["mean"] == pytest.approx(0.118, abs=1e-12)
     assert found["sd"] == pytest.approx(0.0001, rel=1e-6)
@@ -159,8 +160,7 @@ def test_a_reading_of_a_part_narrows_that_part() -> None:
 
 UNUSED = [
     ("grip.core", "60", "[grip] core"),
-    ("shaft.raw_length", "37 in", "[shaft] raw_length"),
-    ("shaft.butt_density", "3.6 g/in", "[shaft] butt_density"),
+    ("shaft.tip_trim", "1/2 in", "[shaft] tip_trim"),
     ("grip_diameter_2in", "0.9 in", "[shaft] butt_diameter"),
 ]
 

@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 from clubwright.belief.gaussian import Gaussian, Matrix, Vector
 from clubwright.belief.unknowns import BIAS, club_with
 from clubwright.club.build import Build, Conventions
+from clubwright.club.part_figures import PART_FIGURES
 from clubwright.club.parts import Club
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import Stage
@@ -54,7 +55,7 @@ def values(
     stage: Stage,
     fitted: Sequence[Number],
 ) -> list[Number]:
-    """Evaluate quantities (register keys or part paths) of the club that goes with one guess, or an array of guesses."""
+    """Evaluate quantities (keys, part paths, part figures) of the club that goes with one guess, or an array of guesses."""
     club = club_with(template, names, theta)
     build = Build(club=club, stage=stage, fitted=tuple(fitted), conventions=conventions)
     return [_value(build, key, names, theta) for key in keys]
@@ -63,6 +64,8 @@ def values(
 def _value(build: Build, key: str, names: Sequence[str], theta: Sequence[Number]) -> Number:
     if key in QUANTITIES:
         return QUANTITIES[key].of(build)
+    if key in PART_FIGURES:
+        return PART_FIGURES[key](build.club)
     return theta[names.index(key)]
 
 

@@ -32,15 +32,18 @@ def cut(
     cut_length: Annotated[str, Parameter(help="Tip end to butt end, as measured after the cut.")],
     /,
     *,
+    mass: Annotated[str, Parameter(help="Of the cut shaft, as weighed.")] = "",
+    balance: Annotated[str, Parameter(help="Of the cut shaft: its balance point, from the tip.")] = "",
     shop: Shop = SHOP,
     by: By = None,
     key: Key = None,
     json: Json = False,
 ) -> None:
-    """Record the cut: length of the shaft, tip end to butt end, as measured after it."""
+    """Record the cut: length of the shaft, tip end to butt end, as measured after it; and what it weighs then."""
     from clubwright.services import bench
 
-    act(shop, by, lambda desk: bench.cut_shaft(desk, job, cut_length, key), as_json=json)
+    measured = {"cut_mass": mass, "cut_balance_from_tip": balance}
+    act(shop, by, lambda desk: bench.cut_shaft(desk, job, cut_length, key, **measured), as_json=json)
 
 
 def bend(

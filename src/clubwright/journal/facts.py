@@ -69,9 +69,14 @@ class ShaftTrimmed(_Payload, frozen=True, kw_only=True, tag="shaft trimmed"):
 
 
 class ShaftCut(_Payload, frozen=True, kw_only=True, tag="shaft cut"):
-    """The shaft was cut: its length from tip end to butt end, measured after the cut."""
+    """The shaft was cut: its length from tip end to butt end, measured after the cut; and its mass and balance then.
+
+    What was not weighed or balanced is left out, not null: so the hash of a fact from before there were such fields stays.
+    """
 
     cut_length: str
+    cut_mass: str | msgspec.UnsetType = msgspec.UNSET
+    cut_balance_from_tip: str | msgspec.UnsetType = msgspec.UNSET
 
 
 class WeightsFitted(_Payload, frozen=True, kw_only=True, tag="weights fitted"):

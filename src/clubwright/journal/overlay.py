@@ -30,6 +30,7 @@ from clubwright.journal.facts import (
     WeightsFitted,
 )
 from clubwright.journal.job import Signed
+from clubwright.journal.shaft_table import lay_cut, lay_figures, lay_tip_trim
 
 ANGLES = ("loft", "lie", "bounce")
 OF_THE_CUT = ("length", "swing_weight", "total_weight", "balance_point", "moi", "frequency")
@@ -97,13 +98,15 @@ def _(what: ShaftTrimmed, draft: Draft, fact: Fact) -> None:
                 f"job {draft.id} does not say how much is off the tip already: write [shaft] tip_trim, then trim"
             )
         off = added_length(shaft["tip_trim"], what.amount)
-    shaft.update(tip_trim=off, tip_trimmed="yes")
+    lay_tip_trim(shaft, off)
 
 
 @lay.register
 def _(what: ShaftCut, draft: Draft, fact: Fact) -> None:
     draft.supersede(OF_THE_CUT)
-    draft.table("shaft")["cut_length"] = what.cut_length
+    measured = {"cut_mass": what.cut_mass, "cut_balance_from_tip": what.cut_balance_from_tip}
+    said = {key: value for key, value in measured.items() if isinstance(value, str)}
+    lay_cut(draft.table("shaft"), what.cut_length, said)
 
 
 @lay.register
@@ -187,6 +190,9 @@ def _(what: PartChanged, draft: Draft, fact: Fact) -> None:
             table = table.setdefault(inner, {})
             if not isinstance(table, dict):
                 raise RecordError(f"[{what.section}] of job {draft.id} is a list: change it in the ticket's file")
+    if outer == "shaft":
+        lay_figures(table, what.values)
+        return
     for key, value in what.values.items():
         if value:
             table[key] = value

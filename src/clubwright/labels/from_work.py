@@ -121,7 +121,7 @@ def _cut_lines(cut: Cut | None) -> tuple[Line, ...]:
 
 _PART_KEYS = {
     "head": ("mass", "loft", "lie", "bounce", "bore_to_ground"),
-    "shaft": ("raw_length", "mass", "balance_from_tip", "cut_length"),
+    "shaft": ("raw_length", "mass", "balance_from_tip", "cut_length", "cut_mass", "cut_balance_from_tip"),
     "grip": ("mass", "core", "cap"),
     "ferrule": ("mass", "length"),
     "adapter": ("mass",),

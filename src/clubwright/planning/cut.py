@@ -13,10 +13,12 @@ from clubwright.club.cut import shaft_length_m
 from clubwright.errors import Finding
 from clubwright.notation import length_in_full, parse
 from clubwright.planning.situation import Situation
+from clubwright.ticket.fields import CUT_JOBS
 from clubwright.ticket.model import Ticket
 from clubwright.ticket.prior import plane_correction_m
 
-CUT_JOBS = ("build", "reshaft")
+__all__ = ["CUT_JOBS", "DEFAULT_KERF", "Cut", "LiftedCut", "cut_of"]
+
 DEFAULT_KERF = "1/16 in"
 """Width of a cut-off wheel's kerf (common practice, no source)."""
 

@@ -12,6 +12,7 @@ from clubwright.belief.readings import Reading
 from clubwright.belief.unknowns import bias_name
 from clubwright.belief.update import predict_readings, with_biases
 from clubwright.club.build import Build
+from clubwright.club.part_figures import PART_FIGURES
 from clubwright.club.parts import WOODS
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import FINISHED, STAGES, Stage
@@ -24,7 +25,7 @@ from clubwright.planning.situation import Situation
 from clubwright.planning.step_types import Expected
 from clubwright.planning.tray import names_of
 from clubwright.planning.weights import Choice
-from clubwright.ticket.reading_entries import part_number_kind, part_number_path
+from clubwright.ticket.reading_entries import part_kind, part_number_path
 
 NORMAL_95 = 1.959963984540054
 """Two-sided normal point for 95 %."""
@@ -104,8 +105,8 @@ class Bench(msgspec.Struct, frozen=True, kw_only=True):
 
     def expect_part(self, number: str) -> Expected | None:
         """Say what the gauge should show of a part's number such as ``head.mass``; None when nothing is known of it."""
-        path, kind = part_number_path(number), part_number_kind(number)
-        if kind is None or path not in self.situation.belief.names:
+        path, kind = part_number_path(number), part_kind(number)
+        if kind is None or path not in (*self.situation.belief.names, *PART_FIGURES):
             return None
         return self._expected([(number, path, kind)], STAGES["bare shaft"], "part", None)[0]
 

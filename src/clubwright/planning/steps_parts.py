@@ -7,6 +7,8 @@ from clubwright.notation import length_in_full, render
 from clubwright.planning.lie_lines import lie_lines
 from clubwright.planning.step_bench import ANGLES, Bench, present
 from clubwright.planning.step_types import Expected, Step
+from clubwright.ticket.model import Ticket
+from clubwright.ticket.shaft_weighed import has_length, is_measured_raw
 
 _WEIGHED = ("head.mass", "shaft.mass", "grip.mass", "ferrule.mass")
 
@@ -60,20 +62,33 @@ def weigh(bench: Bench) -> Step:
             expected=expected,
             done_when="Both readings are kept.",
         )
-    weighed = _WEIGHED if bench.situation.ticket.fits_ferrule else _WEIGHED[:-1]
-    tray = tuple((f"weight {row.words['name']}", row.numbers["mass"].typed) for row in bench.situation.ticket.weights)
+    ticket = bench.situation.ticket
+    weighed = _WEIGHED if ticket.fits_ferrule else _WEIGHED[:-1]
+    tray = tuple((f"weight {row.words['name']}", row.numbers["mass"].typed) for row in ticket.weights)
+    # A mass of the raw shaft says little of the club while nobody knows how long that shaft was.
+    uncut, raw = not has_length(ticket), ticket.row("shaft").numbers.get("raw_length")
+    length = () if not uncut else (("raw length of the shaft", raw_words(ticket) if raw else "not measured yet"),)
     return Step(
         key="weigh",
         title="Weigh every part",
         what=(
             "Weigh head, shaft, grip and ferrule to 0.1 g, each by itself.",
+            *(("Measure the raw shaft, tip end to butt end: what is cut off it is not in the club.",) if uncut else ()),
+            *(("The shaft is cut: what it weighs now is its mass as cut.",) if not uncut else ()),
             "A part outside its range is another part or a slip of the scale: find out now, not after gluing.",
         ),
-        numbers=tray,
-        instrument="gram scale",
-        expected=_parts(bench, weighed),
-        done_when="Every part was weighed and lies in its range, or its new mass is on the ticket.",
+        numbers=(*length, *tray),
+        instrument="gram scale and rule" if uncut else "gram scale",
+        expected=_parts(bench, (*weighed, *(("shaft.raw_length",) if uncut else ("shaft.cut_mass",)))),
+        done_when="Every part was weighed and lies in its range, or its new mass is on the ticket"
+        + ("; the raw length is on it too." if uncut else "."),
     )
+
+
+def raw_words(ticket: Ticket) -> str:
+    """Say the raw length on the ticket: as measured, or that it is an estimate."""
+    raw = ticket.row("shaft").numbers["raw_length"]
+    return length_in_full(raw.value) if is_measured_raw(ticket) else f"{raw.typed}, an estimate: measure it"
 
 
 def _parts(bench: Bench, numbers: tuple[str, ...]) -> tuple[Expected, ...]:

@@ -7,6 +7,7 @@ import numpy as np
 from clubwright.notation import length_in_full, render
 from clubwright.planning.step_bench import Bench, present
 from clubwright.planning.step_types import Step
+from clubwright.ticket.shaft_weighed import is_measured_raw
 
 
 def _glued_length_m(bench: Bench) -> float:
@@ -33,7 +34,8 @@ def tip_trim(bench: Bench) -> Step:
         else (
             "The figure is the ticket's, from this shaft's own sheet; no other shaft's sheet will do.",
             "If the sheet is written for another bore, the difference in bore to ground must be in the figure already.",
-            "Mark from the TIP end, check which end is which, then cut on the waste side. Weigh what is left.",
+            "Mark from the TIP end, check which end is which, then cut on the waste side.",
+            "Weigh the piece that came off: its mass by its length is tip_density. The raw shaft's mass stays as it was.",
         ),
         numbers=present(
             ("off the tip", length_in_full(trim)),
@@ -41,7 +43,7 @@ def tip_trim(bench: Bench) -> Step:
             ("frequency of the finished club with this trim", _finished_frequency(bench)),
         ),
         instrument="rule, cut-off saw, gram scale",
-        done_when="The length that is left is what it should be, and the shaft was weighed again.",
+        done_when="The length that is left is what it should be, and the piece that came off was weighed.",
         cautions=bench.cautions("cut"),
         gate="cut",
     )
@@ -162,14 +164,17 @@ def mark_and_cut(bench: Bench) -> Step:
                 for item in cut.lifted
             ),
         )
-    length = bench.expect_part("shaft.cut_length")
+    ask = "Weigh the cut shaft, and balance it from its tip: one easy reading that narrows weight and swing weight much"
+    known = is_measured_raw(bench.situation.ticket)
+    what.append(f"{ask}." if known else f"{ask}, since the raw shaft was not measured.")
+    figures = (bench.expect_part(f"shaft.{key}") for key in ("cut_length", "cut_mass", "cut_balance_from_tip"))
     return Step(
         key="mark and cut",
         title="Mark, check, and cut the butt",
         what=tuple(what),
         numbers=numbers,
-        instrument="rule, cut-off saw",
-        expected=() if length is None else (length,),
+        instrument="rule, cut-off saw, gram scale",
+        expected=tuple(item for item in figures if item is not None),
         done_when="The cut shaft was measured tip to butt, the burr is off, and the length is on the record.",
         cautions=bench.cautions("cut"),
         gate="cut",

@@ -14,7 +14,10 @@ from clubwright.ticket.fields import SECTIONS, Field, Section
 Document = dict[str, Any]
 
 _OF_ONE_TICKET = ("id", "promised", "priority", "again_of")
-_OF_THE_PART = ("hand", "bent_loft", "bent_lie", "cut_length", "tip_trimmed")
+_OF_THE_PART = (
+    *("hand", "bent_loft", "bent_lie", "cut_length", "tip_trimmed"),
+    *("weighed", "cut_mass_length", "cut_balance_length"),
+)
 """What is of the very part in hand, never of the order; its measured numbers are left out with them."""
 
 _ORDERED = ("core", "tip_trim")
@@ -53,7 +56,9 @@ def same_order(document: Mapping[str, Any], new_id: str) -> Document:
             of_the_row = ("fitted", "mass", "cg_from_cap", "length") if name == "tape" else ("fitted",)
             copied[name] = [_without(row, of_the_row) for row in content]
         elif section is not None and name in ("head", "shaft", "grip", "ferrule"):
-            measured = (field.key for field in section.fields if field.number and field.key not in _ORDERED)
+            measured = (
+                field.key for field in section.fields if (field.number or field.figure) and field.key not in _ORDERED
+            )
             gone = (*_OF_THE_PART, *measured)
             kept = _without(content, gone)
             copied |= {name: kept} if kept else {}

@@ -12,15 +12,18 @@ from clubwright.journal.facts import (
     Glued,
     Gripped,
     HeadBent,
+    PartChanged,
     ShaftCut,
     ShaftTrimmed,
     TapeLaid,
     WeightsFitted,
+    What,
 )
+from clubwright.journal.fold import Job
 from clubwright.notation import parse
 from clubwright.services.amounts import require_amounts
 from clubwright.services.desk import Desk
-from clubwright.services.keeping import keep_what
+from clubwright.services.keeping import SAME_CUT_M, keep, keep_what, require_gate, require_open
 
 
 def fit_weights(desk: Desk, job: str, weights: Sequence[str], key: str | None = None) -> Fact:
@@ -40,25 +43,60 @@ def trim_shaft(desk: Desk, job: str, end: str, amount: str, key: str | None = No
     return keep_what(desk, what, f"trimmed {amount} off the {end}", key)
 
 
-def cut_shaft(desk: Desk, job: str, cut_length: str, key: str | None = None) -> Fact:
-    """Record the cut, with the length of the shaft as measured after it.
+def cut_shaft(
+    desk: Desk,
+    job: str,
+    cut_length: str,
+    key: str | None = None,
+    *,
+    cut_mass: str = "",
+    cut_balance_from_tip: str = "",
+) -> Fact:
+    """Record the cut, with the length of the shaft as measured after it, and its mass and balance then where they were.
+
+    The same length again with one of those is no other cut: the shaft was weighed or balanced since, and that is kept of it.
 
     Raises:
         GateClosed: while bore, cap or lie are not known.
-        InputError: when the shaft would be longer than it was cut before.
+        InputError: when the shaft would be longer than it was cut before, or nothing came off and nothing was measured.
     """
-    _refuse_growing(desk, job, cut_length)
-    return keep_what(desk, ShaftCut(job=job, cut_length=cut_length), f"cut to {cut_length}", key, gate="cut")
+    measured = {"cut_mass": cut_mass, "cut_balance_from_tip": cut_balance_from_tip}
+    measured = {name: text for name, text in measured.items() if text}
+    cut = ShaftCut(job=job, cut_length=cut_length, **measured)
+    since = PartChanged(job=job, section="shaft", values=measured)
+    words = [f"{name} {text}" for name, text in measured.items()]
+
+    def make(state: Job | None) -> What:
+        standing = require_open(state, job)
+        change_m = _change_m(standing, cut_length)
+        if change_m is not None and abs(change_m) <= SAME_CUT_M:
+            if not measured:
+                mend = "Type its length after the new cut; or what the cut shaft weighs, or where it balances."
+                raise InputError([Finding(where="cut", what=f"it is cut to {cut_length} already", mend=mend)])
+            return since
+        require_gate(desk, standing, "cut")
+        return cut
+
+    def typed(what: What) -> str:
+        return "shaft: " + ", ".join(words) if what == since else ", ".join([f"cut to {cut_length}", *words])
+
+    return keep(desk, job, make, typed=typed, same=lambda what: what in (cut, since), key=key)
 
 
-def _refuse_growing(desk: Desk, job: str, cut_length: str) -> None:
-    before = desk.job(job).document.get("shaft", {}).get("cut_length")
+def _change_m(state: Job, cut_length: str) -> float | None:
+    """Return how much longer the shaft would be than it was cut before; None for the first cut.
+
+    Raises:
+        InputError: when it would be longer.
+    """
+    before = state.document.get("shaft", {}).get("cut_length")
     if before is None:
-        return
+        return None
     change_m = parse("length", cut_length, where="cut").value - parse("length", before, where="cut").value
     if change_m > LEAST_GROWTH_M:
         mend = "Measure again; if the first figure was wrong, undo that cut and record it anew."
         raise InputError([Finding(where="cut", what=f"{cut_length}, and it was cut to {before} before", mend=mend)])
+    return change_m
 
 
 LEAST_GROWTH_M = 0.001

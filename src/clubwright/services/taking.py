@@ -17,6 +17,7 @@ from clubwright.services.job_ticket import ticket_of
 from clubwright.services.keeping import keep, keep_what, require_open
 from clubwright.services.usual_gauge import usual_gauge_of
 from clubwright.services.work import work_document
+from clubwright.ticket.fields import CUT_JOBS
 from clubwright.ticket.model import Ticket
 
 
@@ -44,6 +45,9 @@ OWN_ACTION = {("shaft", "cut_length"): "cut", ("weight", "fitted"): "fit"}
 """What is not set as a figure of a part: it has a bench action with a gate or a check of its own."""
 
 
+OF_THE_CUT_SHAFT = ("cut_mass", "cut_balance_from_tip")
+
+
 def change_part(desk: Desk, job: str, section: str, values: Mapping[str, str], key: str | None = None) -> Fact:
     """Record what was measured of a part, or another part in its place; an empty text takes a figure out.
 
@@ -55,6 +59,7 @@ def change_part(desk: Desk, job: str, section: str, values: Mapping[str, str], k
         for name in values
         if (place := (section, name)) in OWN_ACTION
     ]
+    findings += _not_cut_yet(desk, job, values) if section == "shaft" else []
     if not values:
         findings = [
             Finding(where=f"[{section}]", what="nothing to change", mend='Give name=value, such as "mass=49.6 g".')
@@ -64,6 +69,19 @@ def change_part(desk: Desk, job: str, section: str, values: Mapping[str, str], k
     what = PartChanged(job=job, section=section, values=dict(values))
     words = ", ".join(f"{name} {value}" if value else f"{name} taken out" for name, value in values.items())
     return keep_what(desk, what, f"{section}: {words}", key)
+
+
+def _not_cut_yet(desk: Desk, job: str, values: Mapping[str, str]) -> list[Finding]:
+    """Refuse a figure of the cut shaft while the record has no cut: the shaft that was weighed is the raw one."""
+    document = desk.job(job).document
+    if document["ticket"].get("job", "build") not in CUT_JOBS or "cut_length" in document.get("shaft", {}):
+        return []
+    mend = f"Record the cut first: `clubwright cut {job} LENGTH`; what the raw shaft weighs is mass."
+    return [
+        Finding(where=f"[shaft] {name}", what="the shaft is not cut yet", mend=mend)
+        for name, text in values.items()
+        if text and name in OF_THE_CUT_SHAFT
+    ]
 
 
 def note_reading(

@@ -105,6 +105,14 @@ _BY_KIND: dict[str, dict[Kind, str]] = {
         "wedge": "122 g ± 8 g",
         "putter": "120 g ± 12 g",
     },
+    "shaft.offcut": {
+        "driver": "1 3/4 in ± 0.7 in",
+        "fairway": "3 in ± 1.2 in",
+        "hybrid": "2 in ± 0.9 in",
+        "iron": "2 1/4 in ± 1 in",
+        "wedge": "2 1/4 in ± 1 in",
+        "putter": "2 1/2 in ± 1.2 in",
+    },
     "grip.mass": {
         "driver": "50 g ± 3 g",
         "fairway": "50 g ± 3 g",
@@ -154,6 +162,7 @@ _STANDING = {
     "head.loft": _OURS,
     "head.bounce": _OURS,
     "weight.head": _OURS,
+    "shaft.offcut": "from memory: so much comes off the butt of a raw shaft",
 }
 
 _ALL: dict[str, Default] = {

@@ -11,6 +11,8 @@ import msgspec
 from clubwright.club.parts import KINDS, SEATS
 
 JOBS = ("build", "regrip", "reshaft", "loft-lie", "weight")
+CUT_JOBS = ("build", "reshaft")
+"""Work for which the shaft is cut; at any other the club came with its shaft cut."""
 HANDS = ("right", "left")
 PRIORITIES = ("now", "today", "this week")
 LENGTH_METHODS = ("axis to ground", "60 degree plane")
@@ -31,6 +33,7 @@ class Field(msgspec.Struct, frozen=True, kw_only=True):
         number: The attribute of the part that it sets, if it is a number of a part.
         sd: Standard uncertainty, in trade notation, when the ticket gives none.
         sd_share: The same as a share of the value, where that is the natural form.
+        figure: What follows from the part's numbers and is measured here (`clubwright.club.part_figures`).
     """
 
     key: str
@@ -42,6 +45,7 @@ class Field(msgspec.Struct, frozen=True, kw_only=True):
     number: str | None = None
     sd: str | None = None
     sd_share: float | None = None
+    figure: str | None = None
 
 
 class Section(msgspec.Struct, frozen=True, kw_only=True):
@@ -69,6 +73,7 @@ def _f(
     share: float | None = None,
     choices: tuple[str, ...] = (),
     needed: bool = False,
+    figure: str | None = None,
 ) -> Field:
     return Field(
         key=key,
@@ -78,6 +83,7 @@ def _f(
         number=number,
         sd=sd,
         sd_share=share,
+        figure=figure,
         choices=choices,
         needed=needed,
     )
@@ -217,7 +223,7 @@ SHAFT = Section(
         _f("material", "choice", "steel or graphite", "steel", choices=("steel", "graphite")),
         _f("tip", "choice", "taper or parallel tip", "taper", choices=("taper", "parallel")),
         _f("raw_length", "length", "before any trim", "37 in", "raw_length_m", "0.3 mm"),
-        _f("mass", "mass", "before any trim", "125.2 g", "mass_kg", "0.1 g"),
+        _f("mass", "mass", "before any trim; where it was weighed as cut, cut_mass", "125.2 g", "mass_kg", "0.1 g"),
         _f(
             "balance_from_tip",
             "length",
@@ -257,7 +263,26 @@ SHAFT = Section(
             "tip_density_kg_m",
             share=0.03,
         ),
+        _f(
+            "weighed",
+            "choice",
+            "of what mass and balance_from_tip are: the raw shaft, or the shaft as cut; asked where neither "
+            "raw_length nor cut_mass tells",
+            "raw",
+            choices=("raw", "cut"),
+        ),
         _f("cut_length", "length", "tip end to butt end as measured after the cut", "34.01 in", "length_m", "0.2 mm"),
+        _f("cut_mass", "mass", "after trims and cut", "114.6 g", sd="0.1 g", figure="cut_mass_kg"),
+        _f(
+            "cut_balance_from_tip",
+            "length",
+            "balance point after trims and cut, from the tip as it is then",
+            "17.8 in",
+            sd="1 mm",
+            figure="cut_balance_from_tip_m",
+        ),
+        _f("cut_mass_length", "length", "length at which cut_mass was weighed, if it was cut again since", "34.27 in"),
+        _f("cut_balance_length", "length", "length at which it was balanced, if it was cut again since", "34.27 in"),
         _f(
             "butt_diameter",
             "diameter",

@@ -27,18 +27,17 @@ def lacking(ticket: Ticket, quantity: str) -> str:
         "grip_diameter_6in": [(grip, "core"), (grip, "diameter_6in"), (shaft, "lower_diameter")],
     }.get(quantity, [])
     section, _, key = quantity.partition(".")
-    if key in _NO_DEFAULT.get(section, ()) or (key in _OFFCUT and "raw_length" not in shaft.numbers):
+    if key in _NO_DEFAULT.get(section, ()):
         needs = [(ticket.row(section), key)]
     absent = [f"{row.where} {key}" for row, key in needs if key not in row.numbers]
     return "needs " + " and ".join(absent) if absent else ""
 
 
 _NO_DEFAULT = {
-    "shaft": ("raw_length", "tip_trim", "butt_diameter", "lower_diameter"),
+    "shaft": ("tip_trim", "butt_diameter", "lower_diameter"),
     "grip": ("core", "diameter_6in"),
 }
 _OF_STIFFNESS = ("frequency", "shaft.stiffness_factor")
-_OFFCUT = ("tip_density", "butt_density")
 
 
 def unused_findings(ticket: Ticket) -> tuple[Finding, ...]:

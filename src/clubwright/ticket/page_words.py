@@ -120,4 +120,5 @@ taken when none is typed behind the value: an estimate of ours for a careful ben
 
 DEFAULTS = """\
 None of these is measured on your parts, and each that matters is announced as a finding. Your own weighings are better.
-The mass of tape is that of one layer; `weight.port` and its like are the place of such a weight."""
+The mass of tape is that of one layer; `weight.port` and its like are the place of such a weight; `shaft.offcut` is what
+comes off the butt of a shaft whose raw length is not given."""

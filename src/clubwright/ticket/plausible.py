@@ -14,6 +14,7 @@ from itertools import pairwise
 from clubwright.errors import Finding
 from clubwright.notation import render
 from clubwright.ticket.model import Row, Ticket
+from clubwright.ticket.plausible_cut import cut_shaft
 from clubwright.ticket.plausible_ranges import BY_KIND, PARTS, Bounds
 
 SLACK_M = 1e-3
@@ -28,6 +29,7 @@ def plausible(ticket: Ticket) -> tuple[Finding, ...]:
         _ranges,
         _identity,
         _shaft,
+        cut_shaft,
         _grip,
         _head_and_target,
         _adhesive,

@@ -31,7 +31,9 @@ from clubwright.ticket.fields import ADAPTER, ADHESIVE, FERRULE, GRIP, HEAD, SHA
 from clubwright.ticket.figures import laid_mass, seat_of, usual_sd
 from clubwright.ticket.gauges import lacking, unused_findings
 from clubwright.ticket.model import Row, Ticket
-from clubwright.ticket.shaft_prior import check_clamped, covering, cut_prior, density_prior
+from clubwright.ticket.shaft_cut_figures import not_said, with_cut_figures
+from clubwright.ticket.shaft_prior import check_clamped, covering, cut_prior
+from clubwright.ticket.shaft_weighed import joined, raw_shaft, sources_of
 
 CUT_SD_M = 0.4e-3
 """How true a shaft is cut to its mark: a sixty-fourth of an inch (estimate of ours)."""
@@ -78,6 +80,7 @@ class _Maker:
         self.figures: dict[str, tuple[float, float]] = {}
         self.assumed: set[str] = set()
         self.findings: list[Finding] = []
+        self.joint: Gaussian | None = None
 
     def prior(self) -> Prior:
         ticket = self.ticket
@@ -111,14 +114,17 @@ class _Maker:
             weights=weights,
         )
         shaft = self.shaft(club, conventions)
+        club = msgspec.structs.replace(club, shaft=shaft)
         uncertain = {path: figure for path, figure in self.figures.items() if figure[1] > 0}
+        belief = joined(Gaussian.independent(uncertain), self.joint)
+        club, belief, misfits = with_cut_figures(self.ticket, club, belief, conventions)
         return Prior(
-            club=msgspec.structs.replace(club, shaft=shaft),
-            belief=Gaussian.independent(uncertain),
+            club=club,
+            belief=belief,
             conventions=conventions,
             assumed=frozenset(self.assumed),
             unknowable=self.unknowable(),
-            findings=(*self.findings, *unused_findings(self.ticket)),
+            findings=(*self.findings, *not_said(self.ticket), *misfits, *unused_findings(self.ticket)),
         )
 
     def part(
@@ -199,7 +205,12 @@ class _Maker:
     def shaft(self, club: Club, conventions: Conventions) -> Shaft:
         row = self.ticket.row("shaft")
         profile = self.ticket.stiffness
-        given = self.part(SHAFT, row, "shaft", "shaft", leave=("stiffness_factor",) if profile is None else ())
+        sources = sources_of(self.ticket)
+        leave = (
+            *(("stiffness_factor",) if profile is None else ()),
+            *(("mass_kg",) if sources.mass.is_cut_key else ()),
+        )
+        given = self.part(SHAFT, row, "shaft", "shaft", leave=leave)
         lift = Build(club=club, fitted=self.ticket.fitted_now).lift_m
         if "length_m" not in given:
             length, sd, assumed = cut_prior(self.ticket, club, conventions, float(lift), CUT_SD_M)
@@ -211,17 +222,10 @@ class _Maker:
         if self.ticket.taper_trim:
             given["tip_trim_m"], _ = 0.0, self.figures.pop("shaft.tip_trim_m")
         given.setdefault("tip_trim_m", 0.0)
-        if "raw_length_m" not in given:
-            # Nothing is known of offcuts: the mass is that of the shaft as it is, and no length is taken off it.
-            given["raw_length_m"] = given["length_m"] + given["tip_trim_m"]
-            given["tip_density_kg_m"] = given["butt_density_kg_m"] = 0.0
-            for key in ("tip_density_kg_m", "butt_density_kg_m"):
-                self.figures.pop(f"shaft.{key}", None)
-        for key, (mean, sd) in density_prior(given, self.ticket.material).items():
-            given[key], self.figures[f"shaft.{key}"] = mean, (mean, sd)
-            if key == "balance_from_tip_m":
-                text = f"{mean * 1e3:.0f} mm ± {sd * 1e3:.0f} mm"
-                self.assume(row, "balance_from_tip", "shaft.balance_from_tip", text, "estimate of ours")
+        raw = raw_shaft(self.ticket, sources, given, self.figures)
+        given, self.figures, self.joint = raw.given, raw.figures, raw.joint
+        for key, text, standing in raw.assumed:
+            self.assume(row, key, f"shaft.{key}", text, standing)
         if profile is not None:
             spread = self.figures["shaft.length_m"][1]
             check_clamped(self.ticket, given, spread, float(club.head.bore_depth_m), conventions.meter.clamp_length_m)

@@ -65,7 +65,7 @@ def half_width_kind(quantity: str) -> str:
     """Kind of notation of differences of a quantity: ``points`` for swing weight, ``angle`` for loft."""
     if quantity in QUANTITIES:
         return QUANTITIES[quantity].tolerance_kind
-    kind = part_number_kind(quantity)
+    kind = part_kind(quantity)
     return {"grip_core": "diameter"}.get(kind or "", kind or "number")
 
 
@@ -76,12 +76,20 @@ def part_number_kind(path: str) -> str | None:
     return field.kind if field is not None and field.number else None
 
 
+def part_kind(path: str) -> str | None:
+    """Kind of notation of a part's number or of a figure that follows from several, such as ``shaft.cut_mass``."""
+    section, _, key = path.partition(".")
+    field = _PART_SECTIONS[section].field(key) if section in _PART_SECTIONS else None
+    return field.kind if field is not None and (field.number or field.figure) else None
+
+
 def part_number_path(path: str) -> str:
-    """Turn ``grip.mass`` of the file into the unknown's name ``grip.mass_kg``."""
+    """Turn ``grip.mass`` of the file into the unknown's name ``grip.mass_kg``; a figure of a part into its own."""
     section, _, key = path.partition(".")
     field = _PART_SECTIONS[section].field(key)
-    assert field is not None and field.number is not None, path  # checked when the reading was read
-    return f"{section}.{field.number}"
+    name = None if field is None else field.number or field.figure
+    assert name is not None, path  # checked when the reading was read
+    return f"{section}.{name}"
 
 
 def read_instruments(document: Mapping[str, Any], source: str, notes: Collector) -> RawInstruments:

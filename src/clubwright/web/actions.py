@@ -114,7 +114,8 @@ def trim(desk: Desk, job: str, sent: Sent) -> None:
 
 def cut(desk: Desk, job: str, sent: Sent) -> None:
     """The shaft is cut and measured."""
-    bench.cut_shaft(desk, job, needed(sent, "cut_length", "length after the cut"), key=_key(sent))
+    measured = {name: one(sent, name) for name in ("cut_mass", "cut_balance_from_tip")}
+    bench.cut_shaft(desk, job, needed(sent, "cut_length", "length after the cut"), _key(sent), **measured)
     _step(desk, job, sent, "mark and cut")
 
 

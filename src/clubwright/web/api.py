@@ -153,8 +153,12 @@ def trim(desk: AtDesk, job: Job, sent: m.TrimIn, key: Key, _: Ours) -> m.FactOut
 
 @_records("/jobs/{job}/cuts")
 def cut(desk: AtDesk, job: Job, sent: m.CutIn, key: Key, _: Ours) -> m.FactOut:
-    """Record the cut to length; its gate must be open and signed."""
-    return _fact(bench.cut_shaft(desk, job, sent.cut_length, key))
+    """Record the cut to length; its gate must be open and signed.
+
+    The same length again with a mass or a balance records what was measured of the cut shaft since.
+    """
+    measured = {"cut_mass": sent.cut_mass or "", "cut_balance_from_tip": sent.cut_balance_from_tip or ""}
+    return _fact(bench.cut_shaft(desk, job, sent.cut_length, key, **measured))
 
 
 @_records("/jobs/{job}/bends")

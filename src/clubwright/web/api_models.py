@@ -74,9 +74,11 @@ class TrimIn(Taken):
 
 
 class CutIn(Taken):
-    """The shaft was cut; its length as measured after it."""
+    """The shaft was cut; its length as measured after it, and its mass and balance then where they were."""
 
     cut_length: Text
+    cut_mass: Text | None = None
+    cut_balance_from_tip: Text | None = None
 
 
 class BendIn(Taken):

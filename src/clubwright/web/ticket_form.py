@@ -29,7 +29,7 @@ SHOWN: dict[str, tuple[str, ...]] = {
     "base": ("length", "loft", "lie"),
     "tolerance": tuple(field.key for field in BY_NAME["tolerance"].fields),
     "head": _except("head", "hand", "own_inertia", "sole_camber", "sole_contact", "bent_loft", "bent_lie"),
-    "shaft": _except("shaft", "cut_length", "stiffness", "tip_trimmed"),
+    "shaft": _except("shaft", "cut_length", "stiffness", "tip_trimmed", "cut_mass_length", "cut_balance_length"),
     "grip": ("name", "core", "shape", "logo", "mass", "length", "cap", "cg_from_cap", "diameter_2in", "diameter_6in"),
     "tape": _except("tape"),
     "ferrule": ("mass", "length"),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from clubwright.journal.job import Job
 from clubwright.services.job_work import WorkedJob
+from clubwright.ticket.shaft_weighed import has_length
 from clubwright.web.views.forms import FieldView, Form, typed
 
 
@@ -21,21 +22,35 @@ def _measure(button: str, *fields: FieldView) -> Form:
 
 
 def weigh(worked: WorkedJob, _job: Job) -> Form:
-    """Masses of the parts."""
-    labels = {"head": "head", "shaft": "raw shaft", "grip": "grip", "ferrule": "ferrule"}
-    return _measure(
-        "Keep the masses",
-        *(
-            FieldView(
-                name=f"{section}.mass",
-                label=label,
-                example="49.6 g",
-                value=typed(worked.situation.ticket.row(section), "mass"),
-                kind="mass",
-            )
-            for section, label in labels.items()
-        ),
+    """Masses of the parts; of a shaft that will be cut its raw length, of one that is cut what it weighs as cut."""
+    ticket = worked.situation.ticket
+    shaft = ticket.row("shaft")
+    cut = has_length(ticket)
+    wanted = (
+        ("head", "mass", "head"),
+        ("shaft", "cut_mass", "shaft as cut") if cut else ("shaft", "mass", "raw shaft"),
+        ("grip", "mass", "grip"),
+        ("ferrule", "mass", "ferrule"),
     )
+    masses = [
+        FieldView(
+            name=f"{section}.{key}",
+            label=label,
+            example="49.6 g",
+            value=typed(ticket.row(section), key),
+            kind="mass",
+        )
+        for section, key, label in wanted
+    ]
+    length = FieldView(
+        name="shaft.raw_length",
+        label="raw shaft, tip to butt",
+        example="37 in",
+        value=typed(shaft, "raw_length"),
+        kind="length",
+        needed=True,
+    )
+    return _measure("Keep the masses", *masses[:2], *(() if cut else (length,)), *masses[2:])
 
 
 def head_check(worked: WorkedJob, _job: Job) -> Form:
@@ -88,14 +103,24 @@ def trim(worked: WorkedJob, _job: Job) -> Form:
     return Form(kind="fields", action="trim", button="Tip is trimmed", fields=(field,), done=done)
 
 
-def cut(_worked: WorkedJob, job: Job) -> Form:
-    """First the signature, then the length as it was cut."""
+def cut(worked: WorkedJob, job: Job) -> Form:
+    """First the signature, then the length as it was cut, and what the cut shaft weighs and where it balances."""
     if "cut" not in job.gates_signed:
         return Form(kind="gate", action="sign", button="Sign: the marks agree", hidden=(("gate", "cut"),))
-    field = FieldView(
-        name="cut_length", label="shaft after the cut, tip to butt", example="34.01 in", kind="length", needed=True
+    shaft = worked.situation.ticket.row("shaft")
+    fields = (
+        FieldView(
+            name="cut_length",
+            label="shaft after the cut, tip to butt",
+            example="34.01 in",
+            value=typed(shaft, "cut_length"),
+            kind="length",
+            needed=True,
+        ),
+        FieldView(name="cut_mass", label="what it weighs now", example="114.6 g", kind="mass"),
+        FieldView(name="cut_balance_from_tip", label="it balances, from its tip", example="17.8 in", kind="length"),
     )
-    return Form(kind="fields", action="cut", button="Cut: keep this length", fields=(field,))
+    return Form(kind="fields", action="cut", button="Cut: keep this length", fields=fields)
 
 
 def tape(worked: WorkedJob, _job: Job) -> Form:
