@@ -1,8 +1,8 @@
 """Make a club again from its record: a new ticket whose targets are what the first club came to by all its readings.
 
 What was decided (weights, layers, lengths, bends) is kept as a recipe in the ticket's note. Figures of the parts are kept as
-what such parts usually are, with the spread of a lot; what must be measured on the new parts (bore, cap, angles) is left
-out, so that the gates stay closed until it is.
+what such parts are believed to be, with the spread of a lot; what must be measured on the new parts (bore, cap, angles) is
+left out, so that the gates stay closed until it is.
 """
 
 from __future__ import annotations
@@ -12,7 +12,8 @@ from typing import Any
 
 from clubwright.club.quantities import QUANTITIES, TARGETS
 from clubwright.journal.fold import Job
-from clubwright.notation import parse, render
+from clubwright.notation import render
+from clubwright.services.shaft_again import LEFT_OUT, lot_text, shaft_again
 from clubwright.services.work import Worked
 
 LOT_SPREAD = {"head": "2 g", "shaft": "1.5 g", "grip": "1.5 g", "ferrule": "0.1 g"}
@@ -38,6 +39,12 @@ def make_again(job: Job, worked: Worked, new_id: str) -> dict[str, Any]:
         "note": recipe(job, worked),
     }
     document["target"] = {**job.document.get("target", {}), **as_built(worked)}
+    for name, lot in LOT_SPREAD.items():
+        if "mass" in document.get(name, {}):
+            document[name]["mass"] = lot_text(worked.situation, f"{name}.mass_kg", lot)
+    carried = {**document.get("shaft", {}), **shaft_again(worked.situation, LOT_SPREAD["shaft"])}
+    if carried:
+        document["shaft"] = {key: text for key, text in carried.items() if text}
     return document
 
 
@@ -74,11 +81,7 @@ def _has_length(worked: Worked) -> bool:
 def _copied(name: str, content: Any) -> Any:
     if isinstance(content, list):
         return [_without(row, ("fitted",)) if isinstance(row, Mapping) else row for row in content]
-    copied = _without(content, MEASURED_ANEW.get(name, ()))
-    if name in LOT_SPREAD and "mass" in copied:
-        mass = parse("mass", copied["mass"], where=name).value
-        copied["mass"] = f"{render('mass', mass)} ± {LOT_SPREAD[name]}"
-    return copied
+    return _without(content, (*MEASURED_ANEW.get(name, ()), *(LEFT_OUT if name == "shaft" else ())))
 
 
 def _without(content: Mapping[str, Any], keys: tuple[str, ...]) -> dict[str, Any]:

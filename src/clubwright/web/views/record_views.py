@@ -215,7 +215,8 @@ def part_fields(job: Job) -> tuple[tuple[str, str], ...]:
     for section in LOT_SPREAD:
         content = job.document.get(section, {})
         keys = ("mass", *MEASURED_ANEW.get(section, ()))
-        found += [(f"{section}.{key}", str(content[key])) for key in keys if key in content and key not in NOT_TYPED]
+        asked = (key for key in keys if (key in content or key == "raw_length") and key not in NOT_TYPED)
+        found += [(f"{section}.{key}", str(content.get(key, ""))) for key in asked]
     return tuple(found)
 
 
