@@ -15,11 +15,12 @@ from clubwright.planning.what_if import finished_if
 from clubwright.services.answer import Plain
 from clubwright.services.trim_moves import UNITS, Move, moves
 from clubwright.ticket.read import read_ticket
+from clubwright.ticket.shaft_cut_figures import not_said
 from clubwright.units import MILLIMETRE_M
 
 LENGTH, HEAD = "shaft.length_m", "head.mass_kg"
 OF_ONE_SHAFT = ("cut_length", "tip_trimmed")
-"""What was done to the other shaft: it would be cut for this club."""
+"""What was done to the other shaft, and says nothing of how long it is to be: it would be cut for this club."""
 
 
 class Wish(msgspec.Struct, frozen=True, kw_only=True):
@@ -70,15 +71,22 @@ def what_if(document: Mapping[str, Any], source: str, wish: Wish) -> WhatIf:
         notes.add(f"the shaft {wish.shaft_name}", "that ticket has no [shaft]", "Name a ticket that has one.")
     notes.raise_if_any()
     after = before
+    numbers: dict[str, float] = {}
     if wish.shaft is not None:
-        after = _situation(_with_shaft(document, wish.shaft), f"{source}, with the shaft {wish.shaft_name}", notes)
+        place = f"{source}, with the shaft {wish.shaft_name}"
+        planned = after = _situation(_with_shaft(document, wish.shaft, OF_ONE_SHAFT), place, notes)
+        if "cut_length" in wish.shaft:
+            # What was weighed of it may be of the shaft as cut for the other club: known so, then shortened for this one.
+            after = _situation(_with_shaft(document, wish.shaft, OF_ONE_SHAFT[1:]), place, notes)
         notes.raise_if_any()
+        assert planned is not None  # or a finding said why
+        if planned is not after:
+            numbers[LENGTH] = float(planned.club.shaft.length_m)
     assert before is not None  # or a finding said why
     assert after is not None
-    numbers: dict[str, float] = {}
     said = [] if wish.shaft is None else [f"with the shaft {wish.shaft_name}"]
     if butt is not None:
-        numbers[LENGTH] = float(after.club.shaft.length_m) - butt.value
+        numbers[LENGTH] = numbers.get(LENGTH, float(after.club.shaft.length_m)) - butt.value
         if numbers[LENGTH] < SHORTEST_FREE_M:
             left = render("length", max(numbers[LENGTH], 0.0))
             notes.add(
@@ -132,14 +140,17 @@ def _notes(before: Situation, after: Situation) -> tuple[str, ...]:
     notes = []
     if mine.words.get("tip") != other.words.get("tip") or mine.value("tip_diameter") != other.value("tip_diameter"):
         notes.append("Its tip is not said to be like this one's: see that it fits the bore of this head.")
+    notes += (
+        [f"Of the other shaft {finding.what}." for finding in not_said(after.ticket)] if after is not before else []
+    )
     if before.can_predict("frequency") and not after.can_predict("frequency"):
         notes.append("Its stiffness is not known, so of the frequency nothing can be told.")
     return tuple(notes)
 
 
-def _with_shaft(document: Mapping[str, Any], shaft: Mapping[str, Any]) -> dict[str, Any]:
-    """Return a document with another shaft, cut to the ordered length; what was read of the club was read of the first."""
-    table = {key: value for key, value in shaft.items() if key not in OF_ONE_SHAFT}
+def _with_shaft(document: Mapping[str, Any], shaft: Mapping[str, Any], without: tuple[str, ...]) -> dict[str, Any]:
+    """Return a document with another shaft, less some of its keys; what was read of the club was read of the first."""
+    table = {key: value for key, value in shaft.items() if key not in without}
     return {**document, "shaft": table, "reading": []}
 
 
