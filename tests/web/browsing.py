@@ -17,6 +17,7 @@ from playwright.sync_api import Browser, BrowserContext, Error, Page, Response, 
 
 from benchwork import JOB, Clock, actions
 from clubwright.services.desk import Desk
+from clubwright.web.second_tap import HOLD_S
 from repository import ROOT
 
 BENCH = f"/bench/{JOB}"
@@ -110,6 +111,35 @@ class Tablet:
             wanted.first.tap()
         self.settle()
         return waiting.value
+
+    def awake(self) -> None:
+        """Wait until the card that was just drawn has rested."""
+        self.page.locator("#bench [data-resting]").first.wait_for(state="detached")
+
+    def send(self) -> Response:
+        """Do the card's action, whether its button is tapped or held; return the answer to its form."""
+        held = self.page.locator("#bench button.hold")
+        return self.hold(held.inner_text()) if held.count() else self.do()
+
+    def hold(self, button: str, *, seconds: float = HOLD_S + 0.3) -> Response:
+        """Press the card's button that is held, by touch; return the answer to its form."""
+        with self.page.expect_response(lambda answer: answer.request.method == "POST") as waiting:
+            self.press(button, seconds)
+        self.settle()
+        return waiting.value
+
+    def press(self, button: str, seconds: float) -> None:
+        """Put a finger on a button once it is awake, and lift it after some time."""
+        found = self.page.locator("#bench").get_by_role("button", name=button)
+        found.tap(trial=True)
+        box = found.bounding_box()
+        assert box is not None
+        point = {"x": box["x"] + box["width"] / 2, "y": box["y"] + box["height"] / 2}
+        touch = self.page.context.new_cdp_session(self.page)
+        touch.send("Input.dispatchTouchEvent", {"type": "touchStart", "touchPoints": [point]})
+        self.page.wait_for_timeout(seconds * 1000)
+        touch.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+        touch.detach()
 
     def key_in(self, field: str, text: str) -> None:
         """Type a figure on the page's own keypad, by touch."""

@@ -88,6 +88,7 @@ def test_with_the_keyboard_alone(served: str, make_tablet: TabletMaker, web_desk
 
     go_to("hand")
     page.keyboard.press("Space")
+    tablet.awake()
     go_to("Parts are right")
     page.keyboard.press("Enter")
     tablet.until("Weigh")
@@ -97,6 +98,7 @@ def test_with_the_keyboard_alone(served: str, make_tablet: TabletMaker, web_desk
     go_to("value")
     page.keyboard.type("465.4 g")
     page.locator("#echo .understood").wait_for()
+    tablet.awake()
     with page.expect_response(lambda answer: answer.request.method == "POST"):
         page.keyboard.press("Enter")
     tablet.settle()

@@ -24,6 +24,7 @@ def test_a_double_tap_keeps_one_reading(
     tablet.key_in("value", "D1.3")
     tablet.page.locator("#echo .understood").wait_for()
     button = tablet.page.locator("#bench button.primary")
+    tablet.awake()
     with tablet.page.expect_response(lambda answer: answer.request.method == "POST"):
         button.evaluate("button => { button.click(); button.click(); button.click(); }")
     tablet.settle()
@@ -41,11 +42,11 @@ def two_tablets(served: str, make_tablet: TabletMaker, path: str, field: str, mi
         tablet.key_in(field, text)
         if field == "value":
             tablet.page.locator("#echo .understood").wait_for()
-    there.do()
+    there.send()
     expect(here.page.locator("#newer")).to_be_visible()
     expect(here.page.locator(f"#bench input[name={field}]")).to_have_value(mine)
     here.complaints.clear()
-    assert here.do().status == 409
+    assert here.send().status == 409
     here.complaints.clear()  # the browser itself notes an answer of 409
     shown = here.page.locator(".conflict").inner_text()
     assert mine in shown

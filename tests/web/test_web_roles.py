@@ -121,7 +121,7 @@ def test_a_closed_job_is_opened_again_with_a_reason(open_app: FastAPI, web_desk:
     assert web_desk.job(JOB).finished is None
     assert "The job is closed" not in sol.get(BENCH).text
     assert any(words.startswith("Undo") for words in buttons(sol, BENCH))
-    assert post(sol, BENCH, BENCH, action="finish", key="f-2").status_code == 303
+    assert post(sol, BENCH, BENCH, action="finish", looked="yes", key="f-2").status_code == 303
     assert web_desk.job(JOB).finished is not None
 
 
@@ -181,7 +181,7 @@ def test_a_job_that_two_benches_closed_is_opened_at_once(
     assert [post(sol, BENCH, BENCH, **sent).status_code for _ in range(2)] == [303, 303]
     assert web_desk.ledger.count() == before + 2, "each end is undone, once"
     assert web_desk.job(JOB).finished is None
-    assert post(sol, BENCH, BENCH, action="finish", key="f-9").status_code == 303
+    assert post(sol, BENCH, BENCH, action="finish", looked="yes", key="f-9").status_code == 303
     assert post(sol, BENCH, BENCH, **sent).status_code == 303
     assert web_desk.job(JOB).finished is not None, "the old tap sent once more opens nothing"
 

@@ -350,7 +350,7 @@ def test_who_may_look_cannot_post(open_app: FastAPI, web_desk: Desk) -> None:
 def test_who_may_work_cannot_sign(open_app: FastAPI, web_desk: Desk) -> None:
     wil, sol = signed_in(open_app, "Wil"), signed_in(open_app, "Sol")
     assert post(wil, BENCH, BENCH, **HAND).status_code == 303
-    sign = {"action": "sign", "gate": "cut", "key": "k-3", "seen": "3"}
+    sign = {"action": "sign", "gate": "cut", "key": "k-3", "seen": "3", "looked": "yes"}
     assert post(wil, BENCH, BENCH, **sign).status_code == 403
     assert "gate signed" not in kinds(web_desk)
     assert post(sol, BENCH, BENCH, **{**sign, "key": "k-4"}).status_code == 303

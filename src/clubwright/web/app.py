@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import time
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 
@@ -43,6 +44,7 @@ def create_app(settings: WebSettings, desk: Desk, gauges: Gauges | None = None) 
     app.state.desk = desk
     app.state.watch = Watch(desk)
     app.state.gauges = gauges or Gauges({})
+    app.state.stopwatch = time.monotonic
     app.state.stopping = asyncio.Event()
     secure(app, settings)
     add_error_pages(app)

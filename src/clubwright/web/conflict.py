@@ -89,6 +89,7 @@ def _mine(sent: Sent) -> str:
     if one(sent, "action") == "read":
         return f"{one(sent, 'quantity').replace('_', ' ')} {one(sent, 'value')}"
     skipped = {"action", "key", "seen", "step", "csrf", "confirmed", "choose", "gate", "ordered", "skips", "note"}
+    skipped |= {"drawn", "looked"}
     return ", ".join(
         f"{name.replace('_', ' ')} {' + '.join(values)}"
         for name, values in sent.items()

@@ -12,6 +12,7 @@ from fastapi.responses import HTMLResponse
 from jinja2 import Environment, PackageLoader, StrictUndefined, select_autoescape
 
 from clubwright.web.may import may, why_not
+from clubwright.web.second_tap import HOLD_S, REST_S
 from clubwright.web.session import Visitor, visitor_of
 
 PAGES = (("Tickets", "/tickets"), ("Records", "/records"))
@@ -32,6 +33,8 @@ def environment() -> Environment:
     )
     found.globals["asset"] = asset
     found.globals["pages"] = PAGES
+    found.globals["rest_ms"] = round(REST_S * 1000)
+    found.globals["hold_ms"] = round(HOLD_S * 1000)
     found.globals["may"] = may
     found.globals["why_not"] = why_not
     return found

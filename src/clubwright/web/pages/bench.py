@@ -23,6 +23,7 @@ from clubwright.web.echo import echo_of
 from clubwright.web.errors import findings_of, status_of
 from clubwright.web.limits import whole_number
 from clubwright.web.rendering import is_fragment, page
+from clubwright.web.second_tap import require_look, require_rest, stamp
 from clubwright.web.views.bench_view import BenchView, bench_view
 
 router = APIRouter(include_in_schema=False)
@@ -84,6 +85,12 @@ async def act(request: Request, desk: AtDesk, job: str) -> Response:
 def _act(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
     """Try an action; a form that is shown again before anything was kept keeps its key, so that a retry is no second try."""
     step = one(sent, "step") or None
+    try:
+        require_rest(sent, request.app.state.stopwatch())
+        require_look(sent)
+    except InputError as refused:
+        told = Told(sent=sent, findings=refused.findings)
+        return _shown(request, _same_form(view_of(desk, job, step=step), sent), told, status_of(refused))
     echo = echo_of(desk, job, sent)
     if echo is not None:
         status = 422 if echo.findings else 200
@@ -129,7 +136,8 @@ def _action(sent: Sent) -> str:
 
 def _shown(request: Request, view: BenchView, told: Told, status: int = 200) -> Response:
     template = "bench/_bench.html" if is_fragment(request) else "bench/page.html"
-    return page(request, template, status=status, view=view, told=told)
+    drawn = stamp(request.app.state.stopwatch())
+    return page(request, template, status=status, view=view, told=told, drawn=drawn)
 
 
 def view_of(desk: Desk, job: str, *, consider: str | None = None, step: str | None = None) -> BenchView:

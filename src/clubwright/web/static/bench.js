@@ -46,8 +46,8 @@
 
   // --- Another tablet kept something: load this very view anew, unless somebody is in the middle of something. ------
   const typing = () => document.querySelector("#bench .keypad")
-    || [...document.querySelectorAll("#bench .card-form input")].some((f) => f.type !== "hidden" && (f.type === "radio" ? f.checked !== f.defaultChecked : f.value !== f.defaultValue))
-    || document.querySelector("#bench .conflict, #bench .finding, #bench .stop, #bench .echo .understood, #bench .said");
+    || [...document.querySelectorAll("#bench .card-form input")].some((f) => f.type !== "hidden" && (["radio", "checkbox"].includes(f.type) ? f.checked !== f.defaultChecked : f.value !== f.defaultValue))
+    || document.querySelector("#bench .conflict, #bench .finding, #bench .stop, #bench .echo .understood, #bench .said, #bench .holding");
   let fetching = false;
   const refresh = (facts) => {
     const page = bench();

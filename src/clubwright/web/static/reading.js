@@ -34,7 +34,9 @@
         seen.value = value;
         card.dataset.understood = typed(card);
         const primary = card.querySelector("button.primary");
-        if (!card.querySelector(".conflict")) primary.textContent = "Keep the reading";
+        if (card.querySelector(".conflict") || primary.textContent === "Keep the reading") return;
+        primary.textContent = "Keep the reading";
+        document.dispatchEvent(new Event("bench:rest")); // the button means something else now
       })
       .catch(() => {});
   };

@@ -10,6 +10,7 @@ from clubwright.journal.job import Job
 from clubwright.planning.step_types import StepKey
 from clubwright.planning.steps import Step
 from clubwright.services.job_work import WorkedJob
+from clubwright.web.second_tap import HELD
 from clubwright.web.views import forms_joint, forms_parts, forms_reading
 from clubwright.web.views.forms import Form
 
@@ -38,4 +39,4 @@ def form_of(step: Step, worked: WorkedJob, job: Job, *, closed: bool) -> Form:
     """Return the form of a step; its button waits while the step's gate is closed."""
     maker = MAKERS.get(step.key)
     form = Form(kind="step", action="step", button="Done") if maker is None else maker(worked, job)
-    return msgspec.structs.replace(form, blocked=closed or form.blocked)
+    return msgspec.structs.replace(form, blocked=closed or form.blocked, hold=form.action in HELD)

@@ -125,7 +125,7 @@ def _all_done(worked: WorkedJob, job: Job, key: str) -> Card:
         reason="Nothing changes it any more, unless it is opened again."
         if finished
         else "Close the job to store what it read.",
-        form=Form(kind="closed" if finished else "finish", action="finish", button="Close the job"),
+        form=Form(kind="closed" if finished else "finish", action="finish", button="Close the job", hold=not finished),
         targets=target_lines(worked) if finished else (),
         key=key,
     )

@@ -51,6 +51,7 @@ class Form(msgspec.Struct, frozen=True, kw_only=True):
         done: Words of the second button, which ends the step; empty when there is none.
         skips: Whether that button leaves something out, which the record then says.
         blocked: Whether the button waits for a gate.
+        hold: Whether the button is held for a second, because what it signs cannot be undone.
     """
 
     kind: str
@@ -70,6 +71,7 @@ class Form(msgspec.Struct, frozen=True, kw_only=True):
     done: str = ""
     skips: str = ""
     blocked: bool = False
+    hold: bool = False
 
 
 def typed(row: Row, key: str) -> str:
