@@ -42,8 +42,9 @@ def act(shop: str, by: str | None, action: Callable[[Desk], Fact], *, as_json: b
 def show_job(desk: Desk, job: str, *, as_json: bool, fact: Fact | None = None, belief: bool = False) -> None:
     """Print where a job stands: belief, advice, gates and the next step, after a fact where one was kept."""
     from clubwright.cli.output import print_json, print_lines
-    from clubwright.cli.words import answer_lines, belief_lines, step_lines
+    from clubwright.cli.words import answer_lines, belief_lines, closing_lines, step_lines
     from clubwright.services.believed import belief_part
+    from clubwright.services.closing import at_the_end, closing_part, closing_points
     from clubwright.services.job_work import work_job
 
     if fact is not None and _ticket_gone(desk, job, fact):
@@ -61,11 +62,16 @@ def show_job(desk: Desk, job: str, *, as_json: bool, fact: Fact | None = None, b
         body: dict[str, Any] = {**answer, "job": job, "next_step": None if upcoming is None else upcoming.key}
         body["fact"] = None if fact is None else fact.sequence
         body["belief"] = belief_part(worked.situation)
+        body["closing"] = closing_part(closing_points(state, worked))
         print_json(body)
         return
     if fact is not None:
         print_lines([f"Kept as {fact.sequence}: {fact.typed}.", ""])
     print_lines(["  ".join(text for text in job_row(state) if text), "", *answer_lines(_of_use(state, answer))])
+    points = closing_points(state, worked)
+    told = closing_lines(points) if at_the_end(state, worked) or state.accepted else []
+    if told:
+        print_lines(["", "OUTSIDE, OPEN OR ACCEPTED", *told])
     if belief:
         print_lines(["", "BELIEF, part by part", *belief_lines(belief_part(worked.situation))])
     if upcoming is not None:

@@ -79,6 +79,7 @@ _COMMANDS: tuple[tuple[cyclopts.Group, str, dict[str, str]], ...] = (
             "grip": "Record that the grip is on.",
             "done": "Record that a step is done.",
             "sign": "Sign a gate: cut, glue or release.",
+            "accept": "Accept by name what is outside, open or unread.",
             "finish": "Close the job.",
         },
     ),

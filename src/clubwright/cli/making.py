@@ -1,4 +1,4 @@
-"""Commands for what is done to the club: trims, cut, bends, tape, adhesive, grip, steps, gates and the end of the job."""
+"""Commands for what is done to the club, from trims to the grip, and for what is answered for: steps, gates, the end."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from typing import Annotated
 from cyclopts import Parameter
 
 from clubwright.cli.acting import act
-from clubwright.cli.options import SHOP, By, JobId, Json, Key, Shop
+from clubwright.cli.options import SHOP, By, JobId, Json, Key, Shop, Why
 
 
 def trim(
@@ -160,6 +160,27 @@ def sign(
     from clubwright.services import bench
 
     act(shop, by, lambda desk: bench.sign_gate(desk, job, gate, key), as_json=json)
+
+
+def accept(
+    job: JobId,
+    quantity: Annotated[str, Parameter(help="The target: length, swing_weight, grip_diameter_2in ...")],
+    /,
+    *,
+    name: Annotated[
+        str | None, Parameter(help="Who accepts it, where that is not who writes it down: the player's name.")
+    ] = None,
+    reason: Why = "",
+    shop: Shop = SHOP,
+    by: By = None,
+    key: Key = None,
+    json: Json = False,
+) -> None:
+    """Accept by name that a target is outside, cannot be told, or was not read; only for how it stands now."""
+    from clubwright.services import bench
+
+    who = name or by or ""
+    act(shop, by, lambda desk: bench.accept(desk, job, quantity, name=who, reason=reason, key=key), as_json=json)
 
 
 def finish(job: JobId, /, *, shop: Shop = SHOP, by: By = None, key: Key = None, json: Json = False) -> None:

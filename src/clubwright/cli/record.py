@@ -37,6 +37,7 @@ def trail(job: JobId, /, *, shop: Shop = SHOP, by: By = None, json: Json = False
 def built(job: JobId, /, *, shop: Shop = SHOP, by: By = None, json: Json = False) -> None:
     """Show the as-built record: every target, what was read, and the verdict."""
     from clubwright.cli.output import print_json, print_lines, table
+    from clubwright.cli.words import built_words
     from clubwright.services.built import as_built_record
     from clubwright.services.job_work import work_job
 
@@ -48,7 +49,11 @@ def built(job: JobId, /, *, shop: Shop = SHOP, by: By = None, json: Json = False
         return
     head = ("quantity", "ordered", "tolerance", "read", "believed", "verdict")
     rows = [head, *(tuple(row[name] for name in head) for row in record["rows"])]
-    print_lines([record["title"], "", *table(rows), "", record["recipe"]])
+    told = [f"{row['quantity']}: {why}" for row in record["rows"] for why in built_words(row)]
+    done = table([(item["part"], item["text"]) for item in record["done"]])
+    print_lines(
+        [record["title"], "", *table(rows), *told, "", *(done or ["Nothing done was recorded."]), "", record["recipe"]]
+    )
 
 
 def again(

@@ -11,6 +11,7 @@ from clubwright.club.quantities import QUANTITIES
 from clubwright.errors import Finding
 from clubwright.planning.rule_lines import rule_lines
 from clubwright.planning.steps import Expected, Step
+from clubwright.services.closing import ClosingPoint
 from clubwright.services.job_work import WorkedJob
 from clubwright.ticket.model import Ticket
 
@@ -95,6 +96,29 @@ def verdict_lines(verdicts: Plain) -> list[str]:
         told = " ".join(text for text in (figures or rule, item["settle"]) if text)
         rows.append((name_of(key), item["verdict"].upper(), told))
     return [*_indented(rows), *(line for rule in rules for line in wrapped(f"{rule}.", "  "))]
+
+
+def closing_lines(points: Iterable[ClosingPoint]) -> list[str]:
+    """What is outside or open with the way to mend it, and what was accepted by name; nothing of what is within."""
+    rows: list[tuple[str, ...]] = []
+    for point in points:
+        if point.accepted is not None:
+            what = point.accepted.what
+            rows.append((point.name, "accepted", f"{point.stands}; by {what.accepted_by}: {what.reason}"))
+        elif point.open:
+            rows.append((point.name, "OPEN", f"{point.stands}; {point.mend}"))
+        if point.lapsed is not None:
+            then = point.lapsed.what
+            how = ", ".join(then.read) or then.verdict
+            rows.append((point.name, "lapsed", f"{then.accepted_by} accepted it when it was {then.verdict} ({how})"))
+    return _indented(rows)
+
+
+def built_words(row: Plain) -> list[str]:
+    """What there is to say of one row of the as-built record beside its figures."""
+    unused = [f"read and kept, not used: it {row['unused']}"] if row["unused"] else []
+    accepted = [f"accepted by {row['accepted_by']}: {row['accepted_because']}"] if row["accepted_by"] else []
+    return [*unused, *accepted]
 
 
 def plan_lines(worked: WorkedJob) -> list[str]:

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+import msgspec
+
 from clubwright.errors import RecordError
 from clubwright.journal.facts import AdhesiveMixed, Place, TicketTaken
-from clubwright.journal.job import Job, Signed, TrailLine
+from clubwright.journal.job import Accepted, Job, Signed, TrailLine
 
 
 class Draft:
@@ -29,9 +31,13 @@ class Draft:
         self.glued_temperature: str | None = None
         self.mixes: list[AdhesiveMixed] = []
         self.butt_trims: list[str] = []
+        self.tip_trimmed = False
+        self.tapes_laid: list[str] = []
         self.gripped = False
+        self.angles_bent: list[str] = []
         self.head_was: dict[str, str] = {}
         self.superseded: list[dict[str, Any]] = []
+        self.accepted: dict[str, Accepted] = {}
         self.finished: Signed | None = None
 
     def table(self, name: str) -> dict[str, Any]:
@@ -65,6 +71,11 @@ class Draft:
         self.superseded += [row for row in rows if old(row)]
         self.document["reading"] = [row for row in rows if not old(row)]
 
+    def club_changed(self) -> None:
+        """Mark what was accepted so far as accepted of the club before a change."""
+        for quantity, item in self.accepted.items():
+            self.accepted[quantity] = msgspec.structs.replace(item, club_changed=True)
+
     def job(self, trail: tuple[TrailLine, ...]) -> Job:
         """Return the job as it stands after the facts laid on so far."""
         return Job(
@@ -77,9 +88,13 @@ class Draft:
             glued_temperature=self.glued_temperature,
             mixes=tuple(self.mixes),
             butt_trims=tuple(self.butt_trims),
+            tip_trimmed=self.tip_trimmed,
+            tapes_laid=tuple(self.tapes_laid),
             gripped=self.gripped,
+            angles_bent=tuple(self.angles_bent),
             head_was=self.head_was,
             superseded=tuple(self.superseded),
+            accepted=self.accepted,
             finished=self.finished,
             trail=trail,
         )

@@ -134,6 +134,30 @@ class GateSigned(_Payload, frozen=True, kw_only=True, tag="gate signed"):
     shown: dict[str, Any]
 
 
+class DeviationAccepted(_Payload, frozen=True, kw_only=True, tag="deviation accepted"):
+    """A person accepted by name that a target is outside, cannot be told, or was not read, with what was shown then.
+
+    Attributes:
+        quantity: The target.
+        accepted_by: Who accepts it: the player or the clubmaker, as typed.
+        reason: Why, in the person's words.
+        ordered: The target with its tolerance, as ordered.
+        verdict: How it stood: ``outside``, ``cannot tell``, ``not used`` or ``not read``.
+        read: Readings of the finished club that stood, as typed, oldest first.
+        readings: Numbers of their facts.
+        believed: What was believed of it; empty when that cannot be told.
+    """
+
+    quantity: str
+    accepted_by: str
+    reason: str
+    ordered: str
+    verdict: str
+    read: list[str]
+    readings: list[int]
+    believed: str
+
+
 class PartChanged(_Payload, frozen=True, kw_only=True, tag="part changed"):
     """A table of the ticket was put right: the part was weighed, measured or replaced.
 
@@ -181,6 +205,7 @@ What = (
     | Gripped
     | StepDone
     | GateSigned
+    | DeviationAccepted
     | PartChanged
     | Finished
     | Undone

@@ -7,7 +7,7 @@ from typing import Any
 import msgspec
 
 from clubwright.errors import NotInRecord, RecordError
-from clubwright.journal.facts import AdhesiveMixed
+from clubwright.journal.facts import AdhesiveMixed, DeviationAccepted
 
 
 class TrailLine(msgspec.Struct, frozen=True, kw_only=True):
@@ -42,6 +42,20 @@ class Signed(msgspec.Struct, frozen=True, kw_only=True):
     shown: dict[str, Any]
 
 
+class Accepted(msgspec.Struct, frozen=True, kw_only=True):
+    """A deviation accepted by name.
+
+    Attributes:
+        what: The fact: which target, who accepts it, why, and what was shown.
+        signed: Who wrote it down, and when.
+        club_changed: Whether anything was changed on the club since.
+    """
+
+    what: DeviationAccepted
+    signed: Signed
+    club_changed: bool = False
+
+
 class Job(msgspec.Struct, frozen=True, kw_only=True):
     """One club's job as it stands.
 
@@ -55,9 +69,13 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
         glued_temperature: At which temperature, as typed.
         mixes: Batches of adhesive mixed.
         butt_trims: Lengths cut off the butt before the cut to length, as typed.
+        tip_trimmed: Whether a trim of the tip was recorded.
+        tapes_laid: Tapes laid, by name, each once.
         gripped: Whether the grip is on for good.
+        angles_bent: Angles of the head that were measured after a bend, each once.
         head_was: Angles of the head before its first bend, as typed.
         superseded: Readings of what is no longer so (angles before a bend, the club before a cut); not in the document.
+        accepted: The last acceptance of each target; whether it still holds is for `clubwright.services.closing` to say.
         finished: Signature of the end of the job; None while it is open.
         trail: Every fact of the job, in order, undone ones too.
     """
@@ -71,9 +89,13 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
     glued_temperature: str | None = None
     mixes: tuple[AdhesiveMixed, ...] = ()
     butt_trims: tuple[str, ...] = ()
+    tip_trimmed: bool = False
+    tapes_laid: tuple[str, ...] = ()
     gripped: bool = False
+    angles_bent: tuple[str, ...] = ()
     head_was: dict[str, str] = {}
     superseded: tuple[dict[str, Any], ...] = ()
+    accepted: dict[str, Accepted] = {}
     finished: Signed | None = None
     trail: tuple[TrailLine, ...] = ()
 

@@ -12,6 +12,7 @@ from clubwright.journal.amounts import added_angle, added_length, angle_change, 
 from clubwright.journal.draft import Draft
 from clubwright.journal.facts import (
     AdhesiveMixed,
+    DeviationAccepted,
     Fact,
     Finished,
     GateSigned,
@@ -29,7 +30,7 @@ from clubwright.journal.facts import (
     Undone,
     WeightsFitted,
 )
-from clubwright.journal.job import Signed
+from clubwright.journal.job import Accepted, Signed
 from clubwright.journal.shaft_table import lay_cut, lay_figures, lay_tip_trim
 
 ANGLES = ("loft", "lie", "bounce")
@@ -38,6 +39,9 @@ OF_THE_CUT = ("length", "swing_weight", "total_weight", "balance_point", "moi", 
 
 OF_THE_BEND = ("length", "swing_weight", "balance_point", "moi")
 """Quantities that a bend moves a little: the finished club is inspected after it, never judged by readings from before."""
+
+PARTS = ("head", "shaft", "grip", "ferrule", "adhesive", "adapter", "tape", "weight")
+"""Tables of the ticket that say what the club is made of."""
 
 LISTS = ("weight", "tape")
 """Tables of the ticket that come several times and whose entries go by name."""
@@ -85,6 +89,7 @@ def _(what: ReadingDecided, draft: Draft, fact: Fact) -> None:
 
 @lay.register
 def _(what: ShaftTrimmed, draft: Draft, fact: Fact) -> None:
+    draft.club_changed()
     draft.supersede(OF_THE_CUT)
     if what.end == "butt":
         draft.butt_trims.append(what.amount)
@@ -98,11 +103,13 @@ def _(what: ShaftTrimmed, draft: Draft, fact: Fact) -> None:
                 f"job {draft.id} does not say how much is off the tip already: write [shaft] tip_trim, then trim"
             )
         off = added_length(shaft["tip_trim"], what.amount)
+    draft.tip_trimmed = True
     lay_tip_trim(shaft, off)
 
 
 @lay.register
 def _(what: ShaftCut, draft: Draft, fact: Fact) -> None:
+    draft.club_changed()
     draft.supersede(OF_THE_CUT)
     measured = {"cut_mass": what.cut_mass, "cut_balance_from_tip": what.cut_balance_from_tip}
     said = {key: value for key, value in measured.items() if isinstance(value, str)}
@@ -111,6 +118,7 @@ def _(what: ShaftCut, draft: Draft, fact: Fact) -> None:
 
 @lay.register
 def _(what: WeightsFitted, draft: Draft, fact: Fact) -> None:
+    draft.club_changed()
     rows = draft.rows("weight") if what.weights or "weight" in draft.document else []
     known = [row.get("name") for row in rows]
     for name in what.weights:
@@ -123,6 +131,7 @@ def _(what: WeightsFitted, draft: Draft, fact: Fact) -> None:
 
 @lay.register
 def _(what: HeadBent, draft: Draft, fact: Fact) -> None:
+    draft.club_changed()
     head = draft.table("head")
     measured = {name: value for name in ANGLES if (value := getattr(what, name)) is not None}
     if what.loft is not None and what.bounce is None and "loft" in head and "bounce" in head:
@@ -136,12 +145,16 @@ def _(what: HeadBent, draft: Draft, fact: Fact) -> None:
                 bent = f"bent_{name}"
                 head[bent] = added_angle(head.get(bent), angle_change(before, value))
         head[name] = value
+    draft.angles_bent += [name for name in measured if name not in draft.angles_bent]
     draft.supersede(tuple(measured))
     draft.supersede(OF_THE_BEND, stage="finished")
 
 
 @lay.register
 def _(what: TapeLaid, draft: Draft, fact: Fact) -> None:
+    draft.club_changed()
+    if what.name not in draft.tapes_laid:
+        draft.tapes_laid.append(what.name)
     values = {"name": what.name, "layers": what.layers, "mass": what.mass}
     _entry(draft.rows("tape"), what.name).update(values)
 
@@ -174,12 +187,19 @@ def _(what: GateSigned, draft: Draft, fact: Fact) -> None:
 
 
 @lay.register
+def _(what: DeviationAccepted, draft: Draft, fact: Fact) -> None:
+    draft.accepted[what.quantity] = Accepted(what=what, signed=_signed(fact, {}))
+
+
+@lay.register
 def _(what: PartChanged, draft: Draft, fact: Fact) -> None:
     outer, _, inner = what.section.partition(".")
     if outer == "reading":
         raise RecordError("a reading is not changed: read again, or decide whether the old one counts")
     if outer == "ticket" and what.values.get("id", draft.id) != draft.id:
         raise RecordError(f"ticket {draft.id} keeps its number: take a new ticket under the other one")
+    if outer in PARTS:
+        draft.club_changed()
     if outer in LISTS:
         if not what.values.get("name"):
             raise RecordError(f"which {outer}? Give its name with the values")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from clubwright.club.quantities import QUANTITIES
 from clubwright.journal.fold import Job
 from clubwright.labels.data import (
     FindingLine,
@@ -16,11 +17,15 @@ from clubwright.labels.data import (
 from clubwright.labels.drawing_from_work import drawing_of
 from clubwright.notation import length_in_full, render
 from clubwright.planning.cut import Cut
+from clubwright.planning.gates import Gate
 from clubwright.planning.situation import Situation
 from clubwright.planning.steps import Step
 from clubwright.planning.tray import names_of
-from clubwright.services.built import built_rows
+from clubwright.services.built import BuiltRow, built_rows
+from clubwright.services.closing import finished_readings
+from clubwright.services.done_work import DoneWork, done_work
 from clubwright.services.job_work import WorkedJob
+from clubwright.services.reading_states import reading_states
 from clubwright.ticket.model import Row
 
 NOT_RELEASED = "NOT RELEASED - DO NOT SWING"
@@ -36,6 +41,8 @@ def sheet_data(worked: WorkedJob, job: Job | None, date: str, record_hash: str =
         record_hash: Hash of the record's last fact, which dates the sheet against the record.
     """
     situation, said = worked.situation, worked.situation.ticket.row("ticket").words
+    # the sheet of a closed job says what was done; that of an open one, what is planned
+    done = done_work(job, worked) if job is not None and job.finished is not None else None
     return SheetData(
         ticket_id=situation.ticket.id,
         player=said.get("player", ""),
@@ -46,13 +53,15 @@ def sheet_data(worked: WorkedJob, job: Job | None, date: str, record_hash: str =
         date=date,
         drawing=drawing_of(worked, job),
         invented="invented" in said.get("note", "").lower(),
-        rows=_rows(worked),
-        cut=_cut_lines(worked.cut),
+        rows=_rows(worked, job),
+        cut=_cut_lines(worked.cut) if done is None else _done_lines(done, "shaft"),
         parts=_part_lines(situation),
         steps=tuple(_step(step) for step in worked.steps),
-        weights=_weight_lines(worked),
-        adhesive=_numbers_of(worked, "mix") + _numbers_of(worked, "cure"),
-        bends=_numbers_of(worked, "loft and lie"),
+        weights=_weight_lines(worked) if done is None else _done_texts(done, "weights"),
+        adhesive=_numbers_of(worked, "mix") + _numbers_of(worked, "cure")
+        if done is None
+        else _done_texts(done, "adhesive"),
+        bends=_numbers_of(worked, "loft and lie") if done is None else _done_texts(done, "head"),
         gates=tuple(GateLine(step=gate.step, open=gate.open, why=gate.why) for gate in worked.gates),
         findings=tuple(
             FindingLine(text=item.sentence(), severity=item.severity)
@@ -60,21 +69,18 @@ def sheet_data(worked: WorkedJob, job: Job | None, date: str, record_hash: str =
             if item.severity != "note"
         ),
         cautions=(),
-        readings=_reading_lines(situation),
-        signed_by=() if job is None else _signatures(job),
+        readings=_reading_lines(worked),
+        signed_by=() if job is None else (*_signatures(job), *_acceptances(job, worked)),
         record_hash=record_hash,
     )
 
 
 def tag_data(worked: WorkedJob, job: Job | None, date: str) -> TagData:
-    """Return what the tag shows: the finals as read, else as believed; a caution until the club is released."""
+    """Return what the tag shows: the finals as read, nothing believed; a caution until somebody signed the release."""
     situation, said = worked.situation, worked.situation.ticket.row("ticket").words
-    finals = tuple(
-        Line(name=row.quantity, text=row.read.split(", ")[-1] or row.believed or row.ordered)
-        for row in built_rows(worked)
-    )
+    finals = tuple(Line(name=QUANTITIES[goal.key].name, text=_last_read(worked, goal.key)) for goal in situation.goals)
     release = next((gate for gate in worked.gates if gate.step == "release"), None)
-    held = release is not None and not release.open and not (job is not None and job.finished)
+    held = release is not None and not _released(job, release)
     return TagData(
         ticket_id=situation.ticket.id,
         player=said.get("player", ""),
@@ -87,7 +93,21 @@ def tag_data(worked: WorkedJob, job: Job | None, date: str) -> TagData:
     )
 
 
-def _rows(worked: WorkedJob) -> tuple[SheetRow, ...]:
+def _released(job: Job | None, release: Gate) -> bool:
+    """True once a person signed the release of a joint that is cured, or closed the job on it."""
+    if job is None:
+        return False
+    return job.finished is not None or ("release" in job.gates_signed and release.open)
+
+
+def _last_read(worked: WorkedJob, key: str) -> str:
+    """Return the last reading of the finished club that was not set aside, as typed."""
+    states = reading_states(worked)
+    read = [entry.entry.typed for entry in finished_readings(worked, key) if states[entry.where].state != "aside"]
+    return read[-1] if read else "not read"
+
+
+def _rows(worked: WorkedJob, job: Job | None) -> tuple[SheetRow, ...]:
     return tuple(
         SheetRow(
             name=row.quantity,
@@ -95,10 +115,24 @@ def _rows(worked: WorkedJob) -> tuple[SheetRow, ...]:
             tolerance=row.tolerance,
             predicted=row.believed,
             as_built=row.read,
-            verdict=row.verdict,
+            verdict=_verdict(row),
         )
-        for row in built_rows(worked)
+        for row in built_rows(worked, job)
     )
+
+
+def _verdict(row: BuiltRow) -> str:
+    """Say the verdict, and that it was accepted by name where it was; by whom is said beside the signatures."""
+    found = row.verdict or ("not used" if row.read else "not read" if row.accepted_by else "")
+    return f"{found}, accepted" if row.accepted_by else found
+
+
+def _done_texts(done: tuple[DoneWork, ...], part: str) -> tuple[str, ...]:
+    return tuple(item.text for item in done if item.part == part)
+
+
+def _done_lines(done: tuple[DoneWork, ...], part: str) -> tuple[Line, ...]:
+    return tuple(Line(name="done", text=text) for text in _done_texts(done, part))
 
 
 def _cut_lines(cut: Cut | None) -> tuple[Line, ...]:
@@ -172,12 +206,14 @@ def _numbers_of(worked: WorkedJob, key: str) -> tuple[str, ...]:
     return () if step is None else tuple(f"{name}: {text}" for name, text in step.numbers)
 
 
-def _reading_lines(situation: Situation) -> tuple[str, ...]:
-    entries = situation.ticket.readings
-    states = ["" if item.taken else " (kept aside)" for item in situation.learned.judged]
+_STATES = {"counts": "", "kept": "", "left out": " (left out)", "aside": " (kept aside)", "not used": " (not used)"}
+
+
+def _reading_lines(worked: WorkedJob) -> tuple[str, ...]:
+    states = reading_states(worked)
     lines = [
-        f"{entry.quantity.replace('_', ' ')} {entry.entry.typed}, {entry.stage}{state}"
-        for entry, state in zip(entries, states, strict=True)
+        f"{entry.quantity.replace('_', ' ')} {entry.entry.typed}, {entry.stage}{_STATES[states[entry.where].state]}"
+        for entry in worked.situation.ticket.readings
     ]
     return tuple(reversed(lines))
 
@@ -187,3 +223,11 @@ def _signatures(job: Job) -> tuple[str, ...]:
     if job.finished is not None:
         signed.append(("finished", job.finished))
     return tuple(f"{what}: {mark.by}, {mark.at[:16].replace('T', ' ')} UTC" for what, mark in signed)
+
+
+def _acceptances(job: Job, worked: WorkedJob) -> tuple[str, ...]:
+    return tuple(
+        f"{row.quantity} accepted: {row.accepted_by}, {row.accepted_because}"
+        for row in built_rows(worked, job)
+        if row.accepted_by
+    )

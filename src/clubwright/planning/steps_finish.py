@@ -115,7 +115,7 @@ def inspect(bench: Bench) -> Step:
             *bench.expect_all([key for key in keys if key not in ANGLES], FINISHED, bench.chosen),
             *_expected_angles(bench, keys),
         ),
-        done_when="Every target has a reading, and every verdict is within or was agreed with the player.",
+        done_when="Every target has a reading, and every verdict is within or was accepted by name.",
         gate="release" if situation.ticket.job in ("build", "reshaft") else None,
     )
 

@@ -13,6 +13,7 @@ from typing import Any
 from clubwright.club.quantities import QUANTITIES, TARGETS
 from clubwright.journal.fold import Job
 from clubwright.notation import render
+from clubwright.services.done_work import done_work
 from clubwright.services.shaft_again import LEFT_OUT, lot_text, shaft_again
 from clubwright.services.work import Worked
 
@@ -61,21 +62,16 @@ def as_built(worked: Worked) -> dict[str, str]:
 
 
 def recipe(job: Job, worked: Worked) -> str:
-    """Say in one line how the first club came to read what it read."""
-    ticket = worked.situation.ticket
-    weights = [row.words["name"] for row, count in zip(ticket.weights, ticket.fitted_now, strict=True) if count]
-    parts = [f"as {job.id}", "weights " + (", ".join(weights) or "none")]
-    layers = [f"{row.words.get('name', 'tape')} x {row.count('layers', 1)}" for row in ticket.tapes]
-    if layers:
-        parts.append("tape " + ", ".join(layers))
-    length = worked.situation.belief.mean_of("shaft.length_m") if _has_length(worked) else None
-    if length is not None:
-        parts.append(f"shaft cut to {render('length', length)}")
-    return "; ".join(parts)
+    """Say in one line what was done to the first club, so that it read what it read; nothing that nobody recorded."""
+    parts: dict[str, list[str]] = {}
+    for item in done_work(job, worked):
+        if item.part in _IN_RECIPE:
+            parts.setdefault(item.part, []).append(item.text)
+    return "; ".join([f"as {job.id}", *(f"{part} {', '.join(parts[part])}" for part in _IN_RECIPE if part in parts)])
 
 
-def _has_length(worked: Worked) -> bool:
-    return "shaft.length_m" in worked.situation.belief.names
+_IN_RECIPE = ("weights", "tape", "shaft")
+"""What is done to another club in the same way: its angles, its joint and its grip are its own work."""
 
 
 def _copied(name: str, content: Any) -> Any:

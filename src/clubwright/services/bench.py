@@ -6,6 +6,7 @@ raises `RecordError` for a ticket that the record does not have, and for a chang
 
 from __future__ import annotations
 
+from clubwright.services.accepting import accept
 from clubwright.services.making import (
     bend_head,
     cut_shaft,
@@ -20,6 +21,7 @@ from clubwright.services.signing import do_step, finish, reopen, sign_gate
 from clubwright.services.taking import change_part, decide_reading, note_reading, take_ticket, undo
 
 __all__ = [
+    "accept",
     "bend_head",
     "change_part",
     "cut_shaft",

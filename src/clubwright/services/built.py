@@ -1,4 +1,4 @@
-"""The as-built record: every target beside what was read and what it proves, and the recipe that re-makes the club."""
+"""The as-built record: every target beside what was read and what it proves, what was done, and what re-makes the club."""
 
 from __future__ import annotations
 
@@ -7,13 +7,15 @@ from typing import Any
 import msgspec
 
 from clubwright.club.quantities import QUANTITIES
-from clubwright.club.stages import FINISHED
-from clubwright.journal.fold import Job
+from clubwright.journal.job import Accepted, Job
 from clubwright.notation import render
 from clubwright.planning.goals import Goal
 from clubwright.services.again import recipe
 from clubwright.services.answer import Plain, rounded
+from clubwright.services.closing import closing_points, finished_readings
+from clubwright.services.done_work import cut_m, done_work
 from clubwright.services.work import Worked
+from clubwright.ticket.gauges import lacking
 
 
 class BuiltRow(msgspec.Struct, frozen=True, kw_only=True):
@@ -27,6 +29,9 @@ class BuiltRow(msgspec.Struct, frozen=True, kw_only=True):
         read: What the finished club read, as typed; empty when it was not read.
         believed: What is believed of it, all readings counted.
         verdict: within, outside or cannot tell; empty when it was not read.
+        unused: What the ticket lacks so that a reading is kept and not used; empty when nothing.
+        accepted_by: Who accepted by name that it stands so; empty when nobody did, or it stands otherwise since.
+        accepted_because: Why.
     """
 
     key: str
@@ -36,24 +41,29 @@ class BuiltRow(msgspec.Struct, frozen=True, kw_only=True):
     read: str
     believed: str
     verdict: str
+    unused: str = ""
+    accepted_by: str = ""
+    accepted_because: str = ""
 
 
-def built_rows(worked: Worked) -> tuple[BuiltRow, ...]:
-    """Return the as-built rows of a worked ticket, in the register's order."""
-    return tuple(_row(worked, goal) for goal in worked.situation.goals)
+def built_rows(worked: Worked, job: Job | None = None) -> tuple[BuiltRow, ...]:
+    """Return the as-built rows of a worked ticket, in the register's order.
+
+    Args:
+        worked: The ticket, worked.
+        job: What the record knows of it, acceptances too; None for a ticket file.
+    """
+    accepted = {} if job is None else {point.key: point.accepted for point in closing_points(job, worked)}
+    return tuple(_row(worked, goal, accepted.get(goal.key)) for goal in worked.situation.goals)
 
 
-def _row(worked: Worked, goal: Goal) -> BuiltRow:
+def _row(worked: Worked, goal: Goal, accepted: Accepted | None) -> BuiltRow:
     situation, quantity = worked.situation, QUANTITIES[goal.key]
     believed = ""
     if situation.can_predict(goal.key):
         prediction = situation.predict([goal.key])
         believed = render(quantity.kind, float(prediction.mean[0, 0]), float(prediction.sd()[0, 0]))
-    read = [
-        entry.entry.typed
-        for entry in situation.ticket.readings
-        if entry.quantity == goal.key and entry.stage == FINISHED.name and entry.keep is not False
-    ]
+    read = [entry.entry.typed for entry in finished_readings(worked, goal.key)]
     inspected = worked.inspected.get(goal.key)
     return BuiltRow(
         key=goal.key,
@@ -63,21 +73,29 @@ def _row(worked: Worked, goal: Goal) -> BuiltRow:
         read=", ".join(read),
         believed=believed,
         verdict="" if inspected is None else inspected.verdict,
+        unused=lacking(situation.ticket, goal.key) if read else "",
+        accepted_by="" if accepted is None else accepted.what.accepted_by,
+        accepted_because="" if accepted is None else accepted.what.reason,
     )
 
 
 def as_built_record(job: Job, worked: Worked) -> Plain:
     """Return the as-built record of a job as plain data."""
     said: dict[str, Any] = job.document["ticket"]
+    length_m = cut_m(job, worked)
     title = "  ".join(text for text in (job.id, said.get("label", ""), said.get("player", "")) if text)
     return {
-        "cut_length_m": rounded(worked.situation.belief.mean_of("shaft.length_m"))
-        if "shaft.length_m" in worked.situation.belief.names
-        else None,
+        "cut_length_m": None if length_m is None else rounded(length_m),
+        "done": done_part(job, worked),
         "finished": bool(job.finished),
         "id": job.id,
         "recipe": recipe(job, worked),
-        "rows": [msgspec.to_builtins(row) for row in built_rows(worked)],
+        "rows": [msgspec.to_builtins(row) for row in built_rows(worked, job)],
         "title": title,
         "trail": [msgspec.to_builtins(line) for line in job.trail],
     }
+
+
+def done_part(job: Job, worked: Worked) -> list[Plain]:
+    """Return what was done to the club, as plain data."""
+    return [msgspec.to_builtins(item) for item in done_work(job, worked)]

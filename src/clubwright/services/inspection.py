@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import msgspec
+import numpy as np
 
 from clubwright.belief.update import Judged
 from clubwright.club.quantities import QUANTITIES
@@ -58,6 +59,9 @@ def _inspected(situation: Situation, goal: Goal, read: list[Judged]) -> Inspecte
         undecided = any(item.reading.keep is None for item in read)
         settled = "Decide about the reading that does not fit." if undecided else "Read it again."
         return Inspected(verdict="cannot tell", rule="no reading that stands", settle=settled)
+    if _moved_by_weights(situation, goal.key, taken[-1]):
+        settled = "Read it again with the weights that are on now."
+        return Inspected(verdict="cannot tell", rule="it was read with other weights on", settle=settled)
     gauge = taken[-1].instrument
     same = [reading for reading in taken if reading.instrument == gauge]
     repeats = sum(reading.repeats for reading in same)
@@ -69,6 +73,19 @@ def _inspected(situation: Situation, goal: Goal, read: list[Judged]) -> Inspecte
     rule = found.rule if risk is None else f"{found.rule} {risk_words(risk)}"
     settled = settle_text(settling, words)
     return Inspected(verdict=found.verdict, rule=rule, settle=settled, risk=risk, measured=measured, u=u)
+
+
+def _moved_by_weights(situation: Situation, key: str, reading: Reading) -> bool:
+    """True when the weights on at the reading are not those on now, and the quantity feels them."""
+    sets = np.array([reading.fitted, situation.fitted_now[0]], dtype=float)
+    if np.array_equal(sets[0], sets[1]):
+        return False
+    read, now = (float(value) for value in situation.means([key], sets)[:, 0])
+    return abs(now - read) > SAME * max(abs(read), abs(now))
+
+
+SAME = 1e-9
+"""Two computed figures that differ by less than this share are one figure: rounding of the arithmetic."""
 
 
 def _consumers_risk(found: Verdict) -> float | None:

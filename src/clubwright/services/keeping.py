@@ -180,4 +180,13 @@ def _refuse_after_the_end(before: Job | None, after: Job, what: What) -> None:
 
 
 def _signed_for(job: Job) -> tuple[object, ...]:
-    return (job.document, job.gates_signed, job.glued_at, job.mixes, job.butt_trims, job.gripped, job.finished)
+    return (
+        job.document,
+        job.gates_signed,
+        job.glued_at,
+        job.mixes,
+        job.butt_trims,
+        job.gripped,
+        job.accepted,
+        job.finished,
+    )

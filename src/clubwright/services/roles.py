@@ -5,11 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Literal
 
-from clubwright.journal.facts import Fact, Finished, GateSigned, Undone, What
+from clubwright.journal.facts import DeviationAccepted, Fact, Finished, GateSigned, Undone, What
 
 Role = Literal["look", "work", "sign off"]
 ROLES: tuple[Role, ...] = ("look", "work", "sign off")
 """What a person may do, each including those before it."""
+
+
+_SIGNED = (DeviationAccepted, Finished, GateSigned)
+"""What a person answers for."""
 
 
 def covers(role: Role, needed: Role) -> bool:
@@ -20,8 +24,8 @@ def covers(role: Role, needed: Role) -> bool:
 def role_for(what: What, facts: Iterable[Fact], site: str) -> Role:
     """Return the role that writing a fact needs.
 
-    A signature and the end of a job need "sign off". So does reversing one, and reversing that reversal: else a person who
-    may only work could bring a signature back that was withdrawn.
+    A signature, what is accepted by name, and the end of a job need "sign off". So does reversing one, and reversing that
+    reversal: else a person who may only work could bring a signature back that was withdrawn.
 
     Args:
         what: The fact.
@@ -29,13 +33,13 @@ def role_for(what: What, facts: Iterable[Fact], site: str) -> Role:
         site: Bench that writes, where the undo names none.
     """
     if not isinstance(what, Undone):
-        return "sign off" if isinstance(what, GateSigned | Finished) else "work"
+        return "sign off" if isinstance(what, _SIGNED) else "work"
     known = list(facts)
     seen: set[tuple[str, int]] = set()
     targets = _targets(what, site, known)
     while targets:
         fact = targets.pop()
-        if isinstance(fact.what, GateSigned | Finished):
+        if isinstance(fact.what, _SIGNED):
             return "sign off"
         if isinstance(fact.what, Undone) and fact.place not in seen:
             seen.add(fact.place)

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from clubwright.errors import Finding, InputError, RecordError
+from typing import Any
+
+from clubwright.errors import Finding, GateClosed, InputError, RecordError
 from clubwright.journal.facts import Fact, Finished, GateSigned, StepDone, Undone, What
 from clubwright.journal.fold import Job
+from clubwright.services.built import done_part
+from clubwright.services.closing import accepted_part, closing_points, closing_reasons
 from clubwright.services.desk import Desk
-from clubwright.services.job_work import work_job
+from clubwright.services.job_work import WorkedJob, work_job
 from clubwright.services.keeping import keep, keep_what, require_gate, require_open
 
 
@@ -25,12 +29,16 @@ def sign_gate(desk: Desk, job: str, step: str, key: str | None = None) -> Fact:
     """Sign a gate: the person answers for it, and what was shown is stored with the signature.
 
     Raises:
-        GateClosed: while the gate is closed.
+        GateClosed: while the gate is closed; for the release, also while a target is outside, open or unread and nobody
+            accepted that by name.
     """
 
     def make(state: Job | None) -> What:
-        worked = require_gate(desk, require_open(state, job), step, signed=False)
-        return GateSigned(job=job, step=step, shown={"answer": worked.answer(), "gate": step})
+        standing = require_open(state, job)
+        if step == "release":
+            _require(step, [*_closed(desk, standing, step, signed=False), *_unsettled(desk, standing)])
+        worked = require_gate(desk, standing, step, signed=False)
+        return GateSigned(job=job, step=step, shown={**_shown(standing, worked), "gate": step})
 
     def same(what: What) -> bool:
         return isinstance(what, GateSigned) and what.step == step
@@ -67,14 +75,41 @@ def finish(desk: Desk, job: str, key: str | None = None) -> Fact:
     """Close the job: the verdicts are stored as they were shown.
 
     Raises:
-        GateClosed: while a build or re-shaft is not released to play, and signed for.
+        GateClosed: while a target is outside, open or unread and nobody accepted that by name; while a build or re-shaft is
+            not released to play, and signed for.
     """
 
     def make(state: Job | None) -> What:
         standing = require_open(state, job)
         worked = work_job(standing, desk.now())
-        if any(gate.step == "release" for gate in worked.gates):
-            require_gate(desk, standing, "release")
-        return Finished(job=job, shown={"answer": worked.answer()})
+        released = any(gate.step == "release" for gate in worked.gates)
+        reasons = _closed(desk, standing, "release", signed=True) if released else []
+        _require("the end of the job", [*reasons, *_unsettled(desk, standing)])
+        done = done_part(standing, worked)
+        return Finished(job=job, shown={**_shown(standing, worked), "done": done})
 
     return keep(desk, job, make, typed=lambda _: "finished", same=lambda what: isinstance(what, Finished), key=key)
+
+
+def _shown(job: Job, worked: WorkedJob) -> dict[str, Any]:
+    """Return what is kept with a signature: the answer, and what was accepted by name."""
+    return {"accepted": accepted_part(closing_points(job, worked)), "answer": worked.answer()}
+
+
+def _closed(desk: Desk, job: Job, step: str, *, signed: bool) -> list[str]:
+    """Say why a gate is closed, or not signed for; a job without such a gate is refused by `require_gate` itself."""
+    try:
+        require_gate(desk, job, step, signed=signed)
+    except GateClosed as closed:
+        return list(closed.reasons)
+    return []
+
+
+def _unsettled(desk: Desk, job: Job) -> list[str]:
+    """Say what is outside, open or unread, and not accepted by name."""
+    return closing_reasons(job, work_job(job, desk.now()))
+
+
+def _require(what: str, reasons: list[str]) -> None:
+    if reasons:
+        raise GateClosed(what, reasons)

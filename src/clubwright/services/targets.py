@@ -5,8 +5,9 @@ from __future__ import annotations
 import msgspec
 
 from clubwright.club.quantities import QUANTITIES
-from clubwright.club.stages import FINISHED
+from clubwright.services.closing import finished_readings
 from clubwright.services.work import Worked
+from clubwright.ticket.gauges import lacking
 
 
 class TargetLine(msgspec.Struct, frozen=True, kw_only=True):
@@ -18,7 +19,7 @@ class TargetLine(msgspec.Struct, frozen=True, kw_only=True):
         ordered: As typed, with its tolerance.
         read: What was read on the finished club, as typed, oldest first; those left out are not here.
         verdict: ``within``, ``outside``, ``cannot tell``, or empty while it was not read.
-        settle: What would settle it; how to read it while it was not read.
+        settle: What would settle it; how to read it while it was not read, or what a reading that is not used waits for.
     """
 
     key: str
@@ -34,11 +35,9 @@ def target_lines(worked: Worked) -> tuple[TargetLine, ...]:
     lines = []
     for goal in worked.situation.goals:
         quantity, found = QUANTITIES[goal.key], worked.inspected.get(goal.key)
-        read = tuple(
-            entry.entry.typed
-            for entry in worked.situation.ticket.readings
-            if entry.quantity == goal.key and entry.stage == FINISHED.name and entry.keep is not False
-        )
+        read = tuple(entry.entry.typed for entry in finished_readings(worked, goal.key))
+        lacks = lacking(worked.situation.ticket, goal.key)
+        unread = f"kept, not used: it {lacks}" if read else f"still to read: {quantity.read_by}"
         lines.append(
             TargetLine(
                 key=goal.key,
@@ -46,7 +45,7 @@ def target_lines(worked: Worked) -> tuple[TargetLine, ...]:
                 ordered=f"{goal.typed} ± {goal.tolerance_typed}",
                 read=read,
                 verdict="" if found is None else found.verdict,
-                settle=f"still to read: {quantity.read_by}" if found is None else found.settle,
+                settle=unread if found is None else found.settle,
             )
         )
     return tuple(sorted(lines, key=lambda line: line.verdict != ""))

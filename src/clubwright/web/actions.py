@@ -8,29 +8,9 @@ from clubwright.errors import Finding, InputError
 from clubwright.services import bench
 from clubwright.services.desk import Desk
 from clubwright.web.limits import whole_number
+from clubwright.web.sent import Sent, WrongPartError, needed, one
 
-Sent = Mapping[str, list[str]]
-
-
-class WrongPartError(InputError):
-    """The part in the hand is not the ticket's: everything stops until it is put back."""
-
-
-def one(sent: Sent, name: str) -> str:
-    """Return one field, stripped; empty when it was not sent."""
-    return sent.get(name, [""])[0].strip()
-
-
-def needed(sent: Sent, name: str, label: str) -> str:
-    """Return one field that must not be empty.
-
-    Raises:
-        InputError: when it is.
-    """
-    value = one(sent, name)
-    if not value:
-        raise InputError([Finding(where=label, what="nothing was typed", mend="Type it, with its unit.")])
-    return value
+__all__ = ["ACTIONS", "Sent", "WrongPartError", "needed", "one"]
 
 
 def _key(sent: Sent, part: str = "") -> str | None:
@@ -200,11 +180,24 @@ def sign(desk: Desk, job: str, sent: Sent) -> None:
     bench.sign_gate(desk, job, needed(sent, "gate", "gate"), key=_key(sent))
 
 
+def accept(desk: Desk, job: str, sent: Sent) -> None:
+    """How a target stands is accepted by name; what the page had shown of it comes along."""
+    quantity = needed(sent, "target", "what is accepted")
+    bench.accept(
+        desk,
+        job,
+        quantity,
+        name=one(sent, "accepted_by"),
+        reason=one(sent, "reason"),
+        shown=one(sent, f"stands:{quantity}") or None,
+        key=_key(sent),
+    )
+
+
 def finish(desk: Desk, job: str, sent: Sent) -> None:
-    """The job is closed; asked first who may, so that its last step is not ticked for nothing."""
-    desk.require("sign off")
-    bench.do_step(desk, job, "tag", key=_key(sent, "-step"))
+    """The job is closed, then its last step ticked: never for nothing where the end is refused."""
     bench.finish(desk, job, key=_key(sent))
+    bench.do_step(desk, job, "tag", key=_key(sent, "-step"))
 
 
 def undo(desk: Desk, job: str, sent: Sent) -> None:
@@ -243,6 +236,7 @@ ACTIONS: dict[str, Callable[[Desk, str, Sent], str | None]] = {
     "grip": grip,
     "bend": bend,
     "sign": sign,
+    "accept": accept,
     "finish": finish,
     "undo": undo,
     "withdraw": undo,

@@ -11,9 +11,11 @@ from fastapi import APIRouter, Header, Path
 from clubwright.journal.facts import Fact, kind_of
 from clubwright.services import bench
 from clubwright.services.answer import rounded
+from clubwright.services.closing import closing_part, closing_points
 from clubwright.services.job_work import work_job
 from clubwright.services.work import work_document
 from clubwright.web import api_models as m
+from clubwright.web.api_closing import AcceptIn, ClosingOut
 from clubwright.web.csrf import OUR_HEADER
 from clubwright.web.desks import AtDesk
 
@@ -92,6 +94,7 @@ def one_job(desk: AtDesk, job: Job) -> m.JobOut:
             for name in belief.names
         ],
         answer=worked.answer(),
+        closing=[ClosingOut.model_validate(item) for item in closing_part(closing_points(state, worked))],
     )
 
 
@@ -207,6 +210,12 @@ def do_step(desk: AtDesk, job: Job, sent: m.StepIn, key: Key, _: Ours) -> m.Fact
 def sign_gate(desk: AtDesk, job: Job, sent: m.GateIn, key: Key, _: Ours) -> m.FactOut:
     """Sign a gate; the role must be sign off."""
     return _fact(bench.sign_gate(desk, job, sent.gate, key))
+
+
+@_records("/jobs/{job}/acceptances")
+def accept(desk: AtDesk, job: Job, sent: AcceptIn, key: Key, _: Ours) -> m.FactOut:
+    """Accept by name how a target stands; the role must be sign off."""
+    return _fact(bench.accept(desk, job, sent.quantity, name=sent.name, reason=sent.reason, key=key))
 
 
 @_records("/jobs/{job}/undo")

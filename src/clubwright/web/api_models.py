@@ -4,27 +4,13 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
+
+from clubwright.web.api_base import Given, Note, Number, Site, Taken, Text
+from clubwright.web.api_closing import ClosingOut
 
 JOB = r"^[^/\x00-\x1f\x7f]{1,80}$"
 KEY = r"^[A-Za-z0-9._:-]{1,100}$"
-
-Text = Annotated[str, Field(min_length=1, max_length=200, examples=["35 1/4 in"])]
-Note = Annotated[str, Field(max_length=1000)]
-Site = Annotated[str | None, Field(max_length=80, description="Bench that wrote the fact; yours when left out.")]
-Number = Annotated[int, Field(ge=1, le=2**31 - 1, description="Number of a fact, as the trail shows it.")]
-
-
-class Taken(BaseModel):
-    """What every request body keeps to: no unknown keys, no values of another kind, nothing that is not a number."""
-
-    model_config = ConfigDict(extra="forbid", strict=True, allow_inf_nan=False)
-
-
-class Given(BaseModel):
-    """What every answer keeps to."""
-
-    model_config = ConfigDict(extra="forbid")
 
 
 class TicketIn(Taken):
@@ -238,3 +224,4 @@ class JobOut(Given):
     next_step: StepOut | None
     belief: list[UnknownOut]
     answer: dict[str, Any]
+    closing: list[ClosingOut]

@@ -196,7 +196,7 @@ def _step_row(step: Step, current: str) -> StepRow:
     return StepRow(key=step.key, number=step.number, title=step.title, done=step.done, now=step.key == current)
 
 
-_UNDO = {"ticket taken": "", "undone": "", "gate signed": "withdraw"}
+_UNDO = {"ticket taken": "", "undone": "", "gate signed": "withdraw", "deviation accepted": "withdraw"}
 """What takes a line back, by its kind; a signature is withdrawn by somebody who may sign."""
 
 

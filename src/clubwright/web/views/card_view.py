@@ -9,6 +9,7 @@ from clubwright.planning.advice import Advice
 from clubwright.planning.steps import Step
 from clubwright.planning.tray import names_of
 from clubwright.services.chances import percent
+from clubwright.services.closing import LAST_STEPS, ClosingPoint, closing_points
 from clubwright.services.job_work import WorkedJob
 from clubwright.services.targets import TargetLine, target_lines
 from clubwright.web.views.card_forms import form_of
@@ -54,6 +55,7 @@ class Card(msgspec.Struct, frozen=True, kw_only=True):
         offers: The advice, where the step chooses.
         chosen: The offer that the button takes.
         targets: Every target with its verdict, once the job is closed.
+        closing: Targets that are outside, open or unread, or accepted by name, where the end of the job is in sight.
         key: Idempotency key of the next action.
     """
 
@@ -74,6 +76,7 @@ class Card(msgspec.Struct, frozen=True, kw_only=True):
     offers: tuple[Offer, ...] = ()
     chosen: Offer | None = None
     targets: tuple[TargetLine, ...] = ()
+    closing: tuple[ClosingPoint, ...] = ()
 
 
 def card_of(worked: WorkedJob, job: Job, *, key: str, consider: str | None = None, step: str | None = None) -> Card:
@@ -91,6 +94,7 @@ def card_of(worked: WorkedJob, job: Job, *, key: str, consider: str | None = Non
         chosen = next((item for item in worked.steps if not item.done), None)
     if chosen is None or job.finished is not None:
         return _all_done(worked, job, key)
+    closing = _closing(worked, job) if chosen.key in LAST_STEPS else ()
     gate = next((gate for gate in worked.gates if gate.step == chosen.gate), None)
     closed = gate.why if gate is not None and not gate.open else ""
     offers = _offers(worked, consider) if chosen.key == "choose weight" else ()
@@ -108,15 +112,26 @@ def card_of(worked: WorkedJob, job: Job, *, key: str, consider: str | None = Non
         expected=tuple(item.text for item in chosen.expected),
         cautions=chosen.cautions,
         closed=closed,
-        form=form_of(chosen, worked, job, closed=bool(closed)),
+        form=form_of(chosen, worked, job, closed=bool(closed) or (chosen.key == "tag" and unsettled(closing))),
         offers=offers,
         chosen=next((offer for offer in offers if offer.considered), offers[0] if offers else None),
+        closing=closing,
         key=key,
     )
 
 
+def _closing(worked: WorkedJob, job: Job) -> tuple[ClosingPoint, ...]:
+    """Return what has to be answered for; what is within needs no word, unless somebody had accepted it otherwise."""
+    return tuple(point for point in closing_points(job, worked) if point.open or point.accepted or point.lapsed)
+
+
+def unsettled(points: tuple[ClosingPoint, ...]) -> bool:
+    """True while a target keeps the job from its end."""
+    return any(point.open for point in points)
+
+
 def _all_done(worked: WorkedJob, job: Job, key: str) -> Card:
-    finished = job.finished is not None
+    finished, closing = job.finished is not None, _closing(worked, job)
     return Card(
         step="",
         number=len(worked.steps),
@@ -125,8 +140,15 @@ def _all_done(worked: WorkedJob, job: Job, key: str) -> Card:
         reason="Nothing changes it any more, unless it is opened again."
         if finished
         else "Close the job to store what it read.",
-        form=Form(kind="closed" if finished else "finish", action="finish", button="Close the job", hold=not finished),
+        form=Form(
+            kind="closed" if finished else "finish",
+            action="finish",
+            button="Close the job",
+            hold=not finished,
+            blocked=not finished and unsettled(closing),
+        ),
         targets=target_lines(worked) if finished else (),
+        closing=closing,
         key=key,
     )
 

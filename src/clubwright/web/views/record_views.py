@@ -9,15 +9,17 @@ import msgspec
 
 from clubwright.club.quantities import QUANTITIES
 from clubwright.journal.fold import Job
-from clubwright.journal.job import Signed
 from clubwright.services.again import LOT_SPREAD, MEASURED_ANEW, recipe
 from clubwright.services.built import BuiltRow, built_rows
+from clubwright.services.done_work import DoneWork, done_work
 from clubwright.services.duplicate import Difference, differences, field_label
 from clubwright.services.job_work import WorkedJob
+from clubwright.services.reading_states import reading_states
 from clubwright.services.search import day_of
 from clubwright.services.waiting import said
 from clubwright.services.work import Worked
 from clubwright.web.ticket_form import BY_NAME
+from clubwright.web.views.signature_view import SignatureView, minute, signatures_of
 
 NOT_TYPED = ("hand", "bent_loft", "bent_lie", "cut_length")
 """Of what is measured anew, what the bench asks for itself: the hand is looked at, the rest comes with the work."""
@@ -44,15 +46,6 @@ class ReadingView(msgspec.Struct, frozen=True, kw_only=True):
     counts: bool
 
 
-class SignatureView(msgspec.Struct, frozen=True, kw_only=True):
-    """One signature: what for, by whom, when, and what was shown."""
-
-    what: str
-    by: str
-    at: str
-    shown: str
-
-
 class RecordView(msgspec.Struct, frozen=True, kw_only=True):
     """One record's page."""
 
@@ -63,6 +56,7 @@ class RecordView(msgspec.Struct, frozen=True, kw_only=True):
     closed: bool
     day: str
     rows: tuple[BuiltRow, ...]
+    done: tuple[DoneWork, ...]
     recipe: str
     readings: tuple[ReadingView, ...]
     signatures: tuple[SignatureView, ...]
@@ -118,27 +112,21 @@ def record_view(job: Job, worked: WorkedJob, made_again: Iterable[str]) -> Recor
         hand=said(job, "hand"),
         closed=job.finished is not None,
         day=day_of(job).isoformat(),
-        rows=built_rows(worked),
+        rows=built_rows(worked, job),
+        done=done_work(job, worked),
         recipe=recipe(job, worked),
         readings=tuple(_readings(job, worked)),
-        signatures=tuple(_signatures(job)),
-        trail=tuple((_minute(line.at), line.by, line.text, line.undone) for line in reversed(job.trail)),
+        signatures=signatures_of(job),
+        trail=tuple((minute(line.at), line.by, line.text, line.undone) for line in reversed(job.trail)),
         again_of=said(job, "again_of"),
         made_again=tuple(made_again),
     )
 
 
 def _readings(job: Job, worked: Worked) -> Iterator[ReadingView]:
-    entries, judged = worked.situation.ticket.readings, worked.situation.learned.judged
-    for row, entry, item in zip(job.document.get("reading", []), entries, judged, strict=True):
-        state = "counts"
-        if entry.keep is False:
-            state = "left out by a person"
-        elif not item.taken:
-            state = "set aside: it does not fit, nobody has decided"
-        elif entry.keep is True:
-            state = "counts, by a person's decision"
-        yield _reading(row, state, counts=item.taken)
+    states = reading_states(worked)
+    for row, entry in zip(job.document.get("reading", []), worked.situation.ticket.readings, strict=True):
+        yield _reading(row, states[entry.where].words, counts=states[entry.where].counts)
     for row in job.superseded:
         yield _reading(row, "of the club before a later cut or bend", counts=False)
 
@@ -157,24 +145,6 @@ def _reading(row: Mapping[str, Any], state: str, *, counts: bool) -> ReadingView
         state=state,
         counts=counts,
     )
-
-
-def _signatures(job: Job) -> Iterator[SignatureView]:
-    for step, signature in job.gates_signed.items():
-        yield _signature(step, signature)
-    if job.finished is not None:
-        yield _signature("closed", job.finished)
-
-
-def _signature(what: str, signature: Signed) -> SignatureView:
-    answer = signature.shown.get("answer", {})
-    shown = ""
-    if what == "cut":
-        shown = str((answer.get("cut") or {}).get("text", ""))
-    elif what in ("release", "closed"):
-        verdicts = answer.get("verdicts", {})
-        shown = ", ".join(f"{key.replace('_', ' ')} {item['verdict']}" for key, item in verdicts.items())
-    return SignatureView(what=what, by=signature.by, at=_minute(signature.at), shown=shown)
 
 
 def again_view(
@@ -244,7 +214,3 @@ def _expected(worked: Worked, new: Worked) -> Iterator[tuple[str, str, str, str]
 
 def _cut_text(worked: Worked) -> str:
     return "" if worked.cut is None else worked.cut.text
-
-
-def _minute(at: str) -> str:
-    return at[:16].replace("T", " ")

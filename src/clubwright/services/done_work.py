@@ -1,0 +1,103 @@
+"""What was done to a club at the bench, as the record has it: only what somebody recorded, never what was planned."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Literal
+
+import msgspec
+
+from clubwright.journal.job import Job
+from clubwright.notation import render
+from clubwright.services.work import Worked
+
+Part = Literal["shaft", "weights", "head", "tape", "adhesive", "grip"]
+
+
+class DoneWork(msgspec.Struct, frozen=True, kw_only=True):
+    """One thing that was done.
+
+    Attributes:
+        part: What it was done to.
+        text: What was done, in trade notation.
+    """
+
+    part: Part
+    text: str
+
+
+def done_work(job: Job, worked: Worked) -> tuple[DoneWork, ...]:
+    """Return what the record says was done, in the order of the bench.
+
+    Args:
+        job: The job as the record has it.
+        worked: It, worked.
+    """
+    found: list[tuple[Part, str]] = [
+        *(("shaft", text) for text in _shaft(job, worked)),
+        *(("weights", text) for text in _weights(job, worked)),
+        *(("tape", text) for text in _tape(job, worked)),
+        *(("adhesive", text) for text in _adhesive(job)),
+        *(("grip", text) for text in (("put on",) if job.gripped else ())),
+        *(("head", text) for text in _bends(job)),
+    ]
+    return tuple(DoneWork(part=part, text=text) for part, text in found)
+
+
+def did(job: Job, kind: str) -> bool:
+    """True when a fact of a kind, such as ``shaft cut``, stands on the job."""
+    return any(line.kind == kind and not line.undone for line in job.trail)
+
+
+def cut_m(job: Job, worked: Worked) -> float | None:
+    """Return the length that the shaft was cut to, by all that was read since, in m; None when no cut was recorded."""
+    belief = worked.situation.belief
+    if not did(job, "shaft cut") or "shaft.length_m" not in belief.names:
+        return None
+    return belief.mean_of("shaft.length_m")
+
+
+def _shaft(job: Job, worked: Worked) -> Iterator[str]:
+    shaft = job.document.get("shaft", {})
+    if job.tip_trimmed and "tip_trim" in shaft:
+        yield f"tip trimmed by {shaft['tip_trim']}"
+    yield from (f"butt trimmed by {amount}" for amount in job.butt_trims)
+    length_m = cut_m(job, worked)
+    if length_m is not None:
+        yield f"cut to {render('length', length_m)}"
+
+
+def _weights(job: Job, worked: Worked) -> Iterator[str]:
+    if did(job, "weights fitted"):
+        yield ", ".join(fitted_names(worked)) or "none"
+
+
+def fitted_names(worked: Worked) -> list[str]:
+    """Return the names of the weights that are on, each once."""
+    ticket = worked.situation.ticket
+    return [row.words["name"] for row, count in zip(ticket.weights, ticket.fitted_now, strict=True) if count]
+
+
+def _tape(job: Job, worked: Worked) -> Iterator[str]:
+    """Tape counts as laid where it was weighed, or where the step that lays it was done."""
+    for row in worked.situation.ticket.tapes:
+        name = row.words.get("name", "tape")
+        if name in job.tapes_laid or "tape" in job.steps_done:
+            yield f"{name} x {row.count('layers', 1)}"
+
+
+def _adhesive(job: Job) -> Iterator[str]:
+    for mix in job.mixes:
+        batch = f", {mix.batch}" if mix.batch else ""
+        yield f"mixed {mix.part_a} + {mix.part_b} at {mix.temperature}{batch}"
+    if job.glued_at is not None:
+        yield f"glued {job.glued_at[:16].replace('T', ' ')} UTC at {job.glued_temperature}"
+    if "cure" in job.steps_done and job.glued_at is not None:
+        yield "cured"
+
+
+def _bends(job: Job) -> Iterator[str]:
+    head = job.document.get("head", {})
+    for angle in job.angles_bent:
+        was = job.head_was.get(angle)
+        yield f"{angle} {head.get(angle, '')}" + (f" (was {was})" if was is not None else "")

@@ -1,0 +1,122 @@
+"""The as-built record and the sheet of a closed job say what was recorded as done, and nothing that was only planned."""
+
+from __future__ import annotations
+
+import msgspec
+import pytest
+
+from benchwork import JOB, Clock, run_to, worked
+from closingwork import BEND, GRIP, WEIGHT, accept_all, take
+from clubwright.labels.data import SheetData
+from clubwright.labels.from_work import sheet_data, tag_data
+from clubwright.labels.tag import tag_label
+from clubwright.services import bench
+from clubwright.services.again import recipe
+from clubwright.services.built import as_built_record
+from clubwright.services.desk import Desk
+from clubwright.services.done_work import done_work
+from clubwright.services.job_work import work_job
+
+pytestmark = [pytest.mark.usefixtures("played"), pytest.mark.parametrize("empty_engine", ["sqlite"], indirect=True)]
+TAPED_GRIP = {
+    **GRIP,
+    "ticket": {**GRIP["ticket"], "id": "T-10"},
+    "tape": [{"name": "build-up", "layers": "2", "mass": "2.9 g", "cg_from_cap": "5 in"}],
+    "weight": [{"name": "lead 8", "mass": "8 g", "seat": "head", "fitted": "1"}],
+}
+
+
+def built(desk: Desk, job: str) -> dict[str, list[str]]:
+    found: dict[str, list[str]] = {}
+    for item in as_built_record(desk.job(job), work_job(desk.job(job), desk.now()))["done"]:
+        found.setdefault(item["part"], []).append(item["text"])
+    return found
+
+
+def sheet(desk: Desk, job: str) -> SheetData:
+    return sheet_data(work_job(desk.job(job), desk.now()), desk.job(job), "2026-03-02")
+
+
+@pytest.mark.parametrize("document", [BEND, GRIP, WEIGHT, TAPED_GRIP], ids=["loft-lie", "regrip", "weight", "taped"])
+def test_a_job_on_which_nothing_was_recorded_says_that_nothing_was_done(desk: Desk, document: dict[str, object]):
+    job = take(desk, document)
+    accept_all(desk, job)
+    bench.finish(desk, job)
+    state = desk.job(job)
+    record = as_built_record(state, work_job(state, desk.now()))
+    assert record["done"] == []
+    assert record["cut_length_m"] is None, "the ticket gives a length; nobody cut it here"
+    assert record["recipe"] == f"as {job}"
+    assert state.finished is not None
+    assert state.finished.shown["done"] == []
+    printed = sheet(desk, job)
+    assert (printed.cut, printed.weights, printed.adhesive, printed.bends) == ((), (), (), ())
+
+
+def test_what_was_recorded_is_said(desk: Desk):
+    job = take(desk, TAPED_GRIP)
+    bench.lay_tape(desk, job, "build-up", "3", "4.2 g")
+    bench.slide_grip(desk, job)
+    assert built(desk, job) == {"tape": ["build-up x 3"], "grip": ["put on"]}
+    assert recipe(desk.job(job), work_job(desk.job(job), desk.now())) == f"as {job}; tape build-up x 3"
+    bench.undo(desk, job)
+    assert built(desk, job) == {"tape": ["build-up x 3"]}
+
+
+def test_weights_are_fitted_when_somebody_fitted_them(desk: Desk):
+    job = take(desk, WEIGHT)
+    assert built(desk, job) == {}
+    bench.fit_weights(desk, job, ["lead 8"])
+    assert built(desk, job) == {"weights": ["lead 8"]}
+    bench.fit_weights(desk, job, [])
+    assert built(desk, job) == {"weights": ["none"]}
+
+
+def test_a_bend_is_what_was_measured_after_it(desk: Desk):
+    job = take(desk, BEND)
+    bench.bend_head(desk, job, lie="62 deg")
+    assert built(desk, job) == {"head": ["lie 62 deg (was 63.5 deg)"]}
+    accept_all(desk, job)
+    bench.finish(desk, job)
+    assert sheet(desk, job).bends == ("lie 62 deg (was 63.5 deg)",)
+
+
+def test_the_whole_wedge(desk: Desk, clock: Clock):
+    run_to(desk, clock, "read grip_diameter_2in 0.916 in finished")
+    planned = sheet(desk, JOB)
+    assert any("mark" in line.name for line in planned.cut)
+    run_to(desk, clock, "done tag")
+    assert [msgspec.to_builtins(item) for item in done_work(desk.job(JOB), worked(desk))] == [
+        {"part": "shaft", "text": "cut to 34.010 in"},
+        {"part": "weights", "text": "port 6"},
+        {"part": "adhesive", "text": "mixed 4.0 g + 2.0 g at 22 C, lot 7"},
+        {"part": "adhesive", "text": "glued 2026-03-02 09:24 UTC at 22 C"},
+        {"part": "adhesive", "text": "cured"},
+        {"part": "grip", "text": "put on"},
+        {"part": "head", "text": "loft 54 deg (was 54.25 deg)"},
+        {"part": "head", "text": "lie 63.5 deg (was 64 deg)"},
+        {"part": "head", "text": "bounce 9.75 deg (was 10 deg)"},
+    ], "no tape: nobody recorded that any was laid"
+    closed = desk.job(JOB).finished
+    assert closed is not None
+    assert closed.shown["done"] == [msgspec.to_builtins(item) for item in done_work(desk.job(JOB), worked(desk))]
+    printed = sheet(desk, JOB)
+    assert [line.text for line in printed.cut] == ["cut to 34.010 in"]
+    assert printed.weights == ("port 6",)
+    assert "tape" not in as_built_record(desk.job(JOB), worked(desk))["recipe"]
+
+
+def test_a_tag_is_printed_while_the_joint_cures_and_warns_until_the_release_is_signed(desk: Desk, clock: Clock):
+    run_to(desk, clock, "glue")
+    held = tag_data(worked(desk), desk.job(JOB), "2026-03-02")
+    assert {line.text for line in held.finals} == {"not read"}, "what is believed is no final figure"
+    assert held.caution
+    assert tag_label(held, format="pdf").startswith(b"%PDF")
+    run_to(desk, clock, "read total_weight 477.2 g finished")
+    cured = tag_data(worked(desk), desk.job(JOB), "2026-03-02")
+    assert cured.caution, "cured, and nobody has released it"
+    finals = {line.name: line.text for line in cured.finals}
+    assert finals["total weight"] == "not read", "a reading set aside is no final figure"
+    assert finals["swing weight"] == "D4"
+    run_to(desk, clock, "sign release")
+    assert not tag_data(worked(desk), desk.job(JOB), "2026-03-02").caution

@@ -1,0 +1,251 @@
+"""A job is released and closed only when all that was ordered is read and within, or accepted by name as it stands."""
+
+from __future__ import annotations
+
+import msgspec
+import pytest
+
+from benchwork import JOB, Clock, run_to, worked
+from closingwork import BEND, GRIP, WEIGHT, accept_all, points, take
+from clubwright.errors import ClubwrightError, GateClosed, InputError, NotAllowed, RecordError
+from clubwright.labels.from_work import sheet_data
+from clubwright.services import bench
+from clubwright.services.built import as_built_record, built_rows
+from clubwright.services.desk import Desk
+from clubwright.services.inspection import inspect
+from clubwright.services.job_work import work_job
+from clubwright.services.reading_states import reading_states
+from clubwright.web.views.record_views import record_view
+
+pytestmark = [pytest.mark.usefixtures("played"), pytest.mark.parametrize("empty_engine", ["sqlite"], indirect=True)]
+
+
+@pytest.mark.parametrize("document", [BEND, GRIP, WEIGHT], ids=["loft-lie", "regrip", "weight"])
+def test_no_job_is_closed_unread(desk: Desk, document: dict[str, object]):
+    job = take(desk, document)
+    with pytest.raises(GateClosed) as refused:
+        bench.finish(desk, job)
+    for key in document["target"]:  # type: ignore[attr-defined]
+        assert any(f"{points(desk, job)[key].name}: not read, ordered" in reason for reason in refused.value.reasons)
+    assert "read it on the finished club" in str(refused.value)
+    assert f"clubwright accept {job}" in str(refused.value)
+    assert desk.job(job).finished is None
+    accept_all(desk, job)
+    bench.finish(desk, job)
+    closed = desk.job(job).finished
+    assert closed is not None
+    kept = closed.shown["accepted"]
+    assert [item["quantity"] for item in kept] == list(points(desk, job))
+    assert {(item["verdict"], item["accepted_by"], item["reason"]) for item in kept} == {
+        ("not read", "R. Ashdown", "plays it as it is")
+    }
+
+
+def test_what_is_within_closes_and_what_is_outside_does_not(desk: Desk):
+    job = take(desk, BEND)
+    bench.note_reading(desk, job, "loft", "34 deg")
+    bench.note_reading(desk, job, "lie", "63.5 deg")
+    found = points(desk, job)
+    assert (found["loft"].verdict, found["loft"].open) == ("within", False)
+    assert (found["lie"].verdict, found["lie"].open) == ("outside", True)
+    with pytest.raises(GateClosed) as refused:
+        bench.finish(desk, job)
+    assert len(refused.value.reasons) == 2, "the lie, and how to accept; nothing of the loft"
+    assert "outside, ordered 62 deg ± 1 deg, read 63.5 deg; mend the club and read it again" in refused.value.reasons[0]
+    bench.bend_head(desk, job, lie="62 deg")
+    bench.note_reading(desk, job, "lie", "62 deg")
+    bench.finish(desk, job)
+
+
+def test_cannot_tell_counts_as_open(desk: Desk):
+    job = take(desk, BEND)
+    bench.note_reading(desk, job, "loft", "34 deg")
+    bench.note_reading(desk, job, "lie", "63 deg")
+    assert points(desk, job)["lie"].verdict == "cannot tell"
+    with pytest.raises(GateClosed, match="lie: cannot tell"):
+        bench.finish(desk, job)
+    accept_all(desk, job)
+    bench.finish(desk, job)
+
+
+def test_an_acceptance_holds_for_what_was_shown_and_lapses_visibly(desk: Desk):
+    job = take(desk, BEND)
+    bench.note_reading(desk, job, "loft", "34 deg")
+    first = bench.note_reading(desk, job, "lie", "63.5 deg")
+    bench.accept(desk, job, "lie", name="R. Ashdown", reason="likes it upright")
+    assert points(desk, job)["lie"].accepted is not None
+    again = bench.note_reading(desk, job, "lie", "63.5 deg")
+    lapsed = points(desk, job)["lie"]
+    assert lapsed.accepted is None, "a new reading, though of the same value, was never shown to who accepted"
+    assert lapsed.lapsed is not None
+    with pytest.raises(GateClosed, match=r"what R\. Ashdown accepted was 63\.5 deg, and no longer holds"):
+        bench.finish(desk, job)
+    bench.undo(desk, job, again.sequence)
+    assert points(desk, job)["lie"].accepted is not None, "it stands again as it was shown"
+    bench.bend_head(desk, job, lie="63 deg")
+    assert points(desk, job)["lie"].verdict == "not read"
+    assert not points(desk, job)["lie"].accepted
+    bench.undo(desk, job)
+    bench.change_part(desk, job, "target", {"lie": "61 deg"})
+    assert not points(desk, job)["lie"].accepted, "another order was not what was accepted"
+    bench.undo(desk, job)
+    assert points(desk, job)["lie"].accepted
+    bench.decide_reading(desk, job, first.sequence, keep=False, reason="gauge was loose")
+    assert not points(desk, job)["lie"].accepted
+
+
+def test_an_acceptance_unread_lapses_when_the_club_is_changed(desk: Desk):
+    job = take(desk, WEIGHT)
+    accept_all(desk, job)
+    bench.change_part(desk, job, "ticket", {"promised": "Fri 12:00"})
+    assert points(desk, job)["swing_weight"].accepted, "a promise is no part of the club"
+    bench.fit_weights(desk, job, ["lead 8"])
+    assert points(desk, job)["swing_weight"].lapsed
+    bench.undo(desk, job)
+    assert points(desk, job)["swing_weight"].accepted
+
+
+def test_a_reading_with_other_weights_on_proves_nothing(desk: Desk):
+    job = take(desk, WEIGHT)
+    believed = points(desk, job)["swing_weight"].believed.partition(" ")[0]
+    bench.change_part(desk, job, "target", {"swing_weight": believed})
+    bench.note_reading(desk, job, "swing_weight", believed)
+    bench.note_reading(desk, job, "length", "37 in")
+    assert points(desk, job)["swing_weight"].verdict == "within"
+    bench.fit_weights(desk, job, ["lead 8"])
+    found = points(desk, job)
+    assert found["swing_weight"].verdict == "cannot tell"
+    assert "with the weights that are on now" in found["swing_weight"].mend
+    assert found["length"].verdict == "within", "the length does not feel a weight in the head"
+    with pytest.raises(GateClosed, match="swing weight: cannot tell"):
+        bench.finish(desk, job)
+
+
+def test_released_is_refused_while_a_target_is_open(desk: Desk, clock: Clock):
+    run_to(desk, clock, "bend")
+    with pytest.raises(GateClosed, match="swing weight: not read") as refused:
+        bench.sign_gate(desk, JOB, "release")
+    assert len(refused.value.reasons) == 7, "six targets and how to accept"
+    accept_all(desk)
+    signed = bench.sign_gate(desk, JOB, "release")
+    assert {item["accepted_by"] for item in desk.job(JOB).gates_signed["release"].shown["accepted"]} == {"R. Ashdown"}
+    bench.note_reading(desk, JOB, "swing_weight", "D8", instrument="swing scale")
+    with pytest.raises(GateClosed, match="swing weight: cannot tell"):
+        bench.finish(desk, JOB)
+    bench.undo(desk, JOB)
+    bench.finish(desk, JOB)
+    assert desk.job(JOB).gates_signed["release"].sequence == signed.sequence
+
+
+def test_all_reasons_come_at_once(desk: Desk, clock: Clock):
+    run_to(desk, clock, "glue")
+    for action in (lambda: bench.sign_gate(desk, JOB, "release"), lambda: bench.finish(desk, JOB)):
+        with pytest.raises(GateClosed) as refused:
+            action()
+        assert "not cured yet" in str(refused.value)
+        assert "length: not read" in str(refused.value)
+
+
+def test_what_may_not_be_accepted(desk: Desk):
+    job = take(desk, BEND)
+    bench.note_reading(desk, job, "loft", "34 deg")
+    bench.note_reading(desk, job, "lie", "63.5 deg")
+
+    def refused(
+        kind: type[ClubwrightError], quantity: str, name: str = "R. Ashdown", reason: str = "so", **more: str
+    ) -> str:
+        count = desk.ledger.count()
+        with pytest.raises(kind) as found:
+            bench.accept(desk, job, quantity, name=name, reason=reason, **more)
+        assert desk.ledger.count() == count
+        return str(found.value)
+
+    told = refused(InputError, "lies", " ", "")
+    assert 'no target of this job. Did you mean "lie"' in told
+    assert "who accepts it: nobody is named" in told
+    assert "why it is accepted: nothing was typed" in told
+    assert "within (34 deg): there is nothing to accept" in refused(RecordError, "loft")
+    assert "no target" in refused(InputError, "swing_weight")
+    assert "stands otherwise now (outside" in refused(
+        RecordError, "lie", shown="outside, ordered 62 deg ± 1 deg, read 63 deg"
+    )
+    bench.accept(desk, job, "lie", name="R. Ashdown", reason="so", shown=points(desk, job)["lie"].stands)
+    assert "accepted already, by R. Ashdown" in refused(RecordError, "lie", "A. Vane", "so too")
+    bench.finish(desk, job)
+
+
+def test_a_closed_job_takes_no_acceptance_and_loses_none(desk: Desk):
+    job = take(desk, BEND)
+    accept_all(desk, job)
+    line = desk.job(job).last_standing_line()
+    bench.finish(desk, job)
+    with pytest.raises(RecordError, match="is finished"):
+        bench.undo(desk, job, line.sequence)
+
+
+def test_accepting_is_signing(desk: Desk):
+    job = take(desk, BEND)
+    wil = msgspec.structs.replace(desk, by="Wil", role="work")
+    with pytest.raises(NotAllowed):
+        bench.accept(wil, job, "lie", name="Wil", reason="fine")
+    fact = bench.accept(desk, job, "lie", name="R. Ashdown", reason="fine")
+    with pytest.raises(NotAllowed):
+        bench.undo(wil, job, fact.sequence)
+
+
+def test_an_acceptance_sent_twice_is_kept_once(desk: Desk):
+    job = take(desk, BEND)
+    first = bench.accept(desk, job, "lie", name="R. Ashdown", reason="fine", key="k-1")
+    assert bench.accept(desk, job, "lie", name="R. Ashdown", reason="fine", key="k-1") == first
+
+
+def test_a_reading_without_its_parts_is_kept_until_it_counts(desk: Desk):
+    job = take(desk, GRIP)
+    bench.note_reading(desk, job, "grip_diameter_2in", "0.916 in")
+    state = desk.job(job)
+    now = work_job(state, desk.now())
+    assert [item.state for item in reading_states(now).values()] == ["not used"]
+    point = points(desk, job)["grip_diameter_2in"]
+    assert (point.verdict, point.read) == ("not used", ("0.916 in",))
+    assert "[grip] core and" in point.mend
+    assert "[shaft] butt_diameter" in point.mend
+    [row] = built_rows(now, state)
+    assert (row.read, row.verdict) == ("0.916 in", "")
+    assert "core" in row.unused
+    [shown] = record_view(state, now, ()).readings
+    assert (shown.value, shown.counts) == ("0.916 in", False)
+    assert "kept, not used: it needs" in shown.state
+    assert sheet_data(now, state, "2026-03-02").readings == ("grip diameter 2in 0.916 in, finished (not used)",)
+    with pytest.raises(GateClosed, match="not used"):
+        bench.finish(desk, job)
+    bench.change_part(desk, job, "grip", {"core": "60"})
+    bench.change_part(desk, job, "shaft", {"butt_diameter": "0.600 in"})
+    after = work_job(desk.job(job), desk.now())
+    assert [item.counts for item in reading_states(after).values()] == [True]
+    assert set(inspect(after.situation)) == {"grip_diameter_2in"}
+    assert points(desk, job)["grip_diameter_2in"].verdict == "within"
+    bench.finish(desk, job)
+
+
+def test_what_nobody_can_read_is_named_and_accepted(desk: Desk):
+    document = {**WEIGHT, "target": {"frequency": "320 cpm"}, "tolerance": {}}
+    job = take(desk, document)
+    with pytest.raises(GateClosed, match=r"frequency: not read.*needs .*stiffness"):
+        bench.finish(desk, job)
+    bench.accept(desk, job, "frequency", name="A. Vane", reason="no meter here")
+    bench.finish(desk, job)
+    assert as_built_record(desk.job(job), work_job(desk.job(job), desk.now()))["rows"][0]["accepted_by"] == "A. Vane"
+
+
+def test_a_job_that_orders_nothing_closes(desk: Desk):
+    document = {name: content for name, content in BEND.items() if name not in ("target", "tolerance")}
+    job = take(desk, document)
+    bench.finish(desk, job)
+
+
+def test_the_wedge_that_was_read_needs_no_acceptance(desk: Desk, clock: Clock):
+    run_to(desk, clock, "done tag")
+    closed = desk.job(JOB).finished
+    assert closed is not None
+    assert closed.shown["accepted"] == []
+    assert [row.accepted_by for row in built_rows(worked(desk), desk.job(JOB))] == [""] * 6
