@@ -44,8 +44,11 @@ def test_from_ticket_to_tag(desk: Desk, clock: Clock):
             found.append(answer["finished"][key]["sd"])
         # the record and a ticket file that says the same are worked alike; what was done is known to the record alone
         alone = work_document(desk.job(JOB).document, f"ticket {JOB}").answer()
-        if name in ("take", "hand") or desk.job(JOB).glued_at is not None:
+        if desk.job(JOB).glued_at is not None:
             del answer["gates"], alone["gates"]
+        for gate in (*answer.get("gates", []), *alone.get("gates", [])):
+            del gate["open"], gate["why"]
+            gate["checks"] = [check for check in gate["checks"] if check["key"] not in ("pull", "mix")]
         stateless[name] = answer_bytes(answer) == answer_bytes(alone)
     assert all(stateless.values()), [name for name, same in stateless.items() if not same]
     assert opened == {
@@ -174,6 +177,10 @@ def test_no_release_before_the_adhesive_has_cured(desk: Desk, clock: Clock):
 def test_a_joint_glued_again_is_released_again(desk: Desk, clock: Clock):
     run_to(desk, clock, "sign release")
     clock.wait(hours=0.1)
+    with pytest.raises(GateClosed, match="the last mix was used up by the joint that was closed before"):
+        bench.glue(desk, JOB, "22 C")
+    bench.mix_adhesive(desk, JOB, "4.0 g", "2.0 g", "22 C", "lot 7")
+    clock.wait(minutes=5)
     bench.glue(desk, JOB, "22 C")
     assert not gates(desk)["release"]
     clock.wait(hours=15)

@@ -46,7 +46,8 @@ def test_work_says_the_main_things(capsys: Capsys, ticket: str):
     for heading in ("CUT", "FINISHED", "ADVICE", "GATES"):
         assert f"{heading}" in out
     assert "34.010 in" in out
-    assert "glue     CLOSED  no dry swing-weight reading yet" in out
+    assert "glue     CLOSED  nobody has looked at the hand of the head" in out
+    assert "no dry swing-weight reading yet: read it before gluing" in " ".join(out.split())
     assert "warning: wedge.toml [head] hand: not looked at" in out
 
 

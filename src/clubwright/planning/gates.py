@@ -1,37 +1,26 @@
 """Gates: the irreversible steps (cut, glue, release to play) stay closed until what they need is known.
 
-A gate that is closed says every reason at once, each with the next thing to do.
+A gate is the list of its checks (`clubwright.planning.gate_types`). A gate that is closed says every reason at once,
+each with the next thing to do; one that is open says what was checked, and nothing that nobody looked at.
 """
 
 from __future__ import annotations
 
+import math
+
 import msgspec
 
 from clubwright.club.length import length_change_from_lie_m, plane_length_change_from_lie_m
-from clubwright.club.quantities import QUANTITIES
-from clubwright.club.stages import DRY_GRIPPED, DRY_NO_GRIP, DRY_TAPED
-from clubwright.errors import InputError
+from clubwright.errors import InputError, NotPossible
 from clubwright.notation import render
-from clubwright.planning.cure import released
+from clubwright.planning.cure import release_time, released
 from clubwright.planning.cut import CUT_JOBS, Cut
+from clubwright.planning.gate_types import Check, CheckKey, Gate, met, unmet
+from clubwright.planning.glue_checks import glue_checks
 from clubwright.planning.situation import Situation
-from clubwright.planning.tray import names_of
 from clubwright.planning.weights import Choice
 
-DRY_STAGES = frozenset({DRY_NO_GRIP.name, DRY_TAPED.name, DRY_GRIPPED.name})
-LEAST_CHANCE = 0.5
-"""A build with a smaller chance than this of reading as ordered is not glued (estimate of ours)."""
-
-CORE_SLACK_M = 0.021 * 0.0254
-"""A grip whose core misses the butt by more than one size step (.020 in) is the wrong grip (common practice, no source)."""
-
-
-class Gate(msgspec.Struct, frozen=True, kw_only=True):
-    """One gate: the step it guards, whether it is open, and why."""
-
-    step: str
-    open: bool
-    why: str
+__all__ = ["Check", "Gate", "Progress", "bend_first_reasons", "gates_of"]
 
 
 class Progress(msgspec.Struct, frozen=True, kw_only=True):
@@ -51,138 +40,104 @@ def gates_of(situation: Situation, cut: Cut | None, best: Choice, progress: Prog
     if situation.ticket.job not in CUT_JOBS:
         return ()
     return (
-        _gate("cut", _cut_reasons(situation, cut), "bore, cap and lie are measured; the shaft is long enough"),
-        _gate("glue", _glue_reasons(situation, best), "hand, loft, grip core, length and dry reading agree"),
-        _gate("release", _release_reasons(situation, progress), "cured by the adhesive's own table"),
+        Gate(step="cut", checks=_cut_checks(situation, cut)),
+        Gate(step="glue", checks=glue_checks(situation, best)),
+        Gate(step="release", checks=_release_checks(situation, progress)),
     )
 
 
-def _gate(step: str, reasons: list[str], fine: str) -> Gate:
-    return Gate(step=step, open=not reasons, why="; ".join(reasons) if reasons else fine)
+_MEASURED: tuple[tuple[CheckKey, str, str, str, str], ...] = (
+    (
+        "bore to ground",
+        "head",
+        "bore_to_ground",
+        "the bore is not measured",
+        "seat a straight test shaft and write [head] bore_to_ground",
+    ),
+    ("bore depth", "head", "bore_depth", "the bore's depth is not measured", "write [head] bore_depth"),
+    ("cap", "grip", "cap", "the cap of this grip is not measured", "write [grip] cap"),
+    ("lie", "head", "lie", "the lie is not measured", "write [head] lie"),
+)
+"""Measured before a cut: check, table, key, what is wrong without it, and how to mend it."""
 
 
-def _cut_reasons(situation: Situation, cut: Cut | None) -> list[str]:
-    head, grip = situation.ticket.row("head").numbers, situation.ticket.row("grip").numbers
-    needs = (
-        (
-            head,
-            "bore_to_ground",
-            "the bore is not measured: seat a straight test shaft and write [head] bore_to_ground",
-        ),
-        (head, "bore_depth", "the bore's depth is not measured: write [head] bore_depth"),
-        (grip, "cap", "the cap of this grip is not measured: write [grip] cap"),
-        (head, "lie", "the lie is not measured: write [head] lie"),
-    )
-    reasons = [why for numbers, key, why in needs if key not in numbers]
+def _cut_checks(situation: Situation, cut: Cut | None) -> tuple[Check, ...]:
+    ticket = situation.ticket
+    found: list[Check] = []
     if cut is None:
-        return ["no target length on the ticket", *reasons]
-    if cut.short_by_m > 0:
-        reasons.append(f"the shaft is {render('length', cut.short_by_m)} too short: pull another")
-    if situation.ticket.taper_trim:
-        reasons.append("the ticket trims a taper tip, which is not done: take tip_trim off, or correct tip")
-    reasons += bend_first_reasons(situation)
-    return reasons
+        found.append(unmet("target", "no target length on the ticket", "write [target] length"))
+    for key, section, name, what, mend in _MEASURED:
+        entry = ticket.row(section).numbers.get(name)
+        found.append(unmet(key, what, mend) if entry is None else met(key, ("", entry.typed)))
+    if cut is not None and cut.short_by_m > 0:
+        found.append(unmet("shaft", f"the shaft is {render('length', cut.short_by_m)} too short", "pull another"))
+    elif cut is not None and cut.butt_cut_m is not None:
+        found.append(met("shaft", ("offcut", render("length", cut.butt_cut_m))))
+    if ticket.taper_trim:
+        mend = "take tip_trim off, or correct tip"
+        found.append(unmet("taper", "the ticket trims a taper tip, which is not done", mend))
+    return (*found, *_bend_checks(situation))
 
 
-def bend_first_reasons(situation: Situation) -> list[str]:
-    """Say why the lie is bent before the cut: a bend after it would use up half of the length tolerance."""
+def _bend_checks(situation: Situation) -> tuple[Check, ...]:
+    """A bend after the cut must not use up half of the length tolerance; checked where a lie is ordered and measured."""
+    change = _bend_first_m(situation)
+    if change is None:
+        return ()
+    bend, length_m, first = change
+    figures = (("still to bend", render("angle", bend)), ("on the length", render("length", length_m)))
+    if not first:
+        return (met("bends", *figures),)
+    what = f"bending the lie by {render('angle', bend)} changes the measured length by {render('length', length_m)}"
+    return (unmet("bends", what, "bend first, then mark the cut", *figures),)
+
+
+def _bend_first_m(situation: Situation) -> tuple[float, float, bool] | None:
+    """Return the lie still to be bent, what it does to the length, and whether that is too much after the cut."""
     goal, length = situation.goal("lie"), situation.goal("length")
     if goal is None or length is None or "lie" not in situation.ticket.row("head").numbers:
-        return []
+        return None
     bend = goal.target - situation.belief.mean_of("head.lie_rad")
     head = situation.club.head
     change = float(length_change_from_lie_m(bend, head.lie_rad))
     if situation.prior.conventions.length_method == "60 degree plane":
         change = float(plane_length_change_from_lie_m(bend, head.lie_rad, head.sole_camber_m, head.sole_contact_m))
-    if abs(change) <= length.half_width / 2 or abs(bend) <= goal.half_width:
-        return []
-    words = f"bending the lie by {render('angle', bend)} changes the measured length by {render('length', change)}"
-    return [f"{words}: bend first, then mark the cut"]
+    return bend, change, abs(change) > length.half_width / 2 and abs(bend) > goal.half_width
 
 
-def _glue_reasons(situation: Situation, best: Choice) -> list[str]:
-    ticket = situation.ticket
-    reasons = []
-    said = ticket.row("head").words.get("hand")
-    if said is not None and said != ticket.hand:
-        reasons.append(f"wrong hand: the ticket is {ticket.hand}, the head is {said}")
-    reasons += _loft_reasons(situation) + _core_reasons(situation) + _length_reasons(situation)
-    reasons += _reading_reasons(situation, best)
-    return reasons
+def bend_first_reasons(situation: Situation) -> list[str]:
+    """Say why the lie is bent before the cut: a bend after it would use up half of the length tolerance."""
+    return [check.reason for check in _bend_checks(situation) if not check.met]
 
 
-def _loft_reasons(situation: Situation) -> list[str]:
-    goal = situation.goal("loft")
-    if goal is None:
-        return []
-    if "loft" not in situation.ticket.row("head").numbers:
-        return ["the loft of the head is not measured: write [head] loft"]
-    off = goal.target - situation.belief.mean_of("head.loft_rad")
-    within_reach = 4.0 * 0.017453292519943295 + goal.half_width
-    if abs(off) > within_reach:
-        return [f"the head's loft is {render('angle', abs(off))} away from the target: this is another head"]
-    return []
-
-
-def _core_reasons(situation: Situation) -> list[str]:
-    core = situation.ticket.row("grip").value("core")
-    butt = situation.ticket.row("shaft").value("butt_diameter")
-    if core is None or butt is None or abs(core - butt) <= CORE_SLACK_M:
-        return []
-    return [
-        f"grip core {render('diameter', core)} does not suit a butt of {render('diameter', butt)}: pull another grip"
-    ]
-
-
-def _length_reasons(situation: Situation) -> list[str]:
-    goal = situation.goal("length")
-    if goal is None:
-        return []
-    prediction = situation.predict(["length"])
-    mean, sd = float(prediction.mean[0, 0]), float(prediction.sd()[0, 0])
-    if goal.low <= mean <= goal.high:
-        return []
-    return [f"the finished length is believed to be {render('length', mean, sd)}, ordered {goal.typed}"]
-
-
-def _reading_reasons(situation: Situation, best: Choice) -> list[str]:
-    aside = situation.learned.set_aside
-    reasons = [
-        f"the reading at {item.reading.where} does not fit and nobody has decided about it"
-        for item in aside
-        if item.reading.keep is None
-    ]
-    dry = [
-        item
-        for item in situation.learned.judged
-        if item.taken and item.reading.quantity == "swing_weight" and item.reading.stage.name in DRY_STAGES
-    ]
-    if situation.goal("swing_weight") is not None and not dry:
-        reasons.append("no dry swing-weight reading yet: read it before gluing")
-    if best.chance < LEAST_CHANCE:
-        moved = " and ".join(QUANTITIES[key].name for key in best.keys)
-        reasons.append(f"the best that can be fitted has a {best.chance:.0%} chance for {moved}")
-    tip = _tip_names(situation, best)
-    if best.changed and tip:
-        reasons.append("fit " + " + ".join(tip) + " before gluing: it sits under the tip")
-    return reasons
-
-
-def _tip_names(situation: Situation, best: Choice) -> list[str]:
-    """Tip weights of the best choice that are not on yet."""
-    ticket = situation.ticket
-    more = (best.counts - situation.fitted_now[0]).clip(min=0)
-    return [name for name in names_of(ticket, more) if ticket.weights[ticket.weight_place(name)].words["seat"] == "tip"]
-
-
-def _release_reasons(situation: Situation, progress: Progress) -> list[str]:
+def _release_checks(situation: Situation, progress: Progress) -> tuple[Check, ...]:
     if not progress.glued:
-        return ["the joint is not glued yet"]
+        return (unmet("joint", "the joint is not glued yet", "close it, and record the time by `glue`"),)
     table = tuple((row.value("temperature") or 0.0, row.value("time") or 0.0) for row in situation.ticket.release)
     if not table:
-        return ["no release times on the ticket: copy the rows of the data sheet into [[adhesive.release]]"]
+        mend = "copy the rows of the data sheet into [[adhesive.release]]"
+        return (unmet("cure", "no release times on the ticket", mend),)
     try:
         done = released(table, progress.cure, shaft_material=situation.ticket.material).released
     except InputError as refused:
-        return [finding.sentence() for finding in refused.findings]
-    return [] if done else ["not cured yet by the adhesive's own table"]
+        return tuple(unmet("cure", finding.sentence()) for finding in refused.findings)
+    asked = _asked(table, progress)
+    if done:
+        return (met("joint"), met("cure", *asked))
+    said = ", ".join(f"{text} {label}" for label, text in asked)
+    what = "not cured yet by the adhesive's own table" + (f", which asks for {said}" if said else "")
+    mend = "leave it in the rack until that time is over; a part colder than the table's coldest row does not cure"
+    return (unmet("cure", what, mend, *asked),)
+
+
+def _asked(table: tuple[tuple[float, float], ...], progress: Progress) -> tuple[tuple[str, str], ...]:
+    """Return the time that the table asks for at the temperature the joint has now; nothing where it has none for it."""
+    if not progress.cure:
+        return ()
+    kelvin = progress.cure[-1][1]
+    try:
+        found = release_time(table, kelvin)
+    except (InputError, NotPossible):
+        return ()
+    whole_minutes = 60.0 * math.ceil(found.time_s / 60.0 - 1e-6)
+    return ((f"at {render('temperature', kelvin)}", render("duration", whole_minutes)),)

@@ -106,11 +106,21 @@ def glue(bench: Bench) -> Step:
         key="glue",
         title="Glue head and shaft",
         what=(*what, *said),
-        numbers=(*present(("depth of the bore", depth), ("weight under the tip", " + ".join(under) or None)), *sanity),
+        numbers=(
+            *present(("depth of the bore", depth), ("weight under the tip", " + ".join(under) or None)),
+            *sanity,
+            *_checked(bench),
+        ),
         done_when="The joint is closed at its marks, and the time and the temperature of the part are on the record.",
         cautions=bench.cautions("glue"),
         gate="glue",
     )
+
+
+def _checked(bench: Bench) -> Numbers:
+    """What the gate has looked at, each check with its figures."""
+    checks = [check for gate in bench.gates if gate.step == "glue" for check in gate.checks]
+    return tuple((f"checked: {check.name}", check.text) for check in checks if check.met and check.text)
 
 
 def cure(bench: Bench) -> Step:

@@ -119,8 +119,19 @@ def advice_part(advice: Iterable[Advice]) -> list[Plain]:
 
 
 def gates_part(gates: Iterable[Gate]) -> list[Plain]:
-    """Return the gates."""
-    return [{"open": gate.open, "step": gate.step, "why": gate.why} for gate in gates]
+    """Return the gates, with every check that was made."""
+    return [
+        {
+            "checks": [
+                {"figures": check.text, "key": check.key, "met": check.met, "mend": check.mend, "what": check.what}
+                for check in gate.checks
+            ],
+            "open": gate.open,
+            "step": gate.step,
+            "why": gate.why,
+        }
+        for gate in gates
+    ]
 
 
 def verdicts_part(inspected: dict[str, Inspected]) -> Plain:

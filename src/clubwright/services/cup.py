@@ -18,14 +18,32 @@ WHERE = "adhesive in the cup"
 
 def cup_findings(job: Job, ticket: Ticket, now: datetime) -> tuple[Finding, ...]:
     """Return what is wrong with the last mix, while its joint is not closed; nothing when none was mixed."""
-    mixed_at = next(
-        (line.at for line in reversed(job.trail) if line.kind == "adhesive mixed" and not line.undone), None
-    )
+    mixed_at = _mixed_at(job)
     if mixed_at is None or not job.mixes or (job.glued_at is not None and job.glued_at >= mixed_at):
         return ()
     cup, row = job.mixes[-1], ticket.row("adhesive")
     seconds = max((now - moment_of(mixed_at)).total_seconds(), 0.0)
     return (*_ratio_findings(cup, row), *_pot_findings(cup, row, seconds))
+
+
+def missing_mix(job: Job) -> tuple[Finding, ...]:
+    """Say that nothing is mixed for the joint that is to be closed: never, or only for the one that was closed before."""
+    mixed_at = _mixed_at(job)
+    if job.finished is not None:  # nothing is glued on it any more, and that is said first
+        return ()
+    if mixed_at is None or not job.mixes:
+        what = "no adhesive is mixed for this joint"
+    elif job.glued_at is not None and job.glued_at >= mixed_at:
+        what = "the last mix was used up by the joint that was closed before"
+    else:
+        return ()
+    mend = "Weigh both parts into one cup, record the mix, and glue within its pot life."
+    return (Finding(where=WHERE, what=what, mend=mend),)
+
+
+def _mixed_at(job: Job) -> str | None:
+    """Return when the last mix that stands was recorded."""
+    return next((line.at for line in reversed(job.trail) if line.kind == "adhesive mixed" and not line.undone), None)
 
 
 def _mass_kg(text: str, part: str) -> float:

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import datetime
 
+import msgspec
+
 from clubwright.journal.fold import Job
 from clubwright.notation import parse, render
 from clubwright.planning.cut import Cut
-from clubwright.planning.gates import Gate
+from clubwright.planning.gate_types import Check, Gate, GateKey, met, unmet
 from clubwright.services.cup import cup_findings
 from clubwright.ticket.model import Ticket
 
@@ -16,32 +18,40 @@ from clubwright.ticket.model import Ticket
 def gates_with_record(
     gates: Iterable[Gate], job: Job, ticket: Ticket, cut: Cut | None, now: datetime
 ) -> tuple[Gate, ...]:
-    """Add the record's reasons to the gates of a ticket; it never opens one."""
-    more = {"cut": _trim_reasons(job, cut), "glue": [*_pull_reasons(job), *_cup_reasons(job, ticket, now)]}
-    found = []
-    for gate in gates:
-        reasons = more.get(gate.step, [])
-        said = [*([] if gate.open else [gate.why]), *reasons]
-        found.append(Gate(step=gate.step, open=False, why="; ".join(said)) if reasons else gate)
-    return tuple(found)
+    """Add the record's checks to the gates of a ticket; they never open one."""
+    more: dict[GateKey, tuple[Check, ...]] = {
+        "cut": _trim_checks(job, cut),
+        "glue": (*_pull_checks(job), *_mix_checks(job, ticket, now)),
+    }
+    return tuple(msgspec.structs.replace(gate, checks=(*gate.checks, *more.get(gate.step, ()))) for gate in gates)
 
 
-def _trim_reasons(job: Job, cut: Cut | None) -> list[str]:
+def _trim_checks(job: Job, cut: Cut | None) -> tuple[Check, ...]:
     """A butt that was trimmed already has less to come off, or too little left."""
+    if not job.butt_trims or cut is None or cut.butt_cut_m is None:
+        return ()
     trimmed_m = sum(parse("length", text, where="trim").value for text in job.butt_trims)
-    if cut is None or cut.butt_cut_m is None or trimmed_m <= cut.butt_cut_m:
-        return []
+    off = render("length", trimmed_m)
+    if trimmed_m <= cut.butt_cut_m:
+        return (met("butt trim", ("off already", off)),)
     short = render("length", trimmed_m - cut.butt_cut_m)
-    return [
-        f"{render('length', trimmed_m)} is off the butt already, which leaves the shaft {short} too short: pull another"
-    ]
+    what = f"{off} is off the butt already, which leaves the shaft {short} too short"
+    return (unmet("butt trim", what, "pull another", ("off already", off)),)
 
 
-def _pull_reasons(job: Job) -> list[str]:
+def _pull_checks(job: Job) -> tuple[Check, ...]:
     if "pull" in job.steps_done:
-        return []
-    return ['nobody has pulled and checked the parts: look at the hand, then mark the step "pull" done']
+        return (met("pull"),)
+    mend = 'look at the hand, then mark the step "pull" done'
+    return (unmet("pull", "nobody has pulled and checked the parts", mend),)
 
 
-def _cup_reasons(job: Job, ticket: Ticket, now: datetime) -> list[str]:
-    return [f"{item.what}: {item.mend}" for item in cup_findings(job, ticket, now) if item.severity == "error"]
+def _mix_checks(job: Job, ticket: Ticket, now: datetime) -> tuple[Check, ...]:
+    """What is mixed must keep the ratio and its time; that something is mixed at all is asked for when it is glued."""
+    wrong = [item for item in cup_findings(job, ticket, now) if item.severity == "error"]
+    if wrong:
+        return tuple(unmet("mix", item.what, item.mend) for item in wrong)
+    if not job.mixes:
+        return ()
+    mix = job.mixes[-1]
+    return (met("mix", ("", f"{mix.part_a} + {mix.part_b}")),)

@@ -62,13 +62,20 @@ def keep(
     raise AssertionError("the last try returns or raises")
 
 
-def keep_what(desk: Desk, what: What, typed: str, key: str | None, gate: str | None = None) -> Fact:
-    """Keep a fact that does not depend on the state, once its gate is open and signed."""
+def keep_what(
+    desk: Desk,
+    what: What,
+    typed: str,
+    key: str | None,
+    gate: str | None = None,
+    needs: Callable[[Job], Sequence[Finding]] = lambda _: (),
+) -> Fact:
+    """Keep a fact that does not depend on the state, once its gate is open and signed, and what else it needs is there."""
 
     def make(state: Job | None) -> What:
         standing = require_open(state, what.job)
         if gate is not None:
-            require_gate(desk, standing, gate)
+            require_gate(desk, standing, gate, needs=needs)
         return what
 
     return keep(desk, what.job, make, typed=lambda _: typed, same=lambda found: found == what, key=key)
@@ -84,8 +91,22 @@ def _repeated(desk: Desk, mine: Sequence[Fact], key: str | None, same: Callable[
     return None
 
 
-def require_gate(desk: Desk, state: Job, step: str, *, signed: bool = True) -> WorkedJob:
+def require_gate(
+    desk: Desk,
+    state: Job,
+    step: str,
+    *,
+    signed: bool = True,
+    needs: Callable[[Job], Sequence[Finding]] = lambda _: (),
+) -> WorkedJob:
     """Return the job worked, once a gate is open (and signed, where a person must answer for it).
+
+    Args:
+        desk: Who and where.
+        state: The job as it stands.
+        step: The gate.
+        signed: Whether it must be signed too.
+        needs: What the action behind the gate needs besides, as findings while it is missing.
 
     Raises:
         InputError: when the job has no such gate.
@@ -97,15 +118,15 @@ def require_gate(desk: Desk, state: Job, step: str, *, signed: bool = True) -> W
         names = ", ".join(gate.step for gate in worked.gates)
         mend = f"Gates of this job: {names}." if names else "This kind of work has none: leave it out."
         raise InputError([Finding(where="gate", what=f'this job has no gate "{step}"', mend=mend)])
-    reasons = [] if gate.open else [gate.why]
+    reasons = [*gate.reasons, *(f"{item.what}: {item.mend}" for item in needs(state))]
     if signed:
-        reasons += _signature_reasons(state, worked, step)
+        reasons += signature_reasons(state, worked, step)
     if reasons:
         raise GateClosed(step, reasons)
     return worked
 
 
-def _signature_reasons(state: Job, worked: WorkedJob, step: str) -> list[str]:
+def signature_reasons(state: Job, worked: WorkedJob, step: str) -> list[str]:
     """Say why a signature does not count: there is none, or what it was given for is no longer so."""
     signature = state.gates_signed.get(step)
     if signature is None:

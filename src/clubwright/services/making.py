@@ -22,6 +22,7 @@ from clubwright.journal.facts import (
 from clubwright.journal.fold import Job
 from clubwright.notation import parse
 from clubwright.services.amounts import require_amounts
+from clubwright.services.cup import missing_mix
 from clubwright.services.desk import Desk
 from clubwright.services.keeping import SAME_CUT_M, keep, keep_what, require_gate, require_open
 
@@ -140,10 +141,11 @@ def glue(desk: Desk, job: str, temperature: str, key: str | None = None) -> Fact
     """Record that the joint is closed; its cure runs from now at that temperature.
 
     Raises:
-        GateClosed: while hand, loft, grip core, length and dry reading do not agree, or nobody has pulled and checked.
+        GateClosed: while a check of the gate is not met, nobody has signed it, or nothing is mixed for this joint.
     """
     require_amounts(("temperature", "temperature", temperature))
-    return keep_what(desk, Glued(job=job, temperature=temperature), f"glued at {temperature}", key, gate="glue")
+    what = Glued(job=job, temperature=temperature)
+    return keep_what(desk, what, f"glued at {temperature}", key, gate="glue", needs=missing_mix)
 
 
 def slide_grip(desk: Desk, job: str, key: str | None = None) -> Fact:

@@ -65,13 +65,13 @@ def ticket_page(answer: Mapping[str, Any]) -> str:
 
 
 def excerpt(answer: Mapping[str, Any]) -> dict[str, Any]:
-    """Return the part of an answer that the page shows: the cut, the best advice, one figure, the gates."""
+    """Return the part of an answer that the page shows: the cut, the best advice, one figure, the gates in words."""
     best = {key: answer["advice"][0][key] for key in ("do", "weights", "chance", "why", "irreversible")}
     return {
         "advice": [best],
         "cut": {key: answer["cut"][key] for key in ("shaft_length_m", "mark_from_tip_m", "butt_cut_m", "text")},
         "finished": {"swing_weight": answer["finished"]["swing_weight"]},
-        "gates": answer["gates"],
+        "gates": [{key: gate[key] for key in ("open", "step", "why")} for gate in answer["gates"]],
     }
 
 

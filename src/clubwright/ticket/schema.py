@@ -133,6 +133,10 @@ def answer_schema() -> Schema:
             "tip_trim_m": number,
         }
     )
+    check = _object({"figures": text, "key": text, "mend": text, "met": {"type": "boolean"}, "what": text})
+    gate = _object(
+        {"checks": {"items": check, "type": "array"}, "open": {"type": "boolean"}, "step": text, "why": text}
+    )
     stage = {**quantities, "additionalProperties": figure}
     answer = _object(
         {
@@ -140,7 +144,7 @@ def answer_schema() -> Schema:
             "cut": {"anyOf": [cut, {"type": "null"}]},
             "findings": {"items": finding, "type": "array"},
             "finished": {**quantities, "additionalProperties": wanted},
-            "gates": {"items": _object({"open": {"type": "boolean"}, "step": text, "why": text}), "type": "array"},
+            "gates": {"items": gate, "type": "array"},
             "stages": {
                 "additionalProperties": stage,
                 "propertyNames": {"enum": list(STAGES)},

@@ -5,6 +5,7 @@ from __future__ import annotations
 from clubwright.journal.job import Job
 from clubwright.services.bend_rows import bend_rows
 from clubwright.services.clocks import cure_clock, pot_clock
+from clubwright.services.cup import missing_mix
 from clubwright.services.job_work import WorkedJob
 from clubwright.web.views.forms import FieldView, Form, typed
 
@@ -42,13 +43,27 @@ def glue(worked: WorkedJob, job: Job) -> Form:
         return Form(
             kind="gate",
             action="sign",
-            button="Sign: hand, loft, grip, length, reading agree",
+            button=f"Sign: {_checked(worked, 'glue')} agree",
             hidden=(("gate", "glue"),),
             clock=clock,
             clock_name=POT,
         )
-    fields = (_temperature(worked, "temperature of the part"),)
-    return Form(kind="fields", action="glue", button="Joint is closed", fields=fields, clock=clock, clock_name=POT)
+    return Form(
+        kind="fields",
+        action="glue",
+        button="Joint is closed",
+        fields=(_temperature(worked, "temperature of the part"),),
+        clock=clock,
+        clock_name=POT,
+        open_points=tuple(finding.sentence() for finding in missing_mix(job)),
+        blocked=bool(missing_mix(job)),
+    )
+
+
+def _checked(worked: WorkedJob, step: str) -> str:
+    """Name what a gate has checked, so that a signature says no more than was looked at."""
+    names = [check.name for gate in worked.gates if gate.step == step for check in gate.checks]
+    return ", ".join(dict.fromkeys(names))
 
 
 def cure(worked: WorkedJob, job: Job) -> Form:
@@ -77,10 +92,12 @@ def bend(worked: WorkedJob, job: Job) -> Form:
         for key, example in (("loft", "54 deg"), ("lie", "63.5 deg"), ("bounce", "9.75 deg"))
     )
     bent = any(row.words for row in rows)
-    leave = "" if bent else "Nothing is bent: step done"
+    leave, skips = ("Leave it unbent", "a planned bend") if bent else ("Nothing is bent: step done", "")
     if job.head_was:
-        leave = "Measured: step done"
-    return Form(kind="bend", action="bend", button="Keep the angles", fields=fields, bends=rows, done=leave)
+        leave, skips = "Measured: step done", ""
+    return Form(
+        kind="bend", action="bend", button="Keep the angles", fields=fields, bends=rows, done=leave, skips=skips
+    )
 
 
 def tag(worked: WorkedJob, job: Job) -> Form:

@@ -1,0 +1,133 @@
+"""A gate and the checks it is made of: what was looked at, its figures, and how to mend what is not met.
+
+A gate never says more than its checks: what nobody measured has no check, or one that is not met.
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+import msgspec
+
+GateKey = Literal["cut", "glue", "release"]
+
+CheckKey = Literal[
+    "target",
+    "bore to ground",
+    "bore depth",
+    "cap",
+    "lie",
+    "shaft",
+    "taper",
+    "bends",
+    "butt trim",
+    "hand",
+    "loft",
+    "grip core",
+    "length",
+    "readings",
+    "dry reading",
+    "chance",
+    "tip weight",
+    "pull",
+    "mix",
+    "joint",
+    "cure",
+]
+
+CHECKS: dict[CheckKey, str] = {
+    "target": "target length",
+    "bore to ground": "bore to ground",
+    "bore depth": "bore depth",
+    "cap": "cap",
+    "lie": "lie",
+    "shaft": "length of the raw shaft",
+    "taper": "taper tip untrimmed",
+    "bends": "bends before the cut",
+    "butt trim": "trims of the butt",
+    "hand": "hand",
+    "loft": "loft",
+    "grip core": "grip core",
+    "length": "length",
+    "readings": "every reading",
+    "dry reading": "dry reading",
+    "chance": "chance",
+    "tip weight": "weight under the tip",
+    "pull": "parts pulled",
+    "mix": "mix",
+    "joint": "joint closed",
+    "cure": "cure",
+}
+"""Every check there is, with its name in a sentence."""
+
+
+class Check(msgspec.Struct, frozen=True, kw_only=True):
+    """One check that was made.
+
+    Attributes:
+        key: Which.
+        met: Whether what it asks for is so.
+        figures: What was looked at: label (empty for the thing itself) and text in trade notation.
+        what: What is wrong, for one that is not met.
+        mend: How to mend it; empty where `what` says it all.
+    """
+
+    key: CheckKey
+    met: bool
+    figures: tuple[tuple[str, str], ...] = ()
+    what: str = ""
+    mend: str = ""
+
+    @property
+    def name(self) -> str:
+        """Its name in a sentence."""
+        return CHECKS[self.key]
+
+    @property
+    def reason(self) -> str:
+        """What is wrong and how to mend it, in one line; empty when it is met."""
+        return f"{self.what}: {self.mend}" if self.mend else self.what
+
+    @property
+    def text(self) -> str:
+        """Its figures in one line."""
+        return ", ".join(" ".join(part for part in figure if part) for figure in self.figures)
+
+
+class Gate(msgspec.Struct, frozen=True, kw_only=True):
+    """One gate: the step it guards, and every check that was made for it.
+
+    Attributes:
+        step: Which.
+        checks: The checks made; what could not be checked and is not asked for has none.
+    """
+
+    step: GateKey
+    checks: tuple[Check, ...]
+
+    @property
+    def open(self) -> bool:
+        """True when every check is met."""
+        return all(check.met for check in self.checks)
+
+    @property
+    def reasons(self) -> tuple[str, ...]:
+        """Why it is closed, every reason with its mend."""
+        return tuple(check.reason for check in self.checks if not check.met)
+
+    @property
+    def why(self) -> str:
+        """Say every reason while it is closed; else what was checked, and nothing more."""
+        if not self.open:
+            return "; ".join(self.reasons)
+        return "checked: " + ", ".join(check.name for check in self.checks)
+
+
+def met(key: CheckKey, *figures: tuple[str, str]) -> Check:
+    """Return a check that is met, with what was looked at."""
+    return Check(key=key, met=True, figures=figures)
+
+
+def unmet(key: CheckKey, what: str, mend: str = "", *figures: tuple[str, str]) -> Check:
+    """Return a check that is not met: what is wrong, and how to mend it."""
+    return Check(key=key, met=False, figures=figures, what=what, mend=mend)

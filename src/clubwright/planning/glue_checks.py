@@ -1,0 +1,150 @@
+"""What the glue gate checks on the ticket: hand, loft, grip core, length, readings and weights.
+
+Each function makes the checks that can be made from what is known; what is not ordered or was not measured has no
+check, unless the joint must not be closed without it.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from clubwright.club.quantities import QUANTITIES
+from clubwright.club.stages import DRY_GRIPPED, DRY_NO_GRIP, DRY_TAPED
+from clubwright.notation import render
+from clubwright.planning.gate_types import Check, met, unmet
+from clubwright.planning.situation import Situation
+from clubwright.planning.tray import names_of
+from clubwright.planning.weights import Choice
+
+DRY_STAGES = frozenset({DRY_NO_GRIP.name, DRY_TAPED.name, DRY_GRIPPED.name})
+LEAST_CHANCE = 0.5
+"""A build with a smaller chance than this of reading as ordered is not glued (estimate of ours)."""
+
+CORE_SLACK_M = 0.021 * 0.0254
+"""A grip whose core misses the butt by more than one size step (.020 in) is the wrong grip (common practice, no source)."""
+
+LOFT_REACH_RAD = 4.0 * 0.017453292519943295
+"""A head further than this from its loft is another head (estimate of ours)."""
+
+
+def glue_checks(situation: Situation, best: Choice) -> tuple[Check, ...]:
+    """Return the checks of the glue gate that follow from the ticket."""
+    return (
+        *_hand(situation),
+        *_loft(situation),
+        *_core(situation),
+        *_length(situation),
+        *_readings(situation),
+        *_dry_reading(situation),
+        *_weights(situation, best),
+    )
+
+
+def _hand(situation: Situation) -> tuple[Check, ...]:
+    ticket = situation.ticket
+    said = ticket.row("head").words.get("hand")
+    ordered = ("ordered", ticket.hand)
+    if said is None:
+        mend = f'look at it, and write [head] hand = "{ticket.hand}" only if it is'
+        return (unmet("hand", "nobody has looked at the hand of the head", mend, ordered),)
+    if said != ticket.hand:
+        mend = "put it back and pull the right one"
+        return (unmet("hand", f"wrong hand: the ticket is {ticket.hand}, the head is {said}", mend, ("", said)),)
+    return (met("hand", ("", said)),)
+
+
+def _loft(situation: Situation) -> tuple[Check, ...]:
+    goal, entry = situation.goal("loft"), situation.ticket.row("head").numbers.get("loft")
+    if goal is None:
+        return ()
+    if entry is None:
+        return (unmet("loft", "the loft of the head is not measured", "write [head] loft", ("ordered", goal.typed)),)
+    off = goal.target - situation.belief.mean_of("head.loft_rad")
+    figures = (("", entry.typed), ("ordered", goal.typed))
+    if abs(off) > LOFT_REACH_RAD + goal.half_width:
+        what = f"the head's loft is {render('angle', abs(off))} away from the target: this is another head"
+        return (unmet("loft", what, "", *figures),)
+    return (met("loft", *figures),)
+
+
+def _core(situation: Situation) -> tuple[Check, ...]:
+    core = situation.ticket.row("grip").value("core")
+    butt = situation.ticket.row("shaft").value("butt_diameter")
+    if core is None or butt is None:
+        return ()
+    figures = (("", render("diameter", core)), ("butt", render("diameter", butt)))
+    if abs(core - butt) <= CORE_SLACK_M:
+        return (met("grip core", *figures),)
+    what = f"grip core {render('diameter', core)} does not suit a butt of {render('diameter', butt)}"
+    return (unmet("grip core", what, "pull another grip", *figures),)
+
+
+def _length(situation: Situation) -> tuple[Check, ...]:
+    goal = situation.goal("length")
+    if goal is None:
+        return ()
+    ordered = ("ordered", goal.typed)
+    if not situation.ticket.is_cut:
+        what = "the shaft is not cut to length"
+        return (unmet("length", what, "cut it at its marks and record the length it has after the cut", ordered),)
+    prediction = situation.predict(["length"])
+    mean, sd = float(prediction.mean[0, 0]), float(prediction.sd()[0, 0])
+    believed = render("length", mean, sd)
+    if goal.low <= mean <= goal.high:
+        return (met("length", ("believed", believed), ordered),)
+    what = f"the finished length is believed to be {believed}, ordered {goal.typed}"
+    mend = "measure bore to ground, cap and cut length again; what is too short needs another shaft"
+    return (unmet("length", what, mend, ("believed", believed), ordered),)
+
+
+def _readings(situation: Situation) -> tuple[Check, ...]:
+    judged = situation.learned.judged
+    open_points = [item for item in situation.learned.set_aside if item.reading.keep is None]
+    if open_points:
+        what = "does not fit and nobody has decided about it"
+        mend = "read it again, then keep it or leave it out"
+        return tuple(unmet("readings", f"the reading at {item.reading.where} {what}", mend) for item in open_points)
+    return (met("readings", ("fitting or decided about", str(len(judged)))),) if judged else ()
+
+
+def _dry_reading(situation: Situation) -> tuple[Check, ...]:
+    if situation.goal("swing_weight") is None:
+        return ()
+    dry = [
+        item.reading
+        for item in situation.learned.judged
+        if item.taken and item.reading.quantity == "swing_weight" and item.reading.stage.name in DRY_STAGES
+    ]
+    if not dry:
+        return (unmet("dry reading", "no dry swing-weight reading yet", "read it before gluing"),)
+    last = dry[-1]
+    return (met("dry reading", (last.stage.name, render(QUANTITIES["swing_weight"].kind, last.value))),)
+
+
+def _weights(situation: Situation, best: Choice) -> tuple[Check, ...]:
+    found = []
+    if best.keys:
+        moved = " and ".join(QUANTITIES[key].name for key in best.keys)
+        figure = ("best that can be fitted", f"{best.chance:.0%} for {moved}")
+        if best.chance < LEAST_CHANCE:
+            what = f"the best that can be fitted has a {best.chance:.0%} chance for {moved}"
+            found.append(unmet("chance", what, "pull another head, or agree another target", figure))
+        else:
+            found.append(met("chance", figure))
+    fitted = _tip_names(situation, situation.fitted_now[0])
+    missing = _tip_names(situation, (best.counts - situation.fitted_now[0]).clip(min=0)) if best.changed else []
+    if missing:
+        what = "fit " + " + ".join(missing) + " before gluing: it sits under the tip"
+        found.append(unmet("tip weight", what))
+    elif fitted:
+        found.append(met("tip weight", ("", " + ".join(fitted))))
+    return tuple(found)
+
+
+def _tip_names(situation: Situation, counts: NDArray[np.float64]) -> list[str]:
+    """Name the weights of a set that go under the tip."""
+    ticket = situation.ticket
+    return [
+        name for name in names_of(ticket, counts) if ticket.weights[ticket.weight_place(name)].words["seat"] == "tip"
+    ]
