@@ -63,6 +63,15 @@ class GateClosed(ClubwrightError):
         super().__init__(f"{step} is not open yet: " + "; ".join(self.reasons))
 
 
+class StepNotReady(ClubwrightError):
+    """A step is said to be done while what it leaves behind is missing; every finding at once, nothing is kept."""
+
+    def __init__(self, step: str, findings: Iterable[Finding]) -> None:
+        self.step = step
+        self.findings = tuple(findings)
+        super().__init__(f'"{step}" cannot be said done: ' + " ".join(finding.sentence() for finding in self.findings))
+
+
 class NotAllowed(ClubwrightError):
     """A person's role does not cover what they ask for."""
 

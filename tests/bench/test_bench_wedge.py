@@ -181,7 +181,9 @@ def test_a_joint_glued_again_is_released_again(desk: Desk, clock: Clock):
         bench.glue(desk, JOB, "22 C")
     bench.mix_adhesive(desk, JOB, "4.0 g", "2.0 g", "22 C", "lot 7")
     clock.wait(minutes=5)
+    assert "cure" in desk.job(JOB).steps_done
     bench.glue(desk, JOB, "22 C")
+    assert "cure" not in desk.job(JOB).steps_done, "a joint that is closed again has not cured"
     assert not gates(desk)["release"]
     clock.wait(hours=15)
     with pytest.raises(GateClosed, match="glued again after the release was signed"):

@@ -194,7 +194,7 @@ def test_two_benches_share_one_record(desk: Desk, clock: Clock):
             errors.append(error)
 
     clock.wait(minutes=1)
-    work = ((desk, ("ferrule", "dry fit", "tape")), (tent, ("tip prep", "head check", "tag")))
+    work = ((desk, ("ferrule", "dry fit", "tape")), (tent, ("tip prep", "head check", "bore to ground")))
     hands = [threading.Thread(target=steps, args=args) for args in work]
     for hand in hands:
         hand.start()
@@ -202,7 +202,7 @@ def test_two_benches_share_one_record(desk: Desk, clock: Clock):
         hand.join()
     assert not errors
     assert [fact.sequence for fact in desk.ledger.facts() if fact.site == "tent"] == [1, 2, 3]
-    assert {"ferrule", "dry fit", "tape", "tip prep", "head check", "tag"} <= set(desk.job(JOB).steps_done)
+    assert {"ferrule", "dry fit", "tape", "tip prep", "head check", "bore to ground"} <= set(desk.job(JOB).steps_done)
     assert state_bytes(desk) == state_bytes(tent)
     assert desk.ledger.verify() == ()
     last = [fact for fact in desk.ledger.facts() if fact.site == "tent"][-1]
@@ -231,6 +231,7 @@ def test_one_number_taken_at_two_benches_stops_neither_the_others_nor_the_mendin
     clock.wait(minutes=1)
     other = document()
     other["ticket"]["id"] = "T-0055"
+    other["head"]["hand"] = "right"
     bench.take_ticket(desk, other, "other.toml")
     # as when two records are brought together: neither bench knew of the other's ticket
     taken = TicketTaken(job=JOB, document=document(), source="theirs.toml")

@@ -10,7 +10,8 @@ import pytest
 import tomlkit
 
 from clubwright.cli.main import run
-from clubwright.errors import NotPossible
+from clubwright.errors import NotPossible, StepNotReady
+from clubwright.journal.facts import StepDone
 from clubwright.planning.advice import advice_of
 from clubwright.planning.set_slope import SetClub, set_slope
 from clubwright.planning.situation import Situation, situation_of
@@ -151,7 +152,11 @@ def test_the_record_knows_whether_the_tip_is_trimmed(desk: Desk) -> None:
         return round(trim_plan_of(work_job(desk.job("T-0005"), desk.now()).situation).options[0].tip_trim_m / IN, 3)
 
     assert least() == 0
-    ticked = bench.do_step(desk, "T-0005", "tip trim")
+    with pytest.raises(StepNotReady, match="nothing is off the tip by the record"):
+        bench.do_step(desk, "T-0005", "tip trim")
+    # as older versions wrote it: the step said done, and no fact of a trim
+    said = StepDone(job="T-0005", step="tip trim")
+    ticked = desk.ledger.append("van", [said], by="Ann", at="2026-03-02T08:30:00.000Z", typed="done", key="old")[0]
     assert least() == 0.5, "done as planned"
     bench.undo(desk, "T-0005", ticked.sequence)
     assert least() == 0

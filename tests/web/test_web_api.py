@@ -101,7 +101,7 @@ def test_the_same_key_again_gives_the_same_fact(web_client: TestClient, web_desk
     assert (first.status_code, again.status_code) == (201, 201)
     assert first.json() == again.json()
     assert web_desk.ledger.count() == 2
-    other = send(web_client, "steps", {"step": "pull"}, key="once")
+    other = send(web_client, "steps", {"step": "ferrule"}, key="once")
     assert other.status_code == 409
     assert "was used before" in other.json()["error"]
 

@@ -139,7 +139,6 @@ def actions(desk: Desk, clock: DemoClock) -> Iterator[Shown]:
         yield done(step)
     yield act(f"sign {JOB} cut", lambda: bench.sign_gate(desk, JOB, "cut"))
     yield act(f'cut {JOB} "34.01 in"', lambda: bench.cut_shaft(desk, JOB, "34.01 in"))
-    yield done("mark and cut")
     yield done("tape")
     yield read("swing_weight", "D1.3", "dry, gripped", "swing scale")
     yield read("total_weight", "465.4 g", "dry, gripped", "gram scale")
@@ -152,20 +151,16 @@ def actions(desk: Desk, clock: DemoClock) -> Iterator[Shown]:
         f'mix {JOB} "4.0 g" "2.0 g" --temperature "22 C"',
         lambda: bench.mix_adhesive(desk, JOB, "4.0 g", "2.0 g", "22 C", "lot 7"),
     )
-    yield done("mix")
     yield act(f"sign {JOB} glue", lambda: bench.sign_gate(desk, JOB, "glue"))
     yield act(f'glue {JOB} --temperature "22 C"', lambda: bench.glue(desk, JOB, "22 C"))
-    yield done("glue")
     clock.wait(hours=15)
     for step in ("cure", "ferrule finish"):
         yield done(step)
     yield act(f"grip {JOB}", lambda: bench.slide_grip(desk, JOB))
-    yield done("grip")
     yield act(
         f'bend {JOB} --loft "54 deg" --lie "63.5 deg" --bounce "9.75 deg"',
         lambda: bench.bend_head(desk, JOB, loft="54 deg", lie="63.5 deg", bounce="9.75 deg"),
     )
-    yield done("loft and lie")
     yield read("length", "35 1/4 in", "finished", "rule")
     yield read("loft", "54 deg", "finished", "angle gauge")
     yield read("lie", "63.5 deg", "finished", "angle gauge")
@@ -183,7 +178,6 @@ def actions(desk: Desk, clock: DemoClock) -> Iterator[Shown]:
     yield done("inspect")
     yield act(f"sign {JOB} release", lambda: bench.sign_gate(desk, JOB, "release"))
     yield act(f"finish {JOB}", lambda: bench.finish(desk, JOB))
-    yield done("tag")
 
 
 def _worked(desk: Desk) -> WorkedJob:

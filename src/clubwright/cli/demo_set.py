@@ -66,9 +66,8 @@ def begin_set(desk: Desk, first: Mapping[str, Any], source: str) -> None:
         for step in ("pull", "weigh", "head check", "bore to ground"):
             bench.do_step(desk, club.id, step)
         bench.trim_shaft(desk, club.id, "tip", club.tip_trim)
-        for step in ("tip trim", "tip prep", "ferrule", "dry fit"):
+        for step in ("tip prep", "ferrule", "dry fit"):
             bench.do_step(desk, club.id, step)
         bench.sign_gate(desk, club.id, "cut")
         bench.cut_shaft(desk, club.id, club.cut_length)
-        bench.do_step(desk, club.id, "mark and cut")
         bench.note_reading(desk, club.id, "frequency", club.frequency, stage="dry, no grip", weights=[])

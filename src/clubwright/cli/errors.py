@@ -7,7 +7,7 @@ import sys
 from collections.abc import Callable
 from typing import Any
 
-from clubwright.errors import ClubwrightError, GateClosed, InputError
+from clubwright.errors import ClubwrightError, GateClosed, InputError, StepNotReady
 
 REFUSED, NOT_TAKEN = 1, 2
 
@@ -54,7 +54,7 @@ def _print_error(refused: ClubwrightError) -> None:
     from clubwright.cli.output import print_json
 
     body: dict[str, Any] = {"error": str(refused)}
-    if isinstance(refused, InputError):
+    if isinstance(refused, InputError | StepNotReady):
         body["findings"] = [
             {"mend": item.mend, "severity": item.severity, "what": item.what, "where": item.where}
             for item in refused.findings

@@ -77,7 +77,7 @@ _COMMANDS: tuple[tuple[cyclopts.Group, str, dict[str, str]], ...] = (
             "mix": "Record the adhesive mixed.",
             "glue": "Record that the joint is closed.",
             "grip": "Record that the grip is on.",
-            "done": "Record that a step is done.",
+            "done": "Record that a step is done, or passed over.",
             "sign": "Sign a gate: cut, glue or release.",
             "accept": "Accept by name what is outside, open or unread.",
             "finish": "Close the job.",

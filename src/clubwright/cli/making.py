@@ -135,15 +135,16 @@ def done(
     /,
     *,
     note: Annotated[str, Parameter(help="Anything worth keeping with it.")] = "",
+    skip: Annotated[str | None, Parameter(help="Pass the step over: what is left out.")] = None,
     shop: Shop = SHOP,
     by: By = None,
     key: Key = None,
     json: Json = False,
 ) -> None:
-    """Record that a step of the plan is done."""
+    """Record that a step of the plan is done, or passed over."""
     from clubwright.services import bench
 
-    act(shop, by, lambda desk: bench.do_step(desk, job, step, note, key), as_json=json)
+    act(shop, by, lambda desk: bench.do_step(desk, job, step, note, key, skipped=skip), as_json=json)
 
 
 def sign(

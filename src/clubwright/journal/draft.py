@@ -26,6 +26,7 @@ class Draft:
         self.document: dict[str, Any] = _own_copy(ticket.document)
         self.decided = decided
         self.steps_done: list[str] = []
+        self.steps_skipped: dict[str, str] = {}
         self.gates_signed: dict[str, Signed] = {}
         self.glued_at: str | None = None
         self.glued_temperature: str | None = None
@@ -76,6 +77,20 @@ class Draft:
         for quantity, item in self.accepted.items():
             self.accepted[quantity] = msgspec.structs.replace(item, club_changed=True)
 
+    def complete(self, step: str, *, skipped: str | None = None) -> None:
+        """Mark a step done; one that was passed over is, with what was left out."""
+        if step not in self.steps_done:
+            self.steps_done.append(step)
+        self.steps_skipped.pop(step, None)
+        if skipped is not None:
+            self.steps_skipped[step] = skipped
+
+    def open_step(self, step: str) -> None:
+        """Take back that a step is done."""
+        self.steps_skipped.pop(step, None)
+        if step in self.steps_done:
+            self.steps_done.remove(step)
+
     def job(self, trail: tuple[TrailLine, ...]) -> Job:
         """Return the job as it stands after the facts laid on so far."""
         return Job(
@@ -83,6 +98,7 @@ class Draft:
             source=self.source,
             document=self.document,
             steps_done=tuple(self.steps_done),
+            steps_skipped=self.steps_skipped,
             gates_signed=self.gates_signed,
             glued_at=self.glued_at,
             glued_temperature=self.glued_temperature,

@@ -121,10 +121,17 @@ class Gripped(_Payload, frozen=True, kw_only=True, tag="gripped"):
 
 
 class StepDone(_Payload, frozen=True, kw_only=True, tag="step done"):
-    """A step of the plan is done."""
+    """A step of the plan is done, or passed over.
+
+    Attributes:
+        step: Its key.
+        note: Anything worth keeping with it.
+        skipped: What was left out, where the step was passed over; left out, not null, where it was done.
+    """
 
     step: str
     note: str = ""
+    skipped: str | msgspec.UnsetType = msgspec.UNSET
 
 
 class GateSigned(_Payload, frozen=True, kw_only=True, tag="gate signed"):

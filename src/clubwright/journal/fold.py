@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from clubwright.errors import RecordError
+from clubwright.journal.completion import complete
 from clubwright.journal.draft import Draft
 from clubwright.journal.facts import Fact, Place, ReadingDecided, TicketTaken, Undone, kind_of
 from clubwright.journal.job import Job, Shop, Signed, TrailLine
@@ -54,6 +55,7 @@ def _fold_job(name: str, facts: Sequence[Fact]) -> Job | None:
     draft = Draft(ticket, decided)
     for fact in standing:
         lay(fact.what, draft, fact)
+        complete(fact.what, draft)
     return draft.job(tuple(_line(fact, undone=fact.place in void) for fact in facts))
 
 

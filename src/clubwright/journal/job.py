@@ -63,7 +63,8 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
         id: Ticket number.
         source: Where the ticket came from.
         document: The ticket as a ticket file holds it, with everything laid over it that happened since.
-        steps_done: Steps of the plan that are done, in order, each once.
+        steps_done: Steps of the plan that are done or were passed over, in order, each once.
+        steps_skipped: Those of them that were passed over, and what was left out.
         gates_signed: Signature of each gate.
         glued_at: When the joint was last closed; None while it is open.
         glued_temperature: At which temperature, as typed.
@@ -84,6 +85,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
     source: str
     document: dict[str, Any]
     steps_done: tuple[str, ...] = ()
+    steps_skipped: dict[str, str] = {}
     gates_signed: dict[str, Signed] = {}
     glued_at: str | None = None
     glued_temperature: str | None = None

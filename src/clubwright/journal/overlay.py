@@ -177,8 +177,7 @@ def _(what: Gripped, draft: Draft, fact: Fact) -> None:
 
 @lay.register
 def _(what: StepDone, draft: Draft, fact: Fact) -> None:
-    if what.step not in draft.steps_done:
-        draft.steps_done.append(what.step)
+    """Marked with the steps that other facts complete (`clubwright.journal.completion`)."""
 
 
 @lay.register

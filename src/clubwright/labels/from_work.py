@@ -56,7 +56,7 @@ def sheet_data(worked: WorkedJob, job: Job | None, date: str, record_hash: str =
         rows=_rows(worked, job),
         cut=_cut_lines(worked.cut) if done is None else _done_lines(done, "shaft"),
         parts=_part_lines(situation),
-        steps=tuple(_step(step) for step in worked.steps),
+        steps=tuple(_step(step, job) for step in worked.steps),
         weights=_weight_lines(worked) if done is None else _done_texts(done, "weights"),
         adhesive=_numbers_of(worked, "mix") + _numbers_of(worked, "cure")
         if done is None
@@ -178,12 +178,15 @@ def _typed(row: Row, keys: tuple[str, ...]) -> str:
     return ", ".join(f"{key.replace('_', ' ')} {row.numbers[key].typed}" for key in keys if key in row.numbers)
 
 
-def _step(step: Step) -> SheetStep:
+def _step(step: Step, job: Job | None) -> SheetStep:
+    done = "done" if step.done else ""
+    if job is not None and step.key in job.steps_skipped:
+        done = f"passed over: {job.steps_skipped[step.key]}"
     return SheetStep(
         number=str(step.number),
         title=step.title,
         numbers="; ".join(f"{name} {text}" for name, text in step.numbers[:2]),
-        done="done" if step.done else "",
+        done=done,
         cautions=step.cautions[:1],
     )
 

@@ -7,6 +7,7 @@ from collections.abc import Callable
 import msgspec
 import numpy as np
 
+from clubwright.belief.readings import Reading
 from clubwright.belief.update import Judged
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import FINISHED

@@ -4,25 +4,69 @@ from __future__ import annotations
 
 from typing import Any
 
-from clubwright.errors import Finding, GateClosed, InputError, RecordError
+import msgspec
+
+from clubwright.errors import Finding, GateClosed, InputError, RecordError, StepNotReady
 from clubwright.journal.facts import Fact, Finished, GateSigned, StepDone, Undone, What
 from clubwright.journal.fold import Job
+from clubwright.planning.step_types import StepKey
 from clubwright.services.built import done_part
 from clubwright.services.closing import accepted_part, closing_points, closing_reasons
 from clubwright.services.desk import Desk
 from clubwright.services.job_work import WorkedJob, work_job
 from clubwright.services.keeping import keep, keep_what, require_gate, require_open
+from clubwright.services.step_needs import STEP_NEEDS, lacking
 
 
-def do_step(desk: Desk, job: str, step: str, note: str = "", key: str | None = None) -> Fact:
-    """Record that a step of the plan is done."""
-    known = {item.key for item in work_job(desk.job(job), desk.now()).steps}
-    if step not in known:
-        mend = "Steps of this job: " + ", ".join(sorted(known)) + "."
-        raise InputError([Finding(where="step", what=f'no step is called "{step}"', mend=mend)])
-    return keep_what(
-        desk, StepDone(job=job, step=step, note=note), f"done: {step}" + (f" ({note})" if note else ""), key
-    )
+def do_step(
+    desk: Desk, job: str, step: str, note: str = "", key: str | None = None, *, skipped: str | None = None
+) -> Fact:
+    """Record that a step of the plan is done, or that it was passed over.
+
+    Args:
+        desk: Who and where.
+        job: Ticket number.
+        step: Key of the step.
+        note: Anything worth keeping with it.
+        key: Idempotency key.
+        skipped: What was left out, where the step is passed over.
+
+    Raises:
+        InputError: when the job has no such step, one is passed over without saying what is left out, or may not be.
+        StepNotReady: while what the step leaves behind is missing (`clubwright.services.step_needs`).
+    """
+    left_out = msgspec.UNSET if skipped is None else skipped.strip()
+
+    def make(state: Job | None) -> What:
+        standing = require_open(state, job)
+        worked = work_job(standing, desk.now())
+        chosen = next((item.key for item in worked.steps if item.key == step), None)
+        if chosen is None:
+            mend = "Steps of this job: " + ", ".join(sorted(item.key for item in worked.steps)) + "."
+            raise InputError([Finding(where="step", what=f'no step is called "{step}"', mend=mend)])
+        if isinstance(left_out, str):
+            _require_skip(chosen, left_out)
+        elif missing := lacking(chosen, worked, standing):
+            raise StepNotReady(step, missing)
+        return StepDone(job=job, step=step, note=note, skipped=left_out)
+
+    def same(what: What) -> bool:
+        return isinstance(what, StepDone) and (what.step, what.note, what.skipped) == (step, note, left_out)
+
+    said = [f"skipped: {left_out}"] if isinstance(left_out, str) else []
+    words = "; ".join([*said, *([note] if note else [])])
+    typed = f"done: {step}" + (f" ({words})" if words else "")
+    return keep(desk, job, make, typed=lambda _: typed, same=same, key=key)
+
+
+def _require_skip(step: StepKey, left_out: str) -> None:
+    """Refuse to pass a step over in silence, and one that nothing else would catch."""
+    if not STEP_NEEDS[step].may_skip:
+        mend = "Do it, and record what was done; or leave it open."
+        raise InputError([Finding(where="step", what=f'"{step}" is not passed over', mend=mend)])
+    if not left_out:
+        what, mend = "nothing was said about what is left out", "Say it: the record keeps it with the step."
+        raise InputError([Finding(where="what is left out", what=what, mend=mend)])
 
 
 def sign_gate(desk: Desk, job: str, step: str, key: str | None = None) -> Fact:

@@ -1,4 +1,4 @@
-"""What the page's buttons do: each name is one bench action, or one with the step that it completes."""
+"""What the page's buttons do: each name is one bench action, or one with the step that a person says done with it."""
 
 from __future__ import annotations
 
@@ -29,8 +29,8 @@ def do_step(desk: Desk, job: str, sent: Sent) -> None:
 
 def skip(desk: Desk, job: str, sent: Sent) -> None:
     """A step is passed over, and the record says what was left out."""
-    note = "skipped: " + (one(sent, "skips") or "nothing was done")
-    bench.do_step(desk, job, needed(sent, "step", "step"), note=note, key=_key(sent, "-skip"))
+    skipped = one(sent, "skips") or "nothing was done"
+    bench.do_step(desk, job, needed(sent, "step", "step"), skipped=skipped, key=_key(sent, "-skip"))
 
 
 def pull(desk: Desk, job: str, sent: Sent) -> None:
@@ -89,14 +89,12 @@ def measure(desk: Desk, job: str, sent: Sent) -> None:
 def trim(desk: Desk, job: str, sent: Sent) -> None:
     """The tip is trimmed."""
     bench.trim_shaft(desk, job, "tip", needed(sent, "amount", "trim"), key=_key(sent))
-    _step(desk, job, sent, "tip trim")
 
 
 def cut(desk: Desk, job: str, sent: Sent) -> None:
     """The shaft is cut and measured."""
     measured = {name: one(sent, name) for name in ("cut_mass", "cut_balance_from_tip")}
     bench.cut_shaft(desk, job, needed(sent, "cut_length", "length after the cut"), _key(sent), **measured)
-    _step(desk, job, sent, "mark and cut")
 
 
 def tape(desk: Desk, job: str, sent: Sent) -> None:
@@ -147,19 +145,16 @@ def mix(desk: Desk, job: str, sent: Sent) -> None:
         one(sent, "batch"),
         key=_key(sent),
     )
-    _step(desk, job, sent, "mix")
 
 
 def glue(desk: Desk, job: str, sent: Sent) -> None:
     """The joint is closed; its cure runs."""
     bench.glue(desk, job, needed(sent, "temperature", "temperature"), key=_key(sent))
-    _step(desk, job, sent, "glue")
 
 
 def grip(desk: Desk, job: str, sent: Sent) -> None:
     """The grip is on."""
     bench.slide_grip(desk, job, key=_key(sent))
-    _step(desk, job, sent, "grip")
 
 
 def bend(desk: Desk, job: str, sent: Sent) -> None:
@@ -172,7 +167,6 @@ def bend(desk: Desk, job: str, sent: Sent) -> None:
         bounce=one(sent, "bounce") or None,
         key=_key(sent),
     )
-    _step(desk, job, sent, "loft and lie")
 
 
 def sign(desk: Desk, job: str, sent: Sent) -> None:
@@ -195,9 +189,8 @@ def accept(desk: Desk, job: str, sent: Sent) -> None:
 
 
 def finish(desk: Desk, job: str, sent: Sent) -> None:
-    """The job is closed, then its last step ticked: never for nothing where the end is refused."""
+    """The job is closed, which is its last step."""
     bench.finish(desk, job, key=_key(sent))
-    bench.do_step(desk, job, "tag", key=_key(sent, "-step"))
 
 
 def undo(desk: Desk, job: str, sent: Sent) -> None:

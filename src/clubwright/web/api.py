@@ -23,7 +23,7 @@ SAID = {
     401: "Nobody is signed in (only where the network is open).",
     403: "The role does not cover it, or another page sent it.",
     404: "The record has no such ticket.",
-    409: "The job stands otherwise: a gate is closed, it is finished, or the key was used for something else.",
+    409: "The job stands otherwise: a gate is closed, a step lacks something, it is finished, or the key was used before.",
     413: "More than 256 kB.",
     415: "Not JSON.",
     421: "Asked for under a foreign name.",
@@ -202,8 +202,8 @@ def change_part(desk: AtDesk, job: Job, sent: m.PartIn, key: Key, _: Ours) -> m.
 
 @_records("/jobs/{job}/steps")
 def do_step(desk: AtDesk, job: Job, sent: m.StepIn, key: Key, _: Ours) -> m.FactOut:
-    """Record that a step is done."""
-    return _fact(bench.do_step(desk, job, sent.step, sent.note, key))
+    """Record that a step is done, or passed over."""
+    return _fact(bench.do_step(desk, job, sent.step, sent.note, key, skipped=sent.skipped))
 
 
 @_records("/jobs/{job}/gates")

@@ -106,10 +106,11 @@ class PartIn(Taken):
 
 
 class StepIn(Taken):
-    """A step of the plan is done."""
+    """A step of the plan is done, or passed over: then `skipped` says what is left out."""
 
     step: Text
     note: Note = ""
+    skipped: Note | None = None
 
 
 class GateIn(Taken):

@@ -9,7 +9,7 @@ from fastapi.exceptions import RequestValidationError
 from fastapi.responses import JSONResponse, Response
 from starlette.exceptions import HTTPException
 
-from clubwright.errors import ClubwrightError, Finding, GateClosed, InputError, NotAllowed, NotInRecord
+from clubwright.errors import ClubwrightError, Finding, GateClosed, InputError, NotAllowed, NotInRecord, StepNotReady
 from clubwright.services.answer import findings_part
 from clubwright.web.headers import ALWAYS
 from clubwright.web.rendering import page
@@ -36,7 +36,7 @@ def status_of(refused: Exception) -> int:
 
 def findings_of(refused: ClubwrightError) -> tuple[Finding, ...]:
     """Return an error of ours as findings, for a page that shows them beside its form."""
-    if isinstance(refused, InputError):
+    if isinstance(refused, InputError | StepNotReady):
         return tuple(refused.findings)
     if isinstance(refused, GateClosed):
         return tuple(Finding(where=refused.step, what=reason, mend="") for reason in refused.reasons)
@@ -44,7 +44,7 @@ def findings_of(refused: ClubwrightError) -> tuple[Finding, ...]:
 
 
 async def _refused(request: Request, refused: Exception) -> Response:
-    findings = findings_of(refused) if isinstance(refused, InputError | GateClosed) else ()
+    findings = findings_of(refused) if isinstance(refused, InputError | GateClosed | StepNotReady) else ()
     return answer(request, status_of(refused), str(refused), findings_part(findings))
 
 

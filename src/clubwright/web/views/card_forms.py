@@ -10,6 +10,7 @@ from clubwright.journal.job import Job
 from clubwright.planning.step_types import StepKey
 from clubwright.planning.steps import Step
 from clubwright.services.job_work import WorkedJob
+from clubwright.services.step_needs import lacking
 from clubwright.web.second_tap import HELD
 from clubwright.web.views import forms_joint, forms_parts, forms_reading
 from clubwright.web.views.forms import Form
@@ -35,8 +36,23 @@ MAKERS: dict[StepKey, Callable[[WorkedJob, Job], Form]] = {
 """Every other step is only ticked."""
 
 
+SKIPPED_HERE = ("measure", "tape")
+"""Forms that offer to go on without what is still missing; the other forms have words of their own for it, or nothing."""
+
+
+def _with_skip(form: Form, step: Step, worked: WorkedJob, job: Job) -> Form:
+    missing = lacking(step.key, worked, job)
+    if not missing:
+        return form
+    left_out = "; ".join(finding.what for finding in missing)
+    words = left_out if len(missing) == 1 else f"{len(missing)} not measured"
+    return msgspec.structs.replace(form, done=f"Skip: {words}", skips=left_out)
+
+
 def form_of(step: Step, worked: WorkedJob, job: Job, *, closed: bool) -> Form:
     """Return the form of a step; its button waits while the step's gate is closed."""
     maker = MAKERS.get(step.key)
     form = Form(kind="step", action="step", button="Done") if maker is None else maker(worked, job)
+    if not form.done and (form.action in SKIPPED_HERE or (step.key == "mark and cut" and worked.cut is None)):
+        form = _with_skip(form, step, worked, job)
     return msgspec.structs.replace(form, blocked=closed or form.blocked, hold=form.action in HELD)

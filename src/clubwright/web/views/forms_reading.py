@@ -6,6 +6,7 @@ from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import DRY_GRIPPED, FINISHED, STAGES
 from clubwright.journal.job import Job
 from clubwright.services.job_work import WorkedJob
+from clubwright.services.step_needs import lacking
 from clubwright.services.targets import TargetLine, target_lines
 from clubwright.web.views.forms import Form, ReadView
 
@@ -26,12 +27,12 @@ EXAMPLES = {
 DRY = ("swing_weight", "total_weight", "balance_point", "length")
 
 
-def dry(worked: WorkedJob, _job: Job) -> Form:
+def dry(worked: WorkedJob, job: Job) -> Form:
     """Readings before anything is glued; what is expected stands beside each."""
     step = next(step for step in worked.steps if step.key == "dry reading")
     expected = {item.quantity: item.text for item in reversed(step.expected) if item.stage == DRY_GRIPPED.name}
     reads = tuple(_read(key, _expectation(expected.get(key, ""))) for key in DRY)
-    taken = any(entry.stage.startswith("dry") for entry in worked.situation.ticket.readings)
+    taken = not lacking("dry reading", worked, job)
     return _reading(
         worked, reads, DRY_GRIPPED.name, done="Step done" if taken else "Skip: nothing was read", taken=taken
     )
@@ -87,9 +88,9 @@ def _reading(
     )
 
 
-def weights(worked: WorkedJob, _job: Job) -> Form:
+def weights(worked: WorkedJob, job: Job) -> Form:
     """The weight that is considered is the weight that the button fits."""
-    fitted = bool(worked.situation.fitted_now.any())
+    fitted = not lacking("choose weight", worked, job)
     return Form(
         kind="weights",
         action="fit",

@@ -1,0 +1,48 @@
+"""Which step of the plan a fact completes: what was done is done, whether it came in by page, command or program.
+
+A record from before this was so may have the step's own fact beside it, or a step without the fact: both count as they did.
+"""
+
+from __future__ import annotations
+
+import msgspec
+
+from clubwright.journal.draft import Draft
+from clubwright.journal.facts import (
+    AdhesiveMixed,
+    Finished,
+    Glued,
+    Gripped,
+    HeadBent,
+    ShaftCut,
+    ShaftTrimmed,
+    StepDone,
+    What,
+)
+
+COMPLETED_BY: dict[str, type[msgspec.Struct]] = {
+    "tip trim": ShaftTrimmed,
+    "mark and cut": ShaftCut,
+    "mix": AdhesiveMixed,
+    "glue": Glued,
+    "grip": Gripped,
+    "loft and lie": HeadBent,
+    "tag": Finished,
+}
+"""Step of the plan to the kind of fact that completes it; a trim of the butt completes nothing. Every other step is done
+when a person says so (`StepDone`)."""
+
+BEGUN_ANEW_BY: dict[type[msgspec.Struct], tuple[str, ...]] = {Glued: ("cure",)}
+"""Steps that have to be done again after a fact: a joint that is closed again has not cured yet."""
+
+
+def complete(what: What, draft: Draft) -> None:
+    """Mark on a draft the step that a standing fact completes, after taking back those that it begins anew."""
+    for step in BEGUN_ANEW_BY.get(type(what), ()):
+        draft.open_step(step)
+    if isinstance(what, StepDone):
+        draft.complete(what.step, skipped=what.skipped if isinstance(what.skipped, str) else None)
+    elif not (isinstance(what, ShaftTrimmed) and what.end == "butt"):
+        for step, kind in COMPLETED_BY.items():
+            if isinstance(what, kind):
+                draft.complete(step)

@@ -1,0 +1,239 @@
+"""What must stand before a step of the plan can be said done: one table, for page, command line and programs alike.
+
+A step that a fact completes (`clubwright.journal.completion`) is done by that fact; said by hand, it needs the fact too. A
+step may be passed over only where that does no harm that a gate would not catch; the record then says what was left out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import msgspec
+
+from clubwright.club.quantities import QUANTITIES
+from clubwright.errors import Finding
+from clubwright.journal.job import Job
+from clubwright.planning.bend_advice import ANGLES, bend_plan_of
+from clubwright.planning.cut import CUT_JOBS
+from clubwright.planning.glue_checks import DRY_STAGES
+from clubwright.planning.step_types import StepKey
+from clubwright.planning.weights import choices
+from clubwright.services.job_work import WorkedJob
+from clubwright.services.keeping import signature_reasons
+from clubwright.ticket.figures import laid_mass
+
+Need = Callable[[WorkedJob, Job], tuple[Finding, ...]]
+"""Says what is missing, with how to mend it; nothing when it stands."""
+
+
+class StepNeeds(msgspec.Struct, frozen=True, kw_only=True):
+    """What one step asks for.
+
+    Attributes:
+        needs: Each says what is missing.
+        may_skip: Whether a person may pass it over, saying what is left out.
+    """
+
+    needs: tuple[Need, ...] = ()
+    may_skip: bool = True
+
+
+def lacking(step: StepKey, worked: WorkedJob, job: Job) -> tuple[Finding, ...]:
+    """Return everything that is missing before a step can be said done."""
+    return tuple(finding for need in STEP_NEEDS[step].needs for finding in need(worked, job))
+
+
+def _missing(where: str, what: str, mend: str) -> tuple[Finding, ...]:
+    return (Finding(where=where, what=what, mend=mend),)
+
+
+def _hand(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
+    ticket = worked.situation.ticket
+    row = ticket.row("head")
+    said = row.words.get("hand")
+    if said is None:
+        mend = f'Look at the head, and write hand = "{ticket.hand}" only if it is.'
+        return _missing("[head] hand", "nobody has looked at the hand of the head", mend)
+    if said != ticket.hand:
+        what = f"this head is {said}-handed, the ticket is {ticket.hand}"
+        return _missing("[head] hand", what, "Put it back and pull the right one.")
+    return ()
+
+
+def _weighed(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
+    """Parts by their masses; a club that came in whole by readings of it, before anything is changed on it."""
+    ticket = worked.situation.ticket
+    if ticket.job in CUT_JOBS:
+        read = {entry.quantity for entry in ticket.readings}
+        return tuple(
+            Finding(
+                where=f"[{section}] mass", what=f"the {section} is not weighed", mend="Weigh it and write its mass."
+            )
+            for section in ("head", "shaft", "grip")
+            if "mass" not in ticket.row(section).numbers and f"{section}.mass" not in read
+        )
+    if any(entry.quantity in ("total_weight", "swing_weight") for entry in ticket.readings):
+        return ()
+    mend = "Read its total weight and swing weight before anything is changed."
+    return _missing("reading", "the club as it came was not read", mend)
+
+
+def _head_measured(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
+    situation = worked.situation
+    row = situation.ticket.row("head")
+    wanted = [key for key in ANGLES if situation.goal(key) is not None]
+    if situation.ticket.job in CUT_JOBS:
+        wanted.append("bore_depth")
+    return tuple(
+        Finding(where=f"[head] {key}", what=f"the {key.replace('_', ' ')} is not measured", mend="Measure it.")
+        for key in wanted
+        if key not in row.numbers
+    )
+
+
+def _bore(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
+    if "bore_to_ground" in worked.situation.ticket.row("head").numbers:
+        return ()
+    mend = "Seat a straight test shaft, read R, and write R - T."
+    return _missing("[head] bore_to_ground", "the bore is not measured", mend)
+
+
+def _trimmed(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
+    if worked.situation.ticket.row("shaft").words.get("tip_trimmed") == "yes":
+        return ()
+    mend = 'Record what came off the tip; if it came trimmed, measure it and write [shaft] tip_trimmed = "yes".'
+    return _missing("tip trim", "nothing is off the tip by the record", mend)
+
+
+def _cut(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
+    if "cut_length" in worked.situation.ticket.row("shaft").numbers:
+        return ()
+    mend = "Cut it at its marks, measure it tip to butt, and record that length."
+    return _missing("cut", "the shaft is not cut by the record", mend)
+
+
+def _tape(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
+    return tuple(
+        Finding(
+            where=f"{row.where} mass",
+            what=f"the {row.words.get('name', 'tape')} was not weighed",
+            mend="Weigh the strips before they are laid.",
+        )
+        for row in worked.situation.ticket.tapes
+        if "mass" not in row.numbers and laid_mass(row, row.count("layers", 1)) is None
+    )
+
+
+def _dry_reading(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
+    judged = worked.situation.learned.judged
+    if any(item.taken and item.reading.stage.name in DRY_STAGES for item in judged):
+        return ()
+    mend = "Read swing weight and total weight with their stage, or pass the step over, saying so."
+    return _missing("dry reading", "nothing was read dry that stands", mend)
+
+
+def _weight_fitted(worked: WorkedJob, job: Job) -> tuple[Finding, ...]:
+    fitted = any(line.kind == "weights fitted" and not line.undone for line in job.trail)
+    if fitted or worked.situation.fitted_now.any() or not choices(worked.situation)[0].changed:
+        return ()
+    mend = "Record what is fitted, or pass the step over, saying that no weight is."
+    return _missing("weight", "no weight is fitted by the record, and one is advised", mend)
+
+
+def _mixed(_worked: WorkedJob, job: Job) -> tuple[Finding, ...]:
+    if job.mixes:
+        return ()
+    return _missing("mix", "no mix is on the record", "Weigh both parts into one cup, and record their masses.")
+
+
+def _glued(_worked: WorkedJob, job: Job) -> tuple[Finding, ...]:
+    if job.glued_at is not None:
+        return ()
+    mend = "Close the joint and record it, with the temperature of the part."
+    return _missing("glue", "the joint is not glued by the record", mend)
+
+
+def _gripped(_worked: WorkedJob, job: Job) -> tuple[Finding, ...]:
+    return () if job.gripped else _missing("grip", "no grip is on by the record", "Put it on, and record it.")
+
+
+def _angles(worked: WorkedJob, job: Job) -> tuple[Finding, ...]:
+    """The ordered angles measured, and bent where a bend is planned."""
+    situation = worked.situation
+    row = situation.ticket.row("head")
+    unmeasured = tuple(
+        Finding(where=f"[head] {key}", what=f"the {key} is not measured", mend="Measure it after the last pull.")
+        for key in ANGLES
+        if situation.goal(key) is not None and key not in row.numbers
+    )
+    plan = bend_plan_of(situation)
+    if unmeasured or plan is None or plan.refused or not plan.bends or job.head_was:
+        return unmeasured
+    angles = " and ".join(dict.fromkeys(bend.angle for bend in plan.bends))
+    mend = "Bend, measure, and record the angles; or pass the step over, saying why nothing is bent."
+    return _missing("bend", f"a bend of the {angles} is planned, and none is on the record", mend)
+
+
+def _inspected(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
+    return tuple(
+        Finding(
+            where=goal.key,
+            what=f"the {QUANTITIES[goal.key].name} of the finished club was not read",
+            mend=f"Read it with the {QUANTITIES[goal.key].read_by}, or pass it over by name.",
+        )
+        for goal in worked.situation.goals
+        if goal.key not in worked.inspected
+    )
+
+
+def _released(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
+    """The joint has cured by its table; work without a joint has no such gate."""
+    gate = next((gate for gate in worked.gates if gate.step == "release"), None)
+    checks = () if gate is None else gate.checks
+    return tuple(
+        Finding(where=check.name, what=check.what, mend=check.mend[:1].upper() + check.mend[1:] + ".")
+        for check in checks
+        if not check.met
+    )
+
+
+def _signed_off(worked: WorkedJob, job: Job) -> tuple[Finding, ...]:
+    if all(gate.step != "release" for gate in worked.gates):
+        return ()
+    mend = "Twist the head by hand, tap for a rattle, then have the release signed."
+    return tuple(
+        Finding(where="release", what=reason, mend=mend) for reason in signature_reasons(job, worked, "release")
+    )
+
+
+def _no_bend_before_release(worked: WorkedJob, job: Job) -> tuple[Finding, ...]:
+    """A head that is glued on is not bent before the joint has cured; one that is not glued may be."""
+    return _released(worked, job) if job.glued_at is not None else ()
+
+
+STEP_NEEDS: dict[StepKey, StepNeeds] = {
+    "pull": StepNeeds(needs=(_hand,), may_skip=False),
+    "strip grip": StepNeeds(),
+    "pull head": StepNeeds(),
+    "clean bore": StepNeeds(),
+    "weigh": StepNeeds(needs=(_weighed,)),
+    "head check": StepNeeds(needs=(_head_measured,)),
+    "bore to ground": StepNeeds(needs=(_bore,)),
+    "loft and lie": StepNeeds(needs=(_angles, _no_bend_before_release)),
+    "tip trim": StepNeeds(needs=(_trimmed,), may_skip=False),
+    "tip prep": StepNeeds(),
+    "ferrule": StepNeeds(),
+    "dry fit": StepNeeds(),
+    "mark and cut": StepNeeds(needs=(_cut,)),
+    "tape": StepNeeds(needs=(_tape,)),
+    "dry reading": StepNeeds(needs=(_dry_reading,)),
+    "choose weight": StepNeeds(needs=(_weight_fitted,)),
+    "mix": StepNeeds(needs=(_mixed,), may_skip=False),
+    "glue": StepNeeds(needs=(_glued,), may_skip=False),
+    "cure": StepNeeds(needs=(_released,), may_skip=False),
+    "ferrule finish": StepNeeds(needs=(_glued,)),
+    "grip": StepNeeds(needs=(_gripped,), may_skip=False),
+    "inspect": StepNeeds(needs=(_inspected, _released)),
+    "tag": StepNeeds(needs=(_released, _signed_off), may_skip=False),
+}
+"""Every step of the plan. Steps that ask for nothing leave nothing on the record but that a person says they are done."""
