@@ -20,9 +20,10 @@ from playwright.sync_api import Browser
 
 from clubwright.bootstrap import open_desk
 from clubwright.cli.demo import JOB, DemoClock, actions, demo_desk, take_waiting
-from clubwright.labels.from_work import sheet_data, tag_data
+from clubwright.labels.from_work import sheet_data
 from clubwright.labels.sheet import build_sheet
 from clubwright.labels.tag import tag_label
+from clubwright.labels.tag_from_work import tag_data
 from clubwright.services.desk import Desk
 from clubwright.services.job_work import work_job
 from clubwright.web.app import create_app

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import itertools
 import re
+import struct
+import unicodedata
 import xml.etree.ElementTree as ET
 from math import cos, nan, radians, sin
 
@@ -14,6 +16,7 @@ from clubwright.errors import InputError
 from clubwright.labels import flags, svg
 from clubwright.labels.data import ClubDrawing, CutPlace, HeadKind, TapeExtent, WeightPlace
 from clubwright.labels.drawing import draw_club
+from clubwright.labels.glyphs import FONT_FOLDER
 from clubwright.labels.heads import HEADS, on_axis
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -230,3 +233,47 @@ def test_everything_wrong_is_said_at_once() -> None:
         draw_club(wrong)
     places = ["lie_rad", "shaft", "ferrule", "tape 'tape'", "cut"]
     assert [f.where for f in refused.value.findings] == [f"drawing {place}" for place in places]
+
+
+def test_no_letter_of_the_font_is_wider_than_it_is_taken_for() -> None:
+    """By the font's own table of advance widths (OpenType specification, tables `hmtx`, `hhea`, `head`)."""
+    for letter, width in advance_widths().items():
+        assert flags._letter_em(letter) >= width - 1e-9 or unicodedata.category(letter)[0] not in "LN", letter
+
+
+def advance_widths() -> dict[str, float]:
+    font = FONT_FOLDER / "Inter-Regular.otf"
+    data = font.read_bytes()
+    tables = {
+        data[at : at + 4]: struct.unpack_from(">I", data, at + 8)[0]
+        for at in range(12, 12 + 16 * struct.unpack_from(">H", data, 4)[0], 16)
+    }
+    units = struct.unpack_from(">H", data, tables[b"head"] + 18)[0]
+    count = struct.unpack_from(">H", data, tables[b"hhea"] + 34)[0]
+    cmap, found = tables[b"cmap"], {}
+    for index in range(struct.unpack_from(">H", data, cmap + 2)[0]):
+        start = cmap + struct.unpack_from(">I", data, cmap + 4 + 8 * index + 4)[0]
+        if struct.unpack_from(">H", data, start)[0] == 12:
+            groups = struct.unpack_from(">I", data, start + 12)[0]
+            for first, last, glyph in struct.iter_unpack(">III", data[start + 16 : start + 16 + 12 * groups]):
+                for point in range(first, last + 1):
+                    place = tables[b"hmtx"] + 4 * min(glyph + point - first, count - 1)
+                    found[chr(point)] = struct.unpack_from(">H", data, place)[0] / units
+    assert len(found) > 1000
+    return found
+
+
+@pytest.mark.parametrize("name", ["W" * 70, "Щ" * 70, "Featherstonehaugh-Oyelaran of the Invented Larchfield Estate"])
+def test_a_long_name_is_cut_off_and_its_figure_never(name: str) -> None:
+    club = invented_club(
+        tapes=tuple(TapeExtent(name=name, from_cap_m=0.0, to_cap_m=place) for place in (0.2, 0.25, 0.26)),
+        weights=tuple(WeightPlace(name=name, from_ground_m=place, fitted=False) for place in (0.02, 0.03, 0.3)),
+    )
+    words = [item for item in parsed(club).iter(f"{SVG}text") if "word" in item.get("class", "")]
+    for item in words:
+        said, x = item.text or "", float(item.get("x", "nan"))
+        width = flags._length(flags.Flag(0.0, 0.0, said, ""))
+        left = x - width if item.get("text-anchor") == "end" else x
+        assert left >= 0 and left + width <= 190.0, said
+    assert sum("… to " in (item.text or "") for item in words) == 3
+    assert sum("… (to fit)" in (item.text or "") for item in words) == 3

@@ -24,8 +24,10 @@ from clubwright.labels.data import (
     SheetData,
     SheetRow,
     SheetStep,
+    TapeExtent,
 )
 from clubwright.labels.glyphs import FAMILY, FONT_FOLDER, letters
+from clubwright.labels.printable import unprintable
 from clubwright.labels.sheet import Paper, build_sheet
 from clubwright.labels.typesetting import NotPrinted
 
@@ -238,11 +240,24 @@ def test_a_missing_font_is_refused(monkeypatch: pytest.MonkeyPatch, tmp_path: ob
         typesetting._fonts.cache_clear()
 
 
-def test_letters_the_font_lacks_are_refused_with_their_places() -> None:
-    with pytest.raises(InputError) as refused:
-        build_sheet(invented_sheet(player="日本", cautions=("fine", "bad \x07")))
-    assert [f.where for f in refused.value.findings] == ["SheetData.player", "SheetData.cautions[2]"]
-    assert "U+65E5" in refused.value.findings[0].what
+def test_letters_the_font_lacks_leave_a_line_and_are_named() -> None:
+    data = invented_sheet(player="日本", cautions=("fine", "bad \x07", "o\u0308k"))
+    text = text_of(build_sheet(data))
+    assert "____" in text and "日" not in text and "ök" in text
+    (finding,) = unprintable(data)
+    assert "U+65E5" in finding.what
+
+
+@pytest.mark.parametrize("name", ["Featherstonehaugh" * 5, "W" * 70, "Щ" * 66])
+def test_a_long_name_without_a_space_stays_in_its_column(name: str) -> None:
+    parts = (PartLine(part="head", name=name, text="299.4 g"),)
+    club = invented_club(tapes=(TapeExtent(name=name, from_cap_m=0.0, to_cap_m=0.254),))
+    sheet = invented_sheet(player=name, label=name, parts=parts, drawing=club)
+    page = pdfium.PdfDocument(build_sheet(sheet))[0]
+    words = page.get_textpage()
+    rights = [words.get_charbox(index)[2] for index in range(words.count_chars())]
+    assert max(rights) * POINT_MM <= 210.0 - 9.5
+    assert "to 10.00 in" in words.get_text_bounded()
 
 
 def test_signs_of_the_trade_are_in_both_faces() -> None:
@@ -253,10 +268,16 @@ def test_signs_of_the_trade_are_in_both_faces() -> None:
     assert "SIL OPEN FONT LICENSE" in (FONT_FOLDER / "LICENSE-Inter.txt").read_text(encoding="utf-8")
 
 
-@pytest.mark.parametrize("ticket_id", ["", "  ", "TICKET_1", "ÄB", "A#1"])
-def test_an_id_the_code_cannot_hold_is_refused(ticket_id: str) -> None:
+@pytest.mark.parametrize("ticket_id", ["", "  "])
+def test_an_empty_id_is_refused(ticket_id: str) -> None:
     with pytest.raises(InputError, match="ticket_id"):
         ticket_code(ticket_id, side_mm=19.0)
+
+
+@pytest.mark.parametrize("ticket_id", ["TICKET_1", "ÄB", "A#1", "架空-1"])
+def test_an_id_with_other_signs_is_coded_as_typed(ticket_id: str) -> None:
+    image = pdfium.PdfDocument(build_sheet(invented_sheet(ticket_id=ticket_id)))[0].render(scale=203 / 72).to_pil()
+    assert [code.text for code in zxingcpp.read_barcodes(image)] == [ticket_id]
 
 
 def test_the_code_has_its_quiet_zone_of_four_modules() -> None:

@@ -8,6 +8,8 @@ import re
 import pytest
 
 from benchwork import JOB, Clock, actions
+from clubwright.labels.tag import tag_label
+from clubwright.labels.tag_from_work import tag_data
 from clubwright.services import bench
 from clubwright.services.built import as_built_record
 from clubwright.services.desk import Desk
@@ -94,6 +96,35 @@ def test_papers_and_the_record_come_as_files(web_client: TestClient, web_desk: D
     assert web_client.get(f"/records/{closed}/record.json").json() == json.loads(json.dumps(wanted))
 
 
+def test_the_tag_comes_as_a_picture_at_the_dots_of_the_printer(
+    web_client: TestClient, web_desk: Desk, closed: str
+) -> None:
+    links = web_client.get(f"/records/{closed}").text
+    state = web_desk.job(closed)
+    data = tag_data(work_job(state, web_desk.now()), state, web_desk.now().date().isoformat())
+    for dpi in (180, 203, 300):
+        assert f"/records/{closed}/tag.png?dpi={dpi}" in links
+        answer = web_client.get(f"/records/{closed}/tag.png?dpi={dpi}")
+        assert answer.headers["content-type"] == "image/png"
+        assert answer.content == tag_label(data, format="png", dpi=dpi)
+    assert web_client.get(f"/records/{closed}/tag.pdf").content == tag_label(data)
+    assert web_client.get(f"/records/{closed}/tag.png").content == answer.content
+    refused = web_client.get(f"/records/{closed}/tag.png?dpi=20")
+    assert refused.status_code == 422
+    assert "150 to 1200" in refused.text
+
+
+def test_letters_that_the_papers_leave_a_line_for_are_said_before_they_are_printed(
+    web_client: TestClient, web_desk: Desk
+) -> None:
+    assert "no sign" not in web_client.get(f"/records/{JOB}").text
+    ticket = web_desk.job(JOB).document
+    changed = {**ticket, "ticket": {**ticket["ticket"], "id": "T-0099", "player": "架空 Ashdown"}}
+    bench.take_ticket(web_desk, changed, "test")
+    assert "no sign for 架 空" in web_client.get("/records/T-0099").text
+    assert web_client.get("/records/T-0099/tag.pdf").status_code == 200
+
+
 def test_making_again_shows_what_differs_before_anything_is_taken(
     web_client: TestClient, web_desk: Desk, closed: str
 ) -> None:
@@ -161,7 +192,7 @@ def test_texts_that_say_the_same_number_are_no_difference() -> None:
     ]
 
 
-@pytest.mark.parametrize("path", ["", "/again", "/record.json", "/sheet.pdf", "/tag.pdf"])
+@pytest.mark.parametrize("path", ["", "/again", "/record.json", "/sheet.pdf", "/tag.pdf", "/tag.png"])
 def test_a_record_that_is_not_there_is_not_found(web_client: TestClient, path: str) -> None:
     assert web_client.get(f"/records/T-9999{path}").status_code == 404
 

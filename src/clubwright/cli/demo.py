@@ -18,9 +18,10 @@ from clubwright.cli.words import step_lines, verdict_lines
 from clubwright.errors import NotPossible
 from clubwright.importers.ticket_file import parse_ticket
 from clubwright.journal.facts import Fact
-from clubwright.labels.from_work import sheet_data, tag_data
+from clubwright.labels.from_work import sheet_data
 from clubwright.labels.sheet import build_sheet
 from clubwright.labels.tag import tag_label
+from clubwright.labels.tag_from_work import tag_data
 from clubwright.services import bench
 from clubwright.services.built import as_built_record
 from clubwright.services.desk import Desk

@@ -113,8 +113,20 @@ _COMMANDS: tuple[tuple[cyclopts.Group, str, dict[str, str]], ...] = (
             "trail": "Show what was done, newest first.",
             "built": "Show the as-built record.",
             "again": "Write the ticket that makes a club again.",
+        },
+    ),
+    (
+        RECORD,
+        "clubwright.cli.papers",
+        {
             "sheet": "Print the build sheet (PDF).",
             "tag": "Print the tag label, 62 x 29 mm.",
+        },
+    ),
+    (
+        RECORD,
+        "clubwright.cli.record",
+        {
             "verify": "Check that the record is whole.",
             "backup": "Copy the record while it is in use.",
             "merge": "Take in what another bench wrote into its own record.",

@@ -1,18 +1,14 @@
-"""Commands on the record: the trail, the as-built record, making again, sheets and labels, checks and backups."""
+"""Commands on the record: the trail, the as-built record, making again, checks, backups and merging."""
 
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Literal
+from typing import Annotated
 
 from cyclopts import Parameter
 
 from clubwright.cli.acting import desk_at
 from clubwright.cli.options import SHOP, By, JobId, Json, Shop
-
-if TYPE_CHECKING:
-    from clubwright.journal.fold import Job
-    from clubwright.services.job_work import WorkedJob
 
 Out = Annotated[Path | None, Parameter(name=["--out", "-o"], help="File to write.")]
 
@@ -84,54 +80,6 @@ def again(
         print_json(document)
     else:
         print_lines([f"Wrote {out}."] if out is not None else [dump_ticket(document)])
-
-
-def sheet(
-    job: Annotated[str, Parameter(help="Ticket number, or a ticket file.")],
-    /,
-    *,
-    out: Out = None,
-    paper: Annotated[Literal["a4", "us-letter"], Parameter(help="Size of the page.")] = "a4",
-    shop: Shop = SHOP,
-    by: By = None,
-    json: Json = False,
-) -> None:
-    """Print the build sheet (PDF): the club to scale, every step, targets and as-built, the ticket's code."""
-    from clubwright.cli.output import print_json, print_lines
-    from clubwright.labels.from_work import sheet_data
-    from clubwright.labels.sheet import build_sheet
-
-    worked, state, day, seal = _worked(job, shop, by)
-    path = out or Path(f"{worked.situation.ticket.id}-sheet.pdf")
-    path.write_bytes(build_sheet(sheet_data(worked, state, day, seal), paper=paper))
-    if json:
-        print_json({"file": str(path)})
-    else:
-        print_lines([f"Wrote {path}."])
-
-
-def tag(
-    job: Annotated[str, Parameter(help="Ticket number, or a ticket file.")],
-    /,
-    *,
-    out: Out = None,
-    format: Annotated[Literal["pdf", "png"], Parameter(help="Kind of file.")] = "pdf",  # noqa: A002 - the word a person types
-    shop: Shop = SHOP,
-    by: By = None,
-    json: Json = False,
-) -> None:
-    """Print the tag label, 62 x 29 mm."""
-    from clubwright.cli.output import print_json, print_lines
-    from clubwright.labels.from_work import tag_data
-    from clubwright.labels.tag import tag_label
-
-    worked, state, day, _ = _worked(job, shop, by)
-    path = out or Path(f"{worked.situation.ticket.id}-tag.{format}")
-    path.write_bytes(tag_label(tag_data(worked, state, day), format=format))
-    if json:
-        print_json({"file": str(path)})
-    else:
-        print_lines([f"Wrote {path}."])
 
 
 def verify(*, shop: Shop = SHOP, by: By = None, json: Json = False) -> int:
@@ -213,21 +161,3 @@ def demo(
         from clubwright.cli.demo import run_demo
 
         run_demo(folder, as_json=json)
-
-
-def _worked(job: str, shop: str, by: str | None) -> tuple[WorkedJob, Job | None, str, str]:
-    """Return a job of the record, or a ticket file, worked; the record's state of it, the day, the last fact's hash."""
-    from datetime import UTC, datetime
-
-    from clubwright.importers.ticket_file import load_ticket
-    from clubwright.services.job_work import with_plan, work_job
-    from clubwright.services.work import work_document
-
-    path = Path(job)
-    if path.suffix == ".toml":
-        worked = with_plan(work_document(load_ticket(path), path.name))
-        return worked, None, datetime.now(UTC).date().isoformat(), ""
-    with desk_at(shop, by) as desk:
-        state = desk.job(job)
-        facts = desk.ledger.facts()
-        return work_job(state, desk.now()), state, desk.now().date().isoformat(), facts[-1].hash

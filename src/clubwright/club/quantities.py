@@ -32,6 +32,7 @@ class Quantity(msgspec.Struct, frozen=True, kw_only=True):
     Attributes:
         key: Its name in tickets and answers.
         name: Its name in a sentence.
+        short: Its name where room is scarce, such as a label; empty where `name` is short enough.
         symbol: For formulas and sheets.
         unit: SI unit of the answer (``pt`` for points above A0).
         kind: Kind of notation it is written in.
@@ -55,6 +56,7 @@ class Quantity(msgspec.Struct, frozen=True, kw_only=True):
     read_by: str
     theory: str
     function: Callable[[Build], Number] | None
+    short: str = ""
 
     def of(self, build: Build) -> Number:
         """Compute it for a build, in SI.
@@ -171,6 +173,7 @@ _ENTRIES = (
     Quantity(
         key="swing_weight",
         name="swing weight",
+        short="swing",
         symbol="SW",
         unit="pt",
         kind="swing_weight",
@@ -184,6 +187,7 @@ _ENTRIES = (
     Quantity(
         key="total_weight",
         name="total weight",
+        short="total",
         symbol="m",
         unit="kg",
         kind="mass",
@@ -197,6 +201,7 @@ _ENTRIES = (
     Quantity(
         key="balance_point",
         name="balance point",
+        short="balance",
         symbol="b",
         unit="m",
         kind="length",
@@ -210,6 +215,7 @@ _ENTRIES = (
     Quantity(
         key="moi",
         name="moment of inertia about the butt",
+        short="MOI",
         symbol="I",
         unit="kg m2",
         kind="moi",
@@ -223,6 +229,7 @@ _ENTRIES = (
     Quantity(
         key="moi_cg",
         name="moment of inertia about the centre of gravity",
+        short="MOI about c.g.",
         symbol="I_cg",
         unit="kg m2",
         kind="moi",
@@ -275,6 +282,7 @@ _ENTRIES = (
     Quantity(
         key="grip_diameter_2in",
         name="grip diameter at 2 in",
+        short="grip 2 in",
         symbol="d2",
         unit="m",
         kind="diameter",
@@ -288,6 +296,7 @@ _ENTRIES = (
     Quantity(
         key="grip_diameter_6in",
         name="grip diameter at 6 in",
+        short="grip 6 in",
         symbol="d6",
         unit="m",
         kind="diameter",

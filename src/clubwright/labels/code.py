@@ -1,4 +1,4 @@
-"""The code on a sheet or a tag: a QR symbol of the ticket's id, in capitals, and nothing else."""
+"""The code on a sheet or a tag: a QR symbol of the ticket's id, and nothing else."""
 
 from __future__ import annotations
 
@@ -18,20 +18,21 @@ def ticket_code(ticket_id: str, *, side_mm: float) -> str:
     """Return the QR symbol of a ticket's id as SVG text, with a quiet zone of four modules.
 
     Args:
-        ticket_id: Small letters are written as capitals, so that the symbol stays in its compact alphanumeric mode.
+        ticket_id: Small letters are written as capitals where that keeps the symbol in its compact alphanumeric mode; an
+            id with other signs is coded as typed, in UTF-8 (byte mode).
         side_mm: The side it will be printed at, quiet zone included.
 
     Raises:
-        InputError: When the id is empty, holds a character outside the alphanumeric mode, or would need modules
-            smaller than 0.3 mm, which a phone no longer reads from a label.
+        InputError: When the id is empty, or would need modules smaller than 0.3 mm, which a phone no longer reads from a
+            label.
     """
+    if not ticket_id.strip():
+        raise InputError([Finding(where="ticket_id", what="it is empty", mend="Give the ticket an id.")])
     text = ticket_id.upper()
-    strange = sorted(set(text) - ALPHANUMERIC)
-    if strange or not text.strip():
-        what = f"{ticket_id!r} holds {', '.join(map(repr, strange))}" if strange else "it is empty"
-        mend = "Use A to Z, 0 to 9, space and $ % * + - . / : only."
-        raise InputError([Finding(where="ticket_id", what=what, mend=mend)])
-    symbol = segno.make_qr(text, error="m", mode="alphanumeric")
+    if set(text) <= ALPHANUMERIC:
+        symbol = segno.make_qr(text, error="m", mode="alphanumeric")
+    else:
+        symbol = segno.make_qr(ticket_id, error="m", encoding="utf-8")
     modules = symbol.symbol_size(border=QUIET_MODULES)[0]
     if side_mm / modules < LEAST_MODULE_MM:
         what = f"{ticket_id!r} needs {modules} modules of {side_mm / modules:.2f} mm; the least that reads is 0.3 mm"

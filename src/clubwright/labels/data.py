@@ -1,4 +1,4 @@
-"""What a build sheet, a tag and the club's drawing are made of: plain data, texts ready to print.
+"""What a build sheet and the club's drawing are made of: plain data, texts ready to print (the tag: `tag_data`).
 
 Nothing here is computed from a ticket; whoever asks for a sheet fills these in, so the same sheet can be printed from a
 ticket, from the record, or from a file of another shop.
@@ -224,27 +224,3 @@ class SheetData(msgspec.Struct, frozen=True, kw_only=True):
     readings: tuple[str, ...] = ()
     signed_by: tuple[str, ...] = ()
     record_hash: str = ""
-
-
-class TagData(msgspec.Struct, frozen=True, kw_only=True):
-    """All that one tag shows; every text as it is to be printed.
-
-    Attributes:
-        ticket_id: What the code on the tag says (in capitals).
-        player: For whom.
-        label: Which club of the bag.
-        hand: ``right`` or ``left``.
-        date: Date of the tag, as text.
-        finals: Name and text of each final figure, e.g. ``Line(name="length", text="35 1/2 in")``.
-        caution: Printed in reverse while the club is not released; empty when it is.
-        invented: True prints "invented demo data".
-    """
-
-    ticket_id: str
-    player: str
-    label: str
-    hand: str
-    date: str
-    finals: tuple[Line, ...] = ()
-    caution: str = ""
-    invented: bool = False

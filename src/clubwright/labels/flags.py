@@ -10,8 +10,10 @@ ROW_MM = 3.1
 SIZE_MM = 2.3
 CROWDED = 0.8
 """From this share of the width on, where the head's marks stand close together, words stand left of their leader."""
-NARROW, WIDE, CAPITAL, OTHER = 0.4, 1.01, 0.78, 0.68
+NARROW, WIDE, CAPITAL, OTHER, FOREIGN = 0.4, 1.01, 0.78, 0.68, 1.48
 """Width taken for a letter, in ems: no less than the widest of each group in Inter's own advance widths."""
+NAME_MM = 60.0
+"""Room for a name somebody typed, such as a tape's: longer ones are cut off with "…"; the list of parts has them whole."""
 
 
 class Flag(NamedTuple):
@@ -56,10 +58,22 @@ def _length(flag: Flag) -> float:
     return sum(map(_letter_em, flag.words)) * SIZE_MM + 1.6
 
 
+def named(name: str) -> str:
+    """Return a name short enough to stand beside the drawing; no figure belongs into it."""
+    if sum(map(_letter_em, name)) * SIZE_MM <= NAME_MM:
+        return name
+    kept = name
+    while sum(map(_letter_em, f"{kept}…")) * SIZE_MM > NAME_MM:
+        kept = kept[:-1]
+    return f"{kept.rstrip()}…"
+
+
 def _letter_em(letter: str) -> float:
     if letter in " .,:;'|()[]!/Iijltfr":
         return NARROW
-    if letter in "mwMW@%½¼¾⅛⅜⅝⅞":
+    if letter > "\u017f" and letter not in "⅛⅜⅝⅞":
+        return FOREIGN
+    if letter > "~" or letter in "mwMW@%½¼¾⅛⅜⅝⅞":
         return WIDE
     return CAPITAL if letter.isupper() else OTHER
 

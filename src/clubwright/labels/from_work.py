@@ -1,8 +1,7 @@
-"""From a worked ticket to the data of its build sheet and its tag."""
+"""From a worked ticket to the data of its build sheet."""
 
 from __future__ import annotations
 
-from clubwright.club.quantities import QUANTITIES
 from clubwright.journal.fold import Job
 from clubwright.labels.data import (
     FindingLine,
@@ -12,23 +11,18 @@ from clubwright.labels.data import (
     SheetData,
     SheetRow,
     SheetStep,
-    TagData,
 )
 from clubwright.labels.drawing_from_work import drawing_of
 from clubwright.notation import length_in_full, render
 from clubwright.planning.cut import Cut
-from clubwright.planning.gates import Gate
 from clubwright.planning.situation import Situation
 from clubwright.planning.steps import Step
 from clubwright.planning.tray import names_of
 from clubwright.services.built import BuiltRow, built_rows
-from clubwright.services.closing import finished_readings
 from clubwright.services.done_work import DoneWork, done_work
 from clubwright.services.job_work import WorkedJob
 from clubwright.services.reading_states import reading_states
 from clubwright.ticket.model import Row
-
-NOT_RELEASED = "NOT RELEASED - DO NOT SWING"
 
 
 def sheet_data(worked: WorkedJob, job: Job | None, date: str, record_hash: str = "") -> SheetData:
@@ -73,38 +67,6 @@ def sheet_data(worked: WorkedJob, job: Job | None, date: str, record_hash: str =
         signed_by=() if job is None else (*_signatures(job), *_acceptances(job, worked)),
         record_hash=record_hash,
     )
-
-
-def tag_data(worked: WorkedJob, job: Job | None, date: str) -> TagData:
-    """Return what the tag shows: the finals as read, nothing believed; a caution until somebody signed the release."""
-    situation, said = worked.situation, worked.situation.ticket.row("ticket").words
-    finals = tuple(Line(name=QUANTITIES[goal.key].name, text=_last_read(worked, goal.key)) for goal in situation.goals)
-    release = next((gate for gate in worked.gates if gate.step == "release"), None)
-    held = release is not None and not _released(job, release)
-    return TagData(
-        ticket_id=situation.ticket.id,
-        player=said.get("player", ""),
-        label=said.get("label", ""),
-        hand=situation.ticket.hand,
-        date=date,
-        finals=finals,
-        caution=NOT_RELEASED if held else "",
-        invented="invented" in said.get("note", "").lower(),
-    )
-
-
-def _released(job: Job | None, release: Gate) -> bool:
-    """True once a person signed the release of a joint that is cured, or closed the job on it."""
-    if job is None:
-        return False
-    return job.finished is not None or ("release" in job.gates_signed and release.open)
-
-
-def _last_read(worked: WorkedJob, key: str) -> str:
-    """Return the last reading of the finished club that was not set aside, as typed."""
-    states = reading_states(worked)
-    read = [entry.entry.typed for entry in finished_readings(worked, key) if states[entry.where].state != "aside"]
-    return read[-1] if read else "not read"
 
 
 def _rows(worked: WorkedJob, job: Job | None) -> tuple[SheetRow, ...]:
@@ -167,7 +129,9 @@ def _part_lines(situation: Situation) -> tuple[PartLine, ...]:
     for section, keys in _PART_KEYS.items():
         if situation.ticket.has(section):
             row = situation.ticket.row(section)
-            found.append(PartLine(part=section, name=row.words.get("name", ""), text=_typed(row, keys)))
+            logo = row.words.get("logo", "") if section == "grip" else ""
+            said = ", ".join(part for part in (_typed(row, keys), logo and f"logo {logo}") if part)
+            found.append(PartLine(part=section, name=row.words.get("name", ""), text=said))
     for row in situation.ticket.tapes:
         layers = f"{row.count('layers', 1)} x "
         found.append(PartLine(part="tape", name=layers + row.words.get("name", "tape"), text=_typed(row, ("mass",))))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from clubwright.labels import svg
 from clubwright.labels.data import ClubDrawing, CutPlace
-from clubwright.labels.flags import Flag
+from clubwright.labels.flags import Flag, named
 from clubwright.labels.paper import BUTT_RADIUS_M, GRIP_MOUTH_RADIUS_M, Paper, radius, tapered
 from clubwright.notation.showing import decimal_text, exact_of
 from clubwright.units import INCH_EXACT_M
@@ -82,7 +82,7 @@ def above(club: ClubDrawing, paper: Paper) -> list[Flag]:
         found.append(Flag(x, y, words, "cut", _cut_ink(club.cut), "600"))
     for tape in club.tapes:
         x = paper.from_cap(tape.to_cap_m)
-        found.append(Flag(x, paper.off(GRIP_MOUTH_RADIUS_M), f"{tape.name} to {inches(tape.to_cap_m)}", "tape"))
+        found.append(Flag(x, paper.off(GRIP_MOUTH_RADIUS_M), f"{named(tape.name)} to {inches(tape.to_cap_m)}", "tape"))
     if club.grip_length_m is not None:
         x = paper.from_cap(club.grip_length_m)
         found.append(Flag(x, paper.off(GRIP_MOUTH_RADIUS_M), f"grip to {inches(club.grip_length_m)}", "grip"))
@@ -106,7 +106,9 @@ def below(club: ClubDrawing, paper: Paper) -> list[Flag]:
         )
     for weight in club.weights:
         x, y = paper.point((weight.from_ground_m, weight.off_axis_m))
-        found.append(Flag(x, y + 0.9, weight.name if weight.fitted else f"{weight.name} (to fit)", "weight"))
+        found.append(
+            Flag(x, y + 0.9, named(weight.name) if weight.fitted else f"{named(weight.name)} (to fit)", "weight")
+        )
     end = paper.from_ground(0.0)
     found.append(Flag(end, paper.axis_y, f"length {inches(club.length_m)}", "length"))
     return found

@@ -11,6 +11,7 @@ from fastapi import Request
 from fastapi.responses import HTMLResponse
 from jinja2 import Environment, PackageLoader, StrictUndefined, select_autoescape
 
+from clubwright.labels.printable import letters_without_sign
 from clubwright.web.may import may, why_not
 from clubwright.web.second_tap import HOLD_S, REST_S
 from clubwright.web.session import Visitor, visitor_of
@@ -37,6 +38,7 @@ def environment() -> Environment:
     found.globals["hold_ms"] = round(HOLD_S * 1000)
     found.globals["may"] = may
     found.globals["why_not"] = why_not
+    found.globals["letters_without_sign"] = letters_without_sign
     return found
 
 

@@ -14,9 +14,11 @@ from fastapi.responses import RedirectResponse, Response
 from clubwright.club.parts import KINDS
 from clubwright.errors import ClubwrightError, Finding, InputError, NotAllowed
 from clubwright.journal.fold import Job
-from clubwright.labels.from_work import sheet_data, tag_data
+from clubwright.labels.from_work import sheet_data
 from clubwright.labels.sheet import build_sheet
-from clubwright.labels.tag import tag_label
+from clubwright.labels.tag import USUAL_DPI, tag_label
+from clubwright.labels.tag_data import TagData
+from clubwright.labels.tag_from_work import tag_data
 from clubwright.services import bench
 from clubwright.services.again import make_again
 from clubwright.services.built import as_built_record
@@ -113,9 +115,18 @@ def sheet(desk: AtDesk, job: str) -> Response:
 @router.get("/records/{job}/tag.pdf")
 def tag(desk: AtDesk, job: str) -> Response:
     """Return the tag label."""
+    return Response(tag_label(_tag_data(desk, job)), media_type="application/pdf")
+
+
+@router.get("/records/{job}/tag.png")
+def tag_picture(desk: AtDesk, job: str, dpi: int = USUAL_DPI) -> Response:
+    """Return the tag label as a picture, for a label printer with so many dots an inch."""
+    return Response(tag_label(_tag_data(desk, job), format="png", dpi=dpi), media_type="image/png")
+
+
+def _tag_data(desk: Desk, job: str) -> TagData:
     state, now = desk.job(job), desk.now()
-    data = tag_data(work_job(state, now), state, now.date().isoformat())
-    return Response(tag_label(data), media_type="application/pdf")
+    return tag_data(work_job(state, now), state, now.date().isoformat())
 
 
 @router.get("/records/{job}/again")

@@ -1,0 +1,119 @@
+"""Commands that print: the build sheet and the tag, of a job of the record or of a ticket file."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Literal
+
+from cyclopts import Parameter
+
+from clubwright.cli.acting import desk_at
+from clubwright.cli.options import SHOP, By, Json, Shop
+
+if TYPE_CHECKING:
+    from clubwright.errors import Finding
+    from clubwright.journal.fold import Job
+    from clubwright.services.job_work import WorkedJob
+
+JobOrFile = Annotated[str, Parameter(help="Ticket number, or a ticket file.")]
+Out = Annotated[Path | None, Parameter(name=["--out", "-o"], help="File to write.")]
+TagFormat = Literal["pdf", "png"]
+
+
+def sheet(
+    job: JobOrFile,
+    /,
+    *,
+    out: Out = None,
+    paper: Annotated[Literal["a4", "us-letter"], Parameter(help="Size of the page.")] = "a4",
+    shop: Shop = SHOP,
+    by: By = None,
+    json: Json = False,
+) -> None:
+    """Print the build sheet (PDF): the club to scale, every step, targets and as-built, the ticket's code."""
+    from clubwright.labels.from_work import sheet_data
+    from clubwright.labels.printable import unprintable
+    from clubwright.labels.sheet import build_sheet
+
+    worked, state, day, seal = _worked(job, shop, by)
+    data = sheet_data(worked, state, day, seal)
+    path = out or Path(f"{worked.situation.ticket.id}-sheet.pdf")
+    path.write_bytes(build_sheet(data, paper=paper))
+    _say(path, unprintable(data), as_json=json)
+
+
+def tag(
+    job: JobOrFile,
+    /,
+    *,
+    out: Out = None,
+    format: Annotated[  # noqa: A002 - the word a person types
+        TagFormat | None, Parameter(help="Kind of file; by the file's name when left out, else pdf.")
+    ] = None,
+    dpi: Annotated[
+        int | None,
+        Parameter(help="Dots an inch of the label printer, such as 180, 203 or 300: writes a picture (png)."),
+    ] = None,
+    shop: Shop = SHOP,
+    by: By = None,
+    json: Json = False,
+) -> None:
+    """Print the tag label, 62 x 29 mm: figures as read or as believed, logo and wraps, the ticket's code."""
+    from clubwright.labels.printable import unprintable
+    from clubwright.labels.tag import USUAL_DPI, tag_label
+    from clubwright.labels.tag_from_work import tag_data
+
+    kind = _kind(out, format, dpi)
+    worked, state, day, _ = _worked(job, shop, by)
+    data = tag_data(worked, state, day)
+    path = out or Path(f"{worked.situation.ticket.id}-tag.{kind}")
+    path.write_bytes(tag_label(data, format=kind, dpi=USUAL_DPI if dpi is None else dpi))
+    _say(path, unprintable(data), as_json=json)
+
+
+def _kind(out: Path | None, said: TagFormat | None, dpi: int | None) -> TagFormat:
+    """Return the kind of file: as said, else by the name of the file, else a picture where dots are asked for."""
+    from clubwright.errors import Finding, InputError
+
+    suffix = "" if out is None else out.suffix.lower()
+    named: TagFormat | None = "png" if suffix == ".png" else "pdf" if suffix == ".pdf" else None
+    kind = said or named or ("png" if dpi is not None else "pdf")
+    findings = []
+    if named is not None and named != kind:
+        what, mend = f"{out} is not the name of a {kind} file", f"Name it .{kind}, or leave --format out."
+        findings.append(Finding(where="--out", what=what, mend=mend))
+    if dpi is not None and kind == "pdf":
+        what, mend = "a PDF has no dots", "Leave --dpi out, or take --format png (and a file name that ends in .png)."
+        findings.append(Finding(where="--dpi", what=what, mend=mend))
+    if findings:
+        raise InputError(findings)
+    return kind
+
+
+def _say(path: Path, findings: tuple[Finding, ...], *, as_json: bool) -> None:
+    from clubwright.cli.output import print_json, print_lines
+    from clubwright.cli.words import finding_lines
+    from clubwright.services.answer import findings_part
+
+    if as_json:
+        print_json({"file": str(path), "findings": findings_part(findings)})
+    else:
+        print_lines([f"Wrote {path}.", *finding_lines(findings)])
+
+
+def _worked(job: str, shop: str, by: str | None) -> tuple[WorkedJob, Job | None, str, str]:
+    """Return a job of the record, or a ticket file, worked; the record's state of it, the day, the last fact's hash."""
+    from datetime import UTC, datetime
+
+    from clubwright.importers.ticket_file import load_ticket
+    from clubwright.services.job_work import with_plan, work_job
+    from clubwright.services.work import work_document
+
+    path = Path(job)
+    if path.suffix == ".toml":
+        worked = with_plan(work_document(load_ticket(path), path.name))
+        return worked, None, datetime.now(UTC).date().isoformat(), ""
+    with desk_at(shop, by) as desk:
+        state = desk.job(job)
+        facts = desk.ledger.facts()
+        return work_job(state, desk.now()), state, desk.now().date().isoformat(), facts[-1].hash
