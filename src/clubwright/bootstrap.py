@@ -16,6 +16,8 @@ from clubwright.store.ledger import Ledger
 from clubwright.store.migrate import HEAD, current_form, migrate
 
 RECORD = "record.sqlite"
+BESIDE = ("people.toml", "secret", f"{RECORD}-journal")
+"""Files that a workshop's folder only ever has beside a record: its people, the page's secret, an action half-way."""
 
 
 @contextmanager
@@ -27,6 +29,7 @@ def open_desk(shop: str, *, by: str, site: str = "bench") -> Iterator[Desk]:
         by: Who works.
         site: Which bench.
     """
+    _refuse_lost(shop)
     engine = open_engine(record_url(shop))
     try:
         migrate(engine)
@@ -70,6 +73,16 @@ def record_url(shop: str) -> str:
         raise RecordError(f"{folder} is a file: name the folder of the workshop's record")
     folder.mkdir(parents=True, exist_ok=True)
     return f"sqlite:///{folder / RECORD}"
+
+
+def _refuse_lost(shop: str) -> None:
+    """Refuse to begin a record anew where there was one: what is only ever made beside a record is still there."""
+    left = [name for name in BESIDE if (Path(shop) / name).exists()] if not has_record(shop) else []
+    if left:
+        raise RecordError(
+            f"{Path(shop) / RECORD} is gone, and {', '.join(left)} beside it shows that there was one. Put the record, or "
+            "the last backup that verifies, back in its place. To begin anew for good, first move the rest elsewhere"
+        )
 
 
 def has_record(shop: str) -> bool:

@@ -153,6 +153,9 @@ class Cursor:
         rows, self._rows = self._rows, []
         return rows
 
+    def __iter__(self) -> Iterator[Any]:
+        return iter(self.fetchall())
+
     def close(self) -> None:
         self._cursor.close()
 

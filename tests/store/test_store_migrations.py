@@ -100,12 +100,8 @@ def test_another_programs_database_is_refused_and_left_alone(empty_engine: Engin
 def test_a_file_that_is_no_database_is_refused(tmp_path: Path):
     file = tmp_path / "record.sqlite"
     file.write_text("dear diary, " * 100)
-    engine = open_engine(f"sqlite:///{file}")
-    try:
-        with pytest.raises(RecordError, match="not a database"):
-            migrate(engine)
-    finally:
-        engine.dispose()
+    with pytest.raises(RecordError, match="is no record"):
+        open_engine(f"sqlite:///{file}")
     assert file.read_text().startswith("dear diary")
 
 

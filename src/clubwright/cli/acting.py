@@ -90,7 +90,7 @@ def _ticket_gone(desk: Desk, job: str, fact: Fact) -> bool:
     """Whether an undo took the ticket itself out of the record."""
     from clubwright.journal.facts import Undone
 
-    return isinstance(fact.what, Undone) and job not in desk.shop().jobs
+    return isinstance(fact.what, Undone) and job not in desk.shop().numbers
 
 
 def job_row(job: Job) -> tuple[str, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -37,15 +38,20 @@ def take(
 
 
 def jobs(*, shop: Shop = SHOP, by: By = None, json: Json = False) -> None:
-    """List the jobs in the record."""
+    """List the jobs in the record; of one that is broken, what is wrong with it."""
     from clubwright.cli.output import print_json, print_lines, table
 
     with desk_at(shop, by) as desk:
-        rows = [job_row(job) for job in desk.shop().jobs.values()]
+        found = desk.shop()
+    rows = [job_row(job) for job in found.jobs.values()]
+    rows += [(job.id, job.label, job.player, "broken") for job in found.broken.values()]
+    wrong = [*(item for job in found.broken.values() for item in job.findings), *found.findings]
     if json:
         print_json([dict(zip(("id", "label", "player", "state"), row, strict=True)) for row in rows])
     else:
         print_lines(table(rows) or ["No jobs yet: take a ticket."])
+    for finding in wrong:
+        print(finding.sentence(), file=sys.stderr)
 
 
 def show(

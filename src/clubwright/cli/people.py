@@ -29,6 +29,7 @@ def person(
     from clubwright.web.people import read_people, with_person, without_person, write_people
 
     path = _path(shop)
+    _begin_record(shop)
     people = read_people(path)
     if remove:
         write_people(path, without_person(people, name))
@@ -59,15 +60,22 @@ def people(*, shop: Shop = SHOP, json: Json = False) -> None:
 def _path(shop: str) -> Path:
     import os
 
-    from clubwright.bootstrap import record_url
     from clubwright.errors import NotPossible
     from clubwright.web.access import PEOPLE_VARIABLE, people_path
 
     path = people_path(shop, os.environ)
     if path is None:
         raise NotPossible("this workshop has no folder for its people", f"Set {PEOPLE_VARIABLE} to a file's path.")
-    record_url(shop)  # makes the workshop's folder
     return path
+
+
+def _begin_record(shop: str) -> None:
+    """Make the workshop's folder and its record, so that people without a record beside them mean that it was lost."""
+    from clubwright.bootstrap import has_record, open_desk
+
+    if not has_record(shop):
+        with open_desk(shop, by="bench"):
+            pass
 
 
 def _pin(*, asked: bool) -> str:

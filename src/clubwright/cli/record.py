@@ -90,7 +90,7 @@ def verify(*, shop: Shop = SHOP, by: By = None, json: Json = False) -> int:
 
     with desk_at(shop, by) as desk:
         findings = desk.ledger.verify()
-        count = len(desk.ledger.facts())
+        count = len(desk.ledger.readable().facts)
     if json:
         print_json({"facts": count, "findings": findings_part(findings)})
     else:
@@ -110,8 +110,7 @@ def backup(
     from clubwright.cli.output import print_json, print_lines
 
     with desk_at(shop, by) as desk:
-        desk.ledger.backup(path)
-        count = len(desk.ledger.facts())
+        count = desk.ledger.backup(path)
     if json:
         print_json({"facts": count, "file": str(path)})
     else:

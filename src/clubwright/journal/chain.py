@@ -11,6 +11,7 @@ import json
 import math
 import re
 from collections.abc import Iterable, Mapping
+from datetime import datetime
 from typing import Any
 
 import msgspec
@@ -20,6 +21,13 @@ from clubwright.journal.facts import Fact, What
 
 GENESIS = "0" * 64
 """What the first fact of a site has for a previous hash."""
+
+GO_BACK = "Copy this record as it is and keep the copy; then put the last backup that verifies in its place."
+"""How a damaged record is mended: nothing in it is repaired by guessing."""
+
+
+ENVELOPE = tuple(name for name in Fact.__struct_fields__ if name not in ("hash", "what"))
+"""Fields of a fact beside what happened and its hash."""
 
 
 class _Held(msgspec.Struct):
@@ -71,6 +79,16 @@ def payload(content: Mapping[str, Any]) -> What:
         ) from refused
 
 
+def is_moment(text: str) -> bool:
+    """True for a time as the record writes it, of a day that there is; years 1971 to 9998 can be told in any time zone."""
+    if not _MOMENT.fullmatch(text):
+        return False
+    try:
+        return 1970 < datetime.fromisoformat(text).year < 9999
+    except ValueError:
+        return False
+
+
 def seal(
     what: What, *, site: str, sequence: int, at: str, by: str, typed: str, key: str, previous_hash: str = GENESIS
 ) -> Fact:
@@ -89,7 +107,7 @@ def seal(
     Raises:
         RecordError: when any of it cannot be kept.
     """
-    if not _MOMENT.fullmatch(at):
+    if not is_moment(at):
         raise RecordError(f'"{at}" is no time of the record; write UTC like 2026-01-31T09:30:00.000Z')
     for name, text in (("site", site), ("by", by), ("typed", typed), ("key", key)):
         _exact(text)
@@ -112,8 +130,19 @@ def seal(
 
 def hash_of(fact: Fact) -> str:
     """Return the SHA-256 of a fact, in hexadecimal, over everything in it but the hash itself."""
-    content = {name: getattr(fact, name) for name in fact.__struct_fields__ if name not in ("hash", "what")}
-    return hashlib.sha256(canonical({**content, "what": msgspec.to_builtins(fact.what)})).hexdigest()
+    envelope = {name: getattr(fact, name) for name in ENVELOPE}
+    return hash_over(envelope, canonical(msgspec.to_builtins(fact.what)))
+
+
+def hash_over(envelope: Mapping[str, Any], what: bytes) -> str:
+    """Return the SHA-256 of a fact whose content is there as its canonical bytes.
+
+    Args:
+        envelope: The fields of `ENVELOPE`.
+        what: Canonical bytes of what happened.
+    """
+    # every other field of a fact sorts before "what"
+    return hashlib.sha256(b'%b,"what":%b}' % (canonical(envelope)[:-1], what)).hexdigest()
 
 
 def heads(facts: Iterable[Fact]) -> dict[str, tuple[int, str]]:
@@ -168,7 +197,7 @@ def _finding(site: str, sequence: int, what: str) -> Finding:
     return Finding(
         where=f"record {site}/{sequence}",
         what=f"this fact {what}",
-        mend="Keep this file as it is, and go back to the last backup that verifies.",
+        mend=GO_BACK,
     )
 
 

@@ -6,7 +6,7 @@ from typing import Any
 
 import msgspec
 
-from clubwright.errors import NotInRecord, RecordError
+from clubwright.errors import Finding, NotInRecord, RecordError
 from clubwright.journal.facts import AdhesiveMixed, DeviationAccepted
 
 
@@ -121,17 +121,49 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
         raise RecordError(f"nothing to undo on job {self.id}: only its ticket stands")
 
 
+class BrokenJob(msgspec.Struct, frozen=True, kw_only=True):
+    """A job whose state is not known: a fact of it is damaged, or contradicts the others.
+
+    Attributes:
+        id: Ticket number.
+        label: What its ticket called the club; empty where that cannot be read.
+        player: Whose it is; likewise.
+        findings: What is wrong.
+    """
+
+    id: str
+    label: str = ""
+    player: str = ""
+    findings: tuple[Finding, ...]
+
+
 class Shop(msgspec.Struct, frozen=True, kw_only=True):
-    """Every job of the record, by ticket number, in the order the tickets came in."""
+    """Every job of the record, by ticket number, in the order the tickets came in.
+
+    Attributes:
+        jobs: Those whose state is known.
+        broken: Those whose state is not; every list names them beside the others.
+        findings: What is damaged in the record without anybody knowing which jobs it touches.
+    """
 
     jobs: dict[str, Job] = {}
+    broken: dict[str, BrokenJob] = {}
+    findings: tuple[Finding, ...] = ()
+
+    @property
+    def numbers(self) -> tuple[str, ...]:
+        """Every ticket number that was given away."""
+        return (*self.jobs, *self.broken)
 
     def job(self, job: str) -> Job:
         """Return one job.
 
         Raises:
             NotInRecord: when the record has no such ticket.
+            RecordError: when its state is not known, with every finding.
         """
+        if job in self.broken:
+            raise RecordError("\n".join(finding.sentence() for finding in self.broken[job].findings))
         if job not in self.jobs:
             some = ", ".join(list(self.jobs)[-5:]) or "none yet"
             raise NotInRecord(f'the record has no ticket "{job}"; the latest: {some}')

@@ -7,9 +7,9 @@ from datetime import UTC, datetime
 
 import msgspec
 
-from clubwright.errors import NotAllowed
+from clubwright.errors import Finding, NotAllowed
 from clubwright.journal.facts import Fact, Undone, What
-from clubwright.journal.fold import Job, Shop, fold
+from clubwright.journal.fold import Job, Shop, fold, fold_each, require_listable
 from clubwright.services.ledger import LedgerPort
 from clubwright.services.roles import Role, covers, role_for
 
@@ -43,17 +43,26 @@ class Desk(msgspec.Struct, frozen=True, kw_only=True):
             raise NotAllowed(self.by, self.role, needed)
 
     def shop(self) -> Shop:
-        """Fold the whole record."""
-        return fold(self.ledger.facts())
+        """Fold the whole record, job by job: one that is broken is told beside the others, and stops none of them."""
+        found = self.ledger.readable()
+        damaged: dict[str, list[Finding]] = {}
+        for item in found.damage:
+            for job in item.jobs:
+                damaged.setdefault(job, []).append(item.finding)
+        unknown = tuple(item.finding for item in found.damage if not item.jobs)
+        return msgspec.structs.replace(fold_each(found.facts, damaged), findings=unknown)
 
     def job(self, job: str) -> Job:
         """Return one job as it stands; only its own facts are folded, so that no other job can stand in its way.
 
         Raises:
-            RecordError: when the record has no such ticket.
+            RecordError: when the record has no such ticket, or its state is not known.
         """
         found = fold(self.ledger.facts(job))
-        return found.job(job) if job in found.jobs else self.shop().job(job)
+        if job not in found.jobs:
+            return self.shop().job(job)
+        require_listable(found.jobs[job])
+        return found.jobs[job]
 
     def keep(self, what: What, typed: str, key: str, seen: int) -> Fact:
         """Write one fact in one transaction; the same key again gives the fact that is already there.

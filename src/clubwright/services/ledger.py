@@ -6,8 +6,43 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import Protocol
 
+import msgspec
+
 from clubwright.errors import Finding, RecordError
-from clubwright.journal.facts import Fact, What
+from clubwright.journal.facts import Fact, Place, What
+
+
+class Damage(msgspec.Struct, frozen=True, kw_only=True):
+    """Something in a record that cannot be read, or is not what was written.
+
+    Attributes:
+        finding: What it is.
+        jobs: Jobs that it touches; empty when nobody knows.
+        place: The fact, where its own row still says which one it is.
+    """
+
+    finding: Finding
+    jobs: tuple[str, ...] = ()
+    place: Place | None = None
+
+
+class Readable(msgspec.Struct, frozen=True, kw_only=True):
+    """What a record still gives: facts in order, each as it was written, and what is damaged."""
+
+    facts: list[Fact]
+    damage: tuple[Damage, ...] = ()
+
+
+class DamagedError(RecordError):
+    """What was asked for is damaged.
+
+    Attributes:
+        damage: All of it.
+    """
+
+    def __init__(self, damage: Iterable[Damage]) -> None:
+        self.damage = tuple(damage)
+        super().__init__("\n".join(item.finding.sentence() for item in self.damage))
 
 
 class ConflictError(RecordError):
@@ -65,13 +100,20 @@ class LedgerPort(Protocol):
         after: Mapping[str, int] | None = None,
         kinds: Collection[str] | None = None,
     ) -> list[Fact]:
-        """Return facts in order.
+        """Return facts in order, each as it was written.
 
         Args:
             job: Only those of one job, or of some.
             after: For each site the last sequence number already seen; sites not named are given whole.
             kinds: Only those of some kinds, such as ``ticket taken``.
+
+        Raises:
+            DamagedError: when one of them is damaged.
         """
+        ...
+
+    def readable(self, job: str | Collection[str] | None = None, kinds: Collection[str] | None = None) -> Readable:
+        """Return the facts that can be read, as `facts` does, and beside them what is damaged."""
         ...
 
     def last(self, site: str) -> int:

@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from contextlib import suppress
 from functools import lru_cache
 from typing import Any
 
 from clubwright.errors import ClubwrightError
 from clubwright.journal.facts import PartChanged, TicketTaken, What
-from clubwright.journal.fold import Job, fold
-from clubwright.journal.order import by_job
+from clubwright.journal.fold import Job, fold_each
 from clubwright.planning.situation import Situation, situation_of
 from clubwright.services.desk import Desk
 from clubwright.ticket.document_key import DocumentKey
@@ -35,16 +33,14 @@ def other_jobs(desk: Desk, job: str, says: Says) -> list[Job]:
         job: Ticket number of the one that is left out.
         says: Asked of a ticket, and of each table of it that was changed, standing alone.
     """
-    saying = [fact.what for fact in desk.ledger.facts(kinds=SAYING) if fact.what.job != job]
+    saying = [fact.what for fact in desk.ledger.readable(kinds=SAYING).facts if fact.what.job != job]
     names = list(dict.fromkeys(what.job for what in saying if says(_table(what))))[-MOST:]
-    facts = by_job(desk.ledger.facts(names)) if names else {}
-    found: list[Job] = []
-    for name in names:
-        with suppress(ClubwrightError):
-            other = fold(facts[name]).jobs.get(name)
-            if other is not None and says(other.document):
-                found.append(other)
-    return found
+    if not names:
+        return []
+    read = desk.ledger.readable(names)
+    damaged = {name: [item.finding] for item in read.damage for name in item.jobs}
+    others = fold_each(read.facts, damaged).jobs
+    return [others[name] for name in names if name in others and says(others[name].document)]
 
 
 @lru_cache(maxsize=256)

@@ -8,6 +8,7 @@ from typing import Literal
 import msgspec
 
 from clubwright.journal.fold import Job, Shop
+from clubwright.journal.job import BrokenJob
 from clubwright.services.desk import moment_of
 from clubwright.services.waiting import said
 
@@ -38,6 +39,13 @@ def found(shop: Shop, search: Search) -> list[Job]:
     """Return the jobs that fit, the latest first."""
     jobs = [job for job in shop.jobs.values() if fits(job, search)]
     return sorted(jobs, key=lambda job: (day_of(job), job.trail[-1].at, job.id), reverse=True)
+
+
+def broken_of(shop: Shop, words: str) -> list[BrokenJob]:
+    """Return the broken jobs in whose number, label and player the words are found; nobody knows whether they are open."""
+    sought = words.casefold().split()
+    texts = {job.id: f"{job.id} {job.label} {job.player}".casefold() for job in shop.broken.values()}
+    return [job for job in shop.broken.values() if all(word in texts[job.id] for word in sought)]
 
 
 def fits(job: Job, search: Search) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 import re
 from collections.abc import Iterable
 from datetime import datetime, timedelta
@@ -15,6 +16,7 @@ from clubwright.services.job_work import work_job
 from clubwright.ticket.fields import PRIORITIES
 from clubwright.ticket.promised import promised_moment
 
+log = logging.getLogger("clubwright.services")
 USUAL_PRIORITY = PRIORITIES[-1]
 _NUMBER = re.compile(r"T-([0-9]{1,9})", re.ASCII)
 _FRESH = timedelta(minutes=1)
@@ -51,13 +53,13 @@ class Waiting(msgspec.Struct, frozen=True, kw_only=True):
 
 def next_number(shop: Shop) -> str:
     """Return the next free ticket number: one above the highest of ``T-0001`` and on."""
-    numbers = [int(match[1]) for match in map(_NUMBER.fullmatch, shop.jobs) if match]
+    numbers = [int(match[1]) for match in map(_NUMBER.fullmatch, shop.numbers) if match]
     return f"T-{max(numbers, default=0) + 1:04d}"
 
 
 def free_number(shop: Shop, wanted: str) -> str:
     """Return the number wanted if nobody has it, else the next free one."""
-    return next_number(shop) if not wanted or wanted in shop.jobs else wanted
+    return next_number(shop) if not wanted or wanted in shop.numbers else wanted
 
 
 def said(job: Job, key: str) -> str:
@@ -130,6 +132,10 @@ def _standing(job: Job, now: datetime) -> Standing:
     except ClubwrightError as refused:
         first = str(refused).splitlines()[0]
         return Standing(step="cannot be worked", number=0, of=0, gates=(), waits=first)
+    except Exception as fault:  # of one job: the list of all the others goes on
+        log.exception("job %s cannot be worked", job.id)
+        why = f"a fault of this program ({type(fault).__name__}): see this job on its own page"
+        return Standing(step="cannot be worked", number=0, of=0, gates=(), waits=why)
     upcoming = next((step for step in worked.steps if not step.done), None)
     gates = tuple(
         (gate.step, "signed" if gate.step in job.gates_signed and gate.open else "open" if gate.open else "closed")

@@ -4,16 +4,18 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 
 from sqlalchemy import Engine
 
 from clubwright.errors import RecordError
-from clubwright.journal.chain import heads, verify_chain
+from clubwright.journal.chain import GO_BACK, heads, verify_chain
 from clubwright.services.ledger import LedgerPort
 from clubwright.store.engine import open_engine
 from clubwright.store.files import put_in_place
 from clubwright.store.migrate import migrate
+from clubwright.store.refusal import mend_of
 
 Make = Callable[[Engine], LedgerPort]
 """Makes a record of a migrated database."""
@@ -22,7 +24,8 @@ Make = Callable[[Engine], LedgerPort]
 def back_up(ledger: LedgerPort, engine: Engine, path: Path, make: Make) -> int:
     """Copy a record that is in use, and return how many facts the copy holds.
 
-    A live file is never copied as a file: what is not yet in it would be lost, and the copy would still look sound.
+    A live file is never copied as a file: what is not yet in it would be lost, and the copy would still look sound. Where
+    the file itself is damaged and every fact in it is sound, the facts are written into a new one.
 
     Args:
         ledger: The record.
@@ -35,19 +38,35 @@ def back_up(ledger: LedgerPort, engine: Engine, path: Path, make: Make) -> int:
     """
     if path.exists():
         raise RecordError(f"{path} is there already: give the backup a name of its own, with the date")
-    part = path.with_name(path.name + ".part")
-    part.unlink(missing_ok=True)
     before = heads(ledger.facts())
+    part = path.with_name(path.name + ".part")
     try:
-        if engine.dialect.name == "sqlite":
+        _remove(part)
+        if engine.dialect.name == "sqlite" and not ledger.verify():
             _copy_pages(engine, part)
         else:
+            # also where the file is damaged and every fact is sound: the copy is then whole
             _copy_facts(ledger, part, make)
         count = _read_back(part, before, make)
         put_in_place(part, path)
+    except sqlite3.Error as refused:
+        raise RecordError(f"the backup {path} could not be written: {refused}. {_mend(refused)}") from refused
+    except OSError as refused:
+        raise RecordError(f"the backup {path} could not be written: {refused.strerror}. {_mend(refused)}") from refused
     finally:
-        part.unlink(missing_ok=True)
+        with suppress(OSError):
+            _remove(part)
     return count
+
+
+def _remove(part: Path) -> None:
+    for name in (part, part.with_name(part.name + "-journal")):
+        name.unlink(missing_ok=True)
+
+
+def _mend(refused: Exception) -> str:
+    elsewhere = "Name a folder that is there, on a disk with room for the whole record. Nothing was left there."
+    return GO_BACK if mend_of(refused) == GO_BACK else elsewhere
 
 
 def _copy_pages(engine: Engine, part: Path) -> None:

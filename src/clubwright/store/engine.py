@@ -8,6 +8,10 @@ from typing import Any
 from sqlalchemy import Connection, Engine, create_engine, event, make_url
 
 from clubwright.errors import RecordError
+from clubwright.journal.chain import GO_BACK
+
+MAGIC = b"SQLite format 3\0"
+"""What every SQLite file begins with (SQLite file format, section 1.3.1)."""
 
 BUSY_S = 15.0
 """How long a bench waits for another one that is writing."""
@@ -39,16 +43,35 @@ def open_engine(url: str) -> Engine:
         return create_engine(where.set(drivername="postgresql+psycopg"), pool_pre_ping=True)
     if where.get_backend_name() != "sqlite" or not where.database:
         raise RecordError(f"no record at {where.render_as_string()}: give a folder, or a postgresql:// address")
-    file = Path(where.database)
-    if file.exists() and file.stat().st_size == 0:
-        raise RecordError(
-            f"{file} is empty: it never was a whole record, or a copy of it failed. "
-            "Put the last backup in its place, or delete it to begin a new record"
-        )
+    _require_database(Path(where.database))
     engine = create_engine(where, connect_args={"timeout": BUSY_S})
     event.listen(engine, "connect", _prepare)
     event.listen(engine, "begin", _begin)
     return engine
+
+
+def _require_database(file: Path) -> None:
+    """Refuse a file that SQLite would take for an empty database and write over, or that never was one.
+
+    Raises:
+        RecordError: for such a file.
+    """
+    try:
+        with file.open("rb") as content:
+            start = content.read(len(MAGIC))
+    except FileNotFoundError:
+        return
+    except OSError as refused:
+        raise RecordError(
+            f"{file} cannot be read: {refused.strerror}. Look whose it is, and whether the disk is well; copy it elsewhere"
+        ) from refused
+    if not start:
+        raise RecordError(
+            f"{file} is empty: it never was a whole record, or a copy of it failed. "
+            "Put the last backup in its place, or delete it to begin a new record"
+        )
+    if start != MAGIC:
+        raise RecordError(f"{file} is no record, or its beginning is damaged. {GO_BACK}")
 
 
 def _prepare(connection: Any, _record: object) -> None:

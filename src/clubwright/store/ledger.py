@@ -6,21 +6,26 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
-from sqlalchemy import Connection, Engine, and_, bindparam, func, insert, not_, or_, select, text
+from sqlalchemy import Connection, Engine, bindparam, func, insert, select, text
 from sqlalchemy.exc import DBAPIError
 
 from clubwright.errors import Finding, RecordError
 from clubwright.journal.chain import GENESIS, payload, plain, seal, verify_chain
 from clubwright.journal.facts import Fact, What
 from clubwright.journal.order import in_order
-from clubwright.services.ledger import ConflictError, LedgerPort
+from clubwright.services.ledger import ConflictError, Damage, DamagedError, LedgerPort, Readable
 from clubwright.store.backup import back_up
 from clubwright.store.engine import READING
-from clubwright.store.moments import Moments
+from clubwright.store.moments import Moments, TornError
+from clubwright.store.refusal import refusal
 from clubwright.store.rows import fact_of, judged, row_of
+from clubwright.store.salvage import only, salvaged
 from clubwright.store.tables import fact_table
+from clubwright.store.verifying import verified
 
+Jobs = str | Collection[str] | None
 _PART = "#"
+_COUNT = select(func.count()).select_from(fact_table)
 # what is asked at every action is put together once
 _ALL = select(fact_table)
 _OF_JOB = _ALL.where(fact_table.c.job == bindparam("job"))
@@ -93,19 +98,47 @@ class Ledger(LedgerPort):
         kinds: Collection[str] | None = None,
     ) -> list[Fact]:
         """Return facts in order."""
+        found = self.readable(job, kinds)
+        wanted = {job} if isinstance(job, str) else None if job is None else set(job)
+        damage = [item for item in found.damage if wanted is None or wanted.intersection(item.jobs)]
+        if damage:
+            raise DamagedError(damage)
+        return [fact for fact in found.facts if fact.sequence > (after or {}).get(fact.site, 0)]
+
+    def readable(self, job: str | Collection[str] | None = None, kinds: Collection[str] | None = None) -> Readable:
+        """Return the facts that can be read, and what is damaged."""
+        with self._reading() as connection:
+            try:
+                return self._read(connection, job, kinds)
+            except (DBAPIError, TornError):
+                if connection.dialect.name != "sqlite":
+                    raise
+                return only(salvaged(connection), job, kinds)
+
+    def _read(self, connection: Connection, job: Jobs, kinds: Collection[str] | None) -> Readable:
         table = fact_table.c
         query = _OF_JOB if isinstance(job, str) else _ALL if job is None else _ALL.where(table.job.in_(sorted(job)))
         if kinds is not None:
             query = query.where(table.kind.in_(sorted(kinds)))
-        if after:
-            query = query.where(
-                not_(or_(*[and_(table.site == site, table.sequence <= n) for site, n in after.items()]))
-            )
-        with self._reading() as connection:
-            rows = connection.execute(query, {"job": job} if isinstance(job, str) else {}).mappings().all()
-            # where a clock stepped back, facts that were not asked for decide the order of those that were
-            written = self._moments.of(connection)
-        return in_order((fact_of(row) for row in rows), written)
+        rows = connection.execute(query, {"job": job} if isinstance(job, str) else {}).mappings().all()
+        # where a clock stepped back, facts that were not asked for decide the order of those that were
+        written = self._moments.of(connection)
+        if kinds is None and connection.dialect.name == "sqlite":
+            self._require_all(connection, job, len(rows))
+        found = [judged(row) for row in rows]
+        facts = in_order((item for item in found if isinstance(item, Fact)), written)
+        return Readable(facts=facts, damage=tuple(item for item in found if isinstance(item, Damage)))
+
+    def _require_all(self, connection: Connection, job: Jobs, count: int) -> None:
+        """Hold what an index led to against the table, or what the table gave against an index: SQLite trusts both."""
+        if isinstance(job, str):
+            known = {self._moments.count(job)}
+        elif job is not None:
+            known = {sum(map(self._moments.count, set(job)))}
+        else:
+            known = {self._moments.count(), int(connection.execute(_COUNT).scalar_one())}
+        if known != {count}:
+            raise TornError("the record and its index differ: verify it")
 
     def last(self, site: str) -> int:
         """Return the number of a site's last fact."""
@@ -115,7 +148,12 @@ class Ledger(LedgerPort):
     def count(self) -> int:
         """Return how many facts the record holds."""
         with self._reading() as connection:
-            return int(connection.execute(select(func.count()).select_from(fact_table)).scalar_one())
+            try:
+                return int(connection.execute(_COUNT).scalar_one())
+            except DBAPIError:
+                if connection.dialect.name != "sqlite":
+                    raise
+                return len(salvaged(connection).facts)
 
     def receive(self, facts: Iterable[Fact]) -> int:
         """Take in facts of other sites, all or none."""
@@ -135,13 +173,7 @@ class Ledger(LedgerPort):
     def verify(self) -> tuple[Finding, ...]:
         """Check that every fact is there, in order and unchanged."""
         with self._reading() as connection:
-            rows = connection.execute(select(fact_table)).mappings().all()
-            damage = _damage(connection)
-        found = [judged(row) for row in rows]
-        unreadable = [item for item in found if isinstance(item, Finding)]
-        # a fact that cannot be read is missing from the chain: said once
-        broken = () if unreadable else verify_chain(item for item in found if isinstance(item, Fact))
-        return (*damage, *unreadable, *broken)
+            return verified(connection)
 
     def backup(self, path: Path) -> int:
         """Copy the record while it is in use, and read the copy back."""
@@ -149,7 +181,7 @@ class Ledger(LedgerPort):
 
     @contextmanager
     def _writing(self, *sites: str) -> Iterator[Connection]:
-        """One transaction that nobody else can write into; on PostgreSQL, benches of other sites may go on."""
+        """One transaction that nobody else can write into; on PostgreSQL, other sites' benches may go on."""
         try:
             with self.engine.begin() as connection:
                 if connection.dialect.name == "postgresql":
@@ -158,7 +190,7 @@ class Ledger(LedgerPort):
                         connection.execute(lock, {"site": site})
                 yield connection
         except DBAPIError as refused:
-            raise _refusal(refused) from refused
+            raise refusal(refused) from refused
 
     @contextmanager
     def _reading(self) -> Iterator[Connection]:
@@ -166,13 +198,7 @@ class Ledger(LedgerPort):
             with self.engine.connect().execution_options(**{READING: True}) as connection:
                 yield connection
         except DBAPIError as refused:
-            raise _refusal(refused) from refused
-
-
-def _refusal(refused: DBAPIError) -> RecordError:
-    return RecordError(
-        f"the record could not be used, and nothing was written: {refused.orig}. Try again, then verify it"
-    )
+            raise refusal(refused) from refused
 
 
 def _head(connection: Connection, site: str) -> tuple[int, str]:
@@ -222,12 +248,3 @@ def _missing(mine: Mapping[int, Fact], theirs: Sequence[Fact]) -> list[Fact]:
     if findings:
         raise RecordError("nothing was taken in. " + "\n".join(finding.sentence() for finding in findings))
     return new
-
-
-def _damage(connection: Connection) -> list[Finding]:
-    """Ask SQLite whether its file is sound; PostgreSQL looks after its own."""
-    if connection.dialect.name != "sqlite":
-        return []
-    said = connection.exec_driver_sql("PRAGMA integrity_check(5)").scalars().all()
-    mend = "Keep this file as it is, and go back to the last backup that verifies."
-    return [Finding(where="record file", what=str(line), mend=mend) for line in said if line != "ok"]

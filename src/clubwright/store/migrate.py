@@ -6,9 +6,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sqlalchemy import Connection, Engine, inspect, text
-from sqlalchemy.exc import DatabaseError
+from sqlalchemy.exc import DBAPIError
 
 from clubwright.errors import RecordError
+from clubwright.journal.chain import GO_BACK
 from clubwright.store.engine import READING
 from clubwright.store.tables import metadata
 
@@ -30,14 +31,17 @@ def migrate(engine: Engine) -> None:
     """
     try:
         with engine.connect().execution_options(**{READING: True}) as connection:
-            if current_form(connection) == HEAD:
+            form = current_form(connection)
+            if form == HEAD:
                 return
+            if form is None:
+                _require_empty(connection)
         with engine.begin() as connection:
             _upgrade(connection)
-    except DatabaseError as refused:
+    except DBAPIError as refused:
         raise RecordError(
             f"the record at {engine.url.render_as_string()} cannot be opened: {refused.orig}. "
-            "Look whether the file is a record, and whether another program holds it"
+            f"Look whether the file is a record, and whether another program holds it. If it is damaged: {GO_BACK}"
         ) from refused
 
 
@@ -52,9 +56,16 @@ def current_form(connection: Connection) -> str | None:
         return connection.execute(text(f"SELECT version_num FROM {_VERSION_TABLE}")).scalar()  # noqa: S608 - a constant
     if found:
         raise RecordError(
-            f"this database is another program's: it holds {', '.join(sorted(found)[:3])}. Give the record its own"
+            f"this database is another program's: it holds {', '.join(sorted(found)[:3])}. Give the record its own; "
+            f"if it was one, it is damaged: {GO_BACK}"
         )
     return None
+
+
+def _require_empty(connection: Connection) -> None:
+    """Refuse to begin a record in a SQLite file whose content cannot be found any more."""
+    if connection.dialect.name == "sqlite" and connection.exec_driver_sql("PRAGMA page_count").scalar_one():
+        raise RecordError(f"this file has content, and none of it can be found: it is no record, or damaged. {GO_BACK}")
 
 
 def alembic_config(connection: Connection) -> Config:
@@ -80,6 +91,7 @@ def _upgrade(connection: Connection) -> None:
     known = {script.revision for script in ScriptDirectory.from_config(config).walk_revisions()}
     if form is not None and form not in known:
         raise RecordError(
-            f"this record is of form {form}, newer than this version of clubwright: bring clubwright up to date"
+            f"this record is of form {form}, newer than this version of clubwright: bring clubwright up to date. If it is "
+            f"up to date, the record is damaged: {GO_BACK}"
         )
     command.upgrade(config, "head")

@@ -1,4 +1,4 @@
-"""Between a row of the table and a fact."""
+"""Between a row of the table and a fact: a row that is not the fact that was written is told, never taken for one."""
 
 from __future__ import annotations
 
@@ -9,10 +9,14 @@ import msgspec
 from sqlalchemy import RowMapping
 
 from clubwright.errors import Finding, RecordError
-from clubwright.journal.chain import payload, plain
-from clubwright.journal.facts import Fact, kind_of
+from clubwright.journal.chain import ENVELOPE, GO_BACK, canonical, hash_over, payload, plain
+from clubwright.journal.facts import Fact, Place, What, kind_of
+from clubwright.services.ledger import Damage, DamagedError
 
-_SAME = ("site", "sequence", "at", "by", "typed", "key", "previous_hash", "hash")
+Row = RowMapping | Mapping[str, Any]
+_SAME = (*ENVELOPE, "hash")
+_STORED: msgspec.json.Decoder[What] = msgspec.json.Decoder(What)
+_UNREADABLE = "\N{REPLACEMENT CHARACTER}"
 
 
 def row_of(fact: Fact) -> dict[str, Any]:
@@ -21,26 +25,60 @@ def row_of(fact: Fact) -> dict[str, Any]:
     return {**same, "kind": kind_of(fact.what), "job": fact.what.job, "what": plain(fact.what)}
 
 
-def fact_of(row: RowMapping | Mapping[str, Any]) -> Fact:
+def fact_of(row: Row) -> Fact:
     """Read a fact back.
 
     Raises:
-        RecordError: when the row is none that this version wrote.
+        DamagedError: when it is not the one that was written.
     """
-    what = row["what"]
-    if not isinstance(what, Mapping):
-        raise RecordError(f"fact {row['site']}/{row['sequence']} has no readable content: verify the record")
-    return Fact(what=payload(what), **{name: row[name] for name in _SAME})
+    found = judged(row)
+    if isinstance(found, Damage):
+        raise DamagedError([found])
+    return found
 
 
-def judged(row: RowMapping) -> Fact | Finding:
-    """Read a fact back for verification: what cannot be read, or contradicts its own row, is a finding."""
-    where = f"record {row['site']}/{row['sequence']}"
-    mend = "Keep this file as it is, and go back to the last backup that verifies."
+def judged(row: Row) -> Fact | Damage:
+    """Read a fact back, or say why the row is not the one that was written: it cannot be read, or its hash is another."""
+    if not all(isinstance(row[name], int if name == "sequence" else str) for name in _SAME):
+        return _damage(row, "this row holds no fact", None)
     try:
-        fact = fact_of(row)
-    except (RecordError, msgspec.ValidationError) as refused:
-        return Finding(where=where, what=f"this fact cannot be read: {refused}", mend=mend)
-    if (kind_of(fact.what), fact.what.job) != (row["kind"], row["job"]):
-        return Finding(where=where, what="the columns kind and job contradict the fact itself", mend=mend)
-    return fact
+        what, stored = _content(row["what"])
+        if hash_over({name: row[name] for name in ENVELOPE}, stored) != row["hash"]:
+            return _damage(row, "this fact was changed after it was written", what)
+    except RecordError as refused:
+        return _damage(row, f"this fact cannot be read: {refused}", None)
+    if (kind_of(what), what.job) != (row["kind"], row["job"]):
+        return _damage(row, "the columns kind and job contradict the fact itself", what)
+    return Fact(what=what, **{name: row[name] for name in _SAME})
+
+
+def _content(stored: Any) -> tuple[What, bytes]:
+    """Return what happened, and the bytes that the hash is over.
+
+    Raises:
+        RecordError: when it is none that this version knows.
+    """
+    if isinstance(stored, Mapping):  # PostgreSQL keeps the data, not their spelling
+        return payload(stored), canonical(dict(stored))
+    if not isinstance(stored, str):
+        raise RecordError("it has no content")
+    try:
+        return _STORED.decode(stored), stored.encode("utf-8")
+    except (msgspec.MsgspecError, UnicodeError) as refused:
+        try:
+            plainly = msgspec.json.decode(stored)
+        except (msgspec.MsgspecError, UnicodeError):
+            plainly = None
+        if isinstance(plainly, Mapping):
+            return payload(plainly), b""  # raises, and says what a newer version may have written
+        raise RecordError(f"its content is no JSON ({refused})") from refused
+
+
+def _damage(row: Row, what: str, content: What | None) -> Damage:
+    site, sequence, job = row["site"], row["sequence"], row["job"]
+    known = isinstance(site, str) and isinstance(sequence, int)
+    place: Place | None = (site, sequence) if known else None
+    said = {job} if isinstance(job, str) and job and _UNREADABLE not in job else set()
+    jobs = said | ({content.job} if content is not None else set())
+    where = f"record {site}/{sequence}" if known else "record file"
+    return Damage(finding=Finding(where=where, what=what, mend=GO_BACK), jobs=tuple(sorted(jobs)), place=place)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import Any
 
-import msgspec
 from sqlalchemy import CheckConstraint, Column, Dialect, Index, Integer, MetaData, Table, Text, UniqueConstraint
 from sqlalchemy.dialects.postgresql import JSONB
 from sqlalchemy.types import TypeDecorator, TypeEngine
@@ -13,7 +12,7 @@ from clubwright.journal.chain import canonical
 
 
 class PlainData(TypeDecorator[dict[str, Any]]):
-    """JSONB on PostgreSQL; on SQLite, whose strict tables know no JSON type, the canonical text."""
+    """JSONB on PostgreSQL, read as plain data; on SQLite, whose strict tables know no JSON type, the canonical text."""
 
     impl = Text
     cache_ok = True
@@ -28,12 +27,9 @@ class PlainData(TypeDecorator[dict[str, Any]]):
             return value
         return canonical(value).decode()
 
-    def process_result_value(self, value: Any, dialect: Dialect) -> dict[str, Any] | None:  # noqa: ARG002 - SQLAlchemy's call
-        """Read back; JSONB gives the data itself."""
-        if isinstance(value, str):
-            found: dict[str, Any] = msgspec.json.decode(value)
-            return found
-        return value  # type: ignore[no-any-return]
+    def process_result_value(self, value: Any, dialect: Dialect) -> Any:  # noqa: ARG002 - SQLAlchemy's call
+        """Read back as it is kept: the hash of a fact is over the text."""
+        return value
 
 
 metadata = MetaData(

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import Annotated, Any
 
 import msgspec
 from fastapi import APIRouter, Header, Path
 
+from clubwright.errors import Finding
 from clubwright.journal.facts import Fact, kind_of
 from clubwright.services import bench
-from clubwright.services.answer import rounded
+from clubwright.services.answer import findings_part, rounded
 from clubwright.services.closing import closing_part, closing_points
 from clubwright.services.job_work import work_job
 from clubwright.services.work import work_document
@@ -69,12 +70,20 @@ def _records(path: str) -> Callable[[Callable[..., m.FactOut]], Callable[..., m.
 @router.get("/jobs")
 def jobs(desk: AtDesk) -> m.JobsOut:
     """List the jobs."""
-    rows = []
-    for job in desk.shop().jobs.values():
+    rows, found = [], desk.shop()
+    for job in found.jobs.values():
         said = job.document.get("ticket", {})
         words = {name: str(said.get(name) or "") for name in ("label", "player", "promised")}
         rows.append(m.JobRow(id=job.id, finished=job.finished is not None, **words))
-    return m.JobsOut(jobs=rows)
+    broken = [
+        m.BrokenRow(id=job.id, label=job.label, player=job.player, findings=_findings(job.findings))
+        for job in found.broken.values()
+    ]
+    return m.JobsOut(jobs=rows, broken=broken, findings=_findings(found.findings))
+
+
+def _findings(findings: Iterable[Finding]) -> list[m.FindingOut]:
+    return [m.FindingOut.model_validate(item) for item in findings_part(findings)]
 
 
 @router.get("/jobs/{job}", responses=_refusals(404))

@@ -165,10 +165,21 @@ class JobRow(Given):
     finished: bool
 
 
+class BrokenRow(Given):
+    """One job whose state is not known, and why."""
+
+    id: str
+    label: str
+    player: str
+    findings: list[FindingOut]
+
+
 class JobsOut(Given):
-    """The jobs, in the order their tickets came in."""
+    """The jobs in the order their tickets came in, those whose state is not known, and what else is damaged."""
 
     jobs: list[JobRow]
+    broken: list[BrokenRow]
+    findings: list[FindingOut]
 
 
 class ExpectedOut(Given):

@@ -9,6 +9,7 @@ from __future__ import annotations
 import asyncio
 import json
 from collections.abc import AsyncIterator
+from contextlib import suppress
 
 import msgspec
 from fastapi import APIRouter, Request
@@ -16,6 +17,7 @@ from fastapi.concurrency import run_in_threadpool
 from fastapi.responses import StreamingResponse
 
 from clubwright.devices.gauges import Gauges
+from clubwright.errors import ClubwrightError
 from clubwright.services.desk import Desk
 
 router = APIRouter()
@@ -38,7 +40,10 @@ class Watch:
         async with self._lock:
             now = asyncio.get_running_loop().time()
             if now - self._looked >= BEAT_S / 4:
-                self.count = await run_in_threadpool(self.desk.ledger.count)
+                with suppress(
+                    ClubwrightError
+                ):  # a record that is damaged or busy: the beat goes on with the number it has
+                    self.count = await run_in_threadpool(self.desk.ledger.count)
                 self._looked = now
             return self.count
 

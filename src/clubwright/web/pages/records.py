@@ -24,7 +24,7 @@ from clubwright.services.again import make_again
 from clubwright.services.built import as_built_record
 from clubwright.services.desk import Desk
 from clubwright.services.job_work import work_job
-from clubwright.services.search import STATES, Search, State, found
+from clubwright.services.search import STATES, Search, State, broken_of, found
 from clubwright.services.waiting import next_number, said
 from clubwright.services.work import Worked, work_document
 from clubwright.ticket.fields import PRIORITIES
@@ -60,7 +60,8 @@ def built(
         since=_day("from", since, findings),
         until=_day("to", until, findings),
     )
-    jobs = [] if findings else found(desk.shop(), search)
+    shop = desk.shop()
+    jobs = [] if findings else found(shop, search)
     return page(
         request,
         "records/list.html",
@@ -71,6 +72,8 @@ def built(
         kinds=KINDS,
         states=STATES,
         findings=findings,
+        broken=broken_of(shop, q),
+        damage=shop.findings,
         sheet=sheet,
         more=len(jobs) > sheet * PER_PAGE,
     )
@@ -108,7 +111,7 @@ def as_json(desk: AtDesk, job: str) -> Response:
 def sheet(desk: AtDesk, job: str) -> Response:
     """Return the build sheet."""
     state, now = desk.job(job), desk.now()
-    data = sheet_data(work_job(state, now), state, now.date().isoformat(), desk.ledger.facts()[-1].hash)
+    data = sheet_data(work_job(state, now), state, now.date().isoformat(), desk.ledger.readable().facts[-1].hash)
     return Response(build_sheet(data), media_type="application/pdf")
 
 

@@ -197,7 +197,7 @@ def _unread(shorthand: Shorthand | None, *, left_out: bool) -> list[Finding]:
 def _number_findings(desk: Desk, filled: Filled) -> list[Finding]:
     number = str(filled.document["ticket"].get("id", ""))
     shop = desk.shop()
-    if not number or number not in shop.jobs:
+    if not number or number not in shop.numbers:
         return []
     mend = f"The next free number is {free_number(shop, number)}."
     return [Finding(where="form [ticket] id", what=f"{number} is already in the record", mend=mend)]

@@ -13,7 +13,7 @@ from clubwright.importers.ticket_file import dump_ticket
 from clubwright.journal.fold import Job
 from clubwright.services import bench
 from clubwright.services.desk import Desk
-from clubwright.services.search import Search, found
+from clubwright.services.search import Search, broken_of, found
 from clubwright.services.waiting import USUAL_PRIORITY, Standings, said, waiting
 from clubwright.ticket.fields import PRIORITIES, TARGET
 from clubwright.web.actions import Sent, one
@@ -45,8 +45,10 @@ def show(
         "tickets/list.html",
         lines=lines_of(shown, standings_of(request), now),
         q=q,
-        taken=taken if taken in shop.jobs else "",
+        taken=taken if taken in shop.numbers else "",
         count=len(items),
+        broken=broken_of(shop, q),
+        damage=shop.findings,
         sheet=sheet,
         more=len(items) > sheet * PER_PAGE,
     )
