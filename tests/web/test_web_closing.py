@@ -41,7 +41,7 @@ def test_the_tag_card_names_what_is_open_and_takes_an_acceptance(
     assert "lie: outside, ordered 62 deg ± 1 deg, read 63.5 deg" in refused.text
     assert "tag" not in web_desk.job(read_upright).steps_done, "the last step is not ticked for nothing"
     fields = {"target": "lie", "accepted_by": "R. Ashdown", "reason": "likes it upright"}
-    stands = {"stands:lie": points(web_desk, read_upright)["lie"].stands}
+    stands = {"marks": f"loft:0 lie:{points(web_desk, read_upright)['lie'].mark}"}
     kept = post(web_client, PAGE, action="accept", step="tag", key="a-1", **fields, **stands)
     assert kept.status_code == 303
     now = web_client.get(PAGE).text
@@ -57,7 +57,7 @@ def test_the_tag_card_names_what_is_open_and_takes_an_acceptance(
 
 
 def test_what_changed_under_the_finger_is_not_accepted(web_client: TestClient, web_desk: Desk, read_upright: str):
-    stands = {"stands:lie": points(web_desk, read_upright)["lie"].stands}
+    stands = {"marks": f"loft:0 lie:{points(web_desk, read_upright)['lie'].mark}"}
     bench.note_reading(web_desk, read_upright, "lie", "64 deg")
     fields = {"target": "lie", "accepted_by": "R. Ashdown", "reason": "likes it upright"}
     refused = post(web_client, PAGE, action="accept", step="tag", key="a-1", **fields, **stands)

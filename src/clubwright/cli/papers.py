@@ -115,5 +115,5 @@ def _worked(job: str, shop: str, by: str | None) -> tuple[WorkedJob, Job | None,
         return worked, None, datetime.now(UTC).date().isoformat(), ""
     with desk_at(shop, by) as desk:
         state = desk.job(job)
-        facts = desk.ledger.facts()
-        return work_job(state, desk.now()), state, desk.now().date().isoformat(), facts[-1].hash
+        last = desk.ledger.readable().facts[-1]
+        return work_job(state, desk.now()), state, desk.now().date().isoformat(), last.hash

@@ -25,7 +25,7 @@ def accept(
         quantity: The target, by its key in the register of quantities.
         name: Who accepts it: the player or the clubmaker.
         reason: Why, in that person's words.
-        shown: How it stood where it was shown (`ClosingPoint.stands`); None is not checked.
+        shown: Mark of how it stood where it was shown (`ClosingPoint.mark`); None is not checked.
         key: Idempotency key.
 
     Raises:
@@ -91,5 +91,5 @@ def _require_open_point(point: ClosingPoint, shown: str | None) -> None:
     if point.accepted is not None:
         by = point.accepted.what.accepted_by
         raise RecordError(f"{point.name} is accepted already, by {by}: undo that first, if another shall answer for it")
-    if shown is not None and shown != point.stands:
+    if shown is not None and shown != point.mark:
         raise RecordError(f"{point.name} stands otherwise now ({point.stands}): look at it, then accept it or mend it")

@@ -6,6 +6,7 @@ when its readings prove it within, or when a person accepted by name how it stan
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Iterable
 
 import msgspec
@@ -67,6 +68,11 @@ class ClosingPoint(msgspec.Struct, frozen=True, kw_only=True):
         read = f", read {', '.join(self.read)}" if self.read else ""
         believed = f", believed {self.believed}" if self.believed and not self.read else ""
         return f"{self.verdict}, ordered {self.ordered}{read}{believed}"
+
+    @property
+    def mark(self) -> str:
+        """Return a short mark of how it stands, for a form: the same text, the same mark."""
+        return hashlib.sha256(self.stands.encode()).hexdigest()[:12]
 
     def sentence(self) -> str:
         """Say it with the way to mend it."""

@@ -183,7 +183,7 @@ def accept(desk: Desk, job: str, sent: Sent) -> None:
         quantity,
         name=one(sent, "accepted_by"),
         reason=one(sent, "reason"),
-        shown=one(sent, f"stands:{quantity}") or None,
+        shown=dict(mark.partition(":")[::2] for mark in one(sent, "marks").split()).get(quantity),
         key=_key(sent),
     )
 
