@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Any
 
 import msgspec
@@ -55,19 +55,14 @@ class Draft:
             raise RecordError(f"[[{name}]] of ticket {self.id} is no list of tables: put the ticket right before this")
         return found
 
-    def supersede(self, quantities: tuple[str, ...], stage: str | None = None) -> None:
-        """Take earlier readings of these out of the document: what they were read on is no longer so.
+    def supersede(self, old: Callable[[dict[str, Any]], bool]) -> None:
+        """Take earlier readings out of the document: what they were read on is no longer so.
 
         Args:
-            quantities: Which.
-            stage: Only those read at that stage; at all of them when None.
+            old: Whether a reading, as the document has it, is one of them.
         """
         if "reading" not in self.document:
             return
-
-        def old(row: dict[str, Any]) -> bool:
-            return row.get("quantity") in quantities and stage in (None, row.get("stage", "finished"))
-
         rows = self.rows("reading")
         self.superseded += [row for row in rows if old(row)]
         self.document["reading"] = [row for row in rows if not old(row)]

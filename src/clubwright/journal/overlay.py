@@ -32,14 +32,9 @@ from clubwright.journal.facts import (
 )
 from clubwright.journal.job import Accepted, Signed
 from clubwright.journal.shaft_table import lay_cut, lay_figures, lay_tip_trim
+from clubwright.journal.voiding import ANGLE, void
 
 ANGLES = ("loft", "lie", "bounce")
-OF_THE_CUT = ("length", "swing_weight", "total_weight", "balance_point", "moi", "frequency")
-"""Quantities of the whole club that a cut of the shaft changes: readings from before it are of another club."""
-
-OF_THE_BEND = ("length", "swing_weight", "balance_point", "moi")
-"""Quantities that a bend moves a little: the finished club is inspected after it, never judged by readings from before."""
-
 PARTS = ("head", "shaft", "grip", "ferrule", "adhesive", "adapter", "tape", "weight")
 """Tables of the ticket that say what the club is made of."""
 
@@ -90,7 +85,7 @@ def _(what: ReadingDecided, draft: Draft, fact: Fact) -> None:
 @lay.register
 def _(what: ShaftTrimmed, draft: Draft, fact: Fact) -> None:
     draft.club_changed()
-    draft.supersede(OF_THE_CUT)
+    void(draft, "cut" if what.end == "butt" else "tip trim")
     if what.end == "butt":
         draft.butt_trims.append(what.amount)
         return
@@ -110,7 +105,7 @@ def _(what: ShaftTrimmed, draft: Draft, fact: Fact) -> None:
 @lay.register
 def _(what: ShaftCut, draft: Draft, fact: Fact) -> None:
     draft.club_changed()
-    draft.supersede(OF_THE_CUT)
+    void(draft, "cut")
     measured = {"cut_mass": what.cut_mass, "cut_balance_from_tip": what.cut_balance_from_tip}
     said = {key: value for key, value in measured.items() if isinstance(value, str)}
     lay_cut(draft.table("shaft"), what.cut_length, said)
@@ -146,8 +141,12 @@ def _(what: HeadBent, draft: Draft, fact: Fact) -> None:
                 head[bent] = added_angle(head.get(bent), angle_change(before, value))
         head[name] = value
     draft.angles_bent += [name for name in measured if name not in draft.angles_bent]
-    draft.supersede(tuple(measured))
-    draft.supersede(OF_THE_BEND, stage="finished")
+    for name in ANGLES:
+        if name in measured:
+            void(draft, ANGLE[name])
+    # A bend moves the whole club a little: the finished one is never judged by readings from before it, while those of the
+    # build go on telling of its parts.
+    void(draft, "lie bend", only="finished")
 
 
 @lay.register
