@@ -220,3 +220,18 @@ def test_the_cut_card_takes_the_weighing_and_then_the_weigh_card_asks_for_the_cu
         assert answer.status_code == 201, answer.text
         assert answer.json()["kind"] == "part changed"
     assert shaft(desk)["cut_mass"] == "114.7 g"
+
+
+def test_the_cut_undone_under_its_weighing_leaves_a_job_that_can_be_worked_and_cut_anew(
+    desk: Desk, clock: Clock
+) -> None:
+    """The first length was misread: the weighing stands, and is of the shaft at the length that is measured then."""
+    run_to(desk, clock, "sign cut")
+    fact = bench.cut_shaft(desk, JOB, "34.05 in")
+    bench.change_part(desk, JOB, "shaft", {"cut_mass": "114.6 g"})
+    bench.undo(desk, JOB, fact.sequence)
+    assert "cut_length" not in shaft(desk)
+    assert cut_mass(desk)[0] == pytest.approx(0.1146, abs=5e-5)
+    bench.cut_shaft(desk, JOB, "34.01 in")
+    assert "cut_mass_length" not in shaft(desk)
+    assert cut_mass(desk)[0] == pytest.approx(0.1146, abs=5e-5)

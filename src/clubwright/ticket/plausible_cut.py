@@ -35,7 +35,8 @@ def cut_shaft(ticket: Ticket) -> Iterator[Finding]:
             yield Finding(where=f"{row.where} {key}", what=what, mend="Measure it again.")
         if cut is not None and cut > length + SLACK_M:
             what = f'"{row.numbers[key].typed}" is shorter than the shaft is now, {render("length", cut)}'
-            yield Finding(where=f"{row.where} {key}", what=what, mend="Nothing grows: measure it again.")
+            mend = "Nothing grows: measure it again."
+            yield Finding(where=f"{row.where} {key}", what=what, mend=mend, severity="warning")
     at = row.value("cut_balance_length") or cut
     if balance is None or at is None:
         return

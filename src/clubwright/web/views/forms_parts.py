@@ -111,16 +111,17 @@ def cut(worked: WorkedJob, job: Job) -> Form:
     fields = (
         FieldView(
             name="cut_length",
-            label="shaft after the cut, tip to butt",
+            label="cut shaft, tip to butt",
             example="34.01 in",
             value=typed(shaft, "cut_length"),
             kind="length",
             needed=True,
         ),
-        FieldView(name="cut_mass", label="what it weighs now", example="114.6 g", kind="mass"),
-        FieldView(name="cut_balance_from_tip", label="it balances, from its tip", example="17.8 in", kind="length"),
+        FieldView(name="cut_mass", label="its mass now", example="114.6 g", kind="mass"),
+        FieldView(name="cut_balance_from_tip", label="balance, from its tip", example="17.8 in", kind="length"),
     )
-    return Form(kind="fields", action="cut", button="Cut: keep this length", fields=fields)
+    button = "Keep these figures" if "cut_length" in shaft.numbers else "Cut: keep this length"
+    return Form(kind="fields", action="cut", button=button, fields=fields)
 
 
 def tape(worked: WorkedJob, _job: Job) -> Form:
