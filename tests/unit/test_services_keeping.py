@@ -14,6 +14,7 @@ from clubwright.errors import ClubwrightError, GateClosed, InputError, RecordErr
 from clubwright.journal.facts import Fact, StepDone, TicketTaken, Undone
 from clubwright.services import bench
 from clubwright.services.desk import Desk
+from clubwright.services.keeping import TRIES
 from clubwright.services.ledger import ConflictError, LedgerPort
 
 ON_SQLITE = pytest.mark.parametrize("empty_engine", ["sqlite"], indirect=True)
@@ -174,7 +175,7 @@ def test_a_cut_is_refused_when_the_signature_goes_in_between(desk: Desk, clock: 
 @ON_SQLITE
 def test_a_bench_that_never_gets_its_turn_says_so(desk: Desk, clock: Clock):
     run_to(desk, clock, "done weigh")
-    busy = [lambda: bench.do_step(desk, JOB, "pull") for _ in range(20)]
+    busy = [lambda: bench.do_step(desk, JOB, "pull") for _ in range(TRIES + 1)]
     slow = msgspec.structs.replace(desk, ledger=Between(desk.ledger, busy))
     with pytest.raises(ConflictError, match="has moved on"):
         bench.do_step(slow, JOB, "ferrule")

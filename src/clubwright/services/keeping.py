@@ -20,7 +20,9 @@ from clubwright.services.job_ticket import ticket_of
 from clubwright.services.job_work import WorkedJob, work_job
 from clubwright.services.ledger import ConflictError
 
-TRIES = 5
+TRIES = 40
+"""So often an action is tried because another one of this bench came in between: each time, one of them got through."""
+
 SAME_CUT_M = 0.0001
 """A cut that moved by less than this since it was signed is the same cut: a saw does not do better (estimate of ours)."""
 
@@ -48,6 +50,8 @@ def keep(
     for left in reversed(range(TRIES)):
         seen = desk.ledger.last(desk.site)  # before the facts: what comes in between makes the write refuse
         mine = desk.ledger.facts(job)
+        # what came in between of this very job is seen too: the fact that is tried comes after it
+        seen = max([seen, *(fact.sequence for fact in mine if fact.site == desk.site)])
         again = _repeated(desk, mine, key, same)
         if again is not None:
             return again
@@ -59,6 +63,12 @@ def keep(
         except ConflictError:
             if not left:
                 raise
+        except RecordError:
+            # the same action, sent twice at once: the other one may have got through while this one was tried
+            again = _repeated(desk, desk.ledger.facts(job), key, same)
+            if again is None:
+                raise
+            return again
     raise AssertionError("the last try returns or raises")
 
 
