@@ -24,7 +24,9 @@ Matrix: TypeAlias = NDArray[np.float64]
 Linearised: TypeAlias = Callable[[Vector], tuple[Vector, Matrix]]
 """From an estimate (n) to predicted readings (m) and their derivatives (m, n)."""
 
-PASSES = 60
+PASSES = 300
+"""A reading by itself, on a belief that earlier readings made very narrow, may come nearer by a quarter a pass only."""
+
 CONVERGED = 1e-9
 """Largest move of any unknown, in its own prior standard deviations, that counts as standing still."""
 
