@@ -209,11 +209,19 @@ def test_a_ferrule_of_nothing_is_none() -> None:
     assert "ferrule.mass" not in [item.quantity for item in step(document, "weigh").expected]
 
 
-def test_a_regrip_does_not_foretell_the_club_with_its_old_grip() -> None:
-    document = changed(WEDGE, ticket={"job": "regrip"}, reading=[])
-    assert [item.quantity for item in step(document, "weigh").expected] == ["grip.mass"]
-    weight = changed(WEDGE, ticket={"job": "weight"}, reading=[])
-    assert [item.quantity for item in step(weight, "weigh").expected] == ["total_weight", "swing_weight"]
+def test_a_club_that_came_in_is_foretold_as_it_came() -> None:
+    for job in ("regrip", "weight"):
+        document = changed(WEDGE, ticket={"job": job}, reading=[])
+        expected = step(document, "weigh").expected
+        assert [item.quantity for item in expected] == ["total_weight", "swing_weight", "length"]
+        assert {item.stage for item in expected} == {"as it came"}
+    regrip = changed(WEDGE, ticket={"job": "regrip"}, reading=[])
+    assert [item.quantity for item in step(regrip, "strip grip").expected] == [
+        "old_grip.mass_with_tape",
+        "grip.mass",
+    ]
+    reshaft = changed(WEDGE, ticket={"job": "reshaft"}, reading=[])
+    assert {item.stage for item in step(reshaft, "as it came").expected} == {"as it came"}
 
 
 def test_a_head_of_glued_wood_is_not_bent() -> None:
@@ -252,8 +260,8 @@ def test_other_jobs_have_their_own_steps(job: str, expected: list[str]) -> None:
 
 def test_a_reshaft_starts_with_the_old_joint() -> None:
     order = keys(changed(WEDGE, ticket={"job": "reshaft"}))
-    assert order[:4] == ["pull", "pull head", "clean bore", "weigh"]
-    assert [key for key in order if key not in ("pull head", "clean bore")] == keys(WEDGE)
+    assert order[:5] == ["pull", "as it came", "pull head", "clean bore", "weigh"]
+    assert [key for key in order if key not in ("as it came", "pull head", "clean bore")] == keys(WEDGE)
 
 
 def test_every_key_has_its_maker_and_every_job_a_plan() -> None:

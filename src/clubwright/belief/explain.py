@@ -20,8 +20,8 @@ from clubwright.belief.readings import Reading
 from clubwright.belief.sharing import groups_of, together
 from clubwright.belief.update import predict_readings, with_biases
 from clubwright.club.build import Conventions
-from clubwright.club.parts import Club
-from clubwright.club.stages import STAGES
+from clubwright.club.parts import NEVER_MEASURED, Club
+from clubwright.club.stages import STAGES, Stage
 
 SLIP_SIZE: dict[str, float] = {
     "grip.mass_kg": 4e-3,
@@ -40,6 +40,15 @@ SLIP_SIZE: dict[str, float] = {
     "tapes.mass_kg": 2e-3,
     "ferrule.mass_kg": 1e-3,
     "adhesive.mass_kg": 1e-3,
+    "came.grip.mass_kg": 4e-3,
+    "came.grip.cap_m": 2e-3,
+    "came.grip.cg_from_cap_m": 8e-3,
+    "came.tapes.mass_kg": 2e-3,
+    "came.shaft.mass_kg": 4e-3,
+    "came.shaft.length_m": 6e-3,
+    "came.shaft.balance_from_tip_m": 15e-3,
+    "came.ferrule.mass_kg": 1e-3,
+    "came.adhesive.mass_kg": 1e-3,
     "weights.mass_kg": 1e-3,  # a whole piece taken for another is a reading with the wrong weights, priced below
 }
 """How large a slip in this number usually is when one is made, by unknown (tapes and weights share one entry each)."""
@@ -129,9 +138,7 @@ def _part_causes(prior: Gaussian, off: Vector, slope: Matrix, spread: Matrix) ->
 def _slip_size(name: str) -> float | None:
     if is_bias(name):
         return None
-    first, _, rest = name.partition(".")
-    key = f"{first}.{rest.rpartition('.')[2]}" if first in ("tapes", "weights") else name
-    return SLIP_SIZE.get(key)
+    return SLIP_SIZE.get(".".join(step for step in name.split(".") if not step.isdigit()))
 
 
 def _booking_causes(
@@ -148,8 +155,8 @@ def _booking_causes(
         return _chi_square(*_averaged(prior, off, slope, tried, groups))
 
     whole = left_over(suspect)
-    for stage in STAGES.values():
-        if stage.name != suspect.stage.name and stage.name != "bare shaft":
+    for stage in _other_stages(template, suspect):
+        if stage.name != suspect.stage.name:
             other = msgspec.structs.replace(suspect, stage=stage)
             left = left_over(other)
             if left + STAGE_SLIP < whole:  # a stage that would read the same explains nothing
@@ -164,6 +171,13 @@ def _booking_causes(
             if left + STAGE_SLIP < whole:
                 found.append(Cause(unknown="weights", change=0.0, detail=name, left_over=left + STAGE_SLIP))
     return found
+
+
+def _other_stages(template: Club, suspect: Reading) -> list[Stage]:
+    """Stages that a reading may have been booked under by mistake; with old parts on, only what can be computed of them."""
+    came, rests_on = template.came, NEVER_MEASURED.get(suspect.quantity, "")
+    old = came is not None and getattr(came, rests_on, None) is None
+    return [stage for stage in STAGES.values() if stage.name != "bare shaft" and (old or not stage.old_parts)]
 
 
 def _chi_square(off: Vector, _: Matrix, spread: Matrix) -> float:

@@ -1,7 +1,7 @@
 """Which number of which part each unknown is, and the club that goes with a guess about all of them.
 
-An unknown's name is its path: ``head.mass_kg``, ``tapes.0.cg_from_cap_m``, ``weights.2.mass_kg``. A gauge's bias is named
-``bias:GAUGE:QUANTITY`` and belongs to no part.
+An unknown's name is its path: ``head.mass_kg``, ``tapes.0.cg_from_cap_m``, ``weights.2.mass_kg``, and ``came.grip.mass_kg``
+for a part that the club came in with. A gauge's bias is named ``bias:GAUGE:QUANTITY`` and belongs to no part.
 """
 
 from __future__ import annotations
@@ -24,23 +24,28 @@ def bias_name(gauge: str, quantity: str) -> str:
 
 def club_with(template: Club, names: Sequence[str], values: Sequence[Number]) -> Club:
     """Return the template with each named number replaced by a value (a number or an array)."""
-    changes: dict[str, dict[str, Number]] = {}
+    changes: dict[str, Any] = {}
     for name, value in zip(names, values, strict=True):
         if not name.startswith(BIAS):
-            part, _, field = name.rpartition(".")
-            changes.setdefault(part, {})[field] = value
-    return _replaced(template, changes)
+            *path, field = name.split(".")
+            branch = changes
+            for step in path:
+                branch = branch.setdefault(step, {})
+            branch[field] = value
+    replaced = _replaced(template, changes)
+    assert isinstance(replaced, Club)  # what it was
+    return replaced
 
 
-def _replaced(template: Club, changes: Mapping[str, dict[str, Number]]) -> Club:
-    """Apply changes grouped by part path."""
-    parts: dict[str, Any] = {}
-    for path, fields in changes.items():
-        section, _, place = path.partition(".")
-        if place:
-            members = list(parts.get(section, getattr(template, section)))
-            members[int(place)] = msgspec.structs.replace(members[int(place)], **fields)
-            parts[section] = tuple(members)
-        else:
-            parts[section] = msgspec.structs.replace(getattr(template, section), **fields)
-    return msgspec.structs.replace(template, **parts)
+def _replaced(part: Any, changes: Mapping[str, Any]) -> Any:
+    """Apply a tree of changes: names of fields, and places where a part comes several times."""
+    if isinstance(part, tuple):
+        members = list(part)
+        for place, change in changes.items():
+            members[int(place)] = _replaced(members[int(place)], change)
+        return tuple(members)
+    fields = {
+        name: _replaced(getattr(part, name), change) if isinstance(change, dict) else change
+        for name, change in changes.items()
+    }
+    return msgspec.structs.replace(part, **fields)

@@ -16,7 +16,8 @@ if TYPE_CHECKING:
     from clubwright.services.desk import Desk
 
 STAGE_HELP = (
-    '"bare shaft", "dry, no grip" (no tape either), "dry, taped", "dry, gripped", "glued, no grip", or "finished".'
+    '"as it came" (nothing off yet), "bare shaft", "dry, no grip" (no tape either), "dry, taped", "dry, gripped", '
+    '"glued, no grip", or "finished".'
 )
 
 

@@ -12,7 +12,7 @@ from typing import Any, Literal, NamedTuple
 
 import msgspec
 
-from clubwright.club.parts import Club
+from clubwright.club.parts import Club, as_it_came
 from clubwright.club.shaft import trimmed
 from clubwright.club.stages import FINISHED, Stage
 from clubwright.units import GRAM_INCH_KG_M, INCH_M, OUNCE_INCH_KG_M, STANDARD_GRAVITY_M_S2, Number
@@ -98,7 +98,7 @@ class Build(msgspec.Struct, frozen=True, kw_only=True, dict=True):
     """One club at one stage with some weights of its tray fitted.
 
     Attributes:
-        club: Its parts.
+        club: Its parts; at a stage with old parts those it came in with, whatever club was given.
         stage: Which of them are on.
         fitted: How many of each weight of ``club.weights`` are fitted, in that order; empty means none.
         conventions: The definitions in use.
@@ -108,6 +108,11 @@ class Build(msgspec.Struct, frozen=True, kw_only=True, dict=True):
     stage: Stage = FINISHED
     fitted: tuple[Number, ...] = ()
     conventions: Conventions = Conventions()
+
+    def __post_init__(self) -> None:
+        """Put the old parts on where the stage has them: no quantity can then take a new part for an old one."""
+        if self.stage.old_parts and self.club.came is not None:
+            msgspec.structs.force_setattr(self, "club", as_it_came(self.club))
 
     @cached_property
     def kept(self) -> dict[str, Any]:

@@ -12,7 +12,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from clubwright.club.build import Build, Piece, pieces
-from clubwright.club.stages import Stage
 from clubwright.units import Number
 
 Spot = tuple[Number, Number]
@@ -29,7 +28,7 @@ def _real(number: Number) -> NDArray[np.float64]:
 
 def lumps(build: Build) -> list[Piece]:
     """List what is on the club at this stage besides shaft, tape and grip."""
-    kept = Stage(build.stage.name, build.stage.parts - {"shaft", "tape", "grip"}, build.stage.meaning)
+    kept = msgspec.structs.replace(build.stage, parts=build.stage.parts - {"shaft", "tape", "grip"})
     return pieces(msgspec.structs.replace(build, stage=kept))
 
 

@@ -162,8 +162,30 @@ class Weight(msgspec.Struct, frozen=True, kw_only=True):
     lifts_shaft_m: Number = 0.0
 
 
+class Came(msgspec.Struct, frozen=True, kw_only=True):
+    """What was on a club when it came in and comes off in the job; None where the part stays what it is.
+
+    Attributes:
+        grip: The old grip.
+        tapes: The old tape under it, in a job that takes the old grip off.
+        shaft: The old shaft, as it was cut.
+        ferrule: The old ferrule.
+        adhesive: What the old adhesive left in the joint.
+    """
+
+    grip: Grip | None = None
+    tapes: tuple[Tape, ...] | None = None
+    shaft: Shaft | None = None
+    ferrule: Ferrule | None = None
+    adhesive: Adhesive | None = None
+
+
+NEVER_MEASURED = {"grip_diameter_2in": "grip", "grip_diameter_6in": "grip", "frequency": "shaft"}
+"""Quantities that rest on figures of a part which nobody measures of one that comes off: core and size, stiffness."""
+
+
 class Club(msgspec.Struct, frozen=True, kw_only=True):
-    """All the parts meant for one club, and the tray of weights to choose from."""
+    """All the parts meant for one club, the tray of weights to choose from, and what comes off a club that came in."""
 
     kind: Kind
     head: Head
@@ -174,3 +196,12 @@ class Club(msgspec.Struct, frozen=True, kw_only=True):
     tapes: tuple[Tape, ...] = ()
     adapter: Adapter | None = None
     weights: tuple[Weight, ...] = ()
+    came: Came | None = None
+
+
+def as_it_came(club: Club) -> Club:
+    """Return the club with the parts that it came in with; the club itself where none of them comes off."""
+    if club.came is None:
+        return club
+    old = {name: part for name in Came.__struct_fields__ if (part := getattr(club.came, name)) is not None}
+    return msgspec.structs.replace(club, came=None, **old)

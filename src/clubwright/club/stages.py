@@ -20,11 +20,13 @@ class Stage(msgspec.Struct, frozen=True):
         name: As written in a ticket's reading.
         parts: The parts present.
         meaning: One line for the person at the bench.
+        old_parts: Whether the parts that the club came in with are on, instead of those that replace them.
     """
 
     name: str
     parts: frozenset[PartName]
     meaning: str
+    old_parts: bool = False
 
     @property
     def stop_on_cap(self) -> bool:
@@ -40,7 +42,14 @@ DRY_TAPED = Stage("dry, taped", _DRY | {"tape"}, "tape on, no grip, no adhesive"
 DRY_GRIPPED = Stage("dry, gripped", _DRY | {"tape", "grip"}, "grip slid on over the tape, no adhesive")
 GLUED_NO_GRIP = Stage("glued, no grip", _DRY | {"adhesive"}, "joint glued, no tape, no grip")
 FINISHED = Stage("finished", _DRY | {"adhesive", "tape", "grip"}, "everything on and cured")
+AS_IT_CAME = Stage(
+    "as it came",
+    FINISHED.parts,
+    "the whole club before anything of it came off: its old grip and tape, in a re-shaft its old shaft too",
+    old_parts=True,
+)
 
 STAGES: dict[str, Stage] = {
-    stage.name: stage for stage in (BARE_SHAFT, DRY_NO_GRIP, DRY_TAPED, DRY_GRIPPED, GLUED_NO_GRIP, FINISHED)
+    stage.name: stage
+    for stage in (AS_IT_CAME, BARE_SHAFT, DRY_NO_GRIP, DRY_TAPED, DRY_GRIPPED, GLUED_NO_GRIP, FINISHED)
 }

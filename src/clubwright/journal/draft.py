@@ -55,6 +55,12 @@ class Draft:
             raise RecordError(f"[[{name}]] of ticket {self.id} is no list of tables: put the ticket right before this")
         return found
 
+    @property
+    def keeps_its_shaft(self) -> bool:
+        """False in a re-shaft: what is cut or bent there was not yet on the club as it came."""
+        ticket = self.document.get("ticket")
+        return not (isinstance(ticket, dict) and ticket.get("job") == "reshaft")
+
     def supersede(self, old: Callable[[dict[str, Any]], bool]) -> None:
         """Take earlier readings out of the document: what they were read on is no longer so.
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 from functools import singledispatch
 from typing import Any
 
+from clubwright.club.stages import AS_IT_CAME, FINISHED
 from clubwright.errors import RecordError
 from clubwright.journal.amounts import added_angle, added_length, angle_change, moved_angle
 from clubwright.journal.draft import Draft
@@ -38,7 +39,7 @@ ANGLES = ("loft", "lie", "bounce")
 PARTS = ("head", "shaft", "grip", "ferrule", "adhesive", "adapter", "tape", "weight")
 """Tables of the ticket that say what the club is made of."""
 
-LISTS = ("weight", "tape")
+LISTS = ("weight", "tape", "old_tape")
 """Tables of the ticket that come several times and whose entries go by name."""
 
 
@@ -144,9 +145,9 @@ def _(what: HeadBent, draft: Draft, fact: Fact) -> None:
     for name in ANGLES:
         if name in measured:
             void(draft, ANGLE[name])
-    # A bend moves the whole club a little: the finished one is never judged by readings from before it, while those of the
-    # build go on telling of its parts.
-    void(draft, "lie bend", only="finished")
+    # A bend moves the whole club a little: it is never judged by readings from before it, while those of the build go on
+    # telling of its parts.
+    void(draft, "lie bend", stages=(FINISHED.name, AS_IT_CAME.name))
 
 
 @lay.register

@@ -20,7 +20,7 @@ from clubwright.club.build import Build, Conventions
 from clubwright.club.head_cg import head_after_lie_bend
 from clubwright.club.parts import Adapter, Adhesive, Club, Ferrule, Grip, Head, Shaft, Tape, Weight
 from clubwright.club.quantities import QUANTITIES
-from clubwright.club.stages import FINISHED, STAGES
+from clubwright.club.stages import AS_IT_CAME, FINISHED, STAGES
 from clubwright.journal.draft import Draft
 from clubwright.ticket.reading_entries import part_number_kind, part_number_path
 from clubwright.units import Number
@@ -128,17 +128,25 @@ def moves(work: Work, quantity: str, stage: str = FINISHED.name, length_method: 
     return abs(value.imag / STEP) > NOTHING * abs(value.real)
 
 
-def void(draft: Draft, work: Work, only: str | None = None) -> None:
-    """Take out of the document what was read before some work moved it, at every stage or at one."""
+def void(draft: Draft, work: Work, stages: tuple[str, ...] | None = None) -> None:
+    """Take out of the document what was read before some work moved it.
+
+    Args:
+        draft: The job; in a re-shaft the club as it came had another shaft, and keeps its readings.
+        work: What was done.
+        stages: Only readings of the whole club at these stages; what was read at any of them when None.
+    """
     target = draft.document.get("target")
     method = target.get("length_method") if isinstance(target, dict) else None
+    spared = AS_IT_CAME.name if work in ("cut", "tip trim", "lie bend") and not draft.keeps_its_shaft else ""
 
     def old(row: dict[str, Any]) -> bool:
         quantity, stage = str(row.get("quantity")), str(row.get("stage", FINISHED.name))
         entry = QUANTITIES.get(quantity)
         # of the club as a whole: which of the head's angles a bend changed, its own measurements say
         whole = entry is not None and entry.steered_by != "bends"
-        return (only is None or (whole and stage == only)) and moves(work, quantity, stage, str(method or AXIS))
+        asked = stages is None or (whole and stage in stages)
+        return asked and stage != spared and moves(work, quantity, stage, str(method or AXIS))
 
     draft.supersede(old)
 

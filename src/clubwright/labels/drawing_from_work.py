@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from clubwright.club.stages import FINISHED
+from clubwright.club.stages import FINISHED, STAGES
 from clubwright.journal.fold import Job
 from clubwright.labels.data import ClubDrawing, CutPlace, TapeExtent, WeightPlace
 from clubwright.labels.data import PartName as DrawnPart
@@ -76,18 +76,24 @@ def _cut_place(situation: Situation, cut: Cut | None) -> CutPlace | None:
 
 
 _BY_STAGE = {"bare shaft": 1, "dry, no grip": 3, "glued, no grip": 3, "dry, taped": 4}
+KEEPS_ITS_JOINT = ("regrip", "weight", "loft-lie")
 _BY_STEP = {"dry fit": 3, "glue": 3, "tape": 4, "grip": 5}
 
 
 def _on_club(situation: Situation, job: Job | None) -> tuple[DrawnPart, ...]:
     """Parts on the club: by the steps that are done and the stage of the last reading; all once the grip is on."""
     everything: tuple[DrawnPart, ...] = ("shaft", "head", "ferrule", "tape", "grip")
-    readings = situation.ticket.readings
+    # the old shaft of a re-shaft is not the one that is drawn
+    old_shaft = situation.ticket.job == "reshaft"
+    readings = [entry for entry in situation.ticket.readings if not (old_shaft and STAGES[entry.stage].old_parts)]
     by_reading = _BY_STAGE.get(readings[-1].stage, 5) if readings else 0
     if job is None:
         return everything[:by_reading]
     if job.finished or job.gripped:
         return everything
+    if situation.ticket.job in KEEPS_ITS_JOINT:  # it came in whole; only its grip may be off
+        stripped = "strip grip" in job.steps_done
+        return everything[: (4 if "tape" in job.steps_done else 3) if stripped else 5]
     if job.glued_at is not None:  # the grip of the dry reading is off again
         return everything[: 4 if "tape" in job.steps_done else 3]
     return everything[: max([by_reading, *(on for step, on in _BY_STEP.items() if step in job.steps_done)])]

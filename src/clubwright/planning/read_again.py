@@ -7,6 +7,7 @@ best chance has kinks, where one action takes over from another, and a polynomia
 
 from __future__ import annotations
 
+import msgspec
 import numpy as np
 from scipy.special import ndtri
 
@@ -15,7 +16,7 @@ from clubwright.belief.readings import Reading
 from clubwright.belief.sharing import already_read
 from clubwright.belief.update import predict_reading, with_biases
 from clubwright.club.quantities import QUANTITIES
-from clubwright.club.stages import DRY_GRIPPED, FINISHED, STAGES
+from clubwright.club.stages import AS_IT_CAME, DRY_GRIPPED, FINISHED, STAGES
 from clubwright.planning.situation import Situation
 from clubwright.planning.weights import Choice, choices, moved_goals, steered_goals
 from clubwright.ticket.gauges import readings_of, usual_gauge
@@ -28,6 +29,9 @@ GOOD_ENOUGH = 0.80
 
 POINTS = ndtri((np.arange(32) + 0.5) / 32)
 """What a reading may show, in standard deviations: the middles of 32 equally likely slices."""
+
+WITHOUT_DRY = ("loft-lie", "weight", "regrip")
+"""Kinds of work on a club whose joint stays closed: it is never read dry."""
 
 LOOKED_AT = 6
 """Sets that may be the best after the reading: those that rank first before it."""
@@ -81,12 +85,15 @@ def _value(situation: Situation, quantity: str) -> tuple[float, str, str]:
 
 def _next_reading(situation: Situation, quantity: str) -> Reading:
     """Describe the next reading of a quantity: same gauge, stage and weights as the last one of it, else usual ones."""
+    job = situation.ticket.job
+    once_done = FINISHED if job in WITHOUT_DRY else DRY_GRIPPED
     for reading in reversed(readings_of(situation.ticket)):
         if reading.quantity == quantity:
-            return reading
-    readings = situation.ticket.readings
-    last = STAGES[readings[-1].stage] if readings else DRY_GRIPPED
-    stage = FINISHED if situation.ticket.job in ("loft-lie", "weight") else last
+            return msgspec.structs.replace(reading, stage=once_done) if reading.stage.old_parts else reading
+    later = [entry.stage for entry in situation.ticket.readings if entry.stage != AS_IT_CAME.name]
+    stage = STAGES[later[-1]] if later else AS_IT_CAME if job == "regrip" else once_done
+    if job in ("loft-lie", "weight"):
+        stage = FINISHED
     fitted = tuple(float(count) for count in situation.fitted_now[0])
     return Reading(
         where="next",

@@ -19,7 +19,7 @@ from clubwright.club.parts import Club
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import FINISHED, Stage
 from clubwright.planning.goals import Goal, goals_of
-from clubwright.ticket.gauges import readings_of, usual_gauge
+from clubwright.ticket.gauges import lacking, readings_of, usual_gauge
 from clubwright.ticket.model import Ticket
 from clubwright.ticket.prior import Prior, prior_from
 from clubwright.ticket.reading_entries import part_number_path
@@ -65,9 +65,9 @@ class Situation(msgspec.Struct, frozen=True, kw_only=True):
             conventions=self.prior.conventions,
         )
 
-    def can_predict(self, key: str) -> bool:
-        """True unless the ticket lacks what the quantity needs."""
-        return key not in self.prior.unknowable
+    def can_predict(self, key: str, stage: Stage = FINISHED) -> bool:
+        """True unless the ticket lacks what the quantity needs; of old parts that come off less is known."""
+        return not lacking(self.ticket, key, stage.name) if stage.old_parts else key not in self.prior.unknowable
 
     def gauge(self, quantity: str) -> Instrument:
         """Return the gauge last used for a quantity or a part's number (``head.mass``), else the usual one."""

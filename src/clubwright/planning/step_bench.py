@@ -100,7 +100,8 @@ class Bench(msgspec.Struct, frozen=True, kw_only=True):
         self, keys: Sequence[str], stage: Stage, fitted: tuple[float, ...] | None = None
     ) -> tuple[Expected, ...]:
         """Say what the gauges should show of several quantities; those that cannot be predicted are left out."""
-        known = [key for key in keys if QUANTITIES[key].function is not None and self.situation.can_predict(key)]
+        can = self.situation.can_predict
+        known = [key for key in keys if QUANTITIES[key].function is not None and can(key, stage)]
         return self._expected([(key, key, QUANTITIES[key].kind) for key in known], stage, stage.name, fitted)
 
     def expect_part(self, number: str) -> Expected | None:

@@ -32,7 +32,7 @@ def keys_of(bench: Bench) -> tuple[StepKey, ...]:
 
 def _assembly(bench: Bench) -> tuple[StepKey, ...]:
     situation = bench.situation
-    rework: tuple[StepKey, ...] = ("pull head", "clean bore") if situation.ticket.job == "reshaft" else ()
+    rework: tuple[StepKey, ...] = ("as it came", "pull head", "clean bore") if situation.ticket.job == "reshaft" else ()
     bends: tuple[StepKey, ...] = ("loft and lie",) if wants_angles(situation) else ()
     # A bend that was made first stays first while the joint is open, though nothing is left to bend.
     first = bool(bends_first_because(situation)) or ("loft and lie" in bench.done and "cure" not in bench.done)

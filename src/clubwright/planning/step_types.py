@@ -8,6 +8,7 @@ import msgspec
 
 StepKey = Literal[
     "pull",
+    "as it came",
     "strip grip",
     "pull head",
     "clean bore",

@@ -17,8 +17,9 @@ from clubwright.planning.situation import Situation
 from clubwright.planning.step_bench import Bench
 from clubwright.planning.step_order import keys_of
 from clubwright.planning.step_types import Expected, Step, StepKey
+from clubwright.planning.steps_came import as_it_came, strip_grip
 from clubwright.planning.steps_finish import inspect, loft_and_lie, tag
-from clubwright.planning.steps_grip import grip, strip_grip
+from clubwright.planning.steps_grip import grip
 from clubwright.planning.steps_joint import cure, ferrule_finish, glue, mix
 from clubwright.planning.steps_parts import bore_to_ground, clean_bore, head_check, pull, pull_head, weigh
 from clubwright.planning.steps_shaft import dry_fit, ferrule, mark_and_cut, tip_prep, tip_trim
@@ -27,6 +28,7 @@ from clubwright.planning.weights import Choice
 
 MAKERS: dict[StepKey, Callable[[Bench], Step]] = {
     "pull": pull,
+    "as it came": as_it_came,
     "strip grip": strip_grip,
     "pull head": pull_head,
     "clean bore": clean_bore,

@@ -1,4 +1,4 @@
-"""Steps on the grip: strip the old one, put the new one on."""
+"""The step that puts the grip on; the old one comes off in `clubwright.planning.steps_came`."""
 
 from __future__ import annotations
 
@@ -6,29 +6,10 @@ from clubwright.club.stages import FINISHED
 from clubwright.notation import render
 from clubwright.planning.step_bench import Bench, present
 from clubwright.planning.step_types import Step
+from clubwright.planning.steps_came import changes
 from clubwright.planning.steps_weight import build_up_numbers
 
 _DIAMETERS = ("grip_diameter_2in", "grip_diameter_6in")
-
-
-def strip_grip(bench: Bench) -> Step:
-    """Cut off the old grip and its tape, and weigh them."""
-    lever = bench.situation.prior.conventions.scale.fulcrum_m - float(bench.situation.club.grip.cg_from_cap_m)
-    grams = bench.situation.prior.conventions.scale.point_kg_m / lever * 1e3
-    return Step(
-        key="strip grip",
-        title="Strip the old grip",
-        what=(
-            "Cut along the underside, away from you; peel grip and tape off and clean the shaft.",
-            "Weigh old grip and old tape together: what the new ones weigh more comes off the swing weight.",
-            "Tell the player before the new grip goes on when it moves by more than the tolerance.",
-            "Caliper the bare butt 2 in and 6 in below where the cap will be.",
-        ),
-        numbers=(("a heavier grip lowers the swing weight: grams for one point", f"{grams:.1f} g"),),
-        instrument="gram scale, caliper",
-        done_when="The shaft is bare and clean, and old grip and tape were weighed.",
-        cautions=bench.cautions("grip"),
-    )
 
 
 def grip(bench: Bench) -> Step:
@@ -62,7 +43,7 @@ def grip(bench: Bench) -> Step:
         key="grip",
         title="Put the grip on",
         what=tuple(what),
-        numbers=(*numbers, *bench.goal_numbers(_DIAMETERS), *build_up_numbers(bench)),
+        numbers=(*numbers, *bench.goal_numbers(_DIAMETERS), *build_up_numbers(bench), *changes(bench)),
         instrument="caliper",
         expected=bench.expect_all(_DIAMETERS, FINISHED, bench.chosen),
         done_when="The cap sits on the butt, the logo is square, it does not twist by hand, and the diameters were read.",

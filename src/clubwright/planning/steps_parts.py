@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from clubwright.club.stages import FINISHED
 from clubwright.notation import length_in_full, render
 from clubwright.planning.lie_lines import lie_lines
 from clubwright.planning.step_bench import ANGLES, Bench, present
 from clubwright.planning.step_types import Expected, Step
+from clubwright.planning.steps_came import weigh_as_it_came
 from clubwright.ticket.model import Ticket
 from clubwright.ticket.shaft_weighed import has_length, is_measured_raw
 
@@ -45,24 +45,9 @@ def pull(bench: Bench) -> Step:
 
 def weigh(bench: Bench) -> Step:
     """Weigh parts, or the whole club when it came in finished."""
-    job = bench.situation.ticket.job
-    if job in ("weight", "regrip"):
-        what = ["Read total weight and swing weight before anything is changed, and keep both readings."]
-        expected = bench.expect_all(("total_weight", "swing_weight"), FINISHED)
-        if job == "regrip":
-            what.append(
-                "Weigh the new grip by itself. The old one is not on the ticket, so the club as it came is not foretold."
-            )
-            expected = _parts(bench, ("grip.mass",))
-        return Step(
-            key="weigh",
-            title="Weigh the club as it came",
-            what=tuple(what),
-            instrument="gram scale and swing-weight scale",
-            expected=expected,
-            done_when="Both readings are kept.",
-        )
     ticket = bench.situation.ticket
+    if ticket.job in ("weight", "regrip"):
+        return weigh_as_it_came(bench)
     weighed = _WEIGHED if ticket.fits_ferrule else _WEIGHED[:-1]
     tray = tuple((f"weight {row.words['name']}", row.numbers["mass"].typed) for row in ticket.weights)
     # A mass of the raw shaft says little of the club while nobody knows how long that shaft was.

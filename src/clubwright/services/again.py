@@ -16,6 +16,7 @@ from clubwright.notation import render
 from clubwright.services.done_work import done_work
 from clubwright.services.shaft_again import LEFT_OUT, lot_text, shaft_again
 from clubwright.services.work import Worked
+from clubwright.ticket.part_paths import OLD_TABLES
 
 LOT_SPREAD = {"head": "2 g", "shaft": "1.5 g", "grip": "1.5 g", "ferrule": "0.1 g"}
 """Spread of a part's mass within a lot (trade figures for heads and shafts; grips and ferrules an estimate of ours)."""
@@ -30,7 +31,9 @@ MEASURED_ANEW = {
 def make_again(job: Job, worked: Worked, new_id: str) -> dict[str, Any]:
     """Return the document of a new ticket that makes this job's club again."""
     document: dict[str, Any] = {
-        name: _copied(name, content) for name, content in job.document.items() if name not in ("reading", "base")
+        name: _copied(name, content)
+        for name, content in job.document.items()
+        if name not in ("reading", "base", *OLD_TABLES)
     }
     document["ticket"] = {
         **document["ticket"],

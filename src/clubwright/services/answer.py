@@ -84,13 +84,14 @@ def finished_part(situation: Situation) -> Plain:
 
 
 def stages_part(situation: Situation) -> Plain:
-    """Return what the club reads at every stage with the weights fitted now."""
-    return {stage.name: _stage(situation, stage) for stage in STAGES.values()}
+    """Return what the club reads at every stage with the weights fitted now; as it came where it came in."""
+    came_in = situation.ticket.job != "build"
+    return {stage.name: _stage(situation, stage) for stage in STAGES.values() if came_in or not stage.old_parts}
 
 
 def _stage(situation: Situation, stage: Stage) -> Plain:
     wanted = {*STAGE_KEYS, *({"frequency"} if situation.goal("frequency") is not None else ())}
-    keys = tuple(key for key in QUANTITIES if key in wanted and situation.can_predict(key))
+    keys = tuple(key for key in QUANTITIES if key in wanted and situation.can_predict(key, stage))
     prediction = situation.predict(keys, stage)
     spread = prediction.sd()[0]
     return {key: figure(key, float(prediction.mean[0, place]), float(spread[place])) for place, key in enumerate(keys)}

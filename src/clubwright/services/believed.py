@@ -8,19 +8,10 @@ from clubwright.belief.unknowns import BIAS
 from clubwright.notation import render
 from clubwright.planning.situation import Situation
 from clubwright.services.answer import Plain, rounded
-from clubwright.ticket.fields import ADHESIVE, FERRULE, GRIP, HEAD, SHAFT, TAPE, WEIGHT
 from clubwright.ticket.model import Row
+from clubwright.ticket.part_paths import place_of
 from clubwright.ticket.reading_entries import half_width_kind
 
-_SECTIONS = {
-    "head": HEAD,
-    "shaft": SHAFT,
-    "grip": GRIP,
-    "ferrule": FERRULE,
-    "adhesive": ADHESIVE,
-    "tapes": TAPE,
-    "weights": WEIGHT,
-}
 _RENDERED_AS = {"grip_core": "diameter", "lie": "angle"}
 
 
@@ -42,9 +33,15 @@ def _told(situation: Situation, name: str) -> tuple[str, str]:
     if name.startswith(BIAS):
         gauge, _, quantity = name.removeprefix(BIAS).rpartition(":")
         return half_width_kind(quantity), f"{gauge}: reads {quantity.replace('_', ' ')} too high by"
-    path, _, number = name.rpartition(".")
-    section, _, place = path.partition(".")
-    field = next(field for field in _SECTIONS[section].fields if field.number == number)
-    rows: dict[str, tuple[Row, ...]] = {"tapes": situation.ticket.tapes, "weights": situation.ticket.weights}
-    part = rows[section][int(place)].words.get("name", f"{section} {int(place) + 1}") if place else section
-    return _RENDERED_AS.get(field.kind, field.kind), f"{part}: {field.key.replace('_', ' ')}"
+    part, place, field = found = place_of(name)
+    ticket = situation.ticket
+    rows: dict[str, tuple[Row, ...]] = {
+        "tapes": ticket.tapes,
+        "weights": ticket.weights,
+        "came.tapes": ticket.old_tapes,
+    }
+    words = found.words
+    if place is not None:
+        named = [row.words.get("name", f"{part} {number}") for number, row in enumerate(rows[part], start=1)]
+        words = named[place] if named else words  # old tape that no ticket lists is one unknown, without a name
+    return _RENDERED_AS.get(field.kind, field.kind), f"{words}: {field.key.replace('_', ' ')}"

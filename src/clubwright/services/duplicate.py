@@ -10,6 +10,7 @@ import msgspec
 from clubwright.errors import InputError
 from clubwright.notation import parse
 from clubwright.ticket.fields import SECTIONS, Field, Section
+from clubwright.ticket.part_paths import OLD_TABLES
 
 Document = dict[str, Any]
 
@@ -49,7 +50,7 @@ def same_order(document: Mapping[str, Any], new_id: str) -> Document:
     """
     copied: Document = {}
     for name, content in document.items():
-        if name == "reading":
+        if name == "reading" or name in OLD_TABLES:
             continue
         section = next((section for section in SECTIONS if section.name == name), None)
         if isinstance(content, list):

@@ -8,17 +8,8 @@ from clubwright.club.quantities import QUANTITIES
 from clubwright.errors import Finding
 from clubwright.notation import render
 from clubwright.planning.situation import Situation
-from clubwright.ticket.fields import ADHESIVE, FERRULE, GRIP, HEAD, SHAFT, TAPE, WEIGHT
+from clubwright.ticket.part_paths import place_of
 
-_SECTIONS = {
-    "head": HEAD,
-    "shaft": SHAFT,
-    "grip": GRIP,
-    "ferrule": FERRULE,
-    "adhesive": ADHESIVE,
-    "tapes": TAPE,
-    "weights": WEIGHT,
-}
 SHOWN = 3
 EXPLAINS = 0.75
 """A cause that leaves more than this share of the misfit's chi-square explains nothing (estimate of ours)."""
@@ -76,9 +67,8 @@ def _off(item: Judged) -> str:
 
 def _part_kind(path: str) -> str:
     """Kind of notation of a part's number by its path, such as ``grip.cap_m``."""
-    section, _, number = path.partition(".")
-    field = next(field for field in _SECTIONS[section].fields if field.number == number)
-    return "diameter" if field.kind == "grip_core" else field.kind
+    kind = place_of(path).field.kind
+    return "diameter" if kind == "grip_core" else kind
 
 
 def cause_text(situation: Situation, cause: Cause) -> str:
@@ -113,14 +103,12 @@ _NAMES = {
 
 
 def _part_text(situation: Situation, cause: Cause) -> str:
-    section_name, _, number = cause.unknown.rpartition(".")
-    section, _, place = section_name.partition(".")
-    field = next(field for field in _SECTIONS[section].fields if field.number == number)
-    kind = "diameter" if field.kind == "grip_core" else field.kind
-    size = render(kind, abs(cause.change))
-    what = {"tapes": "tape", "weights": "weight"}.get(section, section)
-    if section == "weights":
-        what = f"weight {situation.ticket.weights[int(place)].words['name']}"
+    part, place, field = found = place_of(cause.unknown)
+    number = field.number or ""
+    size = render(_part_kind(cause.unknown), abs(cause.change))
+    what = found.words
+    if part == "weights" and place is not None:
+        what = f"weight {situation.ticket.weights[place].words['name']}"
     if number in _NAMES:
         return f"the {_NAMES[number]} of the {what} is {size} {'more' if cause.change > 0 else 'less'} than entered"
     more, less, basis = _WORDS.get(number, ("more in " + field.meaning, "less in " + field.meaning, "entered"))

@@ -63,7 +63,7 @@ def read_back(worked: Worked, quantity: str, value: str, stage: str) -> Echo:
         understood = parse(kind, value, where=QUANTITIES[quantity].name)
     except InputError as refused:
         return Echo(value=value, findings=refused.findings)
-    if not worked.situation.can_predict(quantity):
+    if not worked.situation.can_predict(quantity, STAGES[stage]):
         return Echo(value=value, text=understood.echo)
     prediction = worked.situation.predict([quantity], STAGES[stage])
     mean, sd = float(prediction.mean[0, 0]), float(prediction.sd()[0, 0])

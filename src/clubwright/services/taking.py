@@ -8,10 +8,12 @@ from typing import Any
 import msgspec
 import numpy as np
 
+from clubwright.club.stages import AS_IT_CAME
 from clubwright.errors import Finding, InputError, RecordError
 from clubwright.journal.facts import Fact, PartChanged, ReadingDecided, ReadingTaken, TicketTaken, Undone, What
 from clubwright.journal.fold import Job
 from clubwright.planning.tray import names_of
+from clubwright.services.as_it_came import require_new_grip, weights_as_it_came
 from clubwright.services.desk import Desk
 from clubwright.services.job_ticket import ticket_of
 from clubwright.services.keeping import keep, keep_what, require_open
@@ -106,7 +108,7 @@ def note_reading(
         quantity: What was read.
         value: As the gauge showed it, in trade notation.
         stage: Stage of the build.
-        weights: Weights fitted at the time; those the record has fitted when None.
+        weights: Weights fitted at the time; those the record has fitted when None (as it came: those it came with).
         instrument: Gauge, by its name on the ticket; the one of its usual name there when None.
         repeats: How many readings the value is the mean of.
         second_plane: The weaker of two close frequencies, where a recording shows two.
@@ -114,7 +116,7 @@ def note_reading(
         key: Idempotency key.
 
     Raises:
-        InputError: when the reading cannot be understood; nothing is kept.
+        InputError: when the reading cannot be understood, or its stage cannot be yet; nothing is kept.
     """
 
     def reading(on: Sequence[str], by: str | None) -> ReadingTaken:
@@ -130,8 +132,13 @@ def note_reading(
         )
 
     def make(state: Job | None) -> What:
-        ticket = ticket_of(require_open(state, job))
-        return reading(_fitted_names(ticket), usual_gauge_of(ticket, quantity) if usual else None)
+        standing = require_open(state, job)
+        require_new_grip(standing, quantity, stage)
+        ticket = ticket_of(standing)
+        on = _fitted_names(ticket)
+        if stage == AS_IT_CAME.name and weights is None:
+            on = weights_as_it_came(standing, on)
+        return reading(on, usual_gauge_of(ticket, quantity) if usual else None)
 
     def same(what: What) -> bool:
         return isinstance(what, ReadingTaken) and what == reading(what.weights, what.instrument)

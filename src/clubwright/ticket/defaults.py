@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import msgspec
 
-from clubwright.club.parts import Kind
+from clubwright.club.parts import KINDS, Kind
 
 
 class Default(msgspec.Struct, frozen=True):
@@ -23,6 +23,11 @@ _TRADE = "trade estimate, not measured"
 _OURS = "estimate of ours"
 _MEMORY = "from memory"
 _PRACTICE = "common practice, no source"
+
+
+def _putters_apart(text: str, of_putters: str) -> dict[Kind, str]:
+    return {kind: of_putters if kind == "putter" else text for kind in KINDS}
+
 
 _BY_KIND: dict[str, dict[Kind, str]] = {
     "head.mass": {
@@ -129,6 +134,16 @@ _BY_KIND: dict[str, dict[Kind, str]] = {
         "wedge": "4.1 in ± 0.2 in",
         "putter": "4.6 in ± 0.4 in",
     },
+    "old_grip.mass": _putters_apart("50 g ± 6 g", "80 g ± 20 g"),
+    "old_grip.cg_from_cap": _putters_apart("4.1 in ± 0.3 in", "4.6 in ± 0.5 in"),
+    "old_shaft.mass": {
+        "driver": "60 g ± 8 g",
+        "fairway": "65 g ± 8 g",
+        "hybrid": "77 g ± 10 g",
+        "iron": "108 g ± 18 g",
+        "wedge": "118 g ± 14 g",
+        "putter": "116 g ± 15 g",
+    },
     "length": {
         "driver": "45 1/4 in ± 1/2 in",
         "fairway": "43 in ± 1/2 in",
@@ -158,11 +173,9 @@ _BY_KIND: dict[str, dict[Kind, str]] = {
 _STANDING = {
     "head.bore_to_ground": _MEMORY,
     "head.bore_depth": _MEMORY,
-    "head.cg_off_axis": _OURS,
-    "head.loft": _OURS,
-    "head.bounce": _OURS,
-    "weight.head": _OURS,
+    **dict.fromkeys(("head.cg_off_axis", "head.loft", "head.bounce", "weight.head"), _OURS),
     "shaft.offcut": "from memory: so much comes off the butt of a raw shaft",
+    **dict.fromkeys(("old_grip.mass", "old_grip.cg_from_cap", "old_shaft.mass"), _OURS),
 }
 
 _ALL: dict[str, Default] = {
@@ -182,6 +195,14 @@ _ALL: dict[str, Default] = {
     "tape.mass": Default("1.5 g ± 0.3 g", "calculated from a 2 in x 10 in strip, and common practice"),
     "tape.cg_from_cap": Default("5.1 in ± 0.3 in", _OURS),
     "tape.length": Default("10 in ± 1/2 in", _OURS),
+    "old_grip.cap": Default("1/8 in ± 1/32 in", _PRACTICE),
+    "old_grip.length": Default("10 1/2 in ± 1/4 in", _PRACTICE),
+    "old_tape.mass": Default("1.8 g ± 0.9 g", "estimate of ours: one or two layers of a 2 in x 10 in strip"),
+    "old_tape.cg_from_cap": Default("5.1 in ± 0.4 in", _OURS),
+    "old_tape.length": Default("10 in ± 1 in", _OURS),
+    "old_ferrule.mass": Default("0.7 g ± 0.3 g", _PRACTICE),
+    "old_ferrule.length": Default("1 in ± 1/8 in", _PRACTICE),
+    "old_adhesive.in_joint": Default("0.75 g ± 0.25 g", _PRACTICE),
     "weight.tip": Default("35 mm ± 8 mm", _OURS),
     "weight.butt": Default("20 mm ± 6 mm", _TRADE),
 }

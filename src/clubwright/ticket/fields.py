@@ -455,6 +455,64 @@ WEIGHT = Section(
     ),
 )
 
+OLD_GRIP = Section(
+    name="old_grip",
+    meaning="the grip that the club came in with, for a re-grip or a re-shaft",
+    fields=(
+        _f("name", "text", "what is printed on it", "Thistle round"),
+        _f("mass", "mass", "the old grip alone, once it is off", "51.2 g", "mass_kg", "0.3 g"),
+        _f(
+            "mass_with_tape",
+            "mass",
+            "old grip and old tape together, as they came off",
+            "53.0 g",
+        ),
+        _f("length", "length", "overall length", "10 1/2 in", "length_m", "2 mm"),
+        _f("cap", "length", "thickness of its end cap", "1/8 in", "cap_m", "0.2 mm"),
+        _f(
+            "cg_from_cap",
+            "length",
+            "centre of gravity from the outer face of the cap",
+            "4.1 in",
+            "cg_from_cap_m",
+            "3 mm",
+        ),
+    ),
+)
+
+OLD_TAPE = Section(
+    name="old_tape",
+    many=True,
+    meaning="tape under the grip that the club came in with, one entry for each kind",
+    fields=(
+        _f("name", "text", "which tape", "double-sided"),
+        _f("layers", "count", "how many layers", "2"),
+        _f("mass", "mass", "all its layers together, once they are off", "1.8 g", "mass_kg", "0.3 g"),
+        _f("cg_from_cap", "length", "its centre from the outer face of the cap", "5.1 in", "cg_from_cap_m", "4 mm"),
+        _f("length", "length", "its extent along the shaft", "10 in", "length_m", "5 mm"),
+    ),
+)
+
+OLD_SHAFT = Section(
+    name="old_shaft",
+    meaning="the shaft that the club came in with, for a re-shaft; as it was cut, its grip off",
+    fields=(
+        _f("name", "text", "what is printed on it", "Alder 110"),
+        _f("mass", "mass", "as it was cut, without grip, tape and ferrule", "104.5 g", "mass_kg", "0.3 g"),
+        _f("length", "length", "tip end to butt end", "36.4 in", "length_m", "0.5 mm"),
+        _f("balance_from_tip", "length", "its balance point, from the tip", "19 in", "balance_from_tip_m", "1 mm"),
+    ),
+)
+
+OLD_FERRULE = Section(
+    name="old_ferrule",
+    meaning="the ferrule that the club came in with, for a re-shaft",
+    fields=(
+        _f("mass", "mass", "as weighed; 0 g when there was none", "0.7 g", "mass_kg", "0.05 g"),
+        _f("length", "length", "its length", "1 in", "length_m", "0.5 mm"),
+    ),
+)
+
 READING = Section(
     name="reading",
     many=True,
@@ -510,6 +568,10 @@ SECTIONS: tuple[Section, ...] = (
     ADHESIVE,
     RELEASE,
     WEIGHT,
+    OLD_GRIP,
+    OLD_TAPE,
+    OLD_SHAFT,
+    OLD_FERRULE,
     READING,
     INSTRUMENT,
     SHOP,

@@ -4,21 +4,27 @@ from __future__ import annotations
 
 from clubwright.belief.instruments import Instrument
 from clubwright.belief.readings import Reading
-from clubwright.club.stages import STAGES
+from clubwright.club.stages import FINISHED, STAGES
 from clubwright.errors import Finding
 from clubwright.notation import parse_difference
 from clubwright.ticket.defaults import GAUGES, PART_GAUGES
 from clubwright.ticket.model import ReadingEntry, Ticket
+from clubwright.ticket.part_paths import old_part_lacking
 from clubwright.ticket.reading_entries import half_width_kind, part_number_path
 
 
 def readings_of(ticket: Ticket) -> tuple[Reading, ...]:
     """Return the ticket's readings in order, each with its gauge; without those that nothing can be held against."""
-    return tuple(_reading(ticket, entry) for entry in ticket.readings if not lacking(ticket, entry.quantity))
+    return tuple(
+        _reading(ticket, entry) for entry in ticket.readings if not lacking(ticket, entry.quantity, entry.stage)
+    )
 
 
-def lacking(ticket: Ticket, quantity: str) -> str:
-    """Say what of the parts must be on the ticket before a quantity can be predicted; empty when it can be."""
+def lacking(ticket: Ticket, quantity: str, stage: str = FINISHED.name) -> str:
+    """Say what of the parts must be on the ticket before a quantity can be predicted at a stage; empty when it can be."""
+    of_old_parts = old_part_lacking(ticket.job, quantity, old_parts=STAGES[stage].old_parts)
+    if of_old_parts:
+        return of_old_parts
     grip, shaft = ticket.row("grip"), ticket.row("shaft")
     if quantity in _OF_STIFFNESS and ticket.stiffness is None:
         return f"needs {shaft.where} stiffness"
@@ -46,12 +52,20 @@ def unused_findings(ticket: Ticket) -> tuple[Finding, ...]:
         Finding(
             where=entry.where,
             what=f"the reading of {entry.quantity} is not used: it {why}",
-            mend="Write that figure in its own table.",
+            mend="It stays on the ticket for a person to see." if _off(ticket, entry) else _MEND,
             severity="warning",
         )
         for entry in ticket.readings
-        if (why := lacking(ticket, entry.quantity))
+        if (why := lacking(ticket, entry.quantity, entry.stage))
     )
+
+
+_MEND = "Write that figure in its own table."
+
+
+def _off(ticket: Ticket, entry: ReadingEntry) -> bool:
+    """True for a reading that rests on parts which come off, or do not: no figure of the ticket mends that."""
+    return bool(old_part_lacking(ticket.job, entry.quantity, old_parts=STAGES[entry.stage].old_parts))
 
 
 def gauge_of(ticket: Ticket, entry: ReadingEntry) -> Instrument:

@@ -9,6 +9,7 @@ import msgspec
 from clubwright.club.beam.stiffness import StiffnessProfile
 from clubwright.club.parts import Hand, Kind
 from clubwright.club.quantities import QUANTITIES
+from clubwright.club.stages import AS_IT_CAME, BARE_SHAFT
 
 
 class Entry(msgspec.Struct, frozen=True, kw_only=True):
@@ -81,6 +82,7 @@ class Ticket(msgspec.Struct, frozen=True, kw_only=True):
     source: str = "ticket"
     tapes: tuple[Row, ...] = ()
     weights: tuple[Row, ...] = ()
+    old_tapes: tuple[Row, ...] = ()
     release: tuple[Row, ...] = ()
     readings: tuple[ReadingEntry, ...] = ()
     instruments: dict[str, InstrumentEntry] = {}
@@ -143,7 +145,13 @@ class Ticket(msgspec.Struct, frozen=True, kw_only=True):
         """True when the shaft has its length: measured after the cut, read with the head on, or a club that came so."""
         if self.job not in ("build", "reshaft") or "cut_length" in self.row("shaft").numbers:
             return True
-        return any(reading.stage != "bare shaft" and reading.quantity in QUANTITIES for reading in self.readings)
+        before = (BARE_SHAFT.name, AS_IT_CAME.name)  # the shaft by itself, and the one that came off
+        return any(reading.stage not in before and reading.quantity in QUANTITIES for reading in self.readings)
+
+    @property
+    def read_as_it_came(self) -> bool:
+        """True when the club was read with the parts that it came in with."""
+        return any(reading.stage == AS_IT_CAME.name for reading in self.readings)
 
     @property
     def targets(self) -> dict[str, Entry]:

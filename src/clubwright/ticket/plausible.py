@@ -11,14 +11,18 @@ from collections import Counter
 from collections.abc import Callable, Iterator, Mapping
 from itertools import pairwise
 
+from clubwright.club.stages import AS_IT_CAME, DRY_GRIPPED, FINISHED
 from clubwright.errors import Finding
 from clubwright.notation import render
 from clubwright.ticket.model import Row, Ticket
 from clubwright.ticket.plausible_cut import cut_shaft
+from clubwright.ticket.plausible_old import old_parts
 from clubwright.ticket.plausible_ranges import BY_KIND, PARTS, Bounds
 
 SLACK_M = 1e-3
 """Lengths that were measured apart may contradict each other by this much."""
+
+GRIPPED_STAGES = (AS_IT_CAME.name, DRY_GRIPPED.name, FINISHED.name)
 
 MENDS = "Check the unit and the digits, and measure it again."
 
@@ -35,6 +39,7 @@ def plausible(ticket: Ticket) -> tuple[Finding, ...]:
         _adhesive,
         _tray,
         _readings,
+        old_parts,
     )
     return tuple(finding for check in checks for finding in check(ticket))
 
@@ -53,6 +58,7 @@ def _ranges(ticket: Ticket) -> Iterator[Finding]:
         *ticket.rows.items(),
         *(("tape", row) for row in ticket.tapes),
         *(("weight", row) for row in ticket.weights),
+        *(("old_tape", row) for row in ticket.old_tapes),
     ]
     for section, row in rows:
         for key, entry in row.numbers.items():
@@ -217,7 +223,7 @@ def _readings(ticket: Ticket) -> Iterator[Finding]:
             yield _error(
                 f"{reading.where} stage", "there is no head on a bare shaft", "Write the stage it was read at."
             )
-        if reading.quantity.startswith("grip_diameter") and reading.stage not in ("dry, gripped", "finished"):
+        if reading.quantity.startswith("grip_diameter") and reading.stage not in GRIPPED_STAGES:
             what = f'there is no grip on at the stage "{reading.stage}"'
             yield _error(f"{reading.where} stage", what, "Write the stage it was read at.")
         if reading.quantity in ("length", "total_weight", "moi", "moi_cg") and reading.entry.value <= 0:

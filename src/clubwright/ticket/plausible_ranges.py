@@ -72,6 +72,17 @@ PARTS: dict[str, Bounds] = {
     "grip.build_up_blend": Bounds(
         -1, 0, 1, 2, "the blend of the two build-up models lies between 0 and 1", least_itself=True
     ),
+    "old_grip.mass": Bounds(0, 0.02, 0.16, 0.5, "a grip weighs 20 to 160 g"),
+    "old_grip.mass_with_tape": Bounds(0, 0.02, 0.175, 0.6, "a grip with its tape weighs 20 to 175 g"),
+    "old_grip.length": _mm(0, 150, 450, 700, "a grip is 150 to 450 mm long"),
+    "old_grip.cap": _mm(0, 1, 10, 60, "the cap of a grip is 1 to 10 mm thick", itself=True),
+    "old_tape.mass": Bounds(0, 0, 0.015, 0.1, "tape under a grip weighs up to 15 g", least_itself=True),
+    "old_tape.cg_from_cap": _mm(0, 20, 300, 700, "tape lies 20 to 300 mm from the cap"),
+    "old_tape.length": _mm(0, 30, 450, 700, "tape is 30 to 450 mm long"),
+    "old_shaft.mass": Bounds(0, 0.03, 0.16, 0.5, "a cut shaft weighs 30 to 160 g"),
+    "old_shaft.length": _mm(0, 300, 1250, 1400, "a cut shaft is 0.3 to 1.25 m long"),
+    "old_ferrule.mass": Bounds(0, 0, 6e-3, 0.05, "a ferrule weighs up to 6 g", least_itself=True),
+    "old_ferrule.length": _mm(0, 0, 60, 120, "a ferrule is up to 60 mm long", itself=True),
     "tape.mass": Bounds(0, 0, 0.015, 0.1, "tape under a grip weighs up to 15 g", least_itself=True),
     "tape.cg_from_cap": _mm(0, 20, 300, 700, "tape lies 20 to 300 mm from the cap"),
     "tape.length": _mm(0, 30, 450, 700, "tape is 30 to 450 mm long"),

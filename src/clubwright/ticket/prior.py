@@ -26,6 +26,8 @@ from clubwright.club.parts import (
 )
 from clubwright.errors import Finding
 from clubwright.notation import parse
+from clubwright.ticket.announced import is_announced
+from clubwright.ticket.came_prior import came_of
 from clubwright.ticket.defaults import default_for
 from clubwright.ticket.fields import ADAPTER, ADHESIVE, FERRULE, GRIP, HEAD, SHAFT, TAPE, WEIGHT, Field, Section
 from clubwright.ticket.figures import laid_mass, seat_of, usual_sd
@@ -37,10 +39,6 @@ from clubwright.ticket.shaft_weighed import joined, raw_shaft, sources_of
 
 CUT_SD_M = 0.4e-3
 """How true a shaft is cut to its mark: a sixty-fourth of an inch (estimate of ours)."""
-
-_INERTIA_ONLY = frozenset({"head.cg_off_axis", "head.own_inertia"})
-_PLANE_ONLY = frozenset({"head.sole_camber", "head.sole_contact"})
-_QUIET = frozenset({"grip.length", "tape.length", "grip.build_up_blend", "grip.diameter_2in", "ferrule.length"})
 
 
 class Prior(msgspec.Struct, frozen=True, kw_only=True):
@@ -114,7 +112,7 @@ class _Maker:
             weights=weights,
         )
         shaft = self.shaft(club, conventions)
-        club = msgspec.structs.replace(club, shaft=shaft)
+        club = msgspec.structs.replace(club, shaft=shaft, came=came_of(self, club, conventions))
         uncertain = {path: figure for path, figure in self.figures.items() if figure[1] > 0}
         belief = joined(Gaussian.independent(uncertain), self.joint)
         club, belief, misfits = with_cut_figures(self.ticket, club, belief, conventions)
@@ -157,10 +155,7 @@ class _Maker:
 
     def assume(self, row: Row, key: str, name: str, text: str, standing: str) -> None:
         self.assumed.add(name)
-        wanted = {*self.ticket.targets, *(reading.quantity for reading in self.ticket.readings)}
-        if name in _QUIET or (name in _PLANE_ONLY and self.ticket.length_method == "axis to ground"):
-            return
-        if name in _INERTIA_ONLY and not wanted & {"moi", "moi_cg", "pendulum_period", "frequency"}:
+        if not is_announced(name, self.ticket):
             return
         self.findings.append(
             Finding(

@@ -9,6 +9,7 @@ from clubwright.club.beam.stiffness import StiffnessProfile
 from clubwright.errors import Finding
 from clubwright.notation import Collector
 from clubwright.ticket.fields import (
+    OLD_TAPE,
     READING,
     RELEASE,
     SECTIONS,
@@ -23,7 +24,7 @@ from clubwright.ticket.rows import nearest, read_row
 from clubwright.ticket.shapes import one_shape
 from clubwright.ticket.stiffness import read_stiffness
 
-_LISTS = {section.name: section for section in (TAPE, WEIGHT, READING)}
+_LISTS = {section.name: section for section in (TAPE, WEIGHT, OLD_TAPE, READING)}
 
 
 def read_ticket(document: Mapping[str, Any], source: str = "ticket") -> tuple[Ticket | None, tuple[Finding, ...]]:
@@ -81,6 +82,7 @@ class _Reader:
             source=self.source,
             tapes=self.tables(TAPE),
             weights=weights,
+            old_tapes=self.tables(OLD_TAPE),
             release=self.tables(RELEASE),
             readings=readings,
             instruments=instruments.understood(readings, self.notes),

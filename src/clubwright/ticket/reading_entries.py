@@ -14,11 +14,12 @@ from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import STAGES
 from clubwright.errors import Finding
 from clubwright.notation import Collector
-from clubwright.ticket.fields import ADHESIVE, FERRULE, GRIP, HEAD, INSTRUMENT, SHAFT
+from clubwright.ticket.fields import INSTRUMENT
 from clubwright.ticket.model import Entry, InstrumentEntry, ReadingEntry, Row
+from clubwright.ticket.part_paths import READABLE, SECTION_OF_PART
 
 _KINDS_TRIED = ("points", "mass", "length", "angle", "moi", "frequency", "duration", "number")
-_PART_SECTIONS = {section.name: section for section in (HEAD, SHAFT, GRIP, FERRULE, ADHESIVE)}
+_PART_SECTIONS = {name: SECTION_OF_PART[part] for name, part in READABLE.items()}
 
 
 class RawInstruments(msgspec.Struct, frozen=True, kw_only=True):
@@ -84,12 +85,12 @@ def part_kind(path: str) -> str | None:
 
 
 def part_number_path(path: str) -> str:
-    """Turn ``grip.mass`` of the file into the unknown's name ``grip.mass_kg``; a figure of a part into its own."""
+    """Turn ``grip.mass`` into the unknown ``grip.mass_kg``, an old part's into ``came.grip.mass_kg``; figures too."""
     section, _, key = path.partition(".")
     field = _PART_SECTIONS[section].field(key)
     name = None if field is None else field.number or field.figure
     assert name is not None, path  # checked when the reading was read
-    return f"{section}.{name}"
+    return f"{READABLE[section]}.{name}"
 
 
 def read_instruments(document: Mapping[str, Any], source: str, notes: Collector) -> RawInstruments:

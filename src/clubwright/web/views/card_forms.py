@@ -15,9 +15,20 @@ from clubwright.web.second_tap import HELD
 from clubwright.web.views import forms_joint, forms_parts, forms_reading
 from clubwright.web.views.forms import Form
 
+
+def _weigh(worked: WorkedJob, job: Job) -> Form:
+    """Work that keeps the joint weighs the club, other work its parts."""
+    if worked.situation.ticket.job in ("weight", "regrip"):
+        return forms_reading.as_it_came(worked, job)
+    return forms_parts.weigh(worked, job)
+
+
 MAKERS: dict[StepKey, Callable[[WorkedJob, Job], Form]] = {
     "pull": forms_parts.pull,
-    "weigh": forms_parts.weigh,
+    "as it came": forms_reading.as_it_came,
+    "strip grip": forms_parts.strip_grip,
+    "pull head": forms_parts.pull_head,
+    "weigh": _weigh,
     "head check": forms_parts.head_check,
     "bore to ground": forms_parts.bore,
     "tip trim": forms_parts.trim,

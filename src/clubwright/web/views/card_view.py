@@ -159,6 +159,7 @@ _BIG = {
     "mix": ("part A", "part B"),
     "glue": ("depth of the bore",),
     "cure": ("release after",),
+    "grip": ("new grip and tape against the old",),
 }
 """The figures of a step that are read from two metres."""
 

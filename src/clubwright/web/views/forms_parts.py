@@ -53,6 +53,42 @@ def weigh(worked: WorkedJob, _job: Job) -> Form:
     return _measure("Keep the masses", *masses[:2], *(() if cut else (length,)), *masses[2:])
 
 
+def strip_grip(worked: WorkedJob, _job: Job) -> Form:
+    """Old grip and tape as they came off, the new grip, and the bare butt."""
+    return _figures(
+        worked,
+        "Old grip is off",
+        ("old_grip.mass_with_tape", "old grip with its tape", "53.0 g", "mass"),
+        ("old_grip.cap", "cap of the old grip", "1/8 in", "length"),
+        ("grip.mass", "new grip", "49.6 g", "mass"),
+        ("grip.cap", "cap of the new grip", "1/8 in", "length"),
+        ("shaft.butt_diameter", "butt, 2 in below the cap", "0.600 in", "diameter"),
+        ("shaft.lower_diameter", "butt, 6 in below the cap", "0.560 in", "diameter"),
+    )
+
+
+def pull_head(worked: WorkedJob, _job: Job) -> Form:
+    """The old shaft as it was cut, once its grip is off too; what is not measured stays empty."""
+    return _figures(
+        worked,
+        "Head is off",
+        ("old_shaft.mass", "old shaft, its grip off", "104.5 g", "mass"),
+        ("old_shaft.length", "its length, tip to butt", "36.4 in", "length"),
+        ("old_shaft.balance_from_tip", "its balance point, from the tip", "19 in", "length"),
+        ("old_grip.mass_with_tape", "old grip with its tape", "53.0 g", "mass"),
+    )
+
+
+def _figures(worked: WorkedJob, button: str, *wanted: tuple[str, str, str, str]) -> Form:
+    """Return a form of figures of parts: name, label, example, kind of notation."""
+    fields = []
+    for name, label, example, kind in wanted:
+        section, _, key = name.partition(".")
+        value = typed(worked.situation.ticket.row(section), key)
+        fields.append(FieldView(name=name, label=label, example=example, value=value, kind=kind))
+    return _measure(button, *fields)
+
+
 def head_check(worked: WorkedJob, _job: Job) -> Form:
     """Angles and bore of the head as they came."""
     row = worked.situation.ticket.row("head")

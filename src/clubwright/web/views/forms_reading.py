@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from clubwright.club.quantities import QUANTITIES
-from clubwright.club.stages import DRY_GRIPPED, FINISHED, STAGES
+from clubwright.club.stages import AS_IT_CAME, DRY_GRIPPED
 from clubwright.journal.job import Job
+from clubwright.services.as_it_came import stage_now, stages_of
 from clubwright.services.job_work import WorkedJob
 from clubwright.services.step_needs import lacking
 from clubwright.services.targets import TargetLine, target_lines
@@ -24,6 +25,7 @@ EXAMPLES = {
 }
 """How each kind of quantity may be typed."""
 
+CAME = ("total_weight", "swing_weight", "length", "balance_point")
 DRY = ("swing_weight", "total_weight", "balance_point", "length")
 
 
@@ -38,13 +40,24 @@ def dry(worked: WorkedJob, job: Job) -> Form:
     )
 
 
+def as_it_came(worked: WorkedJob, _job: Job) -> Form:
+    """Readings before anything comes off the club; what is expected stands beside each."""
+    step = next(step for step in worked.steps if step.key in ("as it came", "weigh"))
+    expected = {item.quantity: item.text for item in step.expected}
+    read = {entry.quantity for entry in worked.situation.ticket.readings if entry.stage == AS_IT_CAME.name}
+    keys = (*(key for key in CAME if key not in read), *(key for key in CAME if key in read))
+    reads = tuple(_read(key, "read" if key in read else _expectation(expected.get(key, ""))) for key in keys)
+    done = "Step done" if read else "Skip: nothing was read"
+    return _reading(worked, reads, AS_IT_CAME.name, done=done, taken=bool(read))
+
+
 def _expectation(text: str) -> str:
     """Keep the figure of an expectation, without what it is of, which the page says already."""
     figure = text.split(";")[0].rpartition(": ")[2]
     return f"expect {figure}" if figure else ""
 
 
-def inspect(worked: WorkedJob, _job: Job) -> Form:
+def inspect(worked: WorkedJob, job: Job) -> Form:
     """Readings of the finished club: what is still to be read first, each with its verdict so far."""
     lines = target_lines(worked)
     reads = tuple(_read(line.key, _standing(line), line.verdict) for line in lines)
@@ -53,7 +66,7 @@ def inspect(worked: WorkedJob, _job: Job) -> Form:
     if not lines:
         reads = tuple(_read(key) for key in DRY)
     done = "Step done" if not unread else f"Skip: {len(unread)} not read"
-    return _reading(worked, reads, FINISHED.name, done=done, taken=not unread, open_points=open_points)
+    return _reading(worked, reads, stage_now(job), done=done, taken=not unread, open_points=open_points)
 
 
 def _standing(line: TargetLine) -> str:
@@ -79,7 +92,7 @@ def _reading(
         action="read",
         button="Keep the reading",
         reads=reads,
-        stages=tuple(STAGES),
+        stages=stages_of(worked.situation.ticket),
         stage=stage,
         gauges=tuple(worked.situation.ticket.instruments),
         open_points=open_points,

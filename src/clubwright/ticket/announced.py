@@ -1,0 +1,20 @@
+"""Which defaults are worth a word: those on which something that is wanted or read depends."""
+
+from __future__ import annotations
+
+from clubwright.ticket.model import Ticket
+
+_INERTIA_ONLY = frozenset({"head.cg_off_axis", "head.own_inertia"})
+_PLANE_ONLY = frozenset({"head.sole_camber", "head.sole_contact"})
+_QUIET = frozenset({"grip.length", "tape.length", "grip.build_up_blend", "grip.diameter_2in", "ferrule.length"})
+_QUIET_OLD = frozenset({"old_grip.length", "old_tape.length", "old_ferrule.length", "old_adhesive.in_joint"})
+
+
+def is_announced(name: str, ticket: Ticket) -> bool:
+    """True when the default of a number such as ``head.mass`` is said in a finding."""
+    wanted = {*ticket.targets, *(reading.quantity for reading in ticket.readings)}
+    if name in _QUIET or (name in _PLANE_ONLY and ticket.length_method == "axis to ground"):
+        return False
+    if name.startswith("old_"):
+        return name not in _QUIET_OLD and ticket.read_as_it_came
+    return name not in _INERTIA_ONLY or bool(wanted & {"moi", "moi_cg", "pendulum_period", "frequency"})

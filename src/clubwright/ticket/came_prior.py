@@ -1,0 +1,139 @@
+"""What is believed of the parts that a club came in with and that come off: each an unknown of its own.
+
+Nobody knows them as well as new parts. What was weighed once they were off counts; else wide defaults do, each with its
+standing (`clubwright.ticket.defaults`). Derivation: docs/theory/belief.md.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import Any, Protocol
+
+import msgspec
+
+from clubwright.club.build import Conventions
+from clubwright.club.parts import Adhesive, Came, Club, Ferrule, Grip, Shaft, Tape
+from clubwright.notation import parse
+from clubwright.ticket.defaults import default_for
+from clubwright.ticket.fields import ADHESIVE, OLD_FERRULE, OLD_GRIP, OLD_SHAFT, OLD_TAPE, Section
+from clubwright.ticket.model import Row, Ticket
+from clubwright.ticket.part_paths import REPLACED
+from clubwright.ticket.shaft_prior import cut_prior
+from clubwright.units import INCH_M
+
+OLD_LENGTH_SD_M = INCH_M / 2
+"""How far the club that came in may differ from the length that is ordered (estimate of ours)."""
+
+OLD_BALANCE_SHARE = (0.525, 0.02)
+"""Balance point of a cut shaft of unknown make from its tip, as a share of its length (estimate of ours)."""
+
+TOGETHER_SD_KG = 0.5e-3
+"""Old grip and tape weighed together: glue and solvent come off with them, or stay on the shaft (estimate of ours)."""
+
+
+class PartMaker(Protocol):
+    """What gathers the figures of parts: `clubwright.ticket.prior`."""
+
+    ticket: Ticket
+    figures: dict[str, tuple[float, float]]
+
+    def part(
+        self, section: Section, row: Row, path: str, default_name: str, leave: tuple[str, ...] = ()
+    ) -> dict[str, Any]:
+        """Return a part's numbers, each given or assumed."""
+        ...  # pragma: no cover - says a shape, is never run
+
+    def assume(self, row: Row, key: str, name: str, text: str, standing: str) -> None:
+        """Announce a default."""
+        ...  # pragma: no cover - says a shape, is never run
+
+
+def came_of(maker: PartMaker, club: Club, conventions: Conventions) -> Came | None:
+    """Return the parts that come off in this job, their figures kept as unknowns; None where none does."""
+    replaced = REPLACED.get(maker.ticket.job)
+    if replaced is None:
+        return None
+    grip, tapes = _grip_and_tapes(maker)
+    if "shaft" not in replaced:
+        return Came(grip=grip, tapes=tapes)
+    row = Row(where=f"{maker.ticket.source} [old_adhesive]")
+    return Came(
+        grip=grip,
+        tapes=tapes,
+        shaft=_shaft(maker, msgspec.structs.replace(club, grip=grip), conventions),
+        ferrule=_ferrule(maker),
+        adhesive=Adhesive(**maker.part(ADHESIVE, row, "came.adhesive", "old_adhesive")),
+    )
+
+
+def _grip_and_tapes(maker: PartMaker) -> tuple[Grip, tuple[Tape, ...]]:
+    """Take apart what was weighed: the grip alone, the tape alone, or both together as they came off."""
+    ticket, row = maker.ticket, maker.ticket.row("old_grip")
+    both = row.numbers.get("mass_with_tape")
+    alone = "mass" in row.numbers
+    weighed = bool(ticket.old_tapes) and all("mass" in tape.numbers for tape in ticket.old_tapes)
+    if both is not None and not alone and not weighed:
+        # One body: the tape lies so near the grip's own centre that this is far within its uncertainty.
+        grip = maker.part(OLD_GRIP, row, "came.grip", "old_grip", leave=("mass_kg",))
+        mass = maker.figures["came.grip.mass_kg"] = (both.value, both.sd or TOGETHER_SD_KG)
+        return Grip(**grip, mass_kg=mass[0]), ()
+    rows = ticket.old_tapes or (Row(where=f"{ticket.source} [[old_tape]] 1"),)
+    tapes = tuple(_tape(maker, tape, place) for place, tape in enumerate(rows))
+    grip = maker.part(OLD_GRIP, row, "came.grip", "old_grip", leave=() if alone or both is None else ("mass_kg",))
+    if both is not None and not alone:
+        grip["mass_kg"] = _rest(maker, "came.grip", (both.value, both.sd or TOGETHER_SD_KG), "came.tapes", len(tapes))
+    elif both is not None and not ticket.old_tapes:
+        left = _rest(maker, "came.tapes.0", (both.value, both.sd or TOGETHER_SD_KG), "came.grip", None)
+        tapes = (msgspec.structs.replace(tapes[0], mass_kg=left),)
+    return Grip(**grip), tapes
+
+
+def _rest(maker: PartMaker, path: str, whole: tuple[float, float], other: str, count: int | None) -> float:
+    """Keep what is left of a mass that was weighed together, and return it."""
+    paths = [other] if count is None else [f"{other}.{place}" for place in range(count)]
+    figures = [maker.figures[f"{each}.mass_kg"] for each in paths]
+    mean = whole[0] - sum(mass for mass, _ in figures)
+    maker.figures[f"{path}.mass_kg"] = (mean, math.hypot(whole[1], *(sd for _, sd in figures)))
+    return mean
+
+
+def _tape(maker: PartMaker, row: Row, place: int) -> Tape:
+    path = f"came.tapes.{place}"
+    found = maker.part(OLD_TAPE, row, path, "old_tape")
+    if "mass" not in row.numbers and "layers" in row.numbers:
+        default = default_for("tape.mass", maker.ticket.kind)
+        assert default is not None  # one layer has one
+        layer, layers = parse("mass", default.text, where="defaults"), row.count("layers", 1)
+        found["mass_kg"] = layers * layer.value
+        maker.figures[f"{path}.mass_kg"] = (layers * layer.value, layers * (layer.sd or 0.0))
+    return Tape(**found)
+
+
+def _ferrule(maker: PartMaker) -> Ferrule:
+    row = maker.ticket.row("old_ferrule")
+    if row.value("mass") == 0.0 or not (maker.ticket.has("old_ferrule") or maker.ticket.fits_ferrule):
+        return Ferrule(mass_kg=0.0)
+    return Ferrule(**maker.part(OLD_FERRULE, row, "came.ferrule", "old_ferrule"))
+
+
+def _shaft(maker: PartMaker, club: Club, conventions: Conventions) -> Shaft:
+    """Make the old shaft of what it weighs as it was cut: nothing was ever known of its offcuts."""
+    row = maker.ticket.row("old_shaft")
+    found = maker.part(OLD_SHAFT, row, "came.shaft", "old_shaft")
+    if "length_m" not in found:
+        length, sd, _ = cut_prior(maker.ticket, club, conventions, 0.0, OLD_LENGTH_SD_M)
+        _assumed(maker, row, "length", (length, sd))
+        found["length_m"] = length
+    length = float(found["length_m"])
+    if "balance_from_tip_m" not in found:
+        share, spread = OLD_BALANCE_SHARE
+        _assumed(maker, row, "balance_from_tip", (share * length, spread * length))
+        found["balance_from_tip_m"] = share * length
+    return Shaft(raw_length_m=length, **found)
+
+
+def _assumed(maker: PartMaker, row: Row, key: str, figure: tuple[float, float]) -> None:
+    mean, sd = figure
+    maker.figures[f"came.shaft.{key}_m"] = figure
+    text = f"{mean * 1e3:.0f} mm ± {sd * 1e3:.0f} mm"
+    maker.assume(row, key, f"old_shaft.{key}", text, "estimate of ours")
