@@ -91,10 +91,10 @@ SHOTS: dict[str, tuple[Shot, ...]] = {
         ("tickets", LYING, False, False, at("/tickets")),
         ("tickets-words", LYING, False, False, at(f"/tickets/new/form?words={quote(WORDS)}")),
     ),
-    f'done {JOB} "glue"': (("bench-cure", LYING, True, False, at(BENCH)),),
+    f"glue {JOB}": (("bench-cure", LYING, True, False, at(BENCH)),),
     f'read {JOB} total_weight "477.2 g"': (("bench-misfit", LYING, False, False, at(BENCH)),),
     f"show {JOB}": (("bench-inspect", STANDING, False, False, at(BENCH)),),
-    f'done {JOB} "tag"': (("record", LYING, False, True, at(f"/records/{JOB}")),),
+    f"finish {JOB}": (("record", LYING, False, True, at(f"/records/{JOB}")),),
 }
 """After which action of the demo (how its command begins) which pictures are taken."""
 

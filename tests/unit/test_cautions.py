@@ -10,6 +10,7 @@ from clubwright.planning.cautions import CAUTIONS, DEFER, cautions
 STEPS = (
     "cut",
     "tip prep",
+    "fit",
     "mix",
     "glue",
     "release",

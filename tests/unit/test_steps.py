@@ -11,9 +11,9 @@ import pytest
 from clubwright.conformity.rules import RULES
 from clubwright.planning.cautions import DEFER
 from clubwright.planning.gates import Progress
+from clubwright.planning.guard_factors import GUARD_FACTORS
 from clubwright.planning.step_types import Step, StepKey
 from clubwright.planning.steps import MAKERS, plan_of, rule_lines
-from clubwright.planning.steps_finish import GUARD_FACTORS
 from clubwright.planning.weights import choices
 from clubwright.services.work import work_document
 from clubwright.ticket.fields import JOBS
@@ -39,12 +39,14 @@ WEDGE: Document = {
         "metal": "forged carbon steel",
         "bore_to_ground": "1.10 in",
         "bore_depth": "1.25 in",
+        "bore_diameter": "0.359 in",
         "cg_from_ground": "-6 mm ± 2 mm",
         "hand": "right",
     },
     "shaft": {
         "material": "steel",
         "tip": "taper",
+        "tip_diameter": "0.355 in",
         "raw_length": "37 in",
         "mass": "125.2 g",
         "balance_from_tip": "19 1/4 in",

@@ -28,9 +28,12 @@ def build(tablet: Tablet, clock: Clock, name: str) -> None:
     tablet.do("Keep the angles")
     snap("bore")
     tablet.do("Keep the lengths")
-    for _ in range(3):
+    for _ in range(2):
         snap("tick")
         tablet.do("Done")
+    snap("dry-fit")
+    assert "0.0020 in" in page.locator("#bench .big-number").inner_text()
+    tablet.do("Keep the fit")
     tablet.until("cut")
     snap("cut-sign")
     tablet.hold("Sign: the marks agree")

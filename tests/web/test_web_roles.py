@@ -22,7 +22,7 @@ BUTTON = re.compile(r"<button([^>]*)>(.*?)</button>", re.DOTALL)
 EVERYBODY = ("Night", "Paper", "Sign out", "Find")
 SIGNS = (
     "Sign: the marks agree",
-    "Sign: hand, loft",
+    "Sign: what was checked",
     "Sign: released",
     "Close the job",
     "Undo: signed",

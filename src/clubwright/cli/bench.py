@@ -152,10 +152,13 @@ def measure(
     job: JobId,
     section: Annotated[str, Parameter(help="Table of the ticket: head, shaft, grip, ferrule, adhesive ...")],
     values: Annotated[
-        list[str], Parameter(help='One or more name=value, such as "mass=49.6 g".', allow_leading_hyphen=True)
-    ],
+        list[str] | None, Parameter(help='One or more name=value, such as "mass=49.6 g".', allow_leading_hyphen=True)
+    ] = None,
     /,
     *,
+    another: Annotated[
+        bool, Parameter(help="Another head, shaft or grip is in its place: forget the old one's figures.", negative=())
+    ] = False,
     shop: Shop = SHOP,
     by: By = None,
     key: Key = None,
@@ -165,13 +168,14 @@ def measure(
     from clubwright.errors import Finding, InputError
     from clubwright.services import bench
 
-    pairs = [item.partition("=") for item in values]
-    bad = [item for item, (_, sign, _) in zip(values, pairs, strict=True) if not sign]
+    given = values or []
+    pairs = [item.partition("=") for item in given]
+    bad = [item for item, (_, sign, _) in zip(given, pairs, strict=True) if not sign]
     if bad:
         mend = 'Write name=value, such as "mass=49.6 g".'
         raise InputError([Finding(where="measure", what=f'"{item}" has no =', mend=mend) for item in bad])
     named = {name.strip(): value.strip() for name, _, value in pairs}
-    act(shop, by, lambda desk: bench.change_part(desk, job, section, named, key), as_json=json)
+    act(shop, by, lambda desk: bench.change_part(desk, job, section, named, key, another=another), as_json=json)
 
 
 def undo(

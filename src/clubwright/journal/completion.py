@@ -14,6 +14,7 @@ from clubwright.journal.facts import (
     Glued,
     Gripped,
     HeadBent,
+    PartChanged,
     ShaftCut,
     ShaftTrimmed,
     StepDone,
@@ -36,9 +37,20 @@ BEGUN_ANEW_BY: dict[type[msgspec.Struct], tuple[str, ...]] = {Glued: ("cure",)}
 """Steps that have to be done again after a fact: a joint that is closed again has not cured yet."""
 
 
+BEGUN_ANEW_WITH_ANOTHER: dict[str, tuple[str, ...]] = {
+    "head": ("pull", "weigh", "head check", "bore to ground", "loft and lie", "dry fit", "glue", "cure"),
+    "shaft": ("pull", "weigh", "tip trim", "tip prep", "ferrule", "dry fit", "mark and cut", "glue", "cure"),
+    "grip": ("pull", "weigh", "grip"),
+}
+"""Steps that have to be done again when another part is in the place of one that was looked at, measured or worked on."""
+
+
 def complete(what: What, draft: Draft) -> None:
     """Mark on a draft the step that a standing fact completes, after taking back those that it begins anew."""
-    for step in BEGUN_ANEW_BY.get(type(what), ()):
+    anew = BEGUN_ANEW_BY.get(type(what), ())
+    if isinstance(what, PartChanged) and what.another is True:
+        anew = BEGUN_ANEW_WITH_ANOTHER.get(what.section, ())
+    for step in anew:
         draft.open_step(step)
     if isinstance(what, StepDone):
         draft.complete(what.step, skipped=what.skipped if isinstance(what.skipped, str) else None)

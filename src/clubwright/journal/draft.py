@@ -78,6 +78,23 @@ class Draft:
         for quantity, item in self.accepted.items():
             self.accepted[quantity] = msgspec.structs.replace(item, club_changed=True)
 
+    def another_part(self, section: str) -> None:
+        """Forget what was done to a part that is no longer in hand: its bends, trims and joint, and what was signed."""
+        if section == "head":
+            self.head_was = {}
+            self.angles_bent = []
+            for row in self.rows("weight") if "weight" in self.document else []:
+                if row.get("seat") != "butt" and "fitted" in row:
+                    row["fitted"] = "0"
+        if section == "shaft":
+            self.butt_trims = []
+            self.tip_trimmed = False
+        if section in ("head", "shaft"):
+            if self.glued_at is not None:
+                self.mixes = []
+            self.glued_at = self.glued_temperature = None
+            self.gates_signed = {}
+
     def complete(self, step: str, *, skipped: str | None = None) -> None:
         """Mark a step done; one that was passed over is, with what was left out."""
         if step not in self.steps_done:

@@ -172,10 +172,13 @@ class PartChanged(_Payload, frozen=True, kw_only=True, tag="part changed"):
         section: Table of the ticket (``grip``, ``instrument.NAME``). In a list (``weight``, ``tape``) the value of
             ``name`` says which entry; a new name adds one.
         values: Keys and texts to put in; an empty text takes the key out, for what is no longer known.
+        another: True where another part is in its place: nothing measured of the old one is kept. Left out, not null, where
+            it is the same part.
     """
 
     section: str
     values: dict[str, str]
+    another: bool | msgspec.UnsetType = msgspec.UNSET
 
 
 class Finished(_Payload, frozen=True, kw_only=True, tag="finished"):

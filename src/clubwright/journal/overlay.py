@@ -33,7 +33,7 @@ from clubwright.journal.facts import (
 )
 from clubwright.journal.job import Accepted, Signed
 from clubwright.journal.shaft_table import lay_cut, lay_figures, lay_tip_trim
-from clubwright.journal.voiding import ANGLE, void
+from clubwright.journal.voiding import ANGLE, void, void_with
 
 ANGLES = ("loft", "lie", "bounce")
 PARTS = ("head", "shaft", "grip", "ferrule", "adhesive", "adapter", "tape", "weight")
@@ -209,6 +209,10 @@ def _(what: PartChanged, draft: Draft, fact: Fact) -> None:
             table = table.setdefault(inner, {})
             if not isinstance(table, dict):
                 raise RecordError(f"[{what.section}] of job {draft.id} is a list: change it in the ticket's file")
+    if what.another is True:
+        table.clear()
+        draft.another_part(outer)
+        void_with(draft, outer)
     if outer == "shaft":
         lay_figures(table, what.values)
         return

@@ -151,6 +151,26 @@ def void(draft: Draft, work: Work, stages: tuple[str, ...] | None = None) -> Non
     draft.supersede(old)
 
 
+def void_with(draft: Draft, part: str) -> None:
+    """Take out of the document what was read of a part that another one took the place of, and of the club with it on.
+
+    Args:
+        draft: The job. What a club read as it came stays, unless the head is another one.
+        part: ``head``, ``shaft`` or ``grip``.
+    """
+
+    def old(row: dict[str, Any]) -> bool:
+        quantity, stage = str(row.get("quantity")), str(row.get("stage", FINISHED.name))
+        entry = QUANTITIES.get(quantity)
+        if entry is None:
+            return quantity.partition(".")[0] == part
+        if stage == AS_IT_CAME.name and part != "head":
+            return False
+        return {"bends": part == "head", "tape": part != "head"}.get(entry.steered_by, True)
+
+    draft.supersede(old)
+
+
 def _part_moves(club: Club, number: str) -> bool:
     if part_number_kind(number) is None:
         return False

@@ -15,6 +15,8 @@ from clubwright.labels.data import (
 from clubwright.labels.drawing_from_work import drawing_of
 from clubwright.notation import length_in_full, render
 from clubwright.planning.cut import Cut
+from clubwright.planning.fit_checks import fit_numbers
+from clubwright.planning.joint_fit import fit_of
 from clubwright.planning.situation import Situation
 from clubwright.planning.steps import Step
 from clubwright.planning.tray import names_of
@@ -52,9 +54,8 @@ def sheet_data(worked: WorkedJob, job: Job | None, date: str, record_hash: str =
         parts=_part_lines(situation),
         steps=tuple(_step(step, job) for step in worked.steps),
         weights=_weight_lines(worked) if done is None else _done_texts(done, "weights"),
-        adhesive=_numbers_of(worked, "mix") + _numbers_of(worked, "cure")
-        if done is None
-        else _done_texts(done, "adhesive"),
+        adhesive=_fit_lines(worked)
+        + (_numbers_of(worked, "mix") + _numbers_of(worked, "cure") if done is None else _done_texts(done, "adhesive")),
         bends=_numbers_of(worked, "loft and lie") if done is None else _done_texts(done, "head"),
         gates=tuple(GateLine(step=gate.step, open=gate.open, why=gate.why) for gate in worked.gates),
         findings=tuple(
@@ -116,10 +117,19 @@ def _cut_lines(cut: Cut | None) -> tuple[Line, ...]:
 
 
 _PART_KEYS = {
-    "head": ("mass", "loft", "lie", "bounce", "bore_to_ground"),
-    "shaft": ("raw_length", "mass", "balance_from_tip", "cut_length", "cut_mass", "cut_balance_from_tip"),
+    "head": ("mass", "loft", "lie", "bounce", "bore_to_ground", "bore_diameter"),
+    "shaft": (
+        "raw_length",
+        "mass",
+        "balance_from_tip",
+        "cut_length",
+        "cut_mass",
+        "cut_balance_from_tip",
+        "tip_diameter",
+    ),
     "grip": ("mass", "core", "cap"),
     "ferrule": ("mass", "length"),
+    "shim": ("thickness",),
     "adapter": ("mass",),
 }
 
@@ -130,12 +140,18 @@ def _part_lines(situation: Situation) -> tuple[PartLine, ...]:
         if situation.ticket.has(section):
             row = situation.ticket.row(section)
             logo = row.words.get("logo", "") if section == "grip" else ""
-            said = ", ".join(part for part in (_typed(row, keys), logo and f"logo {logo}") if part)
+            said = ", ".join(filter(None, (_typed(row, keys), *_said(row), logo and f"logo {logo}")))
             found.append(PartLine(part=section, name=row.words.get("name", ""), text=said))
     for row in situation.ticket.tapes:
         layers = f"{row.count('layers', 1)} x "
         found.append(PartLine(part="tape", name=layers + row.words.get("name", "tape"), text=_typed(row, ("mass",))))
     return tuple(found)
+
+
+def _said(row: Row) -> tuple[str, ...]:
+    """What was found or done at the bore, where it was said."""
+    hosel = row.words.get("hosel")
+    return (f"hosel {hosel}" if hosel else "", "bore reamed" if row.words.get("bore_reamed") == "yes" else "")
 
 
 def _typed(row: Row, keys: tuple[str, ...]) -> str:
@@ -171,6 +187,15 @@ def _weight_lines(worked: WorkedJob) -> tuple[str, ...]:
 def _numbers_of(worked: WorkedJob, key: str) -> tuple[str, ...]:
     step = next((step for step in worked.steps if step.key == key), None)
     return () if step is None else tuple(f"{name}: {text}" for name, text in step.numbers)
+
+
+def _fit_lines(worked: WorkedJob) -> tuple[str, ...]:
+    """Tip, bore and bond line; nothing for work without a joint, or while they are not measured."""
+    ticket = worked.situation.ticket
+    if not worked.gates or fit_of(ticket) is None:
+        return ()
+    numbers, _ = fit_numbers(ticket)
+    return tuple(f"{name}: {text}" for name, text in numbers[:-3])
 
 
 _STATES = {"counts": "", "kept": "", "left out": " (left out)", "aside": " (kept aside)", "not used": " (not used)"}

@@ -25,6 +25,17 @@ CAUTIONS: dict[str, tuple[str, ...]] = {
         "Keep wiping solvent well away from belts, wheels and sparks, and use it after they have stopped.",
         "Clean the bore and the tip until a fresh wipe comes away clean: old adhesive, rust and grip solvent let a head go.",
     ),
+    "fit": (
+        "A head with a cracked hosel is out: it can fly off.",
+        "Never drive a tip into a bore: the hosel can split.",
+        "Mark a cracked head so that nobody takes it again; a crack is neither glued nor filled nor shimmed.",
+        (
+            "Ream only where the head's maker and the wall that is left allow it: head clamped, reamer sharp and of the "
+            "right size, turned slowly, eye protection on, dust drawn off where it arises, no fingers at the mouth."
+        ),
+        "A cut shim and a reamed edge are sharp: wear gloves and take the burr off.",
+        "A shim reaches over the full glued length: a short one leaves a step where the shaft breaks.",
+    ),
     "mix": (
         "Wear nitrile gloves, not latex, and change them when adhesive gets on them.",
         "Never clean skin with solvent: it carries adhesive in. Use soap and water.",
@@ -134,6 +145,9 @@ _BY_METAL: tuple[tuple[str, str, str], ...] = (
     ("bend", "zinc", "Zinc: it breaks instead of bending; do not bend."),
     ("bend", "17-4", "Cast 17-4 springs back and can snap: small pulls, and no more than its maker allows."),
     ("bend", "carbon steel", "Plated carbon steel: the plating can crack at the hosel."),
+    ("fit", "beryllium", "Beryllium copper: no reaming, grinding or sanding; its dust can ruin the lungs."),
+    ("fit", "magnesium", "Magnesium: its chips and dust burn, and water makes it worse; do not ream it here."),
+    ("fit", "titanium", "Titanium: its chips and dust burn fiercely; do not ream it dry."),
     ("tip prep", "beryllium", "Beryllium copper: no dry reaming, grinding or sanding; its dust can ruin the lungs."),
     ("ferrule finish", "beryllium", "Beryllium copper: keep the belt off the hosel; its dust can ruin the lungs."),
     ("bend", "beryllium", "Beryllium copper: no filing or sanding afterwards; its dust can ruin the lungs."),

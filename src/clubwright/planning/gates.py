@@ -15,6 +15,7 @@ from clubwright.errors import InputError, NotPossible
 from clubwright.notation import render
 from clubwright.planning.cure import release_time, released
 from clubwright.planning.cut import CUT_JOBS, Cut
+from clubwright.planning.fit_checks import hosel_checks
 from clubwright.planning.gate_types import Check, CheckKey, Gate, met, unmet
 from clubwright.planning.glue_checks import glue_checks
 from clubwright.planning.situation import Situation
@@ -111,8 +112,14 @@ def bend_first_reasons(situation: Situation) -> list[str]:
 
 
 def _release_checks(situation: Situation, progress: Progress) -> tuple[Check, ...]:
+    hosel = hosel_checks(situation.ticket)
     if not progress.glued:
-        return (unmet("joint", "the joint is not glued yet", "close it, and record the time by `glue`"),)
+        mend = "close it, and record the time by `glue`"
+        return (unmet("joint", "the joint is not glued yet", mend), *hosel)
+    return (*_cure_checks(situation, progress), *hosel)
+
+
+def _cure_checks(situation: Situation, progress: Progress) -> tuple[Check, ...]:
     table = tuple((row.value("temperature") or 0.0, row.value("time") or 0.0) for row in situation.ticket.release)
     if not table:
         mend = "copy the rows of the data sheet into [[adhesive.release]]"

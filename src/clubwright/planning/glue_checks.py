@@ -1,4 +1,4 @@
-"""What the glue gate checks on the ticket: hand, loft, grip core, length, readings and weights.
+"""What the glue gate checks on the ticket: hand, loft, grip core, length, readings, weights, and the tip in its bore.
 
 Each function makes the checks that can be made from what is known; what is not ordered or was not measured has no
 check, unless the joint must not be closed without it.
@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import DRY_GRIPPED, DRY_NO_GRIP, DRY_TAPED
 from clubwright.notation import render
+from clubwright.planning.fit_checks import fit_checks
 from clubwright.planning.gate_types import Check, met, unmet
 from clubwright.planning.situation import Situation
 from clubwright.planning.tray import names_of
@@ -38,6 +39,7 @@ def glue_checks(situation: Situation, best: Choice) -> tuple[Check, ...]:
         *_readings(situation),
         *_dry_reading(situation),
         *_weights(situation, best),
+        *fit_checks(situation.ticket),
     )
 
 
@@ -129,7 +131,9 @@ def _weights(situation: Situation, best: Choice) -> tuple[Check, ...]:
         figure = ("best that can be fitted", f"{best.chance:.0%} for {moved}")
         if best.chance < LEAST_CHANCE:
             what = f"the best that can be fitted has a {best.chance:.0%} chance for {moved}"
-            found.append(unmet("chance", what, "pull another head, or agree another target", figure))
+            found.append(
+                unmet("chance", what, "read the dry club again, pull another head, or agree another target", figure)
+            )
         else:
             found.append(met("chance", figure))
     fitted = _tip_names(situation, situation.fitted_now[0])

@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from clubwright.errors import InputError
-from clubwright.planning.joint_stress import DEGREASED_STEEL_STRENGTH_PA, joint_sanity
+from clubwright.planning.joint_fit import JointFit, fine, fit_of
+from clubwright.planning.joint_stress import DEGREASED_STEEL_STRENGTH_PA, bond_line_volume_m3, joint_sanity
 from clubwright.planning.situation import Situation
 from clubwright.ticket.model import Ticket
 
@@ -52,15 +53,29 @@ def joint_lines(situation: Situation, fitted: Sequence[float]) -> tuple[Numbers,
         )
     except InputError as refused:
         return (), tuple(finding.sentence() for finding in refused.findings)
+    fit = fit_of(ticket)
+    if fit is not None and fit.verdict != "fits":
+        return (), ("No sanity figure for the joint: tip and bore do not leave a bond line as it may be.",)
     strength = f"{DEGREASED_STEEL_STRENGTH_PA / 1e6:.0f} MPa"
     numbers = (
         ("bond area", f"{found.area_m2 * 1e6:.0f} mm2"),
         ("pull of the head in the swing", f"{found.swing_load_n:.0f} N (taken: {speed_m_s:.0f} m/s on {radius_m} m)"),
         ("pull that meets its strength", f"{found.axial_capacity_n / 1e3:.1f} kN at {strength} ({STRENGTH_SOURCE})"),
         ("reserve", f"{found.reserve:.0f} times"),
+        *(() if fit is None else _filled(fit, float(situation.club.head.bore_depth_m) - _lifted_m(ticket, fitted))),
     )
     other = ("The strength is that of a bond to steel: a graphite tip is not covered by it.",)
     return numbers, (found.meaning, *(other if ticket.material == "graphite" else ()))
+
+
+def _filled(fit: JointFit, depth_m: float) -> Numbers:
+    """The ring of adhesive that fills the clearance, all its bond lines together; what stays elsewhere comes on top."""
+    gap_m = fit.clearance_m / 2
+    volume_m3 = bond_line_volume_m3((fit.bore_m + fit.tip_m) / 2, gap_m, depth_m)
+    return (
+        ("bond line a side", fine(fit.line_m)),
+        ("adhesive that fills it", f"{volume_m3 * 1e6:.2f} cm3"),
+    )
 
 
 def _lifted_m(ticket: Ticket, fitted: Sequence[float]) -> float:

@@ -9,14 +9,11 @@ from clubwright.club.stages import FINISHED
 from clubwright.notation import render
 from clubwright.planning.bend_advice import bend_advice, bend_plan_of
 from clubwright.planning.bends import BendPlan
+from clubwright.planning.guard_factors import GUARD_FACTORS
 from clubwright.planning.lie_lines import lie_lines
 from clubwright.planning.step_bench import ANGLES, Bench, Numbers, counted, present
 from clubwright.planning.step_order import bends_first_because
 from clubwright.planning.step_types import Expected, Step
-
-GUARD_FACTORS = {"guard 2u": 2.0, "guard 95 %": 1.6448536269514722, "simple": 0.0}
-"""Guard band over standard uncertainty of each rule a ticket may name; held equal to `clubwright.conformity.rules` by
-tests/unit/test_steps.py."""
 
 _REPEATS = range(2, 11)
 """More readings of one club than ten are taken by nobody."""

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from clubwright.notation import length_in_full, render
+from clubwright.planning.cut import CUT_JOBS
+from clubwright.planning.joint_fit import shown
 from clubwright.planning.lie_lines import lie_lines
 from clubwright.planning.step_bench import ANGLES, Bench, present
 from clubwright.planning.step_types import Expected, Step
@@ -85,7 +87,11 @@ def head_check(bench: Bench) -> Step:
     """Measure the head as it is."""
     row = bench.situation.ticket.row
     depth, tip = row("head").value("bore_depth"), row("shaft").value("tip_diameter")
-    what = ["Measure loft, lie and bounce as the head stands now.", "Look over face, grooves and hosel for damage."]
+    bore = row("head").value("bore_diameter")
+    what = [
+        "Measure loft, lie and bounce as the head stands now.",
+        "Look over face, grooves and hosel for damage: a head with a cracked hosel is out.",
+    ]
     if bench.situation.ticket.job != "loft-lie":
         what.append("Try the bore with a plug gauge and the shaft's tip: snug, no force, no wobble; blow out debris.")
     if bench.is_wood:
@@ -97,7 +103,8 @@ def head_check(bench: Bench) -> Step:
         *lie_lines(bench.situation),
         *present(
             ("depth of the bore", None if depth is None else length_in_full(depth)),
-            ("tip of the shaft", None if tip is None else render("diameter", tip)),
+            ("bore", "not measured yet" if bore is None and bench.situation.ticket.job in CUT_JOBS else shown(bore)),
+            ("tip of the shaft", shown(tip)),
             ("metal", row("head").words.get("metal")),
         ),
     )
@@ -170,7 +177,10 @@ def clean_bore(bench: Bench) -> Step:
             "Take out old adhesive and rust down to the bottom with a reamer or a wire brush of the bore's size.",
             "Blow or brush it out, wipe with solvent, let it dry; look for an old weight or a plug at the bottom.",
         ),
-        numbers=present(("depth of the bore", bench.measured_length("head", "bore_depth"))),
+        numbers=present(
+            ("depth of the bore", bench.measured_length("head", "bore_depth")),
+            ("bore", shown(bench.situation.ticket.row("head").value("bore_diameter"))),
+        ),
         instrument="depth gauge",
         done_when="A fresh wipe comes out clean, and the depth is what the ticket says.",
         cautions=bench.cautions("tip prep"),

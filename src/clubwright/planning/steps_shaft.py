@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from clubwright.notation import length_in_full, render
+from clubwright.planning.fit_checks import fit_numbers
 from clubwright.planning.step_bench import Bench, present
 from clubwright.planning.step_types import Step
 from clubwright.ticket.shaft_weighed import is_measured_raw
@@ -118,6 +119,16 @@ def dry_fit(bench: Bench) -> Step:
         "Seat the tip on the bottom of the bore; shim it with thin line so that it neither turns nor slides.",
         "Turn the shaft's graphics to where they belong and put witness marks across hosel and shaft.",
     ]
+    what.append(
+        "Measure the prepared tip and the bore, both where the tip sits: for a taper at one and the same depth."
+    )
+    what.append(
+        "A loose tip gets a shim over the full glued length, never a part of it; a tight one is never driven in."
+    )
+    if bench.situation.ticket.has("shim"):
+        what.append("Read the dry club with the shim in: it may weigh a gram. Roughen and wipe it on both faces.")
+    fit, said = fit_numbers(bench.situation.ticket)
+    what += said
     if bench.situation.ticket.kind == "putter":
         what.append("Set the face square on a plate, turn a bent shaft until the face error is zero, then mark.")
     if bench.has_sleeve:
@@ -128,11 +139,16 @@ def dry_fit(bench: Bench) -> Step:
         key="dry fit",
         title="Dry-fit head and shaft",
         what=tuple(what),
-        numbers=present(
-            ("glued length", length_in_full(_glued_length_m(bench))), ("mark, from the ground along the shaft", ground)
+        numbers=(
+            *fit,
+            *present(
+                ("glued length", length_in_full(_glued_length_m(bench))),
+                ("mark, from the ground along the shaft", ground),
+            ),
         ),
-        instrument="rule",
-        done_when="It seats with no gap, does not turn, and the witness marks are on.",
+        instrument="rule, callipers or plug gauge and micrometer",
+        done_when="It seats with no gap, tip and bore fit each other by their figures, and the witness marks are on.",
+        cautions=bench.cautions("fit"),
     )
 
 

@@ -21,9 +21,10 @@ from clubwright.ticket.part_paths import OLD_TABLES
 LOT_SPREAD = {"head": "2 g", "shaft": "1.5 g", "grip": "1.5 g", "ferrule": "0.1 g"}
 """Spread of a part's mass within a lot (trade figures for heads and shafts; grips and ferrules an estimate of ours)."""
 
+OF_THE_BORE = ("bore_diameter", "bore_reamed", "hosel")
 MEASURED_ANEW = {
-    "head": ("loft", "lie", "bounce", "bore_to_ground", "bore_depth", "hand", "bent_loft", "bent_lie"),
-    "shaft": ("cut_length", "balance_from_tip", "raw_length", "tip_trimmed"),
+    "head": ("loft", "lie", "bounce", "bore_to_ground", "bore_depth", "hand", "bent_loft", "bent_lie", *OF_THE_BORE),
+    "shaft": ("cut_length", "balance_from_tip", "raw_length", "tip_trimmed", "tip_diameter"),
     "grip": ("cap",),
 }
 
@@ -33,7 +34,7 @@ def make_again(job: Job, worked: Worked, new_id: str) -> dict[str, Any]:
     document: dict[str, Any] = {
         name: _copied(name, content)
         for name, content in job.document.items()
-        if name not in ("reading", "base", *OLD_TABLES)
+        if name not in ("reading", "base", "shim", *OLD_TABLES)
     }
     document["ticket"] = {
         **document["ticket"],

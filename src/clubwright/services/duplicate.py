@@ -16,7 +16,8 @@ Document = dict[str, Any]
 
 _OF_ONE_TICKET = ("id", "promised", "priority", "again_of")
 _OF_THE_PART = (
-    *("hand", "bent_loft", "bent_lie", "cut_length", "tip_trimmed"),
+    *("hand", "bent_loft", "bent_lie", "bore_diameter", "bore_reamed", "hosel"),
+    *("cut_length", "tip_trimmed", "tip_diameter"),
     *("weighed", "cut_mass_length", "cut_balance_length"),
 )
 """What is of the very part in hand, never of the order; its measured numbers are left out with them."""
@@ -50,7 +51,7 @@ def same_order(document: Mapping[str, Any], new_id: str) -> Document:
     """
     copied: Document = {}
     for name, content in document.items():
-        if name == "reading" or name in OLD_TABLES:
+        if name in ("reading", "shim", *OLD_TABLES):
             continue
         section = next((section for section in SECTIONS if section.name == name), None)
         if isinstance(content, list):

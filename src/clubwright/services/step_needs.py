@@ -15,6 +15,8 @@ from clubwright.errors import Finding
 from clubwright.journal.job import Job
 from clubwright.planning.bend_advice import ANGLES, bend_plan_of
 from clubwright.planning.cut import CUT_JOBS
+from clubwright.planning.fit_checks import fit_checks
+from clubwright.planning.gate_types import Check
 from clubwright.planning.glue_checks import DRY_STAGES
 from clubwright.planning.step_types import StepKey
 from clubwright.planning.weights import choices
@@ -83,7 +85,7 @@ def _head_measured(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
     row = situation.ticket.row("head")
     wanted = [key for key in ANGLES if situation.goal(key) is not None]
     if situation.ticket.job in CUT_JOBS:
-        wanted.append("bore_depth")
+        wanted += ["bore_depth", "bore_diameter"]
     return tuple(
         Finding(where=f"[head] {key}", what=f"the {key.replace('_', ' ')} is not measured", mend="Measure it.")
         for key in wanted
@@ -110,6 +112,16 @@ def _cut(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
         return ()
     mend = "Cut it at its marks, measure it tip to butt, and record that length."
     return _missing("cut", "the shaft is not cut by the record", mend)
+
+
+def _fits(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
+    """Tip, bore and bond line agree, and the hosel is whole: what the glue gate asks, said where it can still be mended."""
+    checks = fit_checks(worked.situation.ticket)
+    return tuple(_of_check(check) for check in checks if not check.met)
+
+
+def _of_check(check: Check) -> Finding:
+    return Finding(where=check.name, what=check.what, mend=check.mend[:1].upper() + check.mend[1:] + ".")
 
 
 def _tape(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
@@ -189,12 +201,7 @@ def _inspected(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
 def _released(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
     """The joint has cured by its table; work without a joint has no such gate."""
     gate = next((gate for gate in worked.gates if gate.step == "release"), None)
-    checks = () if gate is None else gate.checks
-    return tuple(
-        Finding(where=check.name, what=check.what, mend=check.mend[:1].upper() + check.mend[1:] + ".")
-        for check in checks
-        if not check.met
-    )
+    return () if gate is None else tuple(_of_check(check) for check in gate.checks if not check.met)
 
 
 def _signed_off(worked: WorkedJob, job: Job) -> tuple[Finding, ...]:
@@ -223,7 +230,7 @@ STEP_NEEDS: dict[StepKey, StepNeeds] = {
     "tip trim": StepNeeds(needs=(_trimmed,), may_skip=False),
     "tip prep": StepNeeds(),
     "ferrule": StepNeeds(),
-    "dry fit": StepNeeds(),
+    "dry fit": StepNeeds(needs=(_fits,)),
     "mark and cut": StepNeeds(needs=(_cut,)),
     "tape": StepNeeds(needs=(_tape,)),
     "dry reading": StepNeeds(needs=(_dry_reading,)),

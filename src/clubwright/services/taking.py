@@ -16,6 +16,7 @@ from clubwright.planning.tray import names_of
 from clubwright.services.as_it_came import require_new_grip, weights_as_it_came
 from clubwright.services.desk import Desk
 from clubwright.services.job_ticket import ticket_of
+from clubwright.services.joint_parts import refuse_wrong_joint_part
 from clubwright.services.keeping import keep, keep_what, require_open
 from clubwright.services.usual_gauge import usual_gauge_of
 from clubwright.services.work import work_document
@@ -49,34 +50,64 @@ OWN_ACTION = {("shaft", "cut_length"): "cut", ("weight", "fitted"): "fit"}
 
 OF_THE_CUT_SHAFT = ("cut_mass", "cut_balance_from_tip")
 
+PARTS = ("head", "shaft", "grip")
+"""Parts that another one of may take the place of."""
 
-def change_part(desk: Desk, job: str, section: str, values: Mapping[str, str], key: str | None = None) -> Fact:
+
+def change_part(
+    desk: Desk,
+    job: str,
+    section: str,
+    values: Mapping[str, str],
+    key: str | None = None,
+    *,
+    another: bool = False,
+) -> Fact:
     """Record what was measured of a part, or another part in its place; an empty text takes a figure out.
 
+    Args:
+        desk: Who and where.
+        job: Ticket number.
+        section: Table of the ticket.
+        values: Keys and texts.
+        key: Idempotency key.
+        another: Whether it is another part: nothing that was measured of the old one is kept, and its steps are to do again.
+
     Raises:
-        InputError: for nothing to change, or a figure that another action records.
+        InputError: for nothing to change, a figure that another action records, a bore reamed and not measured again, or a
+            cracked hosel called sound on the same head.
     """
     findings = [
         Finding(where=f"[{section}] {name}", what="is not set by hand", mend=f"Use `clubwright {OWN_ACTION[place]}`.")
         for name in values
         if (place := (section, name)) in OWN_ACTION
     ]
-    findings += _not_cut_yet(desk, job, values) if section == "shaft" else []
-    if not values:
+    findings += _not_cut_yet(desk, job, values, another=another) if section == "shaft" else []
+    if another and section not in PARTS:
+        mend = "Of these: " + ", ".join(PARTS) + "."
+        findings.append(Finding(where=f"[{section}]", what="another one of it is not told apart", mend=mend))
+    if not values and not another:
         findings = [
             Finding(where=f"[{section}]", what="nothing to change", mend='Give name=value, such as "mass=49.6 g".')
         ]
     if findings:
         raise InputError(findings)
-    what = PartChanged(job=job, section=section, values=dict(values))
+    what = PartChanged(job=job, section=section, values=dict(values), another=another or msgspec.UNSET)
     words = ", ".join(f"{name} {value}" if value else f"{name} taken out" for name, value in values.items())
-    return keep_what(desk, what, f"{section}: {words}", key)
+    said = ", ".join(part for part in (f"another {section}" if another else "", words) if part)
+
+    def make(state: Job | None) -> What:
+        refuse_wrong_joint_part(require_open(state, job), what)
+        return what
+
+    return keep(desk, job, make, typed=lambda _: f"{section}: {said}", same=lambda found: found == what, key=key)
 
 
-def _not_cut_yet(desk: Desk, job: str, values: Mapping[str, str]) -> list[Finding]:
+def _not_cut_yet(desk: Desk, job: str, values: Mapping[str, str], *, another: bool) -> list[Finding]:
     """Refuse a figure of the cut shaft while the record has no cut: the shaft that was weighed is the raw one."""
     document = desk.job(job).document
-    if document["ticket"].get("job", "build") not in CUT_JOBS or "cut_length" in document.get("shaft", {}):
+    cut = not another and "cut_length" in document.get("shaft", {})
+    if document["ticket"].get("job", "build") not in CUT_JOBS or cut:
         return []
     mend = f"Record the cut first: `clubwright cut {job} LENGTH`; what the raw shaft weighs is mass."
     return [

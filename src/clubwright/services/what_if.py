@@ -14,9 +14,10 @@ from clubwright.planning.situation import Situation, situation_of
 from clubwright.planning.what_if import finished_if
 from clubwright.services.answer import Plain
 from clubwright.services.trim_moves import UNITS, Move, moves
+from clubwright.ticket.model import Row
 from clubwright.ticket.read import read_ticket
 from clubwright.ticket.shaft_cut_figures import not_said
-from clubwright.units import MILLIMETRE_M
+from clubwright.units import INCH_M, MILLIMETRE_M
 
 LENGTH, HEAD = "shaft.length_m", "head.mass_kg"
 OF_ONE_SHAFT = ("cut_length", "tip_trimmed")
@@ -138,7 +139,7 @@ def _notes(before: Situation, after: Situation) -> tuple[str, ...]:
     """Say what a person has to look at themselves."""
     mine, other = (situation.ticket.row("shaft") for situation in (before, after))
     notes = []
-    if mine.words.get("tip") != other.words.get("tip") or mine.value("tip_diameter") != other.value("tip_diameter"):
+    if mine.words.get("tip") != other.words.get("tip") or not _same_tip(mine, other):
         notes.append("Its tip is not said to be like this one's: see that it fits the bore of this head.")
     notes += (
         [f"Of the other shaft {finding.what}." for finding in not_said(after.ticket)] if after is not before else []
@@ -146,6 +147,16 @@ def _notes(before: Situation, after: Situation) -> tuple[str, ...]:
     if before.can_predict("frequency") and not after.can_predict("frequency"):
         notes.append("Its stiffness is not known, so of the frequency nothing can be told.")
     return tuple(notes)
+
+
+def _same_tip(mine: Row, other: Row) -> bool:
+    """True when both tips are of one size, as measured, else by trade size; two unknown ones are not told apart."""
+    sizes = [row.value("tip_diameter") or row.value("tip_size") or 0.0 for row in (mine, other)]
+    return abs(sizes[0] - sizes[1]) < SAME_TIP_M
+
+
+SAME_TIP_M = 0.003 * INCH_M
+"""Tips of one trade size measure alike within this; the nearest two sizes are .005 in apart (common practice, no source)."""
 
 
 def _with_shaft(document: Mapping[str, Any], shaft: Mapping[str, Any], without: tuple[str, ...]) -> dict[str, Any]:

@@ -10,6 +10,7 @@ import msgspec
 from clubwright.errors import Finding, InputError, NotPossible
 from clubwright.planning.advice import Advice, advice_of
 from clubwright.planning.cut import CUT_JOBS, Cut, cut_of
+from clubwright.planning.fit_checks import hosel_checks
 from clubwright.planning.gates import Gate, Progress, gates_of
 from clubwright.planning.situation import Situation, situation_of
 from clubwright.planning.weights import choices
@@ -88,6 +89,7 @@ def work_document(document: Mapping[str, Any], source: str = "ticket", progress:
         findings=(
             *findings,
             *hand_findings(ticket),
+            *hosel_findings(ticket),
             *situation.prior.findings,
             *cut_findings,
             *misfit_findings(situation),
@@ -123,6 +125,16 @@ def hand_findings(ticket: Ticket) -> tuple[Finding, ...]:
         return ()
     mend = f'Look at the head, and write hand = "{ticket.hand}" only if it is.'
     return (Finding(where=f"{row.where} hand", what="not looked at", mend=mend, severity="warning"),)
+
+
+def hosel_findings(ticket: Ticket) -> tuple[Finding, ...]:
+    """Say for every kind of work that a head whose hosel is cracked is out."""
+    row = ticket.row("head")
+    return tuple(
+        Finding(where=f"{row.where} hosel", what=check.what, mend=check.mend[:1].upper() + check.mend[1:] + ".")
+        for check in hosel_checks(ticket)
+        if not check.met
+    )
 
 
 def answer_document(document: Mapping[str, Any], source: str = "ticket") -> Plain:

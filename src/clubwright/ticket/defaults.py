@@ -20,6 +20,8 @@ class Default(msgspec.Struct, frozen=True):
 
 
 _TRADE = "trade estimate, not measured"
+_BOND = "an adhesive maker's public page: most strength at 0.002 to 0.005 in"
+_STAYS = "common practice, no source: 0.5 to 1.0 g stays, taken as rectangular"
 _OURS = "estimate of ours"
 _MEMORY = "from memory"
 _PRACTICE = "common practice, no source"
@@ -189,9 +191,9 @@ _ALL: dict[str, Default] = {
     "grip.diameter_2in": Default("0.900 in ± 0.006 in", "a published grip-sizing note"),
     "ferrule.mass": Default("0.7 g ± 0.3 g", _PRACTICE),
     "ferrule.length": Default("1 in ± 1/8 in", _PRACTICE),
-    "adhesive.in_joint": Default(
-        "0.75 g ± 0.15 g", "common practice, no source: 0.5 to 1.0 g stays, taken as rectangular"
-    ),
+    "adhesive.in_joint": Default("0.75 g ± 0.15 g", _STAYS),
+    "adhesive.bond_line_min": Default("0 in", "common practice, no source: the tip goes in by hand"),
+    "adhesive.bond_line_max": Default("0.005 in", _BOND),
     "tape.mass": Default("1.5 g ± 0.3 g", "calculated from a 2 in x 10 in strip, and common practice"),
     "tape.cg_from_cap": Default("5.1 in ± 0.3 in", _OURS),
     "tape.length": Default("10 in ± 1/2 in", _OURS),

@@ -180,6 +180,21 @@ HEAD = Section(
             "0.3 mm",
         ),
         _f("bore_depth", "length", "depth of the bore", "1.25 in", "bore_depth_m", "0.5 mm"),
+        _f(
+            "bore_diameter",
+            "diameter",
+            "inside diameter of the bore where the tip sits, as measured; after reaming, measured again",
+            "0.359 in",
+            sd="0.001 in",
+        ),
+        _f("bore_reamed", "choice", "whether the bore was reamed here", "yes", choices=("yes", "no")),
+        _f(
+            "hosel",
+            "choice",
+            "what a look at the hosel found; a cracked one is never glued",
+            "sound",
+            choices=("sound", "cracked"),
+        ),
         _f("bore_type", "choice", "blind, or through to the sole", "blind", choices=("blind", "through")),
         _f(
             "cg_from_ground",
@@ -299,7 +314,14 @@ SHAFT = Section(
             "lower_diameter_m",
             "0.002 in",
         ),
-        _f("tip_diameter", "diameter", "outside diameter of the tip", "0.355 in"),
+        _f("tip_size", "diameter", "trade size of the tip, as ordered or named; nothing is worked with it", "0.355 in"),
+        _f(
+            "tip_diameter",
+            "diameter",
+            "outside diameter of the prepared tip where it sits in the bore, as measured",
+            "0.3545 in",
+            sd="0.0005 in",
+        ),
         _f(
             "tip_trim_limit",
             "length",
@@ -395,6 +417,15 @@ FERRULE = Section(
     ),
 )
 
+SHIM = Section(
+    name="shim",
+    meaning="a shim between tip and bore, over the full glued length",
+    fields=(
+        _f("name", "text", "what it is", "brass sleeve"),
+        _f("thickness", "length", "its wall: what it takes up on each side of the tip", "0.005 in", sd="0.0005 in"),
+    ),
+)
+
 ADHESIVE = Section(
     name="adhesive",
     meaning="the adhesive, from its data sheet",
@@ -410,6 +441,8 @@ ADHESIVE = Section(
         _f("waste", "number", "share mixed on top and thrown away", "0.25"),
         _f("scale_error", "mass", "error of the scale it is weighed on", "0.1 g"),
         _f("pot_life", "duration", "working time of the mix", "30 min"),
+        _f("bond_line_min", "length", "thinnest bond line a side that its data sheet allows", "0.001 in"),
+        _f("bond_line_max", "length", "thickest bond line a side that its data sheet allows", "0.006 in"),
         _f("temperature", "temperature", "of the bench while it cures", "22 C"),
     ),
 )
@@ -565,6 +598,7 @@ SECTIONS: tuple[Section, ...] = (
     GRIP,
     TAPE,
     FERRULE,
+    SHIM,
     ADHESIVE,
     RELEASE,
     WEIGHT,

@@ -40,9 +40,11 @@ loft = "54.3 deg"
 lie = "64 deg"
 bore_to_ground = "1.10 in"
 bore_depth = "1.25 in"
+bore_diameter = "0.359 in"
 cg_from_ground = "-6 mm ± 2 mm"
 
 [shaft]
+tip_diameter = "0.355 in"
 raw_length = "37 in"
 mass = "125.2 g"
 balance_from_tip = "19 1/4 in"

@@ -175,6 +175,10 @@ def _head_and_target(ticket: Ticket) -> Iterator[Finding]:
 
 def _adhesive(ticket: Ticket) -> Iterator[Finding]:
     row = ticket.row("adhesive")
+    thin, thick = row.value("bond_line_min"), row.value("bond_line_max")
+    if thin is not None and thick is not None and thin >= thick:
+        what = f"the thickest bond line is no thicker than the thinnest, {render('length', thin)}"
+        yield _error(f"{row.where} bond_line_max", what, "Copy both again from the adhesive's data sheet.")
     if "ratio" in row.numbers and "basis" not in row.words:
         mend = 'Read it on the data sheet, and write basis = "weight" or "volume".'
         yield _warning(f"{row.where} basis", "a ratio means nothing without its basis", mend)

@@ -39,6 +39,7 @@ def _deg(low: float, high: float, why: str, least: float = -90, most: float = 90
 PARTS: dict[str, Bounds] = {
     "head.bore_to_ground": _mm(0, 2, 80, 120, "the bottom of a bore lies 2 to 80 mm above the ground", itself=True),
     "head.bore_depth": _mm(0, 10, 60, 90, "a bore is 10 to 60 mm deep, within its hosel"),
+    "head.bore_diameter": _mm(0, 8, 11, 20, "a bore is 8 to 11 mm wide"),
     "head.cg_from_ground": _mm(-100, -30, 45, 100, "a head's centre of gravity lies -30 to 45 mm up the axis"),
     "head.cg_off_axis": _mm(0, 2, 60, 130, "a head's centre of gravity lies 2 to 60 mm off the axis", itself=True),
     "head.own_inertia": Bounds(
@@ -62,6 +63,10 @@ PARTS: dict[str, Bounds] = {
     "shaft.butt_diameter": _mm(0, 12, 18, 30, "a butt is 12 to 18 mm thick"),
     "shaft.lower_diameter": _mm(0, 11, 18, 30, "a shaft is 11 to 18 mm thick under the lower hand"),
     "shaft.tip_diameter": _mm(0, 8, 11, 20, "a tip is 8 to 11 mm thick"),
+    "shaft.tip_size": _mm(0, 8, 11, 20, "a tip is 8 to 11 mm thick"),
+    "shim.thickness": _mm(0, 0.02, 0.5, 2, "a shim between tip and bore is 0.02 to 0.5 mm thick"),
+    "adhesive.bond_line_min": _mm(0, 0, 0.3, 3, "a bond line is 0 to 0.3 mm thick", itself=True),
+    "adhesive.bond_line_max": _mm(0, 0.02, 0.5, 3, "a bond line is 0.02 to 0.5 mm thick at most"),
     "grip.mass": Bounds(0, 0.02, 0.16, 0.5, "a grip weighs 20 to 160 g"),
     "grip.length": _mm(0, 150, 450, 700, "a grip is 150 to 450 mm long"),
     "grip.cap": _mm(0, 1, 10, 60, "the cap of a grip is 1 to 10 mm thick", itself=True),

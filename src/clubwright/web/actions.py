@@ -49,6 +49,11 @@ def look_again(desk: Desk, job: str, sent: Sent) -> None:
     bench.change_part(desk, job, "head", {"hand": ""}, key=_key(sent))
 
 
+def another_head(desk: Desk, job: str, sent: Sent) -> None:
+    """The head is out, and another one is in its place: nothing measured of the old one is kept."""
+    bench.change_part(desk, job, "head", {}, key=_key(sent), another=True)
+
+
 def scan(desk: Desk, job: str, sent: Sent) -> str:
     """A part's code was scanned at the pull: it must be a name on the ticket. Nothing is kept of it.
 
@@ -215,6 +220,7 @@ ACTIONS: dict[str, Callable[[Desk, str, Sent], str | None]] = {
     "step": do_step,
     "skip": skip,
     "look again": look_again,
+    "another head": another_head,
     "pull": pull,
     "scan": scan,
     "measure": measure,

@@ -205,8 +205,8 @@ def grip(desk: AtDesk, job: Job, key: Key, _: Ours) -> m.FactOut:
 
 @_records("/jobs/{job}/parts")
 def change_part(desk: AtDesk, job: Job, sent: m.PartIn, key: Key, _: Ours) -> m.FactOut:
-    """Record what was measured of a part."""
-    return _fact(bench.change_part(desk, job, sent.section, sent.values, key))
+    """Record what was measured of a part, or another part in its place."""
+    return _fact(bench.change_part(desk, job, sent.section, sent.values, key, another=sent.another))
 
 
 @_records("/jobs/{job}/steps")

@@ -99,10 +99,14 @@ class GlueIn(Taken):
 
 
 class PartIn(Taken):
-    """A part was weighed, measured or replaced: keys and texts of its table; an empty text takes a key out."""
+    """A part was weighed or measured: keys and texts of its table; an empty text takes a key out.
+
+    With `another` it is another head, shaft or grip: nothing that was measured of the old one is kept.
+    """
 
     section: Text
-    values: dict[str, Annotated[str, Field(max_length=200)]] = Field(min_length=1, max_length=40)
+    values: dict[str, Annotated[str, Field(max_length=200)]] = Field(max_length=40)
+    another: bool = False
 
 
 class StepIn(Taken):

@@ -28,12 +28,25 @@ SHOWN: dict[str, tuple[str, ...]] = {
     "target": tuple(field.key for field in BY_NAME["target"].fields),
     "base": ("length", "loft", "lie"),
     "tolerance": tuple(field.key for field in BY_NAME["tolerance"].fields),
-    "head": _except("head", "hand", "own_inertia", "sole_camber", "sole_contact", "bent_loft", "bent_lie"),
+    "head": _except(
+        "head", "hand", "own_inertia", "sole_camber", "sole_contact", "bent_loft", "bent_lie", "bore_reamed", "hosel"
+    ),
     "shaft": _except("shaft", "cut_length", "stiffness", "tip_trimmed", "cut_mass_length", "cut_balance_length"),
     "grip": ("name", "core", "shape", "logo", "mass", "length", "cap", "cg_from_cap", "diameter_2in", "diameter_6in"),
     "tape": _except("tape"),
     "ferrule": ("mass", "length"),
-    "adhesive": ("name", "ratio", "basis", "in_joint", "per_joint", "joints", "pot_life", "temperature"),
+    "adhesive": (
+        "name",
+        "ratio",
+        "basis",
+        "in_joint",
+        "per_joint",
+        "joints",
+        "pot_life",
+        "bond_line_min",
+        "bond_line_max",
+        "temperature",
+    ),
     "adhesive.release": ("temperature", "time"),
     "weight": _except("weight", "fitted"),
 }

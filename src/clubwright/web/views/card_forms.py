@@ -32,6 +32,7 @@ MAKERS: dict[StepKey, Callable[[WorkedJob, Job], Form]] = {
     "head check": forms_parts.head_check,
     "bore to ground": forms_parts.bore,
     "tip trim": forms_parts.trim,
+    "dry fit": forms_parts.dry_fit,
     "mark and cut": forms_parts.cut,
     "tape": forms_parts.tape,
     "dry reading": forms_reading.dry,

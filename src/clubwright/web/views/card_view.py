@@ -156,6 +156,7 @@ def _all_done(worked: WorkedJob, job: Job, key: str) -> Card:
 _BIG = {
     "mark and cut": ("mark, from the tip",),
     "tip trim": ("trim",),
+    "dry fit": ("bond line a side",),
     "mix": ("part A", "part B"),
     "glue": ("depth of the bore",),
     "cure": ("release after",),

@@ -10,7 +10,7 @@ from clubwright.ticket.model import Row
 
 
 class FieldView(msgspec.Struct, frozen=True, kw_only=True):
-    """One field: its name in the form, its label, an example, what is there already, and its kind of notation."""
+    """One field: its name in the form, its label, an example, what is there, its kind of notation, or its choices."""
 
     name: str
     label: str
@@ -18,6 +18,7 @@ class FieldView(msgspec.Struct, frozen=True, kw_only=True):
     value: str = ""
     kind: str = ""
     needed: bool = False
+    choices: tuple[str, ...] = ()
 
 
 class ReadView(msgspec.Struct, frozen=True, kw_only=True):
@@ -50,6 +51,8 @@ class Form(msgspec.Struct, frozen=True, kw_only=True):
         clock_name: What it counts.
         done: Words of the second button, which ends the step; empty when there is none.
         skips: Whether that button leaves something out, which the record then says.
+        second: Action of that button, where it does something of its own.
+        checked: What a gate has checked, for the person who signs it.
         blocked: Whether the button waits for a gate.
         hold: Whether the button is held for a second, because what it signs cannot be undone.
     """
@@ -70,6 +73,8 @@ class Form(msgspec.Struct, frozen=True, kw_only=True):
     clock_name: str = ""
     done: str = ""
     skips: str = ""
+    second: str = ""
+    checked: str = ""
     blocked: bool = False
     hold: bool = False
 

@@ -43,7 +43,8 @@ def glue(worked: WorkedJob, job: Job) -> Form:
         return Form(
             kind="gate",
             action="sign",
-            button=f"Sign: {_checked(worked, 'glue')} agree",
+            button="Sign: what was checked agrees",
+            checked=_checked(worked, "glue"),
             hidden=(("gate", "glue"),),
             clock=clock,
             clock_name=POT,
@@ -61,9 +62,8 @@ def glue(worked: WorkedJob, job: Job) -> Form:
 
 
 def _checked(worked: WorkedJob, step: str) -> str:
-    """Name what a gate has checked, so that a signature says no more than was looked at."""
-    names = [check.name for gate in worked.gates if gate.step == step for check in gate.checks]
-    return ", ".join(dict.fromkeys(names))
+    """Name what a gate has checked, so that a signature says no more than was looked at; nothing while it is closed."""
+    return next((gate.why for gate in worked.gates if gate.step == step and gate.open), "")
 
 
 def cure(worked: WorkedJob, job: Job) -> Form:
@@ -104,5 +104,11 @@ def tag(worked: WorkedJob, job: Job) -> Form:
     """First the release is signed, then the papers are printed and the job is closed."""
     released = any(gate.step == "release" for gate in worked.gates)
     if released and "release" not in job.gates_signed:
-        return Form(kind="gate", action="sign", button="Sign: released to play", hidden=(("gate", "release"),))
+        return Form(
+            kind="gate",
+            action="sign",
+            button="Sign: released to play",
+            checked=_checked(worked, "release"),
+            hidden=(("gate", "release"),),
+        )
     return Form(kind="tag", action="finish", button="Close the job")

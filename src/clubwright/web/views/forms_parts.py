@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import msgspec
+
 from clubwright.journal.job import Job
+from clubwright.planning.cut import CUT_JOBS
 from clubwright.services.job_work import WorkedJob
+from clubwright.ticket.model import Row
 from clubwright.ticket.shaft_weighed import has_length
 from clubwright.web.views.forms import FieldView, Form, typed
 
@@ -92,7 +96,10 @@ def _figures(worked: WorkedJob, button: str, *wanted: tuple[str, str, str, str])
 def head_check(worked: WorkedJob, _job: Job) -> Form:
     """Angles and bore of the head as they came."""
     row = worked.situation.ticket.row("head")
-    wanted = (("loft", "54.25 deg"), ("lie", "64 deg"), ("bounce", "10 deg"), ("bore_depth", "1.25 in"))
+    kinds = {"bore_depth": "length", "bore_diameter": "diameter"}
+    wanted = [("loft", "54.25 deg"), ("lie", "64 deg"), ("bounce", "10 deg")]
+    if worked.situation.ticket.job in CUT_JOBS:
+        wanted += [("bore_depth", "1.25 in"), ("bore_diameter", "0.359 in")]
     return _measure(
         "Keep the angles",
         *(
@@ -101,11 +108,38 @@ def head_check(worked: WorkedJob, _job: Job) -> Form:
                 label=key.replace("_", " "),
                 example=example,
                 value=typed(row, key),
-                kind="length" if key == "bore_depth" else "angle",
+                kind=kinds.get(key, "angle"),
             )
             for key, example in wanted
         ),
     )
+
+
+def dry_fit(worked: WorkedJob, _job: Job) -> Form:
+    """Tip, bore and shim as measured, and what a look at the hosel found; a cracked one leaves another head to pull."""
+    ticket = worked.situation.ticket
+    head, shim = ticket.row("head"), ticket.row("shim")
+    form = _measure(
+        "Keep the fit",
+        _diameter("shaft.tip_diameter", "tip, prepared", "0.3545 in", typed(ticket.row("shaft"), "tip_diameter")),
+        _diameter("head.bore_diameter", "bore, where the tip sits", "0.359 in", typed(head, "bore_diameter")),
+        _choice("head.bore_reamed", "bore reamed here", head, ("yes", "no")),
+        _choice("head.hosel", "hosel, as looked at", head, ("sound", "cracked")),
+        _diameter("shim.thickness", "wall of the shim", "0.005 in", typed(shim, "thickness")),
+        FieldView(name="shim.name", label="shim", example="brass sleeve", value=shim.words.get("name", "")),
+    )
+    if head.words.get("hosel") != "cracked":
+        return form
+    return msgspec.structs.replace(form, done="Another head is pulled: measure it anew", second="another head")
+
+
+def _diameter(name: str, label: str, example: str, value: str) -> FieldView:
+    return FieldView(name=name, label=label, example=example, value=value, kind="diameter")
+
+
+def _choice(name: str, label: str, row: Row, choices: tuple[str, ...]) -> FieldView:
+    value = row.words.get(name.rpartition(".")[2], "")
+    return FieldView(name=name, label=label, value=value, choices=choices)
 
 
 def bore(worked: WorkedJob, _job: Job) -> Form:
