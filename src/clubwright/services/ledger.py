@@ -73,7 +73,7 @@ class LedgerPort(Protocol):
         *,
         by: str,
         at: str,
-        typed: str,
+        typed: str | Sequence[str],
         key: str,
         expected_sequence: int | None = None,
     ) -> list[Fact]:
@@ -84,7 +84,7 @@ class LedgerPort(Protocol):
             payloads: What happened, at least one.
             by: Who.
             at: UTC, ISO 8601 with Z.
-            typed: As typed.
+            typed: As typed; one text for all of them, or one for each.
             key: Idempotency key: the same action sent again returns the facts that are there, with their first time.
             expected_sequence: Last fact of the site that the action was decided on (0 for none); None is not checked.
 

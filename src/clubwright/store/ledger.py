@@ -56,7 +56,7 @@ class Ledger(LedgerPort):
         *,
         by: str,
         at: str,
-        typed: str,
+        typed: str | Sequence[str],
         key: str,
         expected_sequence: int | None = None,
     ) -> list[Fact]:
@@ -67,15 +67,16 @@ class Ledger(LedgerPort):
             raise RecordError(
                 f'the key "{key}" holds a {_PART}, which numbers the facts of one action: take another key'
             )
+        texts = [typed] * len(payloads) if isinstance(typed, str) else list(typed)
         with self._writing(site) as connection:
             there = _group(connection, key)
             if there:
-                return _same(there, site, payloads, by, typed, key)
+                return _same(there, site, payloads, by, texts, key)
             sequence, previous_hash = _head(connection, site)
             if expected_sequence is not None and expected_sequence != sequence:
                 raise ConflictError(site, expected_sequence, sequence)
             facts: list[Fact] = []
-            for number, what in enumerate(payloads, start=1):
+            for number, (what, text_typed) in enumerate(zip(payloads, texts, strict=True), start=1):
                 facts.append(
                     seal(
                         what,
@@ -83,7 +84,7 @@ class Ledger(LedgerPort):
                         sequence=sequence + number,
                         at=at,
                         by=by,
-                        typed=typed,
+                        typed=text_typed,
                         key=key if number == 1 else f"{key}{_PART}{number}",
                         previous_hash=facts[-1].hash if facts else previous_hash,
                     )
@@ -224,9 +225,10 @@ def _group(connection: Connection, key: str) -> list[Fact]:
     return facts
 
 
-def _same(there: list[Fact], site: str, payloads: Sequence[What], by: str, typed: str, key: str) -> list[Fact]:
+def _same(there: list[Fact], site: str, payloads: Sequence[What], by: str, typed: list[str], key: str) -> list[Fact]:
     wanted = [payload(plain(what)) for what in payloads]
-    if [fact.what for fact in there] != wanted or (there[0].site, there[0].by, there[0].typed) != (site, by, typed):
+    said = [fact.typed for fact in there]
+    if [fact.what for fact in there] != wanted or (there[0].site, there[0].by, said) != (site, by, typed):
         raise RecordError(
             f'the key "{key}" was used before, for "{there[0].typed}" at {there[0].at}: load the page anew, and do it again'
         )

@@ -5,8 +5,8 @@ from __future__ import annotations
 import msgspec
 
 from clubwright.journal.facts import Fact, ReadingTaken, What, kind_of
-from clubwright.services import bench
 from clubwright.services.desk import Desk
+from clubwright.services.replacing import instead_of
 from clubwright.web.actions import Sent, one
 from clubwright.web.limits import whole_number
 
@@ -33,21 +33,19 @@ class Conflict(msgspec.Struct, frozen=True, kw_only=True):
     both: bool
 
 
-def conflict_of(desk: Desk, job: str, sent: Sent) -> Conflict | None:
-    """Return the clash of an action with what was kept since its page was shown; None when there is none.
+def conflict_of(desk: Desk, job: str, sent: Sent) -> tuple[Desk, Conflict | None]:
+    """Return the desk to act at, and the clash of an action with what was kept since its page was shown; None when none.
 
-    A person's answer (``mine`` undoes theirs first, ``both`` keeps the two, ``theirs`` drops this one) clears it.
+    A person's answer about the very fact that was shown clears it: ``mine`` undoes theirs together with what is kept now,
+    ``both`` keeps the two, ``theirs`` drops this one. What came in after that is a clash of its own.
     """
     choice = one(sent, "choose")
     theirs = _newer(desk, job, sent)
-    if theirs is None or choice == "both":
-        return None
-    if choice == "mine":
-        bench.undo(
-            desk, job, theirs.sequence, reason="replaced by another tablet's value", key=f"{one(sent, 'key')}-over"
-        )
-        return None
-    return Conflict(
+    if theirs is None:
+        return desk, None
+    if choice in ("mine", "both") and one(sent, "theirs") == str(theirs.sequence):
+        return (instead_of(desk, theirs, "replaced by another tablet's value") if choice == "mine" else desk), None
+    return desk, Conflict(
         theirs=_theirs(theirs),
         by=theirs.by,
         fact=theirs.sequence,
@@ -88,8 +86,8 @@ def _theirs(fact: Fact) -> str:
 def _mine(sent: Sent) -> str:
     if one(sent, "action") == "read":
         return f"{one(sent, 'quantity').replace('_', ' ')} {one(sent, 'value')}"
-    skipped = {"action", "key", "seen", "step", "csrf", "confirmed", "choose", "gate", "ordered", "skips", "note"}
-    skipped |= {"drawn", "looked"}
+    skipped = {"action", "key", "seen", "step", "csrf", "confirmed", "choose", "theirs", "gate", "ordered", "skips"}
+    skipped |= {"note", "drawn", "looked"}
     return ", ".join(
         f"{name.replace('_', ' ')} {' + '.join(values)}"
         for name, values in sent.items()

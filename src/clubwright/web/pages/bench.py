@@ -97,11 +97,11 @@ def _act(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
         return _shown(request, _same_form(view_of(desk, job, step=step), sent), Told(sent=sent, echo=echo), status)
     if one(sent, "choose") == "theirs":
         return _done(job)
-    clash = conflict_of(desk, job, sent)
+    at, clash = conflict_of(desk, job, sent)
     if clash is not None:
         return _shown(request, _same_form(view_of(desk, job, step=step), sent), Told(sent=sent, conflict=clash), 409)
     try:
-        said = ACTIONS[_action(sent)](desk, job, sent)
+        said = ACTIONS[_action(sent)](at, job, sent)
     except WrongPartError as wrong:
         return _shown(request, view_of(desk, job, step=step), Told(stop=str(wrong)), 409)
     except ClubwrightError as refused:
