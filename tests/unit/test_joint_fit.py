@@ -161,6 +161,7 @@ def test_a_reamed_bore_is_measured_again_and_is_no_smaller(desk: Desk, clock: Cl
 @PLAYED
 def test_a_crack_does_not_heal_and_another_head_is_measured_anew(desk: Desk, clock: Clock) -> None:
     run_to(desk, clock, "sign release")
+    bench.note_reading(desk, JOB, "head.mass", "296.4 g", stage="bare shaft", weights=[])
     glued = desk.job(JOB).glued_at
     bench.change_part(desk, JOB, "head", {"hosel": "cracked"})
     with pytest.raises(GateClosed, match="the hosel is cracked"):
@@ -175,7 +176,7 @@ def test_a_crack_does_not_heal_and_another_head_is_measured_anew(desk: Desk, clo
     assert (job.glued_at, job.mixes, job.head_was, job.gates_signed) == (None, (), {}, {})
     assert not {"pull", "head check", "bore to ground", "glue", "cure", "loft and lie"} & set(job.steps_done)
     assert {"mark and cut", "grip"} <= set(job.steps_done), "the shaft is still the one that was cut"
-    assert [row for row in job.document["reading"] if row["quantity"] in ("swing_weight", "loft")] == []
+    assert [row for row in job.document["reading"] if row["quantity"] in ("swing_weight", "loft", "head.mass")] == []
     assert [row["fitted"] for row in job.document["weight"] if "fitted" in row] == ["0"] * 5, (
         "they were in the old head"
     )

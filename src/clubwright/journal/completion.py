@@ -37,10 +37,11 @@ BEGUN_ANEW_BY: dict[type[msgspec.Struct], tuple[str, ...]] = {Glued: ("cure",)}
 """Steps that have to be done again after a fact: a joint that is closed again has not cured yet."""
 
 
+_JOINED = ("dry fit", "dry reading", "choose weight", "mix", "glue", "cure", "ferrule finish", "inspect")
 BEGUN_ANEW_WITH_ANOTHER: dict[str, tuple[str, ...]] = {
-    "head": ("pull", "weigh", "head check", "bore to ground", "loft and lie", "dry fit", "glue", "cure"),
-    "shaft": ("pull", "weigh", "tip trim", "tip prep", "ferrule", "dry fit", "mark and cut", "glue", "cure"),
-    "grip": ("pull", "weigh", "grip"),
+    "head": ("pull", "weigh", "head check", "bore to ground", "loft and lie", *_JOINED),
+    "shaft": ("pull", "weigh", "tip trim", "tip prep", "ferrule", "mark and cut", *_JOINED),
+    "grip": ("pull", "weigh", "grip", "dry reading", "inspect"),
 }
 """Steps that have to be done again when another part is in the place of one that was looked at, measured or worked on."""
 

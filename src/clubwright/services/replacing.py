@@ -11,7 +11,7 @@ from clubwright.errors import Finding
 from clubwright.journal.facts import Fact, Undone, What
 from clubwright.journal.standing import void_places
 from clubwright.services.desk import Desk
-from clubwright.services.ledger import LedgerPort
+from clubwright.services.ledger import LedgerPort, Readable
 from clubwright.services.roles import role_for
 
 
@@ -79,7 +79,15 @@ class _Replacing(LedgerPort):
     ) -> list[Fact]:
         """Return facts in order, the undo that waits the last of its job's."""
         last = self._ledger.last(self._site)
-        found = self._ledger.facts(job, after, kinds)
+        return self._with_undo(self._ledger.facts(job, after, kinds), job, last)
+
+    def readable(self, job: str | Collection[str] | None = None, kinds: Collection[str] | None = None) -> Readable:
+        """Return the facts that can be read, the undo that waits the last of its job's, and what is damaged."""
+        last = self._ledger.last(self._site)
+        found = self._ledger.readable(job, kinds)
+        return msgspec.structs.replace(found, facts=self._with_undo(found.facts, job, last))
+
+    def _with_undo(self, found: list[Fact], job: str | Collection[str] | None, last: int) -> list[Fact]:
         if not self._waits or job != self._undo.job or not found:
             return found
         if (self._undo.site, self._undo.fact) in void_places(found):

@@ -64,9 +64,7 @@ class Ledger(LedgerPort):
         if not payloads:
             raise RecordError("nothing to write: an action is at least one fact")
         if _PART in key:
-            raise RecordError(
-                f'the key "{key}" holds a {_PART}, which numbers the facts of one action: take another key'
-            )
+            raise RecordError(f'the key "{key}" holds a {_PART}, which numbers facts of one action: take another')
         texts = [typed] * len(payloads) if isinstance(typed, str) else list(typed)
         with self._writing(site) as connection:
             there = _group(connection, key)
