@@ -56,7 +56,7 @@ def test_there_are_ten_examples_and_each_says_that_it_is_invented() -> None:
     assert len(NAMES) == 10
     for path in FILES.values():
         assert path.read_text(encoding="utf-8").startswith("# Invented demo data")
-        assert tomllib.loads(path.read_text(encoding="utf-8"))["ticket"]["note"] == "invented demo data"
+        assert tomllib.loads(path.read_text(encoding="utf-8"))["ticket"]["invented"] == "yes"
     page = (FOLDER / "README.md").read_text(encoding="utf-8")
     assert [name for name in NAMES if f"`{name}.toml`" not in page] == []
 

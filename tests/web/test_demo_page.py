@@ -104,7 +104,7 @@ def test_the_waiting_tickets_can_be_built_and_are_marked_as_invented(tmp_path: P
     for name in (TICKET, *WAITING):
         text = (files("clubwright.demo") / name).read_text(encoding="utf-8")
         assert text.startswith("# Invented demo data")
-        assert tomllib.loads(text)["ticket"]["note"] == "invented demo data"
+        assert tomllib.loads(text)["ticket"]["invented"] == "yes"
         assert "reading" not in tomllib.loads(text), "nothing is read yet"
     with open_desk(str(tmp_path), by="demo") as real:
         desk = demo_desk(real, DemoClock())

@@ -23,6 +23,7 @@ class Draft:
     def __init__(self, ticket: TicketTaken, decided: Mapping[Place, bool]) -> None:
         self.id = ticket.job
         self.source = ticket.source
+        self.promised_at: str | None = None
         self.document: dict[str, Any] = _own_copy(ticket.document)
         self.decided = decided
         self.steps_done: list[str] = []
@@ -114,6 +115,7 @@ class Draft:
         return Job(
             id=self.id,
             source=self.source,
+            promised_at=self.promised_at,
             document=self.document,
             steps_done=tuple(self.steps_done),
             steps_skipped=self.steps_skipped,

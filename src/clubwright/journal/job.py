@@ -62,6 +62,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
     Attributes:
         id: Ticket number.
         source: Where the ticket came from.
+        promised_at: When the promise was last changed after the ticket came in; None when it never was.
         document: The ticket as a ticket file holds it, with everything laid over it that happened since.
         steps_done: Steps of the plan that are done or were passed over, in order, each once.
         steps_skipped: Those of them that were passed over, and what was left out.
@@ -83,6 +84,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
 
     id: str
     source: str
+    promised_at: str | None = None
     document: dict[str, Any]
     steps_done: tuple[str, ...] = ()
     steps_skipped: dict[str, str] = {}

@@ -209,6 +209,8 @@ def _(what: PartChanged, draft: Draft, fact: Fact) -> None:
             table = table.setdefault(inner, {})
             if not isinstance(table, dict):
                 raise RecordError(f"[{what.section}] of job {draft.id} is a list: change it in the ticket's file")
+    if what.section == "ticket" and "promised" in what.values:
+        draft.promised_at = fact.at
     if what.another is True:
         table.clear()
         draft.another_part(outer)

@@ -58,7 +58,7 @@ def tag_data(worked: WorkedJob, job: Job | None, date: str) -> TagData:
         finals=tuple(_final(worked, goal) for goal in goals),
         grip=_grip_words(situation, job),
         caution=NOT_RELEASED if held else "",
-        invented="invented" in said.get("note", "").lower(),
+        invented=situation.ticket.invented,
     )
 
 

@@ -100,12 +100,7 @@ def _waiting(job: Job, now: datetime) -> Waiting:
 
 def _promise_made(job: Job) -> datetime:
     """Return when the promise that stands was made: with the ticket, or with the change that set it last."""
-    changes = [
-        line
-        for line in job.trail
-        if line.kind == "part changed" and not line.undone and re.match(r"ticket: (?:.*, )?promised ", line.text)
-    ]
-    return moment_of((changes or list(job.trail))[-1 if changes else 0].at)
+    return taken_at(job) if job.promised_at is None else moment_of(job.promised_at)
 
 
 class Standings:

@@ -107,6 +107,11 @@ class Ticket(msgspec.Struct, frozen=True, kw_only=True):
         return cast("Kind", self.row("ticket").words["kind"])
 
     @property
+    def invented(self) -> bool:
+        """True when the ticket says that all of it is made up."""
+        return self.row("ticket").words.get("invented") == "yes"
+
+    @property
     def hand(self) -> Hand:
         """Hand the club is for."""
         return cast("Hand", self.row("ticket").words["hand"])

@@ -135,7 +135,7 @@ def bench_view(
         title=said.get("label", worked.situation.ticket.kind),
         player=said.get("player", ""),
         hand=worked.situation.ticket.hand,
-        invented="invented" in said.get("note", "").lower(),
+        invented=worked.situation.ticket.invented,
         finished=job.finished is not None,
         here=_address(job.id, step=step, consider=None if advice is None else consider),
         facts=facts,

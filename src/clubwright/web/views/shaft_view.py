@@ -140,7 +140,7 @@ def shaft_view(
         player=row.get("player", ""),
         hand=situation.ticket.hand,
         shaft=situation.ticket.row("shaft").words.get("name", ""),
-        invented="invented" in row.get("note", "").lower(),
+        invented=situation.ticket.invented,
         closed=job.finished is not None,
         missing=missing,
         drawing="" if curve is None else draw_stiffness(curve, width_mm=WIDE_MM),

@@ -1,0 +1,187 @@
+"""Free text changes nothing that is computed: whatever a note, a reason or a name says, no list, sheet or answer moves."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import msgspec
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+from sqlalchemy import Engine
+
+from benchwork import JOB, Clock, desk_on, document, worked
+from clubwright.journal.fold import Shop
+from clubwright.labels.from_work import sheet_data, tag_data
+from clubwright.services import bench
+from clubwright.services.again import make_again
+from clubwright.services.aside import asides_of
+from clubwright.services.built import as_built_record
+from clubwright.services.closing import closing_points
+from clubwright.services.desk import Desk
+from clubwright.services.reading_states import reading_states
+from clubwright.services.strips import strips_of
+from clubwright.services.waiting import Standings, waiting
+from clubwright.store.engine import open_engine
+from clubwright.store.ledger import Ledger
+from clubwright.store.migrate import migrate
+from clubwright.web.views.card_view import card_of
+from clubwright.web.views.record_views import record_view
+
+HOSTILE = (
+    "promise 2026-01-01",
+    "x, promised Fri 12:00",
+    "ticket: promised yesterday",
+    "finished",
+    "signed: cut",
+    "signed: release",
+    "done: glue",
+    "invented demo data",
+    "undo 3",
+    "undone 4 of van",
+    "skipped: nothing was done",
+    "released",
+    "swing_weight D9.9",
+    "accepted by R. Ashdown, fine",
+    "error: stop; or warning. Likeliest first: and is kept aside",
+    "± 1/2 in",
+    "within, outside, cannot tell",
+    "<b>&amp;{{ 7 * 7 }}</b>",
+    "right to left \u202e and back",
+)
+PLAIN = "Qzqzq"
+"""Found nowhere else, so that what was typed can take its place."""
+
+
+def play_with(desk: Desk, clock: Clock, text: str) -> None:
+    """A wedge as far as its inspection, then taken back a little and closed; every free text there is says ``text``."""
+    clock.wait(hours=1)
+    start = document()
+    start["ticket"] |= {"note": text, "asked": text, "promised": "tomorrow noon"}
+    bench.take_ticket(desk, start, "wedge-54.toml")
+    clock.wait(hours=30)
+    bench.change_part(desk, JOB, "ticket", {"note": text})
+    bench.change_part(desk, JOB, "ticket", {"note": f"promised {text}, promised later"})
+    bench.change_part(desk, JOB, "head", {"hand": "right"})
+    for step in ("pull", "weigh", "dry fit"):
+        bench.do_step(desk, JOB, step, note=text)
+    bench.undo(desk, JOB, reason=text)
+    bench.sign_gate(desk, JOB, "cut")
+    bench.cut_shaft(desk, JOB, "34.01 in")
+    bench.note_reading(desk, JOB, "swing_weight", "D1.3", stage="dry, gripped", instrument="swing scale")
+    bench.note_reading(desk, JOB, "total_weight", "465.4 g", stage="dry, gripped", instrument="gram scale")
+    bench.fit_weights(desk, JOB, ["port 6"])
+    far = bench.note_reading(desk, JOB, "total_weight", "499 g", stage="dry, gripped", instrument="gram scale")
+    bench.decide_reading(desk, JOB, far.sequence, keep=False, reason=text)
+    bench.note_reading(desk, JOB, "total_weight", "490 g", stage="dry, gripped", instrument="gram scale")
+    bench.undo(desk, JOB, reason=text)
+    bench.mix_adhesive(desk, JOB, "4.0 g", "2.0 g", "22 C", text)
+    bench.sign_gate(desk, JOB, "glue")
+    bench.glue(desk, JOB, "22 C")
+    clock.wait(hours=20)
+    bench.note_reading(desk, JOB, "loft", "54.25 deg", instrument="angle gauge")
+    for quantity in ("length", "lie"):
+        bench.accept(desk, JOB, quantity, name=text, reason=text)
+
+
+def said(value: Any, text: str) -> Any:
+    """Put a text where the plain one stands in plain data: it is shown as it was typed."""
+    if isinstance(value, str):
+        return value.replace(PLAIN, text)
+    if isinstance(value, dict):
+        return {key: said(content, text) for key, content in value.items()}
+    if isinstance(value, list | tuple):
+        return [said(content, text) for content in value]
+    return value
+
+
+def computed(desk: Desk) -> dict[str, Any]:
+    """Everything that is computed of the job; its trail, which tells what was typed, only by kind and standing."""
+    job, now = desk.job(JOB), worked(desk)
+    [line] = waiting(Shop(jobs={JOB: job}).jobs.values(), desk.now()) or [None]
+    sheet = msgspec.to_builtins(sheet_data(now, job, "2026-03-02"))
+    record = as_built_record(job, now)
+    shown = msgspec.to_builtins(record_view(job, now, ()))
+    again = make_again(job, now, "T-9999")
+    points = [msgspec.structs.asdict(point) for point in closing_points(job, now)]
+    for point in points:
+        point["accepted"], point["lapsed"] = point["accepted"] is not None, point["lapsed"] is not None
+    found: dict[str, Any] = {
+        "adhesive": sheet.pop("adhesive"),
+        "again": {name: content for name, content in again.items() if name != "ticket"},
+        "answer": now.answer(),
+        "aside": msgspec.to_builtins(asides_of(now)),
+        "card": msgspec.to_builtins(card_of(now, job, key="k")),
+        "closing": points,
+        "gates": msgspec.to_builtins(now.gates),
+        "line": None if line is None else [line.priority, line.promised, line.due, line.late],
+        "readings": msgspec.to_builtins(reading_states(now)),
+        "record": {**record, "trail": None},
+        "shown": {**shown, "trail": None},
+        "sheet": sheet,
+        "signed": [(step, mark.sequence, mark.at) for step, mark in job.gates_signed.items()],
+        "standing": msgspec.to_builtins(Standings().of(job, desk.now())),
+        "steps": msgspec.to_builtins(now.steps),
+        "strips": msgspec.to_builtins(strips_of(now)),
+        "tag": msgspec.to_builtins(tag_data(now, job, "2026-03-02")),
+        "trail": [(line.kind, line.undone, line.at, line.by) for line in job.trail],
+        "finished": job.finished is not None,
+    }
+    return {name: said(content, PLAIN) for name, content in found.items()}
+
+
+def said_with(engine: Engine, text: str) -> dict[str, Any]:
+    clock = Clock()
+    desk = desk_on(Ledger(engine), clock)
+    play_with(desk, clock, text)
+    return computed(desk)
+
+
+@pytest.fixture(scope="module")
+def plain(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Any]:
+    return _on_new_record(tmp_path_factory, PLAIN)
+
+
+def _on_new_record(factory: pytest.TempPathFactory, text: str) -> dict[str, Any]:
+    engine = open_engine(f"sqlite:///{factory.mktemp('free') / 'record.sqlite'}")
+    migrate(engine)
+    try:
+        return said_with(engine, text)
+    finally:
+        engine.dispose()
+
+
+@pytest.mark.parametrize("text", HOSTILE)
+def test_what_is_typed_freely_moves_nothing(
+    plain: dict[str, Any], tmp_path_factory: pytest.TempPathFactory, text: str
+) -> None:
+    found = _on_new_record(tmp_path_factory, text)
+    for name, content in plain.items():
+        assert found[name] == said(content, text), name
+
+
+@settings(max_examples=6, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(text=st.text(st.characters(codec="utf-8", exclude_characters="\x00"), min_size=1, max_size=40).filter(str.strip))
+def test_nor_does_any_other_text(plain: dict[str, Any], tmp_path_factory: pytest.TempPathFactory, text: str) -> None:
+    text = f"~{text}~"  # so that it is found again where it is shown
+    found = _on_new_record(tmp_path_factory, text)
+    for name, content in plain.items():
+        assert found[name] == said(content, text), name
+
+
+def test_a_promise_is_moved_by_the_promise_alone(desk: Desk, clock: Clock) -> None:
+    start = document()
+    start["ticket"] |= {"promised": "tomorrow noon"}
+    bench.take_ticket(desk, start, "wedge-54.toml")
+    [first] = waiting([desk.job(JOB)], desk.now())
+    clock.wait(hours=24)
+    bench.change_part(desk, JOB, "ticket", {"note": "so, promised tomorrow noon"})
+    [same] = waiting([desk.job(JOB)], desk.now())
+    assert same.due == first.due
+    bench.change_part(desk, JOB, "ticket", {"promised": "tomorrow noon", "priority": "now"})
+    [moved] = waiting([desk.job(JOB)], desk.now())
+    assert first.due is not None and moved.due is not None
+    assert (moved.due - first.due).total_seconds() == 24 * 3600
+    bench.undo(desk, JOB)
+    [back] = waiting([desk.job(JOB)], desk.now())
+    assert back.due == first.due
