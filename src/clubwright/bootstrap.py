@@ -33,7 +33,7 @@ def open_desk(shop: str, *, by: str, site: str = "bench") -> Iterator[Desk]:
     engine = open_engine(record_url(shop))
     try:
         migrate(engine)
-        yield Desk(ledger=Ledger(engine), site=site, by=by, now=_now, new_key=_new_key)
+        yield Desk(ledger=Ledger(engine), site=site, by=by, now=_now, new_key=_new_key, local=_local)
     finally:
         engine.dispose()
 
@@ -92,6 +92,11 @@ def has_record(shop: str) -> bool:
 
 def _now() -> datetime:
     return datetime.now(UTC)
+
+
+def _local(moment: datetime) -> datetime:
+    """Put a moment into this computer's own time, summer time as it is at that moment."""
+    return moment.astimezone()
 
 
 def _new_key() -> str:

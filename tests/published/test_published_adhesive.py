@@ -251,6 +251,8 @@ def test_a_tray_of_eight_joints(published: Published):
         ("part A", 8.0, mix.part_a_kg),
         ("part B", 4.0, mix.part_b_kg),
         ("smallest batch on a 0.1 g scale", 6.0, mix.smallest_batch_kg),
+        ("part A into the cup", 8.0, mix.cup_a_kg),
+        ("part B into the cup", 4.0, mix.cup_b_kg),
     ):
         published(
             quantity=f"eight joints at 2:1 by weight: {name}",
@@ -290,6 +292,16 @@ def test_one_joint_is_too_small_for_the_scale(published: Published):
         standing="derived",
     )
     assert not mix.enough
+    for name, theirs, ours in (("A", 4.0, mix.cup_a_kg), ("B", 2.0, mix.cup_b_kg)):
+        published(
+            quantity=f"one joint of 1.5 g at 2:1 on a 0.1 g scale: part {name} into the cup",
+            source="0.1 g over 5 %, twice that of the other part, by hand",
+            theirs=theirs,
+            ours=ours / GRAM,
+            tolerance=0.005,
+            unit="g",
+            standing="derived",
+        )
 
 
 def test_what_2_to_1_by_weight_does_to_a_paste_that_is_2_to_1_by_volume(published: Published):

@@ -55,7 +55,7 @@ def show_job(desk: Desk, job: str, *, as_json: bool, fact: Fact | None = None, b
             print_lines([f"Kept as {fact.sequence}: {fact.typed}. The record has no ticket {job} any more."])
         return
     state = desk.job(job)
-    worked = work_job(state, desk.now())
+    worked = work_job(state, desk.now(), desk.local)
     answer = worked.answer()
     upcoming = next((step for step in worked.steps if not step.done), None)
     if as_json:

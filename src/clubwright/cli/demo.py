@@ -24,7 +24,7 @@ from clubwright.labels.tag import tag_label
 from clubwright.labels.tag_from_work import tag_data
 from clubwright.services import bench
 from clubwright.services.built import as_built_record
-from clubwright.services.desk import Desk
+from clubwright.services.desk import Desk, in_utc
 from clubwright.services.job_work import WorkedJob, work_job
 
 TICKET = "wedge-54.toml"
@@ -87,7 +87,7 @@ class DemoClock:
 
 def demo_desk(real: Desk, clock: DemoClock) -> Desk:
     """Return the desk with the demo's own clock and keys, so that every run writes the same record."""
-    return msgspec.structs.replace(real, now=clock.now, new_key=_keys().__next__, by="demo")
+    return msgspec.structs.replace(real, now=clock.now, new_key=_keys().__next__, by="demo", local=in_utc)
 
 
 def take_waiting(desk: Desk) -> None:

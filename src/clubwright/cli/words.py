@@ -165,6 +165,7 @@ def plan_part(steps: Iterable[Step]) -> list[dict[str, Any]]:
     """The plan as plain data."""
     return [
         {
+            "act_on": [{"name": name, "text": text} for name, text in step.act_on],
             "cautions": list(step.cautions),
             "done": step.done,
             "done_when": step.done_when,

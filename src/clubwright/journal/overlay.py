@@ -192,23 +192,14 @@ def _(what: DeviationAccepted, draft: Draft, fact: Fact) -> None:
 
 @lay.register
 def _(what: PartChanged, draft: Draft, fact: Fact) -> None:
-    outer, _, inner = what.section.partition(".")
+    outer = what.section.partition(".")[0]
     if outer == "reading":
         raise RecordError("a reading is not changed: read again, or decide whether the old one counts")
     if outer == "ticket" and what.values.get("id", draft.id) != draft.id:
         raise RecordError(f"ticket {draft.id} keeps its number: take a new ticket under the other one")
     if outer in PARTS:
         draft.club_changed()
-    if outer in LISTS:
-        if not what.values.get("name"):
-            raise RecordError(f"which {outer}? Give its name with the values")
-        table = _entry(draft.rows(outer), what.values["name"])
-    else:
-        table = draft.table(outer)
-        if inner:
-            table = table.setdefault(inner, {})
-            if not isinstance(table, dict):
-                raise RecordError(f"[{what.section}] of job {draft.id} is a list: change it in the ticket's file")
+    table = _table_of(what, draft)
     if what.section == "ticket" and "promised" in what.values:
         draft.promised_at = fact.at
     if what.another is True:
@@ -233,6 +224,21 @@ def _(what: Finished, draft: Draft, fact: Fact) -> None:
 @lay.register
 def _(what: Undone, draft: Draft, fact: Fact) -> None:
     """Its work was done when the facts that stand were chosen."""
+
+
+def _table_of(what: PartChanged, draft: Draft) -> dict[str, Any]:
+    """Return the table that a change is of: of a list the entry of its name, made when it is not there."""
+    outer, _, inner = what.section.partition(".")
+    if outer in LISTS:
+        if not what.values.get("name"):
+            raise RecordError(f"which {outer}? Give its name with the values")
+        return _entry(draft.rows(outer), what.values["name"])
+    table = draft.table(outer)
+    if inner:
+        table = table.setdefault(inner, {})
+        if not isinstance(table, dict):
+            raise RecordError(f"[{what.section}] of job {draft.id} is a list: change it in the ticket's file")
+    return table
 
 
 def _signed(fact: Fact, shown: dict[str, Any]) -> Signed:

@@ -4,7 +4,8 @@ The grammar is our own and strict, with exact fractions: general unit readers ta
 """
 
 from clubwright.notation.collector import Collector
-from clubwright.notation.length import FractionalLength, length_in_full, length_parts
+from clubwright.notation.length import FractionalLength, length_at_mark, length_in_full, length_parts
+from clubwright.notation.moment import render_moment
 from clubwright.notation.reader import Understood, parse, parse_difference, render
 from clubwright.notation.register import KINDS
 from clubwright.notation.two_parts import GripCore, grip_core, pair
@@ -16,10 +17,12 @@ __all__ = [
     "GripCore",
     "Understood",
     "grip_core",
+    "length_at_mark",
     "length_in_full",
     "length_parts",
     "pair",
     "parse",
     "parse_difference",
     "render",
+    "render_moment",
 ]

@@ -74,11 +74,16 @@ def length_in_full(value_m: float) -> str:
     ``"34 1/64 in (34.016 in, 864.00 mm)"``, or ``"34 1/64 in - 0.006 in (34.010 in, 863.85 mm)"`` when the length
     lies 0.006 in short of the mark. What is less than half a thousandth of an inch is not shown.
     """
-    parts = length_parts(value_m)
     exact_in = exact_of(value_m) / INCH_EXACT_M
+    return f"{length_at_mark(value_m)} ({decimal_text(exact_in, 3)} in, {decimal_text(exact_in * 254 / 10, 2)} mm)"
+
+
+def length_at_mark(value_m: float) -> str:
+    """Show a length (m) as the rule is read: the nearest mark, and what is left beyond it (``"34 1/64 in - 0.006 in"``)."""
+    parts = length_parts(value_m)
     left = decimal_text(exact_of(parts.remainder_m) / INCH_EXACT_M, 3)
     beyond = "" if Fraction(left) == 0 else f" {'-' if left.startswith('-') else '+'} {left.lstrip('-')} in"
-    return f"{parts.text}{beyond} ({decimal_text(exact_in, 3)} in, {decimal_text(exact_in * 254 / 10, 2)} mm)"
+    return f"{parts.text}{beyond}"
 
 
 def _mark_text(mark_in: Fraction) -> str:

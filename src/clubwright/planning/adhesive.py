@@ -56,6 +56,8 @@ class MixPlan(msgspec.Struct, frozen=True, kw_only=True):
         worst_ratio_error: Largest error of the ratio when both weighings are off by the scale's error, against each other.
         smallest_batch_kg: Smallest batch this scale can weigh to the allowed error of the smaller part.
         enough: The batch is not below the smallest one.
+        cup_a_kg: Mass of part A to weigh into the cup: of the batch, or of the smallest batch where that is more.
+        cup_b_kg: Mass of part B to weigh into the cup, in the same ratio.
         findings: What to know or to mend before mixing.
     """
 
@@ -67,6 +69,8 @@ class MixPlan(msgspec.Struct, frozen=True, kw_only=True):
     worst_ratio_error: float
     smallest_batch_kg: float
     enough: bool
+    cup_a_kg: float
+    cup_b_kg: float
     findings: tuple[Finding, ...] = ()
 
 
@@ -147,6 +151,7 @@ def plan_mix(
     part_a_kg = batch_kg - part_b_kg
     small_kg, large_kg = sorted((part_a_kg, part_b_kg))
     smallest_kg = smallest_batch_kg(weight_ratio, scale_error_kg=scale_error_kg, allowed_error=allowed_error)
+    cup_kg = max(batch_kg, smallest_kg)
     plan = MixPlan(
         part_a_kg=part_a_kg,
         part_b_kg=part_b_kg,
@@ -156,6 +161,8 @@ def plan_mix(
         worst_ratio_error=_worst_ratio_error(large_kg, small_kg, scale_error_kg),
         smallest_batch_kg=smallest_kg,
         enough=batch_kg * _EQUAL >= smallest_kg,
+        cup_a_kg=cup_kg - cup_kg / (1 + weight_ratio),
+        cup_b_kg=cup_kg / (1 + weight_ratio),
     )
     return msgspec.structs.replace(plan, findings=_findings(plan, allowed_error))
 

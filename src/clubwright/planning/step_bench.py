@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from datetime import datetime
 
 import msgspec
 import numpy as np
@@ -34,6 +35,21 @@ ANGLES = ("loft", "lie", "bounce")
 Numbers = tuple[tuple[str, str], ...]
 
 
+class Joint(msgspec.Struct, frozen=True, kw_only=True):
+    """The joint as it was closed.
+
+    Attributes:
+        temperature_k: Temperature of the part, as typed there.
+        release_at: When it is cured by the table, as the bench's own clock shows it, to the minute and never early; without
+            zone, since equal moments of two zones are not the same text. None where the table does not say.
+        zone: Name of the zone of that clock.
+    """
+
+    temperature_k: float
+    release_at: datetime | None = None
+    zone: str = ""
+
+
 class Bench(msgspec.Struct, frozen=True, kw_only=True):
     """One club, and what was worked out about it, as the steps need it."""
 
@@ -42,6 +58,7 @@ class Bench(msgspec.Struct, frozen=True, kw_only=True):
     best: Choice
     gates: tuple[Gate, ...]
     done: frozenset[str] = frozenset()
+    joint: Joint | None = None
 
     @property
     def is_wood(self) -> bool:

@@ -64,6 +64,7 @@ class Step(msgspec.Struct, frozen=True, kw_only=True):
         number: Its place in this plan, from 1.
         title: What to do, starting with a verb.
         what: How, in short sentences; first of all why it has to wait, when its gate is closed.
+        act_on: The figures to act on, label and text: what is read from two metres; one or two, or none.
         numbers: Label and figure in trade notation.
         instrument: What it is measured with.
         expected: What that should show.
@@ -77,6 +78,7 @@ class Step(msgspec.Struct, frozen=True, kw_only=True):
     number: int = 0
     title: str
     what: tuple[str, ...] = ()
+    act_on: tuple[tuple[str, str], ...] = ()
     numbers: tuple[tuple[str, str], ...] = ()
     instrument: str | None = None
     expected: tuple[Expected, ...] = ()

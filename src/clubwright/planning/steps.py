@@ -14,7 +14,7 @@ from clubwright.planning.cut import Cut
 from clubwright.planning.gates import Gate
 from clubwright.planning.rule_lines import rule_lines
 from clubwright.planning.situation import Situation
-from clubwright.planning.step_bench import Bench
+from clubwright.planning.step_bench import Bench, Joint
 from clubwright.planning.step_order import keys_of
 from clubwright.planning.step_types import Expected, Step, StepKey
 from clubwright.planning.steps_came import as_it_came, strip_grip
@@ -55,7 +55,12 @@ MAKERS: dict[StepKey, Callable[[Bench], Step]] = {
 
 
 def plan_of(
-    situation: Situation, cut: Cut | None, best: Choice, gates: tuple[Gate, ...], done: frozenset[str] = frozenset()
+    situation: Situation,
+    cut: Cut | None,
+    best: Choice,
+    gates: tuple[Gate, ...],
+    done: frozenset[str] = frozenset(),
+    joint: Joint | None = None,
 ) -> tuple[Step, ...]:
     """Return the numbered steps of one club's job.
 
@@ -65,8 +70,9 @@ def plan_of(
         best: The set of weights with the best chance.
         gates: The gates as they stand.
         done: Keys of the steps that the record says are done.
+        joint: The joint, once it is closed.
     """
-    bench = Bench(situation=situation, cut=cut, best=best, gates=gates, done=done)
+    bench = Bench(situation=situation, cut=cut, best=best, gates=gates, done=done, joint=joint)
     steps = [MAKERS[key](bench) for key in keys_of(bench)]
     return tuple(_placed(step, number, gates, done) for number, step in enumerate(steps, start=1))
 
@@ -77,4 +83,4 @@ def _placed(step: Step, number: int, gates: tuple[Gate, ...], done: frozenset[st
     return msgspec.structs.replace(step, number=number, done=step.key in done, what=(*closed, *step.what))
 
 
-__all__ = ["MAKERS", "Expected", "Step", "StepKey", "plan_of", "rule_lines"]
+__all__ = ["MAKERS", "Expected", "Joint", "Step", "StepKey", "plan_of", "rule_lines"]

@@ -43,6 +43,7 @@ def grip(bench: Bench) -> Step:
         key="grip",
         title="Put the grip on",
         what=tuple(what),
+        act_on=changes(bench)[:1],
         numbers=(*numbers, *bench.goal_numbers(_DIAMETERS), *build_up_numbers(bench), *changes(bench)),
         instrument="caliper",
         expected=bench.expect_all(_DIAMETERS, FINISHED, bench.chosen),

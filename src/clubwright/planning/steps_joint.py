@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from clubwright.errors import InputError, NotPossible
-from clubwright.notation import length_in_full, render
+from clubwright.notation import length_at_mark, length_in_full, render, render_moment
 from clubwright.planning.adhesive import WASTE_SHARE, MixPlan, MixRatio, plan_mix
 from clubwright.planning.cure import GRAPHITE_CABINET_K, release_time
 from clubwright.planning.joint_lines import joint_lines
@@ -19,7 +19,7 @@ def mix(bench: Bench) -> Step:
     """Weigh both parts of the adhesive into one cup."""
     row = bench.situation.ticket.row("adhesive")
     pot = row.value("pot_life")
-    numbers, said = _mixed(bench)
+    plan, said = _mixed(bench)
     what = (
         "Do not mix before the gate of the glue step is open: the cup does not wait.",
         "Weigh both parts into one cup on one scale, then stir sides and bottom until no streak is left.",
@@ -29,8 +29,9 @@ def mix(bench: Bench) -> Step:
         key="mix",
         title="Mix the adhesive",
         what=what,
+        act_on=() if plan is None else (("part A", _grams(plan.cup_a_kg)), ("part B", _grams(plan.cup_b_kg))),
         numbers=(
-            *numbers,
+            *(() if plan is None else _plan_numbers(bench, plan)),
             *present(
                 ("pot life", None if pot is None else render("duration", pot)), ("product", row.words.get("name"))
             ),
@@ -41,14 +42,14 @@ def mix(bench: Bench) -> Step:
     )
 
 
-def _mixed(bench: Bench) -> tuple[Numbers, list[str]]:
-    """Return the masses to weigh, and what to know; nothing is weighed while the sheet's figures are missing."""
+def _mixed(bench: Bench) -> tuple[MixPlan | None, list[str]]:
+    """Return what to weigh, and what to know; nothing is weighed while the sheet's figures are missing."""
     row = bench.situation.ticket.row("adhesive")
     missing = [f"[adhesive] {key}" for key in _NEEDED if key not in row.numbers]
     if "basis" not in row.words:
         missing.append("[adhesive] basis (by weight or by volume)")
     if missing:
-        return (), ["No masses without the data sheet's figures; not on the ticket: " + ", ".join(missing) + "."]
+        return None, ["No masses without the data sheet's figures; not on the ticket: " + ", ".join(missing) + "."]
     try:
         plan = plan_mix(
             MixRatio(
@@ -64,8 +65,8 @@ def _mixed(bench: Bench) -> tuple[Numbers, list[str]]:
             waste_share=row.numbers["waste"].value if "waste" in row.numbers else WASTE_SHARE,
         )
     except InputError as refused:
-        return (), [finding.sentence() for finding in refused.findings]
-    return _plan_numbers(bench, plan), [finding.sentence() for finding in plan.findings]
+        return None, [finding.sentence() for finding in refused.findings]
+    return plan, [finding.sentence() for finding in plan.findings]
 
 
 def _plan_numbers(bench: Bench, plan: MixPlan) -> Numbers:
@@ -73,9 +74,10 @@ def _plan_numbers(bench: Bench, plan: MixPlan) -> Numbers:
     return (
         ("ratio on the sheet", f"{row.numbers['ratio'].typed} by {row.words['basis']}"),
         ("ratio by weight, A to B", f"{plan.ratio_by_weight * 100:.0f}:100"),
-        ("part A", _grams(plan.part_a_kg)),
-        ("part B", _grams(plan.part_b_kg)),
-        ("both", _grams(plan.batch_kg)),
+        ("part A", _grams(plan.cup_a_kg)),
+        ("part B", _grams(plan.cup_b_kg)),
+        ("both", _grams(plan.cup_a_kg + plan.cup_b_kg)),
+        ("the joints need, waste included", _grams(plan.batch_kg)),
         ("smallest batch on this scale", _grams(plan.smallest_batch_kg)),
     )
 
@@ -100,12 +102,14 @@ def glue(bench: Bench) -> Step:
         for row, count in zip(bench.situation.ticket.weights, counts, strict=True)
         if count and row.words["seat"] == "tip"
     ]
-    depth = length_in_full(float(bench.situation.club.head.bore_depth_m))
+    depth_m = float(bench.situation.club.head.bore_depth_m)
+    depth = length_in_full(depth_m)
     sanity, said = joint_lines(bench.situation, counts)
     return Step(
         key="glue",
         title="Glue head and shaft",
         what=(*what, *said),
+        act_on=(("depth of the bore", length_at_mark(depth_m)),),
         numbers=(
             *present(("depth of the bore", depth), ("weight under the tip", " + ".join(under) or None)),
             *sanity,
@@ -125,11 +129,12 @@ def _checked(bench: Bench) -> Numbers:
 
 def cure(bench: Bench) -> Step:
     """Let the joint cure by its own table."""
-    numbers, said = _release(bench)
+    act_on, numbers, said = _release(bench)
     return Step(
         key="cure",
         title="Let the joint cure",
         what=("Rack the club so that nothing loads the joint; what counts is the temperature of the part.", *said),
+        act_on=act_on,
         numbers=numbers,
         instrument="thermometer and clock",
         done_when="The gate \"release\" is open: the table's time at the part's own temperature is over.",
@@ -137,30 +142,40 @@ def cure(bench: Bench) -> Step:
     )
 
 
-def _release(bench: Bench) -> tuple[Numbers, list[str]]:
-    ticket = bench.situation.ticket
+def _release(bench: Bench) -> tuple[Numbers, Numbers, list[str]]:
+    """Return the figure to act on, all figures, and what to know.
+
+    Once the joint is closed its own temperature counts, and the release has a time of day; before, the ticket's plans it.
+    """
+    ticket, joint = bench.situation.ticket, bench.joint
     table = tuple((row.value("temperature") or 0.0, row.value("time") or 0.0) for row in ticket.release)
     rows: Numbers = tuple((f"table, {render('temperature', at)}", render("duration", time)) for at, time in table)
-    warm = ticket.row("adhesive").value("temperature")
+    warm = ticket.row("adhesive").value("temperature") if joint is None else joint.temperature_k
     if not table:
-        return (), ["The ticket has no release times: copy the data sheet's rows into [[adhesive.release]]."]
+        return (), (), ["The ticket has no release times: copy the data sheet's rows into [[adhesive.release]]."]
     if warm is None:
-        return rows, ["The ticket has no bench temperature: write [adhesive] temperature."]
+        return (), rows, ["The ticket has no bench temperature: write [adhesive] temperature."]
     if ticket.material == "graphite":
         limit = render("temperature", GRAPHITE_CABINET_K)
         rows = (*rows, ("warmest cabinet for graphite (common practice, no source)", limit))
     try:
         found = release_time(table, warm, shaft_material=ticket.material)
     except NotPossible as refused:
-        return rows, [f"{refused.what}.", refused.instead]
+        return (), rows, [f"{refused.what}.", refused.instead]
     except InputError as refused:
-        return rows, [finding.sentence() for finding in refused.findings]
+        return (), rows, [finding.sentence() for finding in refused.findings]
+    after = ((f"release after, at {render('temperature', warm)}", _whole_minutes(found.time_s)),)
+    act_on = after
+    if joint is not None and joint.release_at is not None:
+        act_on = ((f"release from ({joint.zone})", render_moment(joint.release_at)),)
+        after = ((f"that is, after closing the joint at {render('temperature', warm)}", _whole_minutes(found.time_s)),)
     numbers = (
-        (f"release after, at {render('temperature', warm)}", _whole_minutes(found.time_s)),
+        *(() if act_on == after else act_on),
+        *after,
         ("time of the next colder row, to be safe", render("duration", found.colder_row_s)),
         *rows,
     )
-    return numbers, [finding.sentence() for finding in found.findings]
+    return act_on, numbers, [finding.sentence() for finding in found.findings]
 
 
 def _whole_minutes(time_s: float) -> str:

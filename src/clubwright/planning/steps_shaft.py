@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
-from clubwright.notation import length_in_full, render
+from clubwright.notation import length_at_mark, length_in_full, render
 from clubwright.planning.fit_checks import fit_numbers
+from clubwright.planning.joint_fit import fit_of
 from clubwright.planning.step_bench import Bench, present
 from clubwright.planning.step_types import Step
 from clubwright.ticket.shaft_weighed import is_measured_raw
@@ -38,6 +39,7 @@ def tip_trim(bench: Bench) -> Step:
             "Mark from the TIP end, check which end is which, then cut on the waste side.",
             "Weigh the piece that came off: its mass by its length is tip_density. The raw shaft's mass stays as it was.",
         ),
+        act_on=(("off the tip", length_at_mark(trim)),),
         numbers=present(
             ("off the tip", length_in_full(trim)),
             ("left of the uncut shaft", left),
@@ -139,6 +141,7 @@ def dry_fit(bench: Bench) -> Step:
         key="dry fit",
         title="Dry-fit head and shaft",
         what=tuple(what),
+        act_on=fit[:1] if fit_of(bench.situation.ticket) is not None else (),
         numbers=(
             *fit,
             *present(
@@ -188,6 +191,7 @@ def mark_and_cut(bench: Bench) -> Step:
         key="mark and cut",
         title="Mark, check, and cut the butt",
         what=tuple(what),
+        act_on=() if cut is None else (("mark, from the tip", length_at_mark(cut.mark_from_tip_m)),),
         numbers=numbers,
         instrument="rule, cut-off saw, gram scale",
         expected=tuple(item for item in figures if item is not None),

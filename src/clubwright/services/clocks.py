@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
+from datetime import datetime, timedelta
 
 import msgspec
 
@@ -10,7 +10,8 @@ from clubwright.errors import ClubwrightError
 from clubwright.journal.job import Job
 from clubwright.notation import parse
 from clubwright.planning.cure import release_time
-from clubwright.services.desk import moment_of, utc_text
+from clubwright.planning.step_bench import Joint
+from clubwright.services.desk import Local, in_utc, moment_of, utc_text
 from clubwright.ticket.model import Ticket
 
 
@@ -48,6 +49,23 @@ def cure_clock(job: Job, ticket: Ticket) -> Clock | None:
         return _from(job.glued_at, release_time(table, kelvin).time_s)
     except ClubwrightError:
         return None
+
+
+def joint_of(job: Job, ticket: Ticket, local: Local = in_utc) -> Joint | None:
+    """Return the joint as it was closed, with the time of day from which it holds; None while it is open."""
+    if job.glued_at is None or job.glued_temperature is None:
+        return None
+    clock, kelvin = cure_clock(job, ticket), parse("temperature", job.glued_temperature, where="glued").value
+    if clock is None:
+        return Joint(temperature_k=kelvin)
+    at = local(_whole_minute_up(moment_of(clock.until)))
+    return Joint(temperature_k=kelvin, release_at=at.replace(tzinfo=None), zone=at.tzname() or "")
+
+
+def _whole_minute_up(moment: datetime) -> datetime:
+    """Round up to the minute: a joint is never called ready early."""
+    over = timedelta(seconds=moment.second, microseconds=moment.microsecond)
+    return moment + timedelta(minutes=1) - over if over else moment
 
 
 def _from(since: str, seconds: float) -> Clock:

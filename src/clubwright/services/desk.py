@@ -13,6 +13,14 @@ from clubwright.journal.fold import Job, Shop, fold, fold_each, require_listable
 from clubwright.services.ledger import LedgerPort
 from clubwright.services.roles import Role, covers, role_for
 
+Local = Callable[[datetime], datetime]
+"""Puts a moment into the bench's own time of day; passed in, so that a test and a replay have their own."""
+
+
+def in_utc(moment: datetime) -> datetime:
+    """Give a moment in UTC: what a bench shows that says nothing of its own time."""
+    return moment.astimezone(UTC)
+
 
 class Desk(msgspec.Struct, frozen=True, kw_only=True):
     """One person at one bench.
@@ -24,6 +32,7 @@ class Desk(msgspec.Struct, frozen=True, kw_only=True):
         now: The time; passed in, so that tests and replays have their own.
         new_key: A fresh idempotency key; passed in for the same reason.
         role: What this person may do.
+        local: Puts a moment into the bench's own time of day; UTC unless one is passed in.
     """
 
     ledger: LedgerPort
@@ -32,6 +41,7 @@ class Desk(msgspec.Struct, frozen=True, kw_only=True):
     now: Callable[[], datetime]
     new_key: Callable[[], str]
     role: Role = "sign off"
+    local: Local = in_utc
 
     def require(self, needed: Role) -> None:
         """Refuse what this person's role does not cover.

@@ -15,10 +15,11 @@ import msgspec
 from clubwright.journal.fold import Job
 from clubwright.notation import parse
 from clubwright.planning.gates import Gate, Progress, gates_of
-from clubwright.planning.steps import Step, plan_of
+from clubwright.planning.steps import Joint, Step, plan_of
 from clubwright.planning.weights import Choice, choices
+from clubwright.services.clocks import joint_of
 from clubwright.services.cup import cup_findings
-from clubwright.services.desk import moment_of
+from clubwright.services.desk import Local, in_utc, moment_of
 from clubwright.services.job_gates import gates_with_record
 from clubwright.services.work import Worked, work_document
 from clubwright.ticket.document_key import DocumentKey
@@ -36,8 +37,13 @@ class WorkedJob(Worked, frozen=True, kw_only=True):
     steps: tuple[Step, ...]
 
 
-def work_job(job: Job, now: datetime) -> WorkedJob:
+def work_job(job: Job, now: datetime, local: Local = in_utc) -> WorkedJob:
     """Work a job as it stands at a moment.
+
+    Args:
+        job: The job.
+        now: The moment.
+        local: Puts a moment into the bench's own time of day, where the plan gives one.
 
     Raises:
         InputError: when its document no longer can be taken.
@@ -48,8 +54,9 @@ def work_job(job: Job, now: datetime) -> WorkedJob:
     cup = cup_findings(job, situation.ticket, now)
     by_ticket = gates_of(situation, worked.cut, best, progress_of(job, now))
     gates = gates_with_record(by_ticket, job, situation.ticket, worked.cut, now)
+    joint = joint_of(job, situation.ticket, local)
     worked = msgspec.structs.replace(worked, findings=(*cup, *worked.findings), gates=gates)
-    return _joined(worked, _plan(document, source, gates, frozenset(job.steps_done)))
+    return _joined(worked, _plan(document, source, gates, frozenset(job.steps_done), joint))
 
 
 def _with_trim(job: Job) -> dict[str, Any]:
@@ -69,9 +76,11 @@ def _worked(document: DocumentKey, source: str) -> tuple[Worked, Choice]:
 
 
 @lru_cache(maxsize=KEPT)
-def _plan(document: DocumentKey, source: str, gates: tuple[Gate, ...], done: frozenset[str]) -> tuple[Step, ...]:
+def _plan(
+    document: DocumentKey, source: str, gates: tuple[Gate, ...], done: frozenset[str], joint: Joint | None
+) -> tuple[Step, ...]:
     worked, best = _worked(document, source)
-    return plan_of(worked.situation, worked.cut, best, gates, done)
+    return plan_of(worked.situation, worked.cut, best, gates, done, joint)
 
 
 def with_plan(worked: Worked, done: frozenset[str] = frozenset()) -> WorkedJob:

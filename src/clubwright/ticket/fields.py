@@ -110,7 +110,13 @@ TICKET = Section(
         _f("asked", "text", "the words it was asked in", "54, mid bounce, D4, half flat"),
         _f("again_of", "text", "ticket of the club that this one makes again", "T-0042"),
         _f("note", "text", "anything else; it changes nothing that is computed", "plays in the rain"),
-        _f("invented", "choice", "whether all of it is made up; sheets and pages are then marked", "yes", choices=("yes", "no")),
+        _f(
+            "invented",
+            "choice",
+            "whether all of it is made up; sheets and pages are then marked",
+            "yes",
+            choices=("yes", "no"),
+        ),
     ),
 )
 

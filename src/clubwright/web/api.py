@@ -90,7 +90,7 @@ def _findings(findings: Iterable[Finding]) -> list[m.FindingOut]:
 def one_job(desk: AtDesk, job: Job) -> m.JobOut:
     """Give the answer, the next step and the belief of a job."""
     state = desk.job(job)
-    worked = work_job(state, desk.now())
+    worked = work_job(state, desk.now(), desk.local)
     belief = worked.situation.belief
     following = next((step for step in worked.steps if not step.done), None)
     return m.JobOut(
@@ -110,7 +110,7 @@ def one_job(desk: AtDesk, job: Job) -> m.JobOut:
 @router.get("/jobs/{job}/plan", responses=_refusals(404))
 def plan(desk: AtDesk, job: Job) -> m.PlanOut:
     """Give every step of a job, with its figures and cautions."""
-    worked = work_job(desk.job(job), desk.now())
+    worked = work_job(desk.job(job), desk.now(), desk.local)
     return m.PlanOut(steps=[m.StepOut.model_validate(msgspec.to_builtins(step)) for step in worked.steps])
 
 

@@ -205,6 +205,7 @@ class StepOut(Given):
     number: int
     title: str
     what: list[str]
+    act_on: list[tuple[str, str]]
     numbers: list[tuple[str, str]]
     instrument: str | None
     expected: list[ExpectedOut]

@@ -146,13 +146,14 @@ def view_of(desk: Desk, job: str, *, consider: str | None = None, step: str | No
     state = desk.job(job)
     now = desk.now()
     return bench_view(
-        work_job(state, now),
+        work_job(state, now, desk.local),
         state,
         facts=facts,
         key=desk.new_key(),
         now=utc_text(now),
         consider=consider,
         step=step,
+        local=desk.local,
     )
 
 

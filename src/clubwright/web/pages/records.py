@@ -111,7 +111,8 @@ def as_json(desk: AtDesk, job: str) -> Response:
 def sheet(desk: AtDesk, job: str) -> Response:
     """Return the build sheet."""
     state, now = desk.job(job), desk.now()
-    data = sheet_data(work_job(state, now), state, now.date().isoformat(), desk.ledger.readable().facts[-1].hash)
+    last = desk.ledger.readable().facts[-1]
+    data = sheet_data(work_job(state, now, desk.local), state, now.date().isoformat(), last.hash)
     return Response(build_sheet(data), media_type="application/pdf")
 
 
@@ -129,7 +130,7 @@ def tag_picture(desk: AtDesk, job: str, dpi: int = USUAL_DPI) -> Response:
 
 def _tag_data(desk: Desk, job: str) -> TagData:
     state, now = desk.job(job), desk.now()
-    return tag_data(work_job(state, now), state, now.date().isoformat())
+    return tag_data(work_job(state, now, desk.local), state, now.date().isoformat())
 
 
 @router.get("/records/{job}/again")

@@ -16,8 +16,9 @@
     moi: [["kg cm2", "space"], [], [], []],
     frequency: [["cpm", "Hz"], [], [], []],
   };
-  const BY_EXAMPLE = [[/^[A-G]\d/, "swing_weight"], [/cm2$/, "moi"], [/cpm$/, "frequency"], [/deg$/, "angle"], [/ g$/, "mass"], [/in$/, "length"]];
-  const kindOf = (input) => (input.dataset.keypad === "reading" ? BY_EXAMPLE.find(([form]) => form.test(input.placeholder))?.[1] : input.dataset.keypad);
+  const chosen = () => document.querySelector("#bench .reads input:checked");
+  const kindOf = (input) => (input.dataset.keypad === "reading" ? chosen()?.dataset.kind : input.dataset.keypad);
+  const hintOf = (input) => document.getElementById(input.getAttribute("aria-describedby"))?.textContent ?? "";
   const WORD = /^[a-zA-Z][a-zA-Z0-9 ]+$|^g$|^C$|^F$/;
 
   const type = (input, key) => {
@@ -75,7 +76,7 @@
   };
   const mirror = (input) => {
     const top = document.querySelector(".keypad-shown");
-    if (top) top.textContent = input.value || `such as ${input.placeholder}`;
+    if (top) top.textContent = input.value || hintOf(input);
     top?.classList.toggle("empty", !input.value);
   };
 
@@ -89,8 +90,15 @@
   document.addEventListener("submit", () => document.querySelectorAll(".keypad").forEach((pad) => pad.remove()));
   document.addEventListener("change", (event) => {
     if (!event.target.matches?.("#bench .reads input")) return;
-    const field = document.querySelector("#bench input[name=value]");
-    field.placeholder = event.target.dataset.example;
-    if (document.querySelector(".keypad")) open(field);
+    hint();
+    if (document.querySelector(".keypad")) open(document.querySelector("#bench input[name=value]"));
   });
+  // Under the field of a reading stands how the chosen quantity is typed.
+  const hint = () => {
+    const place = document.getElementById("value-hint");
+    if (place) place.textContent = chosen()?.dataset.hint ?? "";
+  };
+  document.addEventListener("bench:chosen", hint);
+  document.addEventListener("htmx:after:swap", hint);
+  hint();
 })();

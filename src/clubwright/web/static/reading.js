@@ -92,7 +92,7 @@
       if (!line.quantities.includes(choices.find((item) => item.checked)?.value)) {
         const choice = choices.find((item) => line.quantities.includes(item.value));
         choice.checked = true;
-        field.placeholder = choice.dataset.example;
+        document.dispatchEvent(new Event("bench:chosen"));
       }
       const gauge = card.querySelector("[name=gauge]");
       if ([...gauge.options].some((option) => option.value === line.gauge || option.textContent === line.gauge)) gauge.value = line.gauge;

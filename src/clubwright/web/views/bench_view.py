@@ -15,6 +15,7 @@ from clubwright.planning.advice import Advice
 from clubwright.planning.steps import Step
 from clubwright.services.aside import Aside, asides_of
 from clubwright.services.chances import percent
+from clubwright.services.desk import Local, in_utc
 from clubwright.services.job_work import WorkedJob
 from clubwright.services.shaft_curves import has_shaft_page
 from clubwright.services.strips import Strip, strips_of
@@ -113,6 +114,7 @@ def bench_view(
     now: str,
     consider: str | None = None,
     step: str | None = None,
+    local: Local = in_utc,
 ) -> BenchView:
     """Make the bench page.
 
@@ -124,11 +126,12 @@ def bench_view(
         now: The moment, UTC ISO 8601.
         consider: What the offer that is being considered does.
         step: A step to show instead of the next one.
+        local: Puts a moment into the bench's own time of day.
     """
     said = worked.situation.ticket.row("ticket").words
     advice = next((item for item in worked.advice if item.do == consider), None)
     strips = strips_of(worked, None if advice is None else advice.finished)
-    card = card_of(worked, job, key=key, consider=consider, step=step)
+    card = card_of(worked, job, key=key, consider=consider, step=step, local=local)
     club, trail = drawing_of(worked, job), _trail(job)
     return BenchView(
         job=job.id,

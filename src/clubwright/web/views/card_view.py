@@ -5,11 +5,13 @@ from __future__ import annotations
 import msgspec
 
 from clubwright.journal.job import Job
+from clubwright.notation import render_moment
 from clubwright.planning.advice import Advice
 from clubwright.planning.steps import Step
 from clubwright.planning.tray import names_of
 from clubwright.services.chances import percent
 from clubwright.services.closing import LAST_STEPS, ClosingPoint, closing_points
+from clubwright.services.desk import Local, in_utc, moment_of
 from clubwright.services.job_work import WorkedJob
 from clubwright.services.targets import TargetLine, target_lines
 from clubwright.web.views.card_forms import form_of
@@ -79,7 +81,15 @@ class Card(msgspec.Struct, frozen=True, kw_only=True):
     closing: tuple[ClosingPoint, ...] = ()
 
 
-def card_of(worked: WorkedJob, job: Job, *, key: str, consider: str | None = None, step: str | None = None) -> Card:
+def card_of(
+    worked: WorkedJob,
+    job: Job,
+    *,
+    key: str,
+    consider: str | None = None,
+    step: str | None = None,
+    local: Local = in_utc,
+) -> Card:
     """Make the card of a step: the one asked for, else the next that is not done.
 
     Args:
@@ -88,6 +98,7 @@ def card_of(worked: WorkedJob, job: Job, *, key: str, consider: str | None = Non
         key: Idempotency key for its action.
         consider: The offer that is being considered, by what it does.
         step: Key of the step asked for.
+        local: Puts a moment into the bench's own time of day.
     """
     chosen = None if job.finished is not None else next((item for item in worked.steps if item.key == step), None)
     if chosen is None:
@@ -112,7 +123,9 @@ def card_of(worked: WorkedJob, job: Job, *, key: str, consider: str | None = Non
         expected=tuple(item.text for item in chosen.expected),
         cautions=chosen.cautions,
         closed=closed,
-        form=form_of(chosen, worked, job, closed=bool(closed) or (chosen.key == "tag" and unsettled(closing))),
+        form=_with_time(
+            form_of(chosen, worked, job, closed=bool(closed) or (chosen.key == "tag" and unsettled(closing))), local
+        ),
         offers=offers,
         chosen=next((offer for offer in offers if offer.considered), offers[0] if offers else None),
         closing=closing,
@@ -128,6 +141,13 @@ def _closing(worked: WorkedJob, job: Job) -> tuple[ClosingPoint, ...]:
 def unsettled(points: tuple[ClosingPoint, ...]) -> bool:
     """True while a target keeps the job from its end."""
     return any(point.open for point in points)
+
+
+def _with_time(form: Form, local: Local) -> Form:
+    if form.clock is None:
+        return form
+    at = local(moment_of(form.clock.until))
+    return msgspec.structs.replace(form, clock_at=f"{render_moment(at)} {at.tzname()}")
 
 
 def _all_done(worked: WorkedJob, job: Job, key: str) -> Card:
@@ -153,23 +173,9 @@ def _all_done(worked: WorkedJob, job: Job, key: str) -> Card:
     )
 
 
-_BIG = {
-    "mark and cut": ("mark, from the tip",),
-    "tip trim": ("trim",),
-    "dry fit": ("bond line a side",),
-    "mix": ("part A", "part B"),
-    "glue": ("depth of the bore",),
-    "cure": ("release after",),
-    "grip": ("new grip and tape against the old",),
-}
-"""The figures of a step that are read from two metres."""
-
-
 def _big(step: Step) -> tuple[str, str]:
-    wanted = _BIG.get(step.key, ())
-    found = [next(((name, text) for name, text in step.numbers if name.startswith(start)), None) for start in wanted]
-    shown = [(name, text.split(" (")[0].split(";")[0]) for name, text in filter(None, found)]
-    return " + ".join(name for name, _ in shown), " + ".join(text for _, text in shown)
+    """Return name and text of what is read from two metres."""
+    return " + ".join(name for name, _ in step.act_on), " + ".join(text for _, text in step.act_on)
 
 
 def _offers(worked: WorkedJob, consider: str | None) -> tuple[Offer, ...]:

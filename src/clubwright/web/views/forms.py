@@ -7,28 +7,49 @@ import msgspec
 from clubwright.services.bend_rows import BendRow
 from clubwright.services.clocks import Clock
 from clubwright.ticket.model import Row
+from clubwright.web.views.how_typed import how_typed
 
 
 class FieldView(msgspec.Struct, frozen=True, kw_only=True):
-    """One field: its name in the form, its label, an example, what is there, its kind of notation, or its choices."""
+    """One field, which is empty until somebody fills it.
+
+    Attributes:
+        name: Its name in the form.
+        label: What is typed.
+        kind: Its kind of notation; empty for words.
+        how: How words are typed; a figure's kind says it already.
+        now: What the ticket has of it, shown beside the field and never in it; empty while it has nothing.
+        needed: Whether the form is not sent without it.
+        choices: Words to choose from, where there are no others.
+    """
 
     name: str
     label: str
-    example: str = ""
-    value: str = ""
     kind: str = ""
+    how: str = ""
+    now: str = ""
     needed: bool = False
     choices: tuple[str, ...] = ()
 
+    @property
+    def hint(self) -> str:
+        """How it is typed."""
+        return self.how or how_typed(self.kind)
+
 
 class ReadView(msgspec.Struct, frozen=True, kw_only=True):
-    """A quantity that may be read: its key and name, how it is written, and how it stands."""
+    """A quantity that may be read: its key and name, its kind of notation, and how it stands."""
 
     key: str
     name: str
-    example: str
+    kind: str
     note: str = ""
     verdict: str = ""
+
+    @property
+    def hint(self) -> str:
+        """How it is typed."""
+        return how_typed(self.kind)
 
 
 class Form(msgspec.Struct, frozen=True, kw_only=True):
@@ -49,6 +70,7 @@ class Form(msgspec.Struct, frozen=True, kw_only=True):
         bends: Angles before and after.
         clock: A clock that runs here.
         clock_name: What it counts.
+        clock_at: When it runs out, in the bench's own time: what is shown where no script counts.
         done: Words of the second button, which ends the step; empty when there is none.
         skips: Whether that button leaves something out, which the record then says.
         second: Action of that button, where it does something of its own.
@@ -71,6 +93,7 @@ class Form(msgspec.Struct, frozen=True, kw_only=True):
     bends: tuple[BendRow, ...] = ()
     clock: Clock | None = None
     clock_name: str = ""
+    clock_at: str = ""
     done: str = ""
     skips: str = ""
     second: str = ""

@@ -7,7 +7,7 @@ from clubwright.services.bend_rows import bend_rows
 from clubwright.services.clocks import cure_clock, pot_clock
 from clubwright.services.cup import missing_mix
 from clubwright.services.job_work import WorkedJob
-from clubwright.web.views.forms import FieldView, Form, typed
+from clubwright.web.views.forms import FieldView, Form
 
 POT = "of the pot life"
 
@@ -16,24 +16,18 @@ def mix(worked: WorkedJob, job: Job) -> Form:
     """Both masses in the cup, the bench's temperature, the lot."""
     ticket = worked.situation.ticket
     fields = (
-        FieldView(name="part_a", label="part A in the cup", example="4.0 g", kind="mass", needed=True),
-        FieldView(name="part_b", label="part B in the cup", example="2.0 g", kind="mass", needed=True),
-        _temperature(worked, "bench"),
-        FieldView(name="batch", label="lot", example="lot 7"),
+        FieldView(name="part_a", label="part A in the cup", kind="mass", needed=True),
+        FieldView(name="part_b", label="part B in the cup", kind="mass", needed=True),
+        _temperature("temperature of the bench"),
+        FieldView(name="batch", label="lot", how="as printed on the product"),
     )
     clock = pot_clock(job, ticket)
     return Form(kind="fields", action="mix", button="Mixed", fields=fields, clock=clock, clock_name=POT)
 
 
-def _temperature(worked: WorkedJob, label: str) -> FieldView:
-    return FieldView(
-        name="temperature",
-        label=label,
-        example="22 C",
-        value=typed(worked.situation.ticket.row("adhesive"), "temperature"),
-        kind="temperature",
-        needed=True,
-    )
+def _temperature(label: str) -> FieldView:
+    """Ask for a temperature; the ticket's own plans, and is no measurement, so it is not even shown."""
+    return FieldView(name="temperature", label=label, kind="temperature", needed=True)
 
 
 def glue(worked: WorkedJob, job: Job) -> Form:
@@ -53,7 +47,7 @@ def glue(worked: WorkedJob, job: Job) -> Form:
         kind="fields",
         action="glue",
         button="Joint is closed",
-        fields=(_temperature(worked, "temperature of the part"),),
+        fields=(_temperature("temperature of the part"),),
         clock=clock,
         clock_name=POT,
         open_points=tuple(finding.sentence() for finding in missing_mix(job)),
@@ -87,10 +81,7 @@ def grip(_worked: WorkedJob, _job: Job) -> Form:
 def bend(worked: WorkedJob, job: Job) -> Form:
     """Angles before and after, and what was measured after the last pull."""
     rows = bend_rows(worked.situation)
-    fields = tuple(
-        FieldView(name=key, label=f"{key} after", example=example, kind="angle")
-        for key, example in (("loft", "54 deg"), ("lie", "63.5 deg"), ("bounce", "9.75 deg"))
-    )
+    fields = tuple(FieldView(name=key, label=f"{key} after", kind="angle") for key in ("loft", "lie", "bounce"))
     bent = any(row.words for row in rows)
     leave, skips = ("Leave it unbent", "a planned bend") if bent else ("Nothing is bent: step done", "")
     if job.head_was:

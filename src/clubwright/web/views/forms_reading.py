@@ -11,20 +11,6 @@ from clubwright.services.step_needs import lacking
 from clubwright.services.targets import TargetLine, target_lines
 from clubwright.web.views.forms import Form, ReadView
 
-EXAMPLES = {
-    "length": "35 1/4 in",
-    "loft": "54 deg",
-    "lie": "63.5 deg",
-    "angle": "10 deg",
-    "swing_weight": "D3.5",
-    "mass": "472 g",
-    "moi": "2700 kg cm2",
-    "frequency": "254 cpm",
-    "diameter": "0.915 in",
-    "duration": "1.52 s",
-}
-"""How each kind of quantity may be typed."""
-
 CAME = ("total_weight", "swing_weight", "length", "balance_point")
 DRY = ("swing_weight", "total_weight", "balance_point", "length")
 
@@ -75,7 +61,7 @@ def _standing(line: TargetLine) -> str:
 
 def _read(key: str, note: str = "", verdict: str = "") -> ReadView:
     quantity = QUANTITIES[key]
-    return ReadView(key=key, name=quantity.name, example=EXAMPLES.get(quantity.kind, ""), note=note, verdict=verdict)
+    return ReadView(key=key, name=quantity.name, kind=quantity.kind, note=note, verdict=verdict)
 
 
 def _reading(

@@ -71,7 +71,6 @@ class PartField(msgspec.Struct, frozen=True, kw_only=True):
     name: str
     label: str
     was: str
-    example: str
     value: str
     findings: tuple[str, ...] = ()
 
@@ -199,7 +198,6 @@ def _parts(job: Job, typed: Mapping[str, str], findings: Mapping[str, tuple[str,
             name=name,
             label=field_label(BY_NAME[section], field),
             was=job.head_was.get(key, was) if section == "head" else was,
-            example=field.example,
             value=typed.get(name, ""),
             findings=findings.get(name, ()),
         )

@@ -11,6 +11,7 @@ from clubwright.errors import Finding
 from clubwright.ticket.fields import Field
 from clubwright.ticket.shorthand import Said, Shorthand
 from clubwright.web.ticket_form import LISTS, SHOWN, Filled, by_field, carried, field_of, label_of, rest_of, section_of
+from clubwright.web.views.how_typed import how_typed
 
 TITLES = {
     "ticket": ("Ticket", "whose club, which club, how soon"),
@@ -27,6 +28,9 @@ TITLES = {
     "weight": ("Weights", "the loose weights in the tray, one line for each kind"),
 }
 ALWAYS_OPEN = ("ticket", "target")
+_HINTS = {"ticket.promised": "a day, and a time of day"}
+"""How words are typed that the program reads."""
+
 _USUAL = {"ticket.job": "build", "ticket.priority": "this week"}
 
 
@@ -36,7 +40,7 @@ class FieldView(msgspec.Struct, frozen=True, kw_only=True):
     name: str
     label: str
     meaning: str
-    example: str
+    hint: str
     value: str
     choices: tuple[str, ...] = ()
     usual: str = ""
@@ -197,7 +201,7 @@ def _fields(
             name=name,
             label=_label(field),
             meaning=field.meaning if field.meaning not in (_label(field), "half-width") else "",
-            example=field.example,
+            hint=_HINTS.get(f"{section}.{key}", how_typed(field.kind)),
             value=filled.values.get(name, ""),
             choices=field.choices,
             usual=_USUAL.get(name, ""),
