@@ -11,6 +11,9 @@ from clubwright.errors import RecordError
 from clubwright.journal.facts import AdhesiveMixed, Place, TicketTaken
 from clubwright.journal.job import Accepted, Job, Signed, TrailLine
 
+LISTS = ("weight", "tape", "old_tape")
+"""Tables of the ticket that come several times and whose entries go by name."""
+
 
 class Draft:
     """A job while its facts are laid on.
@@ -55,6 +58,29 @@ class Draft:
         if not isinstance(found, list) or not all(isinstance(row, dict) for row in found):
             raise RecordError(f"[[{name}]] of ticket {self.id} is no list of tables: put the ticket right before this")
         return found
+
+    def entry(self, name: str, entry: str) -> dict[str, Any]:
+        """Return the entry of a list of tables that goes by a name, made when it is not there."""
+        rows = self.rows(name)
+        for row in rows:
+            if row.get("name") == entry:
+                return row
+        rows.append({"name": entry})
+        return rows[-1]
+
+    def section(self, section: str, entry: str | None) -> dict[str, Any]:
+        """Return the table of a section such as ``grip`` or ``instrument.NAME``, of a list that of an entry."""
+        outer, _, inner = section.partition(".")
+        if outer in LISTS:
+            if not entry:
+                raise RecordError(f"which {outer}? Give its name with the values")
+            return self.entry(outer, entry)
+        table = self.table(outer)
+        if inner:
+            table = table.setdefault(inner, {})
+            if not isinstance(table, dict):
+                raise RecordError(f"[{section}] of job {self.id} is a list: change it in the ticket's file")
+        return table
 
     @property
     def keeps_its_shaft(self) -> bool:

@@ -39,9 +39,6 @@ ANGLES = ("loft", "lie", "bounce")
 PARTS = ("head", "shaft", "grip", "ferrule", "adhesive", "adapter", "tape", "weight")
 """Tables of the ticket that say what the club is made of."""
 
-LISTS = ("weight", "tape", "old_tape")
-"""Tables of the ticket that come several times and whose entries go by name."""
-
 
 @singledispatch
 def lay(what: object, draft: Draft, fact: Fact) -> None:
@@ -156,7 +153,7 @@ def _(what: TapeLaid, draft: Draft, fact: Fact) -> None:
     if what.name not in draft.tapes_laid:
         draft.tapes_laid.append(what.name)
     values = {"name": what.name, "layers": what.layers, "mass": what.mass}
-    _entry(draft.rows("tape"), what.name).update(values)
+    draft.entry("tape", what.name).update(values)
 
 
 @lay.register
@@ -199,7 +196,7 @@ def _(what: PartChanged, draft: Draft, fact: Fact) -> None:
         raise RecordError(f"ticket {draft.id} keeps its number: take a new ticket under the other one")
     if outer in PARTS:
         draft.club_changed()
-    table = _table_of(what, draft)
+    table = draft.section(what.section, what.values.get("name"))
     if what.section == "ticket" and "promised" in what.values:
         draft.promised_at = fact.at
     if what.another is True:
@@ -226,28 +223,5 @@ def _(what: Undone, draft: Draft, fact: Fact) -> None:
     """Its work was done when the facts that stand were chosen."""
 
 
-def _table_of(what: PartChanged, draft: Draft) -> dict[str, Any]:
-    """Return the table that a change is of: of a list the entry of its name, made when it is not there."""
-    outer, _, inner = what.section.partition(".")
-    if outer in LISTS:
-        if not what.values.get("name"):
-            raise RecordError(f"which {outer}? Give its name with the values")
-        return _entry(draft.rows(outer), what.values["name"])
-    table = draft.table(outer)
-    if inner:
-        table = table.setdefault(inner, {})
-        if not isinstance(table, dict):
-            raise RecordError(f"[{what.section}] of job {draft.id} is a list: change it in the ticket's file")
-    return table
-
-
 def _signed(fact: Fact, shown: dict[str, Any]) -> Signed:
     return Signed(sequence=fact.sequence, site=fact.site, at=fact.at, by=fact.by, shown=shown)
-
-
-def _entry(rows: list[dict[str, Any]], name: str) -> dict[str, Any]:
-    for row in rows:
-        if row.get("name") == name:
-            return row
-    rows.append({"name": name})
-    return rows[-1]

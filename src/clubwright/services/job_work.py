@@ -21,7 +21,7 @@ from clubwright.services.clocks import joint_of
 from clubwright.services.cup import cup_findings
 from clubwright.services.desk import Local, in_utc, moment_of
 from clubwright.services.job_gates import gates_with_record
-from clubwright.services.work import Worked, work_document
+from clubwright.services.work import Worked, hosel_findings, work_document
 from clubwright.ticket.document_key import DocumentKey
 
 TIP_TRIM = "tip trim"
@@ -54,8 +54,11 @@ def work_job(job: Job, now: datetime, local: Local = in_utc) -> WorkedJob:
     cup = cup_findings(job, situation.ticket, now)
     by_ticket = gates_of(situation, worked.cut, best, progress_of(job, now))
     gates = gates_with_record(by_ticket, job, situation.ticket, worked.cut, now)
+    cracked = hosel_findings(situation.ticket)
+    alarms = (*cup, *(msgspec.structs.replace(finding, severity="error") for finding in cracked))
+    others = tuple(finding for finding in worked.findings if finding not in cracked)
     joint = joint_of(job, situation.ticket, local)
-    worked = msgspec.structs.replace(worked, findings=(*cup, *worked.findings), gates=gates)
+    worked = msgspec.structs.replace(worked, findings=(*alarms, *others), gates=gates)
     return _joined(worked, _plan(document, source, gates, frozenset(job.steps_done), joint))
 
 

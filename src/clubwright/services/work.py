@@ -128,10 +128,15 @@ def hand_findings(ticket: Ticket) -> tuple[Finding, ...]:
 
 
 def hosel_findings(ticket: Ticket) -> tuple[Finding, ...]:
-    """Say for every kind of work that a head whose hosel is cracked is out."""
+    """Say for every kind of work that a head whose hosel is cracked is out; the ticket itself can be taken."""
     row = ticket.row("head")
     return tuple(
-        Finding(where=f"{row.where} hosel", what=check.what, mend=check.mend[:1].upper() + check.mend[1:] + ".")
+        Finding(
+            where=f"{row.where} hosel",
+            what=check.what,
+            mend=check.mend[:1].upper() + check.mend[1:] + ".",
+            severity="warning",
+        )
         for check in hosel_checks(ticket)
         if not check.met
     )
