@@ -36,7 +36,9 @@ def benches(tmp_path: Path, capsys: Capsys, monkeypatch: pytest.MonkeyPatch) -> 
     return shops
 
 
-def test_what_the_van_wrote_is_taken_in_once(benches: tuple[str, str], capsys: Capsys) -> None:
+def test_what_the_van_wrote_is_taken_in_once(
+    benches: tuple[str, str], capsys: Capsys, monkeypatch: pytest.MonkeyPatch
+) -> None:
     shop, van = benches
     ran = clubwright(capsys, "merge", van, "--shop", shop)
     assert (ran.code, ran.err) == (0, "")
@@ -44,8 +46,9 @@ def test_what_the_van_wrote_is_taken_in_once(benches: tuple[str, str], capsys: C
     assert [row["id"] for row in clubwright(capsys, "jobs", "--shop", shop, "--json").body()] == ["X-1", "X-2"]
     assert clubwright(capsys, "verify", "--shop", shop).code == 0
     again = clubwright(capsys, "merge", van, "--shop", shop, "--json").body()
-    assert again == {"facts": 2, "new": 0, "sites": ["van"]}
+    assert again == {"facts": 2, "findings": [], "new": 0, "sites": ["van"]}
     # and back: the van gets what the workshop wrote, and its own is not doubled
+    monkeypatch.setenv(SITE, "van")
     assert clubwright(capsys, "merge", shop, "--shop", van, "--json").body()["new"] == 1
     assert len(clubwright(capsys, "jobs", "--shop", van, "--json").body()) == 2
 
@@ -57,8 +60,9 @@ def test_two_benches_of_one_name_are_found_out_and_nothing_is_taken_in(
     other = str(tmp_path / "other")
     take(capsys, tmp_path, "X-3", other)
     ran = clubwright(capsys, "merge", other, "--shop", shop)
-    assert ran.code == 1
+    assert ran.code == 2
     assert "see whether two benches write as" in ran.err
+    assert "whole" in clubwright(capsys, "verify", "--shop", shop).out
     assert [row["id"] for row in clubwright(capsys, "jobs", "--shop", shop, "--json").body()] == ["X-1"]
 
 
@@ -69,21 +73,47 @@ def test_a_record_that_is_not_there_is_said(benches: tuple[str, str], capsys: Ca
     assert not (tmp_path / "nowhere").exists()
 
 
-def test_a_ticket_number_that_both_gave_away_is_refused_before_anything_is_written(
+def test_a_ticket_number_that_both_gave_away_is_taken_told_and_mended(
     benches: tuple[str, str], capsys: Capsys, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     shop, van = benches
     monkeypatch.setenv(SITE, "van")
     take(capsys, tmp_path, "X-1", van)
-    ran = clubwright(capsys, "merge", van, "--shop", shop)
-    assert ran.code == 1
-    assert 'two tickets are called "X-1"' in ran.err
-    assert "Nothing was taken in" in ran.err
     monkeypatch.setenv(SITE, "shop")
-    assert [row["id"] for row in clubwright(capsys, "jobs", "--shop", shop, "--json").body()] == ["X-1"]
+    ran = clubwright(capsys, "merge", van, "--shop", shop)
+    assert ran.code == 0
+    assert "Took in 2 facts of van" in ran.out
+    assert 'two tickets are called "X-1"' in ran.out
+    listed = clubwright(capsys, "jobs", "--shop", shop, "--json")
+    assert {row["id"]: row["state"] for row in listed.body()} == {"X-2": "0 steps done", "X-1": "broken"}
+    assert "undo one, and take it under another number" in listed.err
+    assert "whole" in clubwright(capsys, "verify", "--shop", shop).out
+    assert clubwright(capsys, "undo", "X-1", "2", "--site", "van", "--shop", shop).code == 0
+    listed = clubwright(capsys, "jobs", "--shop", shop, "--json")
+    assert (listed.err, {row["state"] for row in listed.body()}) == ("", {"0 steps done"})
+
+
+def test_what_a_bench_lost_is_not_taken_from_another_one_but_from_its_backup(
+    benches: tuple[str, str], capsys: Capsys, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    shop, van = benches
+    older = Path(shop) / "older.sqlite"
+    assert clubwright(capsys, "backup", str(older), "--shop", shop).code == 0
+    assert clubwright(capsys, "done", "X-1", "pull", "--shop", shop).code == 0
     monkeypatch.setenv(SITE, "van")
-    assert clubwright(capsys, "undo", "X-1", "2", "--shop", van).code == 0
+    assert clubwright(capsys, "merge", shop, "--shop", van).code == 0
+    monkeypatch.setenv(SITE, "shop")
+    older.replace(Path(shop) / "record.sqlite")
+    ran = clubwright(capsys, "merge", van, "--shop", shop)
+    assert ran.code == 2
+    assert "1 fact from number 2 on stands there under this bench's own name" in ran.err
+    assert "put that backup in its place" in ran.err
+    # as it says
+    (Path(shop) / "record.sqlite").rename(Path(shop) / "kept.sqlite")
+    assert clubwright(capsys, "backup", str(Path(shop) / "record.sqlite"), "--shop", van).code == 0
     assert clubwright(capsys, "merge", van, "--shop", shop).code == 0
+    assert clubwright(capsys, "done", "X-1", "weigh", "--shop", shop).code in (0, 2)
+    assert "whole" in clubwright(capsys, "verify", "--shop", shop).out
 
 
 def test_one_key_for_two_actions_is_named(
@@ -95,7 +125,7 @@ def test_one_key_for_two_actions_is_named(
         assert clubwright(capsys, "done", job, "pull", "--key", "k-1", "--shop", where).code == 0
     monkeypatch.setenv(SITE, "shop")
     ran = clubwright(capsys, "merge", van, "--shop", shop)
-    assert ran.code == 1
+    assert ran.code == 2
     assert 'have the same key "k-1"' in ran.err
 
 

@@ -125,21 +125,23 @@ def merge(
     by: By = None,
     json: Json = False,
 ) -> None:
-    """Take in what another bench wrote into its own record; all of it, or nothing where the two contradict each other."""
+    """Take in what another bench wrote into its own record; all of it, or nothing where some could not have happened."""
     from clubwright.bootstrap import read_facts
     from clubwright.cli.output import print_json, print_lines
+    from clubwright.cli.words import finding_lines
+    from clubwright.services.answer import findings_part
     from clubwright.services.merging import take_in
 
     facts = read_facts(other)
     sites = sorted({fact.site for fact in facts})
     with desk_at(shop, by) as desk:
-        new = take_in(desk, facts)
+        taken = take_in(desk, facts)
         count = desk.ledger.count()
     if json:
-        print_json({"facts": count, "new": new, "sites": sites})
+        print_json({"facts": count, "findings": findings_part(taken.findings), "new": taken.new, "sites": sites})
     else:
-        facts_of = f"{new} {'fact' if new == 1 else 'facts'} of {', '.join(sites) or 'nobody'}"
-        print_lines([f"Took in {facts_of}; the record holds {count}."])
+        facts_of = f"{taken.new} {'fact' if taken.new == 1 else 'facts'} of {', '.join(sites) or 'nobody'}"
+        print_lines([f"Took in {facts_of}; the record holds {count}.", *finding_lines(taken.findings)])
 
 
 def demo(

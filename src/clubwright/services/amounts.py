@@ -8,11 +8,10 @@ from clubwright.notation import parse
 ABOVE_ZERO = ("length", "mass")
 
 
-def require_amounts(*amounts: tuple[str, str, str]) -> None:
-    """Check amounts as typed, each given as (kind of notation, what it is, text).
+def amount_findings(*amounts: tuple[str, str, str]) -> list[Finding]:
+    """Say what is wrong with amounts as typed, each given as (kind of notation, what it is, text).
 
-    Raises:
-        InputError: with every finding at once; masses and lengths must be above zero.
+    Masses and lengths must be above zero.
     """
     findings: list[Finding] = []
     for kind, where, text in amounts:
@@ -23,5 +22,4 @@ def require_amounts(*amounts: tuple[str, str, str]) -> None:
             continue
         if kind in ABOVE_ZERO and value <= 0:
             findings.append(Finding(where=where, what=f'"{text}" is not above zero', mend="Write what was measured."))
-    if findings:
-        raise InputError(findings)
+    return findings

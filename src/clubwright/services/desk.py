@@ -7,10 +7,12 @@ from datetime import UTC, datetime
 
 import msgspec
 
-from clubwright.errors import Finding, NotAllowed
+from clubwright.errors import Finding, InputError, NotAllowed
+from clubwright.journal.chain import payload, plain
 from clubwright.journal.facts import Fact, Undone, What
 from clubwright.journal.fold import Job, Shop, fold, fold_each, require_listable
 from clubwright.services.ledger import LedgerPort
+from clubwright.services.payloads import fact_findings
 from clubwright.services.roles import Role, covers, role_for
 
 Local = Callable[[datetime], datetime]
@@ -88,8 +90,12 @@ class Desk(msgspec.Struct, frozen=True, kw_only=True):
         Raises:
             ConflictError: when this site has written since.
             NotAllowed: when this person's role does not cover it.
+            InputError: with every finding, when it is no fact that any bench may write.
         """
         self.require(role_for(what, self.ledger.facts(what.job) if isinstance(what, Undone) else (), self.site))
+        findings = fact_findings(payload(plain(what)), site=self.site, by=self.by, typed=typed, key=key)
+        if findings:
+            raise InputError(findings)
         at = utc_text(self.now())
         return self.ledger.append(self.site, [what], by=self.by, at=at, typed=typed, key=key, expected_sequence=seen)[0]
 

@@ -55,7 +55,7 @@ def keep(
         again = _repeated(desk, mine, key, same)
         if again is not None:
             return again
-        state = _state_if_sound(mine, job)
+        state = state_if_sound(mine, job)
         what = make(state)
         _try(desk, mine, state, what, seen)
         try:
@@ -164,7 +164,7 @@ def require_open(state: Job | None, job: str) -> Job:
     return state
 
 
-def _state_if_sound(mine: Sequence[Fact], job: str) -> Job | None:
+def state_if_sound(mine: Sequence[Fact], job: str) -> Job | None:
     """Fold a job; one that does not fold (two benches took the same number) may still be mended by an undo."""
     try:
         return fold(mine).jobs.get(job)
@@ -184,15 +184,29 @@ def _try(desk: Desk, mine: Sequence[Fact], before: Job | None, what: What, seen:
         previous_hash="",
         hash="",
     )
-    after = fold([*mine, trial]).jobs.get(what.job)
+    after = require_possible(mine, before, trial)
+    # a reading that is understood can always be worked: one that does not fit is kept aside. A document that the reader
+    # takes is still one whose plan may not be possible: both are tried
+    if after is not None and not isinstance(what, ReadingTaken):
+        work_job(after, desk.now())
+
+
+def require_possible(facts: Sequence[Fact], before: Job | None, fact: Fact) -> Job | None:
+    """Return the job after one more fact, which could have happened on it; None when nothing of it stands then.
+
+    Args:
+        facts: Facts of the job, in order.
+        before: The job as it follows from them; None where there is none, or it does not fold.
+        fact: The one that comes next.
+
+    Raises:
+        ClubwrightError: when it could not.
+    """
+    after = fold([*facts, fact]).jobs.get(fact.what.job)
     if after is not None:
-        _refuse_after_the_end(before, after, what)
-        if isinstance(what, ReadingTaken):
-            # a reading that is understood can always be worked: one that does not fit is kept aside
-            ticket_of(after)
-        else:
-            # a document that the reader takes is still one whose plan may not be possible: both are tried
-            work_job(after, desk.now())
+        _refuse_after_the_end(before, after, fact.what)
+        ticket_of(after)
+    return after
 
 
 def _refuse_after_the_end(before: Job | None, after: Job, what: What) -> None:

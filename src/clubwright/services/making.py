@@ -21,10 +21,11 @@ from clubwright.journal.facts import (
 )
 from clubwright.journal.fold import Job
 from clubwright.notation import parse
-from clubwright.services.amounts import require_amounts
 from clubwright.services.cup import missing_mix
 from clubwright.services.desk import Desk
 from clubwright.services.keeping import SAME_CUT_M, keep, keep_what, require_gate, require_open
+from clubwright.services.payloads import require_payload
+from clubwright.services.possible import GATE_OF
 
 
 def fit_weights(desk: Desk, job: str, weights: Sequence[str], key: str | None = None) -> Fact:
@@ -39,8 +40,8 @@ def trim_shaft(desk: Desk, job: str, end: str, amount: str, key: str | None = No
     ends: dict[str, Literal["tip", "butt"]] = {"tip": "tip", "butt": "butt"}
     if end not in ends:
         raise InputError([Finding(where="end", what=f'"{end}" is no end of a shaft', mend="Write tip or butt.")])
-    require_amounts(("length", "trim", amount))
     what = ShaftTrimmed(job=job, end=ends[end], amount=amount)
+    require_payload(what)
     return keep_what(desk, what, f"trimmed {amount} off the {end}", key)
 
 
@@ -64,6 +65,7 @@ def cut_shaft(
     measured = {"cut_mass": cut_mass, "cut_balance_from_tip": cut_balance_from_tip}
     measured = {name: text for name, text in measured.items() if text}
     cut = ShaftCut(job=job, cut_length=cut_length, **measured)
+    require_payload(cut)
     since = PartChanged(job=job, section="shaft", values=measured)
     words = [f"{name} {text}" for name, text in measured.items()]
 
@@ -75,7 +77,7 @@ def cut_shaft(
                 mend = "Type its length after the new cut; or what the cut shaft weighs, or where it balances."
                 raise InputError([Finding(where="cut", what=f"it is cut to {cut_length} already", mend=mend)])
             return since
-        require_gate(desk, standing, "cut")
+        require_gate(desk, standing, GATE_OF[ShaftCut])
         return cut
 
     def typed(what: What) -> str:
@@ -114,12 +116,10 @@ def bend_head(
     key: str | None = None,
 ) -> Fact:
     """Record the angles as measured after a bend."""
+    what = HeadBent(job=job, loft=loft, lie=lie, bounce=bounce)
+    require_payload(what)
     said = [f"{name} {value}" for name, value in (("loft", loft), ("lie", lie), ("bounce", bounce)) if value]
-    if not said:
-        raise InputError(
-            [Finding(where="bend", what="no angle given", mend="Measure loft, lie or bounce after the bend.")]
-        )
-    return keep_what(desk, HeadBent(job=job, loft=loft, lie=lie, bounce=bounce), "bent to " + ", ".join(said), key)
+    return keep_what(desk, what, "bent to " + ", ".join(said), key)
 
 
 def lay_tape(desk: Desk, job: str, name: str, layers: str, mass: str, key: str | None = None) -> Fact:
@@ -132,8 +132,8 @@ def mix_adhesive(
     desk: Desk, job: str, part_a: str, part_b: str, temperature: str, batch: str, key: str | None = None
 ) -> Fact:
     """Record the mix as weighed."""
-    require_amounts(("mass", "part A", part_a), ("mass", "part B", part_b), ("temperature", "temperature", temperature))
     what = AdhesiveMixed(job=job, part_a=part_a, part_b=part_b, temperature=temperature, batch=batch)
+    require_payload(what)
     return keep_what(desk, what, f"mixed {part_a} + {part_b}", key)
 
 
@@ -143,9 +143,9 @@ def glue(desk: Desk, job: str, temperature: str, key: str | None = None) -> Fact
     Raises:
         GateClosed: while a check of the gate is not met, nobody has signed it, or nothing is mixed for this joint.
     """
-    require_amounts(("temperature", "temperature", temperature))
     what = Glued(job=job, temperature=temperature)
-    return keep_what(desk, what, f"glued at {temperature}", key, gate="glue", needs=missing_mix)
+    require_payload(what)
+    return keep_what(desk, what, f"glued at {temperature}", key, gate=GATE_OF[Glued], needs=missing_mix)
 
 
 def slide_grip(desk: Desk, job: str, key: str | None = None) -> Fact:

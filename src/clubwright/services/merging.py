@@ -1,52 +1,145 @@
-"""Bring what another bench wrote into this record: all of it, or nothing where the two contradict each other."""
+"""Bring what another bench wrote into this record: all of it, or nothing where any of it could not have happened.
+
+What could not have happened at the bench that wrote it is refused, with every finding at once. What is impossible only
+where the two records come together (one ticket number that both gave away) is nobody's fault: it is taken, and told.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from datetime import datetime, timedelta
 
-from clubwright.errors import ClubwrightError, RecordError
+import msgspec
+
+from clubwright.errors import Finding, InputError
+from clubwright.journal.chain import is_moment, verify_chain
 from clubwright.journal.facts import Fact
-from clubwright.journal.fold import fold
-from clubwright.journal.order import by_job, merge
-from clubwright.services.desk import Desk
+from clubwright.journal.fold import fold_each
+from clubwright.journal.order import by_job, in_order
+from clubwright.services.desk import Desk, moment_of
+from clubwright.services.payloads import fact_findings
+from clubwright.services.possible import impossible
+
+AHEAD = timedelta(days=1)
+"""A clock that is ahead of this one by more than that is wrong, whichever of the two it is."""
+MOST_NAMED = 50
+"""So many findings are said; a forger's record may have one for each of its facts."""
+
+_MEND = "No bench writes this: see where that record comes from. Nothing was taken in."
 
 
-def take_in(desk: Desk, facts: Sequence[Fact]) -> int:
-    """Take in another record's facts, and return how many were new.
+class Taken(msgspec.Struct, frozen=True, kw_only=True):
+    """What a merge did.
+
+    Attributes:
+        new: How many facts were new.
+        findings: What both records together leave to be decided.
+    """
+
+    new: int
+    findings: tuple[Finding, ...]
+
+
+def take_in(desk: Desk, facts: Sequence[Fact]) -> Taken:
+    """Take in another record's facts.
 
     Signatures come along, so this asks for "sign off".
 
+    Args:
+        desk: Who and where.
+        facts: All facts of the other record.
+
     Raises:
         NotAllowed: when this person may not sign.
-        RecordError: when the records differ in one fact, use one key for two, or make no sound job together; nothing is
+        InputError: with every finding, when any fact could not have happened, or contradicts this record; nothing is
             taken in.
     """
     desk.require("sign off")
-    union = merge(desk.ledger.facts(), facts)
-    _one_fact_for_each_key(union)
-    _sound_together(union, {fact.what.job for fact in facts})
-    return desk.ledger.receive(facts)
+    mine = desk.ledger.facts()
+    there = {fact.place: fact for fact in mine}
+    new = [fact for fact in facts if fact.place not in there]
+    findings = [*_differing(facts, mine), *_under_our_name(desk.site, new), *_keys_used_twice(mine, new)]
+    by_itself = {fact.place: [*_time_findings(fact, desk.now()), *_by_itself(fact)] for fact in new}
+    wrong = [fact for fact in new if by_itself[fact.place]]
+    findings += [finding for fact in wrong for finding in by_itself[fact.place]]
+    # what is wrong by itself is not looked at any further, nor what stands on it
+    sites, jobs = {fact.site for fact in wrong}, {fact.what.job for fact in wrong}
+    findings += verify_chain(fact for fact in (*mine, *new) if fact.site not in sites)
+    for job, of_job in by_job(in_order(facts)).items():
+        if job not in jobs:
+            findings += impossible(of_job, [fact for fact in of_job if fact.place not in there])
+    if findings:
+        more = len(findings) - MOST_NAMED
+        rest = [Finding(where="merge", what=f"{more} more", mend=_MEND)] if more > 0 else []
+        raise InputError([*findings[:MOST_NAMED], *rest])
+    taken = desk.ledger.receive(facts)
+    return Taken(new=taken, findings=_together(mine, new))
 
 
-def _one_fact_for_each_key(union: Sequence[Fact]) -> None:
-    first: dict[str, Fact] = {}
-    for fact in union:
-        there = first.setdefault(fact.key, fact)
-        if there is not fact:
-            raise RecordError(
-                f'{there.site}/{there.sequence} ("{there.typed}") and {fact.site}/{fact.sequence} ("{fact.typed}") have the '
-                f'same key "{fact.key}", and a record holds each key once. Nothing was taken in: leave --key out, so that '
-                "every action gets its own"
+def _by_itself(fact: Fact) -> list[Finding]:
+    """Say what is wrong with a fact whatever the job, with the checks of writing."""
+    found = fact_findings(fact.what, site=fact.site, by=fact.by, typed=fact.typed, key=fact.key)
+    return [Finding(where=f"{_place(fact)}, {item.where}", what=item.what, mend=_MEND) for item in found]
+
+
+def _time_findings(fact: Fact, now: datetime) -> list[Finding]:
+    """A step back of a bench's clock is no fault: a fact counts as written no earlier than the one before it."""
+    if not is_moment(fact.at):
+        return [Finding(where=_place(fact), what=f"{fact.at[:40]!r} is no time", mend=_MEND)]
+    if moment_of(fact.at) <= now + AHEAD:
+        return []
+    mend = "One of the two clocks is wrong. Where it is this one, set it and merge again. Nothing was taken in."
+    return [Finding(where=_place(fact), what=f"it was written at {fact.at}, which is still to come", mend=mend)]
+
+
+def _differing(facts: Sequence[Fact], mine: Sequence[Fact]) -> Iterator[Finding]:
+    there = {fact.place: fact for fact in mine}
+    seen: dict[tuple[str, int], Fact] = {}
+    for fact in facts:
+        other = there.get(fact.place) or seen.setdefault(fact.place, fact)
+        if other != fact:
+            mend = (
+                f'Verify both, and see whether two benches write as "{fact.site}"; give each a name of its own '
+                "(CLUBWRIGHT_SITE). Nothing was taken in."
             )
+            yield Finding(where=_place(fact), what="the records differ in this fact", mend=mend)
 
 
-def _sound_together(union: Sequence[Fact], jobs: set[str]) -> None:
-    """Fold each job that comes in as it would stand; a number that both benches gave away is the usual fault."""
-    of_job = by_job(union)
-    for job in sorted(jobs):
-        try:
-            fold(of_job[job])
-        except ClubwrightError as refused:
-            raise RecordError(
-                f"job {job} would not stand: {refused}. Nothing was taken in: mend it at the bench it belongs to, then merge"
-            ) from refused
+def _under_our_name(site: str, new: Sequence[Fact]) -> list[Finding]:
+    """Only this bench writes under its name: what stands there elsewhere and not here was lost here, or forged."""
+    numbers = sorted(fact.sequence for fact in new if fact.site == site)
+    if not numbers:
+        return []
+    many = f"{len(numbers)} facts" if len(numbers) > 1 else "1 fact"
+    stand = "stand" if len(numbers) > 1 else "stands"
+    what = f"{many} from number {numbers[0]} on {stand} there under this bench's own name, and not in its record"
+    mend = (
+        f'Where two benches write as "{site}", give each a name of its own (CLUBWRIGHT_SITE). Where this record lost '
+        "them (an older backup was put in its place, say): keep a copy of it, back the other record up "
+        "(`clubwright backup`), and put that backup in its place; or go on under a new name, and merge. "
+        "Where neither is so, somebody forged them. Nothing was taken in."
+    )
+    return [Finding(where=f"{site}/{numbers[0]}", what=what, mend=mend)]
+
+
+def _keys_used_twice(mine: Sequence[Fact], new: Sequence[Fact]) -> Iterator[Finding]:
+    first = {fact.key: fact for fact in mine}
+    for fact in new:
+        there = first.setdefault(fact.key, fact)
+        if there.place != fact.place:
+            what = f'it and {_place(there)} have the same key "{fact.key[:80]}", and a record holds each key once'
+            mend = "Leave --key out, so that every action gets its own. Nothing was taken in."
+            yield Finding(where=_place(fact), what=what, mend=mend)
+
+
+def _together(mine: Sequence[Fact], new: Sequence[Fact]) -> tuple[Finding, ...]:
+    """Say which jobs are broken now that were not before."""
+    jobs = {fact.what.job for fact in new}
+    broken_before = fold_each(fact for fact in mine if fact.what.job in jobs).broken
+    union = in_order([*mine, *new])
+    broken = fold_each(fact for fact in union if fact.what.job in jobs).broken
+    return tuple(finding for job in broken if job not in broken_before for finding in broken[job].findings)
+
+
+def _place(fact: Fact) -> str:
+    return f'{fact.site[:40]}/{fact.sequence} ("{fact.typed[:80]}")'

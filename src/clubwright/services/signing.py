@@ -15,6 +15,7 @@ from clubwright.services.closing import accepted_part, closing_points, closing_r
 from clubwright.services.desk import Desk
 from clubwright.services.job_work import WorkedJob, work_job
 from clubwright.services.keeping import keep, keep_what, require_gate, require_open
+from clubwright.services.possible import GATE_OF
 from clubwright.services.step_needs import STEP_NEEDS, lacking
 
 
@@ -126,8 +127,9 @@ def finish(desk: Desk, job: str, key: str | None = None) -> Fact:
     def make(state: Job | None) -> What:
         standing = require_open(state, job)
         worked = work_job(standing, desk.now())
-        released = any(gate.step == "release" for gate in worked.gates)
-        reasons = _closed(desk, standing, "release", signed=True) if released else []
+        gate = GATE_OF[Finished]
+        released = any(item.step == gate for item in worked.gates)
+        reasons = _closed(desk, standing, gate, signed=True) if released else []
         _require("the end of the job", [*reasons, *_unsettled(desk, standing)])
         done = done_part(standing, worked)
         return Finished(job=job, shown={**_shown(standing, worked), "done": done})

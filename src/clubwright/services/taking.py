@@ -18,6 +18,7 @@ from clubwright.services.desk import Desk
 from clubwright.services.job_ticket import ticket_of
 from clubwright.services.joint_parts import refuse_wrong_joint_part
 from clubwright.services.keeping import keep, keep_what, require_open
+from clubwright.services.payloads import payload_findings
 from clubwright.services.usual_gauge import usual_gauge_of
 from clubwright.services.work import work_document
 from clubwright.ticket.fields import CUT_JOBS
@@ -44,14 +45,7 @@ def take_ticket(desk: Desk, document: Mapping[str, Any], source: str, key: str |
     return keep(desk, job, make, typed=lambda _: f"ticket from {source}", same=lambda found: found == what, key=key)
 
 
-OWN_ACTION = {("shaft", "cut_length"): "cut", ("weight", "fitted"): "fit"}
-"""What is not set as a figure of a part: it has a bench action with a gate or a check of its own."""
-
-
 OF_THE_CUT_SHAFT = ("cut_mass", "cut_balance_from_tip")
-
-PARTS = ("head", "shaft", "grip")
-"""Parts that another one of may take the place of."""
 
 
 def change_part(
@@ -77,22 +71,11 @@ def change_part(
         InputError: for nothing to change, a figure that another action records, a bore reamed and not measured again, or a
             cracked hosel called sound on the same head.
     """
-    findings = [
-        Finding(where=f"[{section}] {name}", what="is not set by hand", mend=f"Use `clubwright {OWN_ACTION[place]}`.")
-        for name in values
-        if (place := (section, name)) in OWN_ACTION
-    ]
+    what = PartChanged(job=job, section=section, values=dict(values), another=another or msgspec.UNSET)
+    findings = payload_findings(what)
     findings += _not_cut_yet(desk, job, values, another=another) if section == "shaft" else []
-    if another and section not in PARTS:
-        mend = "Of these: " + ", ".join(PARTS) + "."
-        findings.append(Finding(where=f"[{section}]", what="another one of it is not told apart", mend=mend))
-    if not values and not another:
-        findings = [
-            Finding(where=f"[{section}]", what="nothing to change", mend='Give name=value, such as "mass=49.6 g".')
-        ]
     if findings:
         raise InputError(findings)
-    what = PartChanged(job=job, section=section, values=dict(values), another=another or msgspec.UNSET)
     words = ", ".join(f"{name} {value}" if value else f"{name} taken out" for name, value in values.items())
     said = ", ".join(part for part in (f"another {section}" if another else "", words) if part)
 

@@ -64,10 +64,10 @@ def _content(stored: Any) -> tuple[What, bytes]:
         raise RecordError("it has no content")
     try:
         return _STORED.decode(stored), stored.encode("utf-8")
-    except (msgspec.MsgspecError, UnicodeError) as refused:
+    except (msgspec.MsgspecError, UnicodeError, RecursionError) as refused:
         try:
             plainly = msgspec.json.decode(stored)
-        except (msgspec.MsgspecError, UnicodeError):
+        except (msgspec.MsgspecError, UnicodeError, RecursionError):
             plainly = None
         if isinstance(plainly, Mapping):
             return payload(plainly), b""  # raises, and says what a newer version may have written

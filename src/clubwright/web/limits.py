@@ -13,16 +13,16 @@ from starlette.requests import Request
 from starlette.types import Message, Receive
 
 from clubwright.errors import Finding, InputError
+from clubwright.journal.texts import LONGEST_TEXT, is_text
 
 BODY_BYTES = 256 * 1024
 ADDRESS_CHARACTERS = 2000
 FIELDS, FILES = 1000, 4
-NAME_CHARACTERS, VALUE_CHARACTERS = 100, 64 * 1024
+NAME_CHARACTERS, VALUE_CHARACTERS = 100, LONGEST_TEXT
 DEEPEST = 12
 """Levels of a JSON body; a ticket document has four."""
 
 FORM_TYPES = ("application/x-www-form-urlencoded", "multipart/form-data")
-_LINES = "\t\n\r"
 
 
 class TooLarge(Exception):
@@ -74,7 +74,7 @@ def address_findings(path: str, query: str) -> list[Finding]:
     if len(path) + len(query) > ADDRESS_CHARACTERS:
         what = f"it is longer than {ADDRESS_CHARACTERS} characters"
         return [Finding(where="address", what=what, mend="Use the page's own links.")]
-    if not _is_text(path, lines=False) or not _is_text(query, lines=True):
+    if not is_text(path, lines=False) or not is_text(query, lines=True):
         return [Finding(where="address", what="it holds control characters", mend="Use the page's own links.")]
     return []
 
@@ -111,9 +111,9 @@ async def _text_of(value: UploadFile | str) -> str | None:
 
 
 def _field_findings(name: str, value: str | None) -> list[Finding]:
-    if len(name) > NAME_CHARACTERS or not _is_text(name, lines=False):
+    if len(name) > NAME_CHARACTERS or not is_text(name, lines=False):
         return [Finding(where="form", what="a field's name is too long or no text", mend="Send it from the page.")]
-    if value is None or not _is_text(value, lines=True):
+    if value is None or not is_text(value, lines=True):
         return [Finding(where=name, what="it is not plain text", mend="Type it, or choose a text file in UTF-8.")]
     if len(value) > VALUE_CHARACTERS:
         what = f"it has {len(value)} characters, more than {VALUE_CHARACTERS}"
@@ -144,7 +144,7 @@ def check_json(body: bytes) -> None:
             waiting += [(item, level + 1) for item in value]
         elif isinstance(value, float) and not math.isfinite(value):
             raise InputError([Finding(where="body", what="a number is not finite", mend="Send values as text.")])
-        elif isinstance(value, str) and not _is_text(value, lines=True):
+        elif isinstance(value, str) and not is_text(value, lines=True):
             mend = "Send plain text."
             raise InputError([Finding(where="body", what="a text holds control characters", mend=mend)])
 
@@ -159,14 +159,6 @@ def whole_number(text: str) -> int | None:
 
 def _no_constant(name: str) -> float:
     raise ValueError(f"{name} is no number")
-
-
-def _is_text(text: str, *, lines: bool) -> bool:
-    """True for characters that every record can hold: no control characters, no halves of a pair."""
-    allowed = _LINES if lines else ""
-    return not any(
-        (char < " " and char not in allowed) or char == "\x7f" or "\ud800" <= char <= "\udfff" for char in text
-    )
 
 
 def _printable(text: str) -> str:

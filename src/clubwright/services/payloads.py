@@ -1,0 +1,213 @@
+"""What each kind of fact must say, whatever the job: asked before it is written, and again of what another bench wrote."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping
+from functools import singledispatch
+from typing import Any, get_args
+
+from clubwright.club.quantities import QUANTITIES
+from clubwright.errors import Finding, InputError
+from clubwright.journal.facts import (
+    AdhesiveMixed,
+    DeviationAccepted,
+    Finished,
+    GateSigned,
+    Glued,
+    HeadBent,
+    PartChanged,
+    ReadingDecided,
+    ShaftCut,
+    ShaftTrimmed,
+    StepDone,
+    TicketTaken,
+    Undone,
+    What,
+)
+from clubwright.journal.texts import content_findings, name_findings, text_findings
+from clubwright.planning.step_types import StepKey
+from clubwright.services.amounts import amount_findings
+
+OWN_ACTION = {("shaft", "cut_length"): "cut", ("weight", "fitted"): "fit"}
+"""What is not set as a figure of a part: it has a bench action with a gate or a check of its own."""
+
+REPLACED = ("head", "shaft", "grip")
+"""Parts that another one of may take the place of."""
+
+STEPS = frozenset(get_args(StepKey))
+ACCEPTED_VERDICTS = ("outside", "cannot tell", "not used", "not read")
+GATES = ("cut", "glue", "release")
+"""Every gate there is. The record stores these words, so none is ever renamed."""
+
+
+def fact_findings(what: What, *, site: str, by: str, typed: str, key: str) -> list[Finding]:
+    """Return everything that is wrong with a fact by itself: names, texts, and what its kind must say.
+
+    Args:
+        what: As it is stored, without floats.
+        site: Bench.
+        by: Who.
+        typed: As said in the trail.
+        key: Idempotency key.
+    """
+    found = [*name_findings("bench", site), *name_findings("person", by), *name_findings("key", key)]
+    found += [*name_findings("ticket number", what.job), *text_findings("trail", typed)]
+    content = content_findings("content", {name: getattr(what, name) for name in what.__struct_fields__})
+    # what is no text is not read any further
+    return [*found, *(content or payload_findings(what))]
+
+
+def require_payload(what: What) -> None:
+    """Refuse a fact that does not say what its kind must say.
+
+    Raises:
+        InputError: with every finding.
+    """
+    findings = payload_findings(what)
+    if findings:
+        raise InputError(findings)
+
+
+@singledispatch
+def payload_findings(what: object) -> list[Finding]:  # noqa: ARG001 - most kinds say enough by their fields
+    """Return what is wrong with what a fact says, the job aside."""
+    return []
+
+
+@payload_findings.register
+def _(what: TicketTaken) -> list[Finding]:
+    said = what.document.get("ticket")
+    number = said.get("id") if isinstance(said, Mapping) else None
+    if isinstance(number, str) and number.strip() == what.job:
+        return []
+    mend = "Take the ticket under the number that stands on it."
+    return [Finding(where="[ticket] id", what=f'{number!r}, and it is taken as "{what.job}"', mend=mend)]
+
+
+@payload_findings.register
+def _(what: ReadingDecided) -> list[Finding]:
+    return _number("reading", what.reading, what.site)
+
+
+@payload_findings.register
+def _(what: Undone) -> list[Finding]:
+    return _number("fact", what.fact, what.site)
+
+
+@payload_findings.register
+def _(what: ShaftTrimmed) -> list[Finding]:
+    return amount_findings(("length", "trim", what.amount))
+
+
+@payload_findings.register
+def _(what: ShaftCut) -> list[Finding]:
+    measured = (("mass", "mass", what.cut_mass), ("length", "balance", what.cut_balance_from_tip))
+    said = ((kind, where, text) for kind, where, text in measured if isinstance(text, str))
+    return amount_findings(("length", "cut", what.cut_length), *said)
+
+
+@payload_findings.register
+def _(what: HeadBent) -> list[Finding]:
+    if any((what.loft, what.lie, what.bounce)):
+        return []
+    return [Finding(where="bend", what="no angle given", mend="Measure loft, lie or bounce after the bend.")]
+
+
+@payload_findings.register
+def _(what: AdhesiveMixed) -> list[Finding]:
+    return amount_findings(
+        ("mass", "part A", what.part_a),
+        ("mass", "part B", what.part_b),
+        ("temperature", "temperature", what.temperature),
+    )
+
+
+@payload_findings.register
+def _(what: Glued) -> list[Finding]:
+    return amount_findings(("temperature", "temperature", what.temperature))
+
+
+@payload_findings.register
+def _(what: StepDone) -> list[Finding]:
+    return _one_of("step", what.step, STEPS)
+
+
+@payload_findings.register
+def _(what: GateSigned) -> list[Finding]:
+    return [*_one_of("gate", what.step, GATES), *_shown(what.shown)]
+
+
+@payload_findings.register
+def _(what: DeviationAccepted) -> list[Finding]:
+    asked = (("who accepts it", what.accepted_by), ("why it is accepted", what.reason))
+    unsaid = [
+        Finding(where=where, what="nothing was typed", mend="Say it: the record keeps it.")
+        for where, text in asked
+        if not text.strip()
+    ]
+    return [
+        *_one_of("quantity", what.quantity, QUANTITIES),
+        *_one_of("verdict", what.verdict, ACCEPTED_VERDICTS),
+        *unsaid,
+    ]
+
+
+@payload_findings.register
+def _(what: Finished) -> list[Finding]:
+    return _shown(what.shown)
+
+
+@payload_findings.register
+def _(what: PartChanged) -> list[Finding]:
+    another = what.another is True
+    if another and what.section not in REPLACED:
+        mend = f"Of these: {', '.join(REPLACED)}."
+        return [Finding(where=f"[{what.section}]", what="another one of it is not told apart", mend=mend)]
+    if not what.values and not another:
+        mend = 'Give name=value, such as "mass=49.6 g".'
+        return [Finding(where=f"[{what.section}]", what="nothing to change", mend=mend)]
+    return [
+        Finding(
+            where=f"[{what.section}] {name}", what="is not set by hand", mend=f"Use `clubwright {OWN_ACTION[place]}`."
+        )
+        for name in what.values
+        if (place := (what.section, name)) in OWN_ACTION
+    ]
+
+
+def _number(where: str, number: int, site: str | None) -> list[Finding]:
+    found = [] if site is None else name_findings("bench", site)
+    if number < 1:
+        mend = "Look up the number in the trail of this job."
+        found.append(Finding(where=where, what=f"{number} is no number of a fact", mend=mend))
+    return found
+
+
+def _one_of(where: str, word: str, known: Iterable[str]) -> list[Finding]:
+    if word in known:
+        return []
+    return [Finding(where=where, what=f'no {where} is called "{word}"', mend=f"There are: {', '.join(sorted(known))}.")]
+
+
+def _shown(shown: Mapping[str, Any]) -> list[Finding]:
+    """Say whether what was shown at a signature can be read again: the cut that was signed, and the verdicts."""
+    answer = shown.get("answer", {})
+    cut, verdicts = (answer.get("cut"), answer.get("verdicts", {})) if isinstance(answer, Mapping) else (0, 0)
+    length = cut.get("shaft_length_m") if isinstance(cut, Mapping) else None
+    sound = (
+        (cut is None or isinstance(cut, Mapping))
+        and (length is None or _is_number(length))
+        and isinstance(verdicts, Mapping)
+        and all(isinstance(item, Mapping) and isinstance(item.get("verdict"), str) for item in verdicts.values())
+    )
+    if sound:
+        return []
+    return [Finding(where="shown", what="what was signed is no answer of this program", mend="Sign at the bench.")]
+
+
+def _is_number(text: Any) -> bool:
+    try:
+        return math.isfinite(float(text))
+    except (TypeError, ValueError):
+        return False

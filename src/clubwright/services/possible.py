@@ -1,0 +1,97 @@
+"""Whether a fact could have happened on a job: tried on the job as it stood, with the checks that its own bench makes.
+
+What a bench had seen of another one's facts when it wrote is not in the record. So a fact from elsewhere is called
+impossible only when it fails on every view that its bench can have had: its own facts before it, with any beginning of
+what the others wrote.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from clubwright.errors import ClubwrightError, Finding, GateClosed, InputError
+from clubwright.journal.facts import Fact, Finished, Glued, ShaftCut, What
+from clubwright.journal.fold import Job
+from clubwright.journal.standing import void_places
+from clubwright.planning.cut import CUT_JOBS
+from clubwright.services.job_ticket import ticket_of
+from clubwright.services.keeping import require_possible, state_if_sound
+
+GATE_OF: dict[type[What], str] = {ShaftCut: "cut", Glued: "glue", Finished: "release"}
+"""Gate that must be signed before a fact of a build or re-shaft."""
+
+
+def impossible(facts: Sequence[Fact], new: Sequence[Fact]) -> list[Finding]:
+    """Return what could not have happened, of one job.
+
+    Args:
+        facts: All facts of the job that the other record holds, in order.
+        new: Those of them that are to be tried.
+    """
+    void = _void(facts)
+    found: list[Finding] = []
+    for fact in new:
+        if fact.place in void:
+            continue  # undone there: it changes nothing here
+        refused = _refused(facts, fact)
+        if refused is not None:
+            found += _as_findings(fact, refused)
+    return found
+
+
+def _refused(facts: Sequence[Fact], fact: Fact) -> ClubwrightError | None:
+    """Try a fact on the views that its bench can have had; return why the likeliest refuses it, when all do."""
+    first: ClubwrightError | None = None
+    for view in _views(facts, fact):
+        try:
+            _require_on(view, fact)
+        except ClubwrightError as refused:
+            first = first or refused
+        else:
+            return None
+    return first
+
+
+def _views(facts: Sequence[Fact], fact: Fact) -> Iterator[list[Fact]]:
+    """Yield the views of a bench: all that comes before in the order of time, then each beginning of the others' facts."""
+    own = {each.place for each in facts if each.site == fact.site and each.sequence < fact.sequence}
+    others = [each.place for each in facts if each.site != fact.site]
+    before = facts[: next(at for at, each in enumerate(facts) if each is fact)]
+    yield list(before)
+    for count in range(len(others) + 1):
+        seen = own.union(others[:count])
+        yield [each for each in facts if each.place in seen]
+
+
+def _require_on(view: Sequence[Fact], fact: Fact) -> None:
+    before = state_if_sound(view, fact.what.job)
+    require_possible(view, before, fact)
+    if before is not None:
+        _require_signed(before, fact.what)
+
+
+def _require_signed(before: Job, what: What) -> None:
+    gate = GATE_OF.get(type(what))
+    if gate is None:
+        return
+    if ticket_of(before).job in CUT_JOBS:
+        if gate not in before.gates_signed:
+            raise GateClosed(gate, [f'nobody has signed the gate "{gate}"'])
+    elif not isinstance(what, Finished):
+        finding = Finding(where="gate", what=f'this job has no gate "{gate}"', mend="This kind of work has none.")
+        raise InputError([finding])
+
+
+def _void(facts: Sequence[Fact]) -> frozenset[tuple[str, int]]:
+    try:
+        return void_places(facts)
+    except ClubwrightError:
+        return frozenset()
+
+
+def _as_findings(fact: Fact, refused: ClubwrightError) -> list[Finding]:
+    where = f'{fact.site}/{fact.sequence} ("{fact.typed[:80]}") of job {fact.what.job}'
+    mend = "At the bench that it belongs to, undo it, then merge."
+    if isinstance(refused, InputError):
+        return [Finding(where=where, what=f"{item.where}: {item.what}", mend=mend) for item in refused.findings]
+    return [Finding(where=where, what=str(refused), mend=mend)]
