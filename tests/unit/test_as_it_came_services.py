@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from benchwork import Clock, desk_on
-from clubwright.errors import InputError
+from clubwright.errors import InputError, StepNotReady
 from clubwright.journal.facts import ReadingTaken, ShaftCut
 from clubwright.services import bench
 from clubwright.services.again import make_again
@@ -154,6 +154,17 @@ def test_weights_that_were_on_when_it_came_are_not_those_fitted_since(shop: Desk
     assert [row["weights"] for row in rows] == [[], []]
     bench.note_reading(shop, JOB, "total_weight", "432 g")
     assert shop.job(JOB).document["reading"][-1]["weights"] == ["lead 2"]
+
+
+def test_a_reshaft_is_read_as_it_came_or_the_record_says_that_it_was_not(shop: Desk) -> None:
+    bench.take_ticket(shop, ticket("reshaft", shaft={"raw_length": "39 in", "mass": "120 g"}), "t.toml")
+    bench.note_reading(shop, JOB, "swing_weight", "D1", stage="dry, gripped")
+    with pytest.raises(StepNotReady, match="the club as it came was not read"):
+        bench.do_step(shop, JOB, "as it came")
+    bench.do_step(shop, JOB, "as it came", skipped="the head was off when it came in")
+    bench.note_reading(shop, JOB, "total_weight", "440 g", stage="as it came")
+    bench.do_step(shop, JOB, "as it came")
+    assert shop.job(JOB).steps_skipped == {}
 
 
 def test_weights_nobody_knows_of_are_asked_for(shop: Desk) -> None:

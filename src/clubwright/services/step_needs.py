@@ -11,6 +11,7 @@ from collections.abc import Callable
 import msgspec
 
 from clubwright.club.quantities import QUANTITIES
+from clubwright.club.stages import AS_IT_CAME
 from clubwright.errors import Finding
 from clubwright.journal.job import Job
 from clubwright.planning.bend_advice import ANGLES, bend_plan_of
@@ -62,22 +63,25 @@ def _hand(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
     return ()
 
 
-def _weighed(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
+def _weighed(worked: WorkedJob, job: Job) -> tuple[Finding, ...]:
     """Parts by their masses; a club that came in whole by readings of it, before anything is changed on it."""
     ticket = worked.situation.ticket
-    if ticket.job in CUT_JOBS:
-        read = {entry.quantity for entry in ticket.readings}
-        return tuple(
-            Finding(
-                where=f"[{section}] mass", what=f"the {section} is not weighed", mend="Weigh it and write its mass."
-            )
-            for section in ("head", "shaft", "grip")
-            if "mass" not in ticket.row(section).numbers and f"{section}.mass" not in read
-        )
-    if any(entry.quantity in ("total_weight", "swing_weight") for entry in ticket.readings):
-        return ()
+    if ticket.job not in CUT_JOBS:
+        return _read_as_it_came(worked, job)
+    read = {entry.quantity for entry in ticket.readings}
+    return tuple(
+        Finding(where=f"[{section}] mass", what=f"the {section} is not weighed", mend="Weigh it and write its mass.")
+        for section in ("head", "shaft", "grip")
+        if "mass" not in ticket.row(section).numbers and f"{section}.mass" not in read
+    )
+
+
+def _read_as_it_came(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
+    ticket = worked.situation.ticket
+    stages = {entry.stage for entry in ticket.readings if entry.quantity in ("total_weight", "swing_weight")}
+    read = AS_IT_CAME.name in stages if ticket.job in CUT_JOBS else stages
     mend = "Read its total weight and swing weight before anything is changed."
-    return _missing("reading", "the club as it came was not read", mend)
+    return () if read else _missing("reading", "the club as it came was not read", mend)
 
 
 def _head_measured(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
@@ -171,8 +175,7 @@ def _gripped(_worked: WorkedJob, job: Job) -> tuple[Finding, ...]:
 
 def _angles(worked: WorkedJob, job: Job) -> tuple[Finding, ...]:
     """The ordered angles measured, and bent where a bend is planned."""
-    situation = worked.situation
-    row = situation.ticket.row("head")
+    situation, row = worked.situation, worked.situation.ticket.row("head")
     unmeasured = tuple(
         Finding(where=f"[head] {key}", what=f"the {key} is not measured", mend="Measure it after the last pull.")
         for key in ANGLES
@@ -220,6 +223,7 @@ def _no_bend_before_release(worked: WorkedJob, job: Job) -> tuple[Finding, ...]:
 
 STEP_NEEDS: dict[StepKey, StepNeeds] = {
     "pull": StepNeeds(needs=(_hand,), may_skip=False),
+    "as it came": StepNeeds(needs=(_read_as_it_came,)),
     "strip grip": StepNeeds(),
     "pull head": StepNeeds(),
     "clean bore": StepNeeds(),
