@@ -20,7 +20,7 @@ log = logging.getLogger("clubwright.services")
 USUAL_PRIORITY = PRIORITIES[-1]
 _NUMBER = re.compile(r"T-([0-9]{1,9})", re.ASCII)
 _FRESH = timedelta(minutes=1)
-"""How long a standing that a running cure may change is taken as it was."""
+"""How long a standing that a running clock may change, of a cup or a cure, is taken as it was."""
 
 
 class Standing(msgspec.Struct, frozen=True, kw_only=True):
@@ -114,11 +114,16 @@ class Standings:
         last = job.trail[-1]
         mark = (last.site, last.sequence, last.at, len(job.trail))
         there = self._found.get(job.id)
-        if there is not None and there[0] == mark and (job.glued_at is None or now - there[1] < _FRESH):
+        if there is not None and there[0] == mark and (not _runs(job) or timedelta(0) <= now - there[1] < _FRESH):
             return there[2]
         standing = _standing(job, now)
         self._found[job.id] = (mark, now, standing)
         return standing
+
+
+def _runs(job: Job) -> bool:
+    """True while time by itself may change where a job stands: a cup that is mixed, a joint that cures."""
+    return job.glued_at is not None or bool(job.mixes)
 
 
 def _standing(job: Job, now: datetime) -> Standing:
