@@ -8,7 +8,8 @@ import pytest
 from benchwork import JOB, Clock, run_to, worked
 from closingwork import BEND, GRIP, WEIGHT, accept_all, take
 from clubwright.labels.data import SheetData
-from clubwright.labels.from_work import sheet_data, tag_data
+from clubwright.labels.from_work import sheet_data
+from clubwright.labels.tag_from_work import tag_data
 from clubwright.labels.tag import tag_label
 from clubwright.services import bench
 from clubwright.services.again import recipe

@@ -12,7 +12,8 @@ from sqlalchemy import Engine
 
 from benchwork import JOB, Clock, desk_on, document, worked
 from clubwright.journal.fold import Shop
-from clubwright.labels.from_work import sheet_data, tag_data
+from clubwright.labels.from_work import sheet_data
+from clubwright.labels.tag_from_work import tag_data
 from clubwright.services import bench
 from clubwright.services.again import make_again
 from clubwright.services.aside import asides_of
