@@ -1,4 +1,4 @@
-"""The library's front door: one call works a ticket."""
+"""The library's front door: one call works a ticket, another reads an order in words."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from typing import Any
 from clubwright.errors import InputError
 from clubwright.importers.ticket_file import load_ticket, parse_ticket
 from clubwright.services.answer import empty_answer
+from clubwright.services.order_words import answer_words
 from clubwright.services.work import answer_document
 
 
@@ -33,3 +34,15 @@ def work(ticket: Mapping[str, Any] | Path | str) -> dict[str, Any]:
         return answer_document(load_ticket(path), path.name)
     except InputError as refused:
         return empty_answer(refused.findings)
+
+
+def words(text: str) -> dict[str, Any]:
+    """Read an order in words: the same object that `clubwright words "TEXT" --json` prints.
+
+    Args:
+        text: As said, such as ``54, mid bounce, 35 1/4 to the cap, D4, half flat, two wraps``.
+
+    Returns:
+        ``document``, ``said``, ``left`` and ``findings``; see `clubwright.services.order_words`.
+    """
+    return answer_words(text)

@@ -56,7 +56,8 @@ def test_a_relative_lie_asks_for_its_base_and_tape_for_its_thickness() -> None:
         ("1 strong", {"target.loft": "1 strong"}),
         ("half weak", {"target.loft": "1/2 weak"}),
         ("std lie", {"target.lie": "std"}),
-        ("std-1/32", {"target.length": "-1/32 in"}),
+        ("std-1/4 in", {"target.length": "-1/4 in"}),
+        ("std-1/32 length", {"target.length": "-1/32 in"}),
         ("+1/4 in", {"target.length": "+1/4 in"}),
         ("inch longer", {"target.length": "+1 in"}),
         ("half inch short", {"target.length": "-1/2 in"}),
@@ -98,7 +99,7 @@ def test_a_relative_lie_asks_for_its_base_and_tape_for_its_thickness() -> None:
         ("today", {"ticket.priority": "today"}),
         ("player A. Example", {"ticket.player": "A. Example"}),
         (
-            "2w +2 LH",
+            "2w +2 lower",
             {
                 "tape.0.name": "build-up",
                 "tape.0.layers": "2",
@@ -170,7 +171,11 @@ def test_too_long_a_text_is_left_whole() -> None:
 
 def test_every_field_is_one_of_the_ticket_file() -> None:
     known = {f"{section.name}.{field.key}" for section in SECTIONS for field in section.fields}
-    for line in [SLIP, "54-10, M60 rib, .355T, tip 1/2, 2w +2 LH, RH, tw 472 g, head 296 g, today, by Fri noon"]:
+    for line in [
+        SLIP,
+        "54-10, M60 rib, .355T, tip 1/2, 2w +2 lower, RH, tw 472 g, head 296 g, today, by Fri noon",
+        "1/64 over, grip .810 at 6 in, 1 wrap lower hand",
+    ]:
         fields = read_shorthand(line).fields
         assert {".".join(part for part in field.split(".") if not part.isdigit()) for field in fields} <= known
 

@@ -65,6 +65,28 @@ def plan(ticket: Ticket, /, *, json: Json = False) -> None:
         print_lines(plan_lines(worked))
 
 
+def words(
+    text: Annotated[str, Parameter(help="The order in words, in quotes: 54, mid bounce, 35 1/4, D4, half flat.")],
+    /,
+    *,
+    json: Json = False,
+) -> int:
+    """Read an order in words: what is understood, what is asked, and the ticket it makes; the page reads it the same way."""
+    from clubwright.cli.output import print_json, print_lines, table
+    from clubwright.importers.ticket_file import dump_ticket
+    from clubwright.services.order_words import answer_words
+
+    answer = answer_words(text)
+    if json:
+        print_json(answer)
+        return 2 if answer["left"] else 0
+    print_lines(["UNDERSTOOD", *table([(item["words"], item["meaning"]) for item in answer["said"]], indent="  ")])
+    print_lines(["", "NOT TAKEN"] if answer["left"] else [])
+    print_lines(table([(item["words"], f"{item['what']}. {item['mend']}") for item in answer["left"]], indent="  "))
+    print_lines(["", "TICKET", *(f"  {line}".rstrip() for line in dump_ticket(answer["document"]).splitlines())])
+    return 2 if answer["left"] else 0
+
+
 def schema(
     which: Annotated[str, Parameter(help="ticket or answer")] = "ticket",
     /,

@@ -30,6 +30,7 @@ _COMMANDS: tuple[tuple[cyclopts.Group, str, dict[str, str]], ...] = (
             "check": "Check a ticket file: every finding at once, every value as understood.",
             "work": "Work a ticket file to its answer.",
             "plan": "Plan a ticket file: every step with numbers and cautions.",
+            "words": "Read an order in words: what is understood, what is asked.",
             "schema": "Print the JSON Schema of the ticket or the answer.",
             "notation": "Say what a value in trade notation is understood as.",
         },

@@ -164,6 +164,8 @@ BASE = Section(
         _f("length", "length", "length counted from", "35 in"),
         _f("loft", "angle", "loft counted from", "54 deg"),
         _f("lie", "angle", "lie counted from", "64 deg"),
+        _f("grip_diameter_2in", "diameter", "outside diameter at 2 in counted from", "0.900 in"),
+        _f("grip_diameter_6in", "diameter", "outside diameter at 6 in counted from", "0.800 in"),
     ),
 )
 

@@ -10,10 +10,10 @@ from typing import Any
 from clubwright.errors import Finding
 from clubwright.notation import Collector
 from clubwright.ticket.document_key import DocumentKey
-from clubwright.ticket.fields import SECTIONS, Field, Section
+from clubwright.ticket.fields import BASE, SECTIONS, Field, Section
 from clubwright.ticket.model import Entry, Row
 
-_RELATIVE = {"length", "loft", "lie"}
+_RELATIVE = {field.key for field in BASE.fields}
 _BY_NAME = {section.name: section for section in SECTIONS}
 _NOTHING: Mapping[str, Any] = {}
 

@@ -11,8 +11,9 @@ from collections.abc import Iterable
 
 import msgspec
 
+from clubwright.club.quantities import QUANTITIES
 from clubwright.errors import Finding
-from clubwright.ticket.shorthand_say import COUNTED, Doubt, Say
+from clubwright.ticket.shorthand_say import Doubt, Say
 from clubwright.ticket.shorthand_split import split
 
 LONGEST = 500
@@ -33,6 +34,7 @@ class Said(msgspec.Struct, frozen=True, kw_only=True):
         meaning: What was understood, for the person who said it.
         start: Where the words begin in the text.
         end: Where they end.
+        counted: Whether it is counted from a base, which the words do not say.
     """
 
     field: str
@@ -41,6 +43,7 @@ class Said(msgspec.Struct, frozen=True, kw_only=True):
     meaning: str
     start: int
     end: int
+    counted: bool = False
 
 
 class Left(msgspec.Struct, frozen=True, kw_only=True):
@@ -98,6 +101,7 @@ def read_shorthand(text: str) -> Shorthand:
         _read_phrase(text, start, end, said, left)
     said, clashes = _settled(said)
     left = sorted([*_merged(text, left), *clashes], key=lambda item: item.start)
+    said = _numbered(said)
     return Shorthand(text=text, said=tuple(said), left=tuple(left), notes=_notes(said))
 
 
@@ -135,7 +139,9 @@ def _read_phrase(text: str, start: int, end: int, said: list[Said], left: list[L
 
 
 def _said(say: Say, words: str, low: int, high: int) -> Said:
-    return Said(field=say.field, value=say.value, words=words, meaning=say.meaning, start=low, end=high)
+    return Said(
+        field=say.field, value=say.value, words=words, meaning=say.meaning, start=low, end=high, counted=say.counted
+    )
 
 
 def _unknown(text: str, low: int, high: int) -> Left:
@@ -184,6 +190,17 @@ def _settled(said: list[Said]) -> tuple[list[Said], list[Left]]:
     return kept, list(left.values())
 
 
+def _numbered(said: list[Said]) -> list[Said]:
+    """Number the lines of tape without a gap: tape under the lower hand alone is the first line."""
+    used = sorted({item.field.split(".")[1] for item in said if item.field.startswith("tape.")})
+    lines = {f"tape.{line}": f"tape.{place}" for place, line in enumerate(used)}
+    found = []
+    for item in said:
+        line, _, key = item.field.rpartition(".")
+        found.append(msgspec.structs.replace(item, field=f"{lines[line]}.{key}") if line in lines else item)
+    return found
+
+
 def _plain(field: str) -> str:
     return field.rpartition(".")[2].replace("_", " ")
 
@@ -193,9 +210,10 @@ def _notes(said: Iterable[Said]) -> tuple[Finding, ...]:
     found = []
     for item in said:
         section, _, key = item.field.partition(".")
-        if section == "target" and item.meaning.endswith(COUNTED):
-            what = f"the {key} that this is counted from is not said"
-            mend = f"Write it under [base] {key}, or write the whole {key} as the target."
+        if item.counted:
+            name = QUANTITIES[key].name
+            what = f"the {name} that this is counted from is not said"
+            mend = f"Write it under [base] {key}, or write the whole {name} as the target."
             found.append(Finding(where=f'"{item.words}"', what=what, mend=mend, severity="warning"))
         if section == "tape" and key.endswith("layers"):
             what = "the thickness of one layer is not said"

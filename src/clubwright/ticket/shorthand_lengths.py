@@ -6,64 +6,77 @@ import re
 
 from clubwright.errors import InputError
 from clubwright.notation import parse
-from clubwright.ticket.shorthand_say import COUNTED, Doubt, Found, Rule, Say, absolute, fits
+from clubwright.ticket.shorthand_say import UNIT, Doubt, Found, Rule, absolute, counted, fits, metres, refusal, spelled
+from clubwright.units import INCH_M
 
 SHORTEST_M, LONGEST_M = 0.5, 1.3
 """A vulgar fraction without a unit is a club's length only in here; 63 1/2 may be a lie."""
 
-_UNIT = "(?:in|inch|inches|\"|''|\u2033|\u201d|mm|cm)"
+GRIP_STEP_M = 0.125 * INCH_M
+"""Up to here an amount over or under may be that of a grip, which is sized in 64ths, 32nds and 16ths."""
+
 _END = r"(?: (?:to (?:the )?(?:end of the )?cap|eog|to (?:the )?end of (?:the )?grip))?"
 _AMOUNTS = {"half": "1/2", "half an": "1/2", "quarter": "1/4", "an": "1", "a": "1", "": "1", "one": "1", "two": "2"}
 
 
 def relative(words: str) -> Found:
-    """``1/2 in over``, ``+1/4 in``, ``inch longer``, ``half inch short``."""
-    if match := fits(rf"([+-]) ?(NUMBER) ?({_UNIT})(?: (?:long|length|in length))?", words):
-        return _counted(match[1], match[2], match[3])
+    """``1/2 in over``, ``+1/4 in``, ``inch longer``, ``half inch short``; up to 1/8 in it may be the grip's size."""
+    if match := fits(rf"([+-]) ?(NUMBER) ?({UNIT})( long| length| in length)?", words):
+        return _counted(words, match[1], match[2], match[3], sure=bool(match[4]))
     match = fits(
         rf"(?:(half an|half|quarter|an|a|one|two|[0-9]|[0-9][ -][0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]?\.[0-9]+|[½¼¾⅛]) ?)?"
-        rf"({_UNIT})? ?(longer|long|over|shorter|short|under)(?: length)?",
+        rf"({UNIT})? ?(longer|long|over|shorter|short|under)( length)?",
         words,
     )
-    if match is None or not (match[1] or match[2]):
+    if match is None or not (match[1] or (match[2] or "").lower() == "inch"):
         return None
-    amount = (match[1] or "").lower()
-    if not match[2] and re.fullmatch(r"one|two|[0-9]", amount):
-        return Doubt(f"{words} has no unit", f"Write {amount} in {match[3]}.")
-    sign = "+" if match[3].lower() in ("longer", "long", "over") else "-"
-    return _counted(sign, _AMOUNTS.get(amount, amount), match[2] or "in")
+    amount, side = (match[1] or "").lower(), match[3].lower()
+    if not match[2] and re.fullmatch(r"an?|one|two|[0-9]", amount):
+        return Doubt(f"{words} has no unit", f"Write {_AMOUNTS.get(amount, amount)} in {side}.")
+    sign = "+" if side in ("longer", "long", "over") else "-"
+    return _counted(
+        words, sign, _AMOUNTS.get(amount, amount), match[2], sure=side not in ("over", "under") or bool(match[4])
+    )
 
 
-def _counted(sign: str, amount: str, unit: str) -> Found:
-    spelled = unit.lower() if unit.lower() in ("mm", "cm") else "in"
-    text = f"{sign}{amount} {spelled}"
+def _counted(words: str, sign: str, amount: str, unit: str | None, *, sure: bool) -> Found:
+    text = f"{sign}{amount} {spelled(unit)}"
+    size = metres(amount, unit)
+    if size is not None and size <= GRIP_STEP_M and not sure:
+        side = "longer" if sign == "+" else "shorter"
+        return Doubt(
+            f"{words} may be the length of the club, or the size of its grip",
+            f"Write {amount} {spelled(unit)} {side} for the length, or grip {text} for the grip.",
+        )
     try:
         parse("length", text, base=0.9)
     except InputError as refused:
-        return Doubt(refused.findings[0].what, refused.findings[0].mend)
-    return [Say("target.length", text, f"length: {text}{COUNTED}")]
+        return refusal(refused)
+    return [counted("length", text)]
 
 
 def standard(words: str) -> Found:
-    """``std length``, ``std lie``, ``std-1/32``; ``std`` alone does not say of what."""
+    """``std length``, ``std lie``, ``std grip``; ``std`` alone does not say of what."""
     if match := fits(r"(?:std|standard) (length|lie|loft)", words):
-        key = match[1].lower()
-        return [Say(f"target.{key}", "std", f"{key}: the standard{COUNTED}")]
+        return [counted(match[1].lower(), "std")]
+    if fits(r"(?:std|standard)(?: size)? grip(?: size)?", words):
+        return [counted("grip_diameter_2in", "std")]
     if fits(r"std|standard", words):
-        return Doubt(f"{words} does not say of what", "Write std length, std lie or std loft.")
-    match = fits(rf"std ?([+-]) ?(NUMBER) ?({_UNIT})?( length)?", words)
+        return Doubt(f"{words} does not say of what", "Write std length, std lie, std loft or std grip.")
+    match = fits(rf"std ?([+-]) ?(NUMBER) ?({UNIT})?( length)?", words)
     if match is None:
         return None
-    on_a_rule = re.search(r"/(16|32|64)$", match[2])  # nobody bends, weighs or wraps in 32nds
-    if not (match[3] or match[4] or on_a_rule):
+    size = metres(match[2], match[3])
+    small = size is not None and size <= GRIP_STEP_M
+    if not (match[3] or match[4] or small):
         mend = f"Write std{match[1]}{match[2]} in for the length, or the degrees with up, flat, strong or weak."
         return Doubt(f"{words} may be length or an angle", mend)
-    return _counted(match[1], match[2], match[3] or "in")
+    return _counted(words, match[1], match[2], match[3], sure=bool(match[4]))
 
 
 def whole(words: str) -> Found:
     """``35 1/4``, ``35.25 in to the cap``, ``length 895 mm``: measured to the outer face of the cap."""
-    match = fits(rf"(length )?(NUMBER) ?({_UNIT})?( long| length)?({_END})", words)
+    match = fits(rf"(length )?(NUMBER) ?({UNIT})?( long| length)?({_END})", words)
     if match is None:
         return None
     if fits(r"[0-9]{2}/[0-9]{1,2}|[4-6][0-9]\.[0-9]{2}", words):  # loft and bounce

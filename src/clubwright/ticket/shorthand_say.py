@@ -7,6 +7,7 @@ from collections.abc import Callable
 
 import msgspec
 
+from clubwright.club.quantities import QUANTITIES
 from clubwright.errors import InputError
 from clubwright.notation import parse
 
@@ -17,6 +18,8 @@ class Say(msgspec.Struct, frozen=True):
     field: str
     value: str
     meaning: str
+    counted: bool = False
+    """True of a relative target: it needs a base, which shorthand hardly ever names."""
 
 
 class Doubt(msgspec.Struct, frozen=True):
@@ -31,13 +34,31 @@ Rule = Callable[[str], Found]
 """A rule takes words with single spaces and returns what they say, a doubt, or None when they are not its own."""
 
 NUMBER = r"(?:[0-9]+[ -][0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]+ ?[½¼¾⅛⅜⅝⅞]|[½¼¾⅛⅜⅝⅞]|[0-9]+(?:\.[0-9]+)?|\.[0-9]+)"
-COUNTED = ", counted from the base"
-"""Ends the meaning of a relative target: it needs a base, which shorthand hardly ever names."""
+UNIT = "(?:in|inch|inches|\"|''|\u2033|\u201d|mm|cm)"
+"""How a length's unit is written."""
 
 
 def fits(pattern: str, words: str) -> re.Match[str] | None:
     """Match the whole words, whatever their case; NUMBER stands for a number as the trade writes it."""
     return re.fullmatch(pattern.replace("NUMBER", NUMBER), words, re.IGNORECASE | re.ASCII)
+
+
+def metres(number: str, unit: str | None) -> float | None:
+    """Return a typed length in m; None when it is none, or on no rule. Without a unit it is in inches."""
+    try:
+        return parse("length", f"{number} {spelled(unit)}").value
+    except InputError:
+        return None
+
+
+def spelled(unit: str | None) -> str:
+    """Return a unit of length as the notation writes it; inches when none is said."""
+    return unit.lower() if unit is not None and unit.lower() in ("mm", "cm") else "in"
+
+
+def counted(key: str, text: str) -> Say:
+    """Return a relative target: as typed, with a note of what it is counted from."""
+    return Say(f"target.{key}", text, f"{QUANTITIES[key].name}: {text}, counted from the base", counted=True)
 
 
 def refusal(refused: InputError) -> Doubt:

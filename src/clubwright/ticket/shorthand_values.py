@@ -6,16 +6,20 @@ the bench are doubted, never guessed.
 
 from __future__ import annotations
 
+import math
 import re
 
 from clubwright.errors import InputError
-from clubwright.notation import grip_core, pair, parse
-from clubwright.ticket.shorthand_say import COUNTED, Doubt, Found, Rule, Say, absolute, fits, refusal
+from clubwright.notation import pair, parse
+from clubwright.ticket.shorthand_say import Doubt, Found, Rule, Say, absolute, counted, fits, refusal
 
-LOFTS = range(49, 65)
+LOFTS = range(49, 61)
 """A bare whole number in here is a wedge's loft: no club is that many inches long, and few are that strong."""
+LIES = range(61, 65)
+"""In here a number of degrees may be the lie of an iron as well as the loft of a wedge."""
+LIES_DEG = (45.0, 85.0)
+"""The lie of any club, from a long driver to a putter."""
 
-_COUNTS = {"no": 0, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 _AMOUNTS = {
     "half": "1/2",
     "a half": "1/2",
@@ -33,10 +37,12 @@ def bare_loft(words: str) -> Found:
     if match is None:
         return None
     number = int(match[1])
+    if number in LIES and not match[3]:
+        return Doubt(f"{words} may be the loft of a wedge, or a lie", f"Write {number} wedge, or lie {number}.")
     if number not in LOFTS and not match[2] and not match[3]:
         return Doubt(f"{number} may be a loft in degrees or a length in inches", f"Write {number} deg or {number} in.")
     said = absolute("target.loft", "loft", f"{number} deg")
-    wedge = number in LOFTS or match[3]
+    wedge = number in LOFTS or bool(match[3])
     if isinstance(said, list) and wedge:
         said += [Say("ticket.kind", "wedge", "wedge"), Say("ticket.label", f"{number} wedge", f"{number} wedge")]
     return said
@@ -73,11 +79,23 @@ def angle(words: str) -> Found:
             match = fits(r"(NUMBER) ?(?:deg|degrees?|°)", words)
             if match is None:
                 return None
-            if fits(r"[0-9]{2}\.[0-9]+", match[1]) and int(match[1][:2]) in range(44, 65):
+            if fits(r"[0-9]{2}\.[0-9]+", match[1]) and int(match[1][:2]) in range(44, LIES.start):
                 return [Say("target.loft", f"{match[1]} deg", parse("angle", f"{match[1]} deg").echo)]
             return Doubt(f"{words} may be loft, lie or bounce", f"Write loft {words}, lie {words} or bounce {words}.")
         name, number = match[2], match[1]
-    return absolute(f"target.{name.lower()}", name.lower(), f"{number} deg")
+    name = name.lower()
+    if "/" in number and not re.search(r"[ -]", number):
+        return None  # a fraction of a degree is a bend, and no angle of a club
+    found = absolute(f"target.{name}", name, f"{number} deg")
+    if (
+        name == "lie"
+        and isinstance(found, list)
+        and not LIES_DEG[0] <= math.degrees(parse(name, f"{number} deg").value) <= LIES_DEG[1]
+    ):
+        return Doubt(
+            f"{words} is no club's lie, and does not say what else it is", "Write the whole lie, such as lie 63 1/2."
+        )
+    return found
 
 
 def up_flat_strong_weak(words: str) -> Found:
@@ -103,7 +121,7 @@ def up_flat_strong_weak(words: str) -> Found:
         parse(key, f"{amount} {spoken}", base=1.0)
     except InputError as refused:
         return refusal(refused)
-    return [Say(f"target.{key}", f"{amount} {spoken}", f"{key}: {amount} deg {spoken}{COUNTED}")]
+    return [counted(key, f"{amount} {spoken}")]
 
 
 def swing_weight(words: str) -> Found:
@@ -112,8 +130,12 @@ def swing_weight(words: str) -> Found:
     if match is None:
         return None
     text = f"{match[1].upper()}{match[2]}"
-    if match[1].upper() == "F" and words == match[0] and " " not in words:
+    said = "sw" in words.lower()
+    if match[1].upper() == "F" and not said:
         return Doubt(f"{words} may be swing weight {text} or flat", f"Write sw {text}, or {match[2]} flat.")
+    if match[1].upper() in "AG" and not said:
+        what = f"{words} would be a swing weight far from any club's, and may be something else"
+        return Doubt(what, f"Write sw {text} if it is meant.")
     return absolute("target.swing_weight", "swing_weight", text)
 
 
@@ -147,56 +169,12 @@ def frequency_and_inertia(words: str) -> Found:
     return None
 
 
-def core(words: str) -> Found:
-    """``M60``, ``58 round``, ``M60 rib``; a single R may be ribbed or round."""
-    if match := fits(r"(m ?[0-9]{2}|[0-9]{2}) ?r", words):
-        return Doubt(f"the R of {words} may be ribbed or round", f"Write {match[1]} rib or {match[1]} round.")
-    if not (fits(r"m ?[0-9]{2}(?: ?(?:rib|ribbed|round))?", words) or fits(r"[0-9]{2} (?:rib|ribbed|round)", words)):
-        return None
-    try:
-        found = grip_core(words)
-    except InputError as refused:
-        return refusal(refused)
-    said = [Say("grip.core", re.sub(r"(?i) ?(rib|ribbed|round)$", "", words), f"grip core {found.echo}")]
-    return said if found.shape is None else [*said, Say("grip.shape", found.shape, found.shape)]
-
-
-def wraps(words: str) -> Found:
-    """``two wraps``, ``2w +2 LH``; ``+1 wrap`` does not say from how many."""
-    if match := fits(r"\+ ?([0-9]|one|two|three) (?:extra )?(?:wraps?|layers?)", words):
-        return Doubt(
-            f"{words} does not say from how many", f"Write how many there shall be in all, such as {match[1]} wraps."
-        )
-    match = fits(
-        r"([0-9]|no|one|two|three|four|five|six) ?(?:extra )?(wraps?|layers?|w)"
-        r"(?:,? ?(?:\+|and|plus) ?([0-9]|one|two|three|four) (?:extra )?(?:lh|lower(?: hand)?))?",
-        words,
-    )
-    if match is None or (match[2].lower() == "w" and not match[3]):
-        return None
-    layers = _COUNTS.get(match[1].lower(), match[1])
-    said = [
-        Say("tape.0.name", "build-up", "tape under the grip: build-up"),
-        Say("tape.0.layers", str(layers), f"{layers} layer(s) of build-up tape; the base layer is a line of its own"),
-    ]
-    if match[3]:
-        lower = _COUNTS.get(match[3].lower(), match[3])
-        said += [
-            Say("tape.1.name", "build-up, lower hand", "tape under the lower hand"),
-            Say("tape.1.layers", str(lower), f"{lower} more layer(s) under the lower hand"),
-            Say("tape.1.covers", "lower", "only under the lower hand"),
-        ]
-    return said
-
-
 VALUE_RULES: tuple[Rule, ...] = (
     bare_loft,
     loft_pair,
     angle,
     swing_weight,
     total_weight,
-    wraps,
-    core,
     up_flat_strong_weak,
     bare_signed,
     frequency_and_inertia,

@@ -16,8 +16,8 @@ _CLEARLY_A_TIME = re.compile(
     re.IGNORECASE | re.ASCII,
 )
 _PLAIN: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
-    (r"rh|right(?:[- ]hand(?:ed)?)?", (("ticket.hand", "right"),)),
-    (r"lh|left(?:[- ]hand(?:ed)?)?|lefty", (("ticket.hand", "left"),)),
+    (r"(?:rh|right[- ]?hand(?:ed|er)?)(?: (?:player|golfer|club))?", (("ticket.hand", "right"),)),
+    (r"(?:lh|left[- ]?hand(?:ed|er)?)(?: (?:player|golfer|club))?|lefty", (("ticket.hand", "left"),)),
     (r"logo down|ld", (("grip.logo", "down"),)),
     (r"logo up|lu", (("grip.logo", "up"),)),
     (r"(?:to (?:the )?cap|eog|to (?:the )?end of (?:the )?grip)", (("", "length is to the outer face of the cap"),)),
@@ -36,10 +36,39 @@ _PLAIN: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
     (r"wedge", (("ticket.kind", "wedge"),)),
     (r"driver", (("ticket.kind", "driver"), ("ticket.label", "driver"))),
     (r"putter", (("ticket.kind", "putter"), ("ticket.label", "putter"))),
-    (r"(?:urgent|now|right now)", (("ticket.priority", "now"),)),
+    (r"(?:urgent|right now|right away)", (("ticket.priority", "now"),)),
     (r"today", (("ticket.priority", "today"),)),
     (r"this week", (("ticket.priority", "this week"),)),
 )
+
+
+_ALONE = {"left": ("ticket.hand", "left"), "right": ("ticket.hand", "right"), "now": ("ticket.priority", "now")}
+_FILLERS = frozenset({"and", "with", "&", "a", "an", "the", "please"})
+
+
+def is_filler(word: str) -> bool:
+    """True of a word that says nothing by itself: what stands on either side of it stands together all the same."""
+    return word.lower() in _FILLERS and word != "A"  # an A wedge is one wedge, a wedge is any
+
+
+def alone(words: str) -> Found:
+    """``left``, ``right``, ``now``: clear where nothing stands beside them, and only there."""
+    if words.lower() not in _ALONE:
+        return None
+    field, value = _ALONE[words.lower()]
+    return [Say(field, value, f"{field.rpartition('.')[2]}: {value}")]
+
+
+def beside_others(words: str) -> Found:
+    """The same words with others beside them: ``logo right``, ``was 35 now 36``; and what says nothing by itself."""
+    if is_filler(words):
+        return [Say("", words.lower(), "says nothing by itself")]
+    if words.lower() not in _ALONE:
+        return None
+    _, value = _ALONE[words.lower()]
+    clear = "urgent" if value == "now" else f"{value} hand"
+    mend = f"Set it off by commas, write {clear}, or leave it out knowingly."
+    return Doubt(f"{words} may be said of the club, or of what stands beside it", mend)
 
 
 def plain(words: str) -> Found:
@@ -57,16 +86,18 @@ def club(words: str) -> Found:
     """``6i``, ``PW``, ``3 wood``, ``4h``; ``SW`` may be a sand wedge or the swing weight."""
     if words.lower() == "sw":
         return Doubt("SW may be a sand wedge or the swing weight", "Write sand wedge, or the swing weight such as D4.")
-    if match := fits(r"([1-9]) ?(?:i|iron)", words):
+    if match := fits(r"([1-9])[ -]?(?:i|iron)", words):
         return _club("iron", f"{match[1]} iron")
-    if match := fits(r"([2-9]|1[01]) wood", words):
+    if match := fits(r"([2-9]|1[01])[ -]wood", words):
         return _club("fairway", f"{match[1]} wood")
-    if match := fits(r"([1-9]) ?(?:hybrid|hy)", words):
+    if match := fits(r"([1-9])[ -]?(?:hybrid|hy)", words):
         return _club("hybrid", f"{match[1]} hybrid")
     if fits(r"[1-9] ?h", words):
         return Doubt(f"{words} may be a hybrid or hours", f"Write {words[0]} hybrid.")
     if match := fits(r"(pw|gw|aw|lw|(?:pitching|gap|approach|sand|lob) wedge)", words):
         return _club("wedge", match[1].upper() if len(match[1]) == 2 else match[1].lower())
+    if match := re.fullmatch(r"([PGASL])[ -]wedge", words):  # capitals only: "a wedge" is any wedge
+        return _club("wedge", f"{match[1]}W")
     return None
 
 
@@ -132,14 +163,34 @@ def promised(words: str) -> Found:
     return [Say("ticket.promised", said, f"promised {said}")]
 
 
+_NO_NAME = re.compile(
+    r"in|over|under|long|short|up|flat|upright|strong|weak|hand(?:ed)?|grip|wraps?|layers?|tape|half|quarter|one|two|three|not?|"
+    r"without|head|shaft|loft|lie|bounce|length|logo|weight|core|tip|cap|wood|iron",
+    re.IGNORECASE,
+)
+"""Words of the bench: in a name they are asked about."""
+
+
+_PARTICLE = re.compile(r"(?:van|von|der|den|de|del|della|di|da|dos|du|la|le|bin|al|of|y)", re.IGNORECASE)
+
+
 def player(words: str) -> Found:
-    """``player A. Example``."""
-    match = fits(r"(?:player|owner):? ([^\W\d_][\w.' -]*)", words)
-    return None if match is None else [Say("ticket.player", match[1], f"player {match[1]}")]
+    """``player A. Example``: names begin with capitals; a word of the bench in one is asked about."""
+    match = re.fullmatch(r"(?:player|owner):? ([^\W\d_][^\d,;]*)", words, re.IGNORECASE)
+    if match is None:
+        return None
+    names = [word for word in match[1].split(" ") if not _PARTICLE.fullmatch(word)]
+    if not names or any(word[:1].islower() for word in names):
+        return None
+    strange = [word for word in names if _NO_NAME.fullmatch(word)]
+    if strange:
+        what = f"{' '.join(strange)} may be part of the name, or said of the club"
+        return Doubt(what, "Set the name off by a comma, or write it in its field.")
+    return [Say("ticket.player", match[1], f"player {match[1]}")]
 
 
 def _note(text: str) -> Say:
     return Say("ticket.note", text, f"kept as a note: {text}")
 
 
-WORD_RULES: tuple[Rule, ...] = (plain, club, bounce_class, steps, added_mass, tip_trim, promised, player)
+WORD_RULES: tuple[Rule, ...] = (beside_others, plain, club, bounce_class, steps, added_mass, tip_trim, promised, player)

@@ -26,7 +26,7 @@ def _except(name: str, *keys: str) -> tuple[str, ...]:
 SHOWN: dict[str, tuple[str, ...]] = {
     "ticket": ("id", "player", "label", "kind", "hand", "job", "priority", "promised", "note"),
     "target": tuple(field.key for field in BY_NAME["target"].fields),
-    "base": ("length", "loft", "lie"),
+    "base": tuple(field.key for field in BY_NAME["base"].fields),
     "tolerance": tuple(field.key for field in BY_NAME["tolerance"].fields),
     "head": _except(
         "head", "hand", "own_inertia", "sole_camber", "sole_contact", "bent_loft", "bent_lie", "bore_reamed", "hosel"
@@ -124,11 +124,6 @@ def of_document(document: Document) -> Filled:
             content = document.get(name, {})
             values |= {f"{name}.{key}": str(content[key]) for key in keys if key in content}
     return Filled(document=document, values=values, lines=lines)
-
-
-def of_fields(fields: Mapping[str, str]) -> Document:
-    """Return the document of fields such as ``target.lie`` and ``tape.0.layers``."""
-    return of_sent({name: [value] for name, value in fields.items()}).document
 
 
 def rest_of(document: Document) -> str:

@@ -17,10 +17,11 @@ from clubwright.services.duplicate import same_order
 from clubwright.services.waiting import free_number, next_number
 from clubwright.ticket.read import read_ticket
 from clubwright.ticket.shorthand import LONGEST, Shorthand, read_shorthand
+from clubwright.ticket.shorthand_document import document_of
 from clubwright.web.actions import Sent, one
 from clubwright.web.desks import AtDesk
 from clubwright.web.rendering import page
-from clubwright.web.ticket_form import LISTS, Document, Filled, of_document, of_fields, of_sent
+from clubwright.web.ticket_form import LISTS, Document, Filled, of_document, of_sent
 from clubwright.web.views.ticket_form_view import form_view
 
 router = APIRouter(include_in_schema=False)
@@ -102,8 +103,7 @@ def form(
         document = same_order(shop.job(like).document, "")
     elif words.strip():
         shorthand = read_shorthand(words)
-        document = of_fields(shorthand.fields)
-        document["ticket"]["asked"] = " ".join(words.split())
+        document = document_of(shorthand)
     document["ticket"]["id"] = next_number(shop)
     findings = () if shorthand is None else shorthand.notes
     return _form(request, desk, of_document(document), shorthand=shorthand, findings=findings, like=like)
