@@ -53,6 +53,15 @@ def by_hand(part: Mapping[str, float]) -> dict[str, float]:
     }
 
 
+def as_cut(part: Mapping[str, float]) -> dict[str, float]:
+    """Return the same numbers with mass and balance of the shaft as it was cut: the raw one's less what its offcut has."""
+    off = part["shaft.raw_length_m"] - part["shaft.length_m"] - part["shaft.tip_trim_m"]
+    offcut = off * part["shaft.butt_density_kg_m"]
+    mass = part["shaft.mass_kg"] - offcut
+    first = part["shaft.mass_kg"] * part["shaft.balance_from_tip_m"] - offcut * (part["shaft.raw_length_m"] - off / 2)
+    return {**part, "shaft.mass_kg": mass, "shaft.balance_from_tip_m": first / mass}
+
+
 def came_with(part: Mapping[str, float]) -> dict[str, float]:
     """Return the same numbers with those of the old parts (``came.grip.mass_kg``) in the place of the new ones."""
     old = {name.removeprefix("came."): value for name, value in part.items() if name.startswith("came.")}

@@ -17,7 +17,7 @@ from clubwright.notation import render
 from clubwright.planning.situation import Situation, situation_of
 from clubwright.ticket.gauges import usual_gauge
 from clubwright.ticket.read import read_ticket
-from hand_statics import by_hand, came_with
+from hand_statics import as_cut, by_hand, came_with
 
 CLUBS = 200
 SEED = 20260302
@@ -28,7 +28,7 @@ NORMAL_80 = 1.2815515655446004
 
 GIVEN = {
     "head": {"bore_to_ground": "1.10 in", "bore_depth": "1.25 in"},
-    "shaft": {"mass": "115 g ± 8 g"},
+    "shaft": {"mass": "115 g ± 8 g", "weighed": "cut"},
     "grip": {"mass": "56.3 g", "cap": "1/8 in", "cg_from_cap": "4.0 in"},
     "tape": [{"name": "double-sided", "mass": "1.6 g", "cg_from_cap": "5.1 in"}],
     "target": {"length": "37 in", "swing_weight": "D2", "total_weight": "440 g", "moi": "2700 kg cm2"},
@@ -54,10 +54,9 @@ class Club(NamedTuple):
 
 def drawn(job: str, chance: np.random.Generator, *, weighed: bool) -> Club:
     plain = situation(job, [])
-    part = number_of(plain) | {
-        name: float(chance.normal(plain.prior.belief.mean_of(name), plain.prior.belief.sd_of(name)))
-        for name in plain.prior.belief.names
-    }
+    belief = plain.prior.belief
+    drawn_now = chance.multivariate_normal(belief.mean, belief.covariance, method="cholesky")
+    part = as_cut(number_of(plain) | dict(zip(belief.names, map(float, drawn_now), strict=True)))
     old = {}
     if weighed:
         for name, mass in (

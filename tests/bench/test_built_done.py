@@ -9,8 +9,8 @@ from benchwork import JOB, Clock, run_to, worked
 from closingwork import BEND, GRIP, WEIGHT, accept_all, take
 from clubwright.labels.data import SheetData
 from clubwright.labels.from_work import sheet_data
-from clubwright.labels.tag_from_work import tag_data
 from clubwright.labels.tag import tag_label
+from clubwright.labels.tag_from_work import tag_data
 from clubwright.services import bench
 from clubwright.services.again import recipe
 from clubwright.services.built import as_built_record
@@ -110,14 +110,15 @@ def test_the_whole_wedge(desk: Desk, clock: Clock):
 def test_a_tag_is_printed_while_the_joint_cures_and_warns_until_the_release_is_signed(desk: Desk, clock: Clock):
     run_to(desk, clock, "glue")
     held = tag_data(worked(desk), desk.job(JOB), "2026-03-02")
-    assert {line.text for line in held.finals} == {"not read"}, "what is believed is no final figure"
+    assert {line.standing for line in held.finals} == {"believed"}, "what is believed is marked so"
     assert held.caution
     assert tag_label(held, format="pdf").startswith(b"%PDF")
     run_to(desk, clock, "read total_weight 477.2 g finished")
     cured = tag_data(worked(desk), desk.job(JOB), "2026-03-02")
     assert cured.caution, "cured, and nobody has released it"
-    finals = {line.name: line.text for line in cured.finals}
-    assert finals["total weight"] == "not read", "a reading set aside is no final figure"
-    assert finals["swing weight"] == "D4"
+    finals = {line.name: line for line in cured.finals}
+    assert finals["total"].standing == "believed", "a reading set aside is no final figure"
+    assert finals["total"].text != "477.2 g"
+    assert (finals["swing"].text, finals["swing"].standing) == ("D4", "read")
     run_to(desk, clock, "sign release")
     assert not tag_data(worked(desk), desk.job(JOB), "2026-03-02").caution

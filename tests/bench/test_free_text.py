@@ -161,8 +161,8 @@ def test_what_is_typed_freely_moves_nothing(
         assert found[name] == said(content, text), name
 
 
-@settings(max_examples=6, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
-@given(text=st.text(st.characters(codec="utf-8", exclude_characters="\x00"), min_size=1, max_size=40).filter(str.strip))
+@settings(max_examples=4, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(text=st.text(st.characters(exclude_categories=("Cc", "Cs")), min_size=1, max_size=40).filter(str.strip))
 def test_nor_does_any_other_text(plain: dict[str, Any], tmp_path_factory: pytest.TempPathFactory, text: str) -> None:
     text = f"~{text}~"  # so that it is found again where it is shown
     found = _on_new_record(tmp_path_factory, text)

@@ -130,6 +130,7 @@ def test_readings_of_an_old_record_keep_their_stage(shop: Desk) -> None:
 def test_the_stage_of_now_follows_the_old_parts(shop: Desk) -> None:
     bench.take_ticket(shop, ticket(), "ticket")
     assert stage_now(shop.job(JOB)) == "as it came"
+    bench.change_part(shop, JOB, "head", {"hand": "right"})
     bench.do_step(shop, JOB, "pull")
     assert stage_now(shop.job(JOB)) == "as it came"
     stripped = bench.do_step(shop, JOB, "strip grip")

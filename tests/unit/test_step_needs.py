@@ -173,7 +173,7 @@ def test_a_club_that_came_for_a_grip_is_read_first(desk: Desk) -> None:
     with pytest.raises(StepNotReady, match="no grip is on"):
         bench.do_step(desk, number, "grip")
     read = next(row for row in readings if row["quantity"] in ("total_weight", "swing_weight"))
-    bench.note_reading(desk, number, read["quantity"], read["value"])
+    bench.note_reading(desk, number, read["quantity"], read["value"], stage="as it came")
     bench.do_step(desk, number, "weigh")
 
 
