@@ -7,31 +7,34 @@ from pathlib import Path
 from typing import Any
 
 from clubwright.errors import InputError
+from clubwright.importers.shop_file import load_shop
 from clubwright.importers.ticket_file import load_ticket, parse_ticket
 from clubwright.services.answer import empty_answer
 from clubwright.services.order_words import answer_words
 from clubwright.services.work import answer_document
 
 
-def work(ticket: Mapping[str, Any] | Path | str) -> dict[str, Any]:
+def work(ticket: Mapping[str, Any] | Path | str, *, shop_file: Path | str | None = None) -> dict[str, Any]:
     """Work one ticket to its answer: the same object that `clubwright work TICKET.toml --json` prints.
 
     Args:
         ticket: A ticket document (tables of strings), the path of a ticket file, or its TOML text (a string with a line
             break is taken as text, any other as a path).
+        shop_file: The shop's settings, a TOML file that says once what the ticket then need not say; none is looked for.
 
     Returns:
         ``cut``, ``finished``, ``stages``, ``advice``, ``gates``, ``verdicts`` and ``findings``, SI inside and trade text
         beside it; its JSON Schema is what `clubwright schema answer` prints. A ticket that cannot be taken is answered by
         its findings, all at once, and nothing else.
     """
-    if isinstance(ticket, Mapping):
-        return answer_document(ticket)
     try:
+        settings = load_shop(None if shop_file is None else Path(shop_file))
+        if isinstance(ticket, Mapping):
+            return answer_document(ticket, settings=settings)
         if isinstance(ticket, str) and "\n" in ticket:
-            return answer_document(parse_ticket(ticket))
+            return answer_document(parse_ticket(ticket), settings=settings)
         path = Path(ticket)
-        return answer_document(load_ticket(path), path.name)
+        return answer_document(load_ticket(path), path.name, settings=settings)
     except InputError as refused:
         return empty_answer(refused.findings)
 

@@ -9,11 +9,13 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from clubwright.errors import RecordError
+from clubwright.importers.shop_file import load_shop, settings_in
 from clubwright.journal.facts import Fact
 from clubwright.services.desk import Desk
 from clubwright.store.engine import READING, open_engine
 from clubwright.store.ledger import Ledger
 from clubwright.store.migrate import HEAD, current_form, migrate
+from clubwright.ticket.shop_settings import NO_SETTINGS, ShopSettings
 
 RECORD = "record.sqlite"
 BESIDE = ("people.toml", "secret", f"{RECORD}-journal")
@@ -21,21 +23,48 @@ BESIDE = ("people.toml", "secret", f"{RECORD}-journal")
 
 
 @contextmanager
-def open_desk(shop: str, *, by: str, site: str = "bench") -> Iterator[Desk]:
+def open_desk(shop: str, *, by: str, site: str = "bench", shop_file: Path | None = None) -> Iterator[Desk]:
     """Open a desk on a workshop's record, making the record when it is not there yet.
 
     Args:
         shop: A folder, whose record is a SQLite file in it; or a ``postgresql://`` address that several benches share.
         by: Who works.
         site: Which bench.
+        shop_file: The shop's settings; those in the folder, if there are any, when None.
+
+    Raises:
+        InputError: when a file of settings is named and cannot be opened.
     """
     _refuse_lost(shop)
+    load_shop(shop_file)
     engine = open_engine(record_url(shop))
     try:
         migrate(engine)
-        yield Desk(ledger=Ledger(engine), site=site, by=by, now=_now, new_key=_new_key, local=_local)
+        yield Desk(
+            ledger=Ledger(engine),
+            site=site,
+            by=by,
+            now=_now,
+            new_key=_new_key,
+            local=_local,
+            settings=lambda: shop_settings(shop, shop_file),
+        )
     finally:
         engine.dispose()
+
+
+def shop_settings(shop: str, shop_file: Path | None = None) -> ShopSettings:
+    """Read the settings of a workshop as they are now: of the file named, else of the one in its folder, else none.
+
+    They are read each time they are asked for, so that a page that is served goes by them as soon as they are saved.
+
+    Args:
+        shop: Folder or address of the workshop; empty when none is named.
+        shop_file: The file that is named.
+    """
+    if shop_file is not None:
+        return load_shop(shop_file)
+    return NO_SETTINGS if not shop or "://" in shop else settings_in(Path(shop))
 
 
 def read_facts(shop: str) -> list[Fact]:

@@ -18,8 +18,8 @@ from repository import DOCS, PACKAGE, ROOT, SOURCE, TESTS, imported, module_name
 NOT_COMPUTED: set[str] = set()
 """Taken on a ticket, and not computed by this version: refused by name, never guessed."""
 
-ENTRY_POINTS = {"clubwright.cli.main", "clubwright.ticket.page"}
-"""Started from outside: the console script, and the writer of the ticket file's page."""
+ENTRY_POINTS = {"clubwright.cli.main", "clubwright.ticket.shop_page"}
+"""Started from outside: the console script, and the writer of the page about the shop's settings."""
 
 NOT_AT_THE_BENCH = {
     "clubwright.planning.arrhenius": "for checking a data sheet's table from Python; release times come from the table",

@@ -21,20 +21,31 @@ import jsonschema
 import numpy as np
 import pytest
 
+from clubwright.importers.shop_file import load_shop
 from clubwright.notation import render
 from clubwright.services.work import Worked, answer_document, work_document
 from clubwright.ticket.fields import SECTIONS
 from clubwright.ticket.schema import answer_schema, ticket_schema
+from clubwright.ticket.shop_fields import FROM_SHOP
+from clubwright.ticket.shop_laying import lay_settings
 
 FOLDER = Path(__file__).parents[2] / "examples"
-FILES = {path.stem: path for path in sorted(FOLDER.glob("*.toml"))}
+SHOP_FILE = FOLDER / "shop.toml"
+FILES = {path.stem: path for path in sorted(FOLDER.glob("*.toml")) if path != SHOP_FILE}
 NAMES = list(FILES)
+SHORT = [name for name in NAMES if name.startswith("short-")]
+"""Tickets that count on the shop's settings beside them; here they are worked as these complete them."""
 IN = 0.0254
 OZ = 28.349523125e-3
 SCALES = {"1.75 in oz": (161 * OZ * IN, 1.75 * OZ * IN), "50 g in": (4.550 * IN, 0.050 * IN)}
 
 
 def document(name: str) -> dict[str, Any]:
+    found = typed(name)
+    return lay_settings(found, load_shop(SHOP_FILE)) if name in SHORT else found
+
+
+def typed(name: str) -> dict[str, Any]:
     return tomllib.loads(FILES[name].read_text(encoding="utf-8"))
 
 
@@ -52,8 +63,21 @@ def gate(answer: dict[str, Any], step: str) -> dict[str, Any]:
     return next(item for item in answer["gates"] if item["step"] == step)
 
 
-def test_there_are_ten_examples_and_each_says_that_it_is_invented() -> None:
-    assert len(NAMES) == 10
+def test_a_short_ticket_has_8_to_12_lines_and_the_shop_says_the_rest() -> None:
+    assert len(SHORT) == 2
+    assert load_shop(SHOP_FILE).findings == ()
+    for name in SHORT:
+        text = FILES[name].read_text(encoding="utf-8")
+        lines = [line for line in text.splitlines() if line and not line.startswith("#")]
+        assert 8 <= len(lines) <= 12
+        said = answer_document(typed(name), settings=load_shop(SHOP_FILE))
+        assert said == answer_document(document(name))
+        assert any("(shop setting)" in item["what"] for item in said["findings"])
+
+
+def test_there_are_ten_examples_and_two_short_ones_and_each_says_that_it_is_invented() -> None:
+    assert len(NAMES) == 10 + len(SHORT)
+    assert SHOP_FILE.read_text(encoding="utf-8").startswith("# Invented demo data")
     for path in FILES.values():
         assert path.read_text(encoding="utf-8").startswith("# Invented demo data")
         assert tomllib.loads(path.read_text(encoding="utf-8"))["ticket"]["invented"] == "yes"
@@ -65,6 +89,8 @@ def test_together_they_use_every_section_and_every_key() -> None:
     used: set[tuple[str, str]] = set()
     for name in NAMES:
         for section, content in document(name).items():
+            if section == FROM_SHOP:
+                continue
             tables = content if isinstance(content, list) else [content]
             if section == "instrument":
                 tables = list(content.values())
@@ -93,9 +119,14 @@ def test_no_figure_of_an_example_is_called_unusual(name: str) -> None:
 def test_same_input_same_bytes_in_this_process_and_in_others() -> None:
     script = (
         "import json, sys, tomllib\n"
+        "from pathlib import Path\n"
+        "from clubwright.importers.shop_file import load_shop\n"
+        "from clubwright.ticket.shop_laying import lay_settings\n"
         "from clubwright.services.work import answer_document\n"
         "for path in sys.argv[1:]:\n"
         "    doc = tomllib.loads(open(path, encoding='utf-8').read())\n"
+        "    if 'short-' in path:\n"
+        "        doc = lay_settings(doc, load_shop(Path(path).with_name('shop.toml')))\n"
         "    print(json.dumps(answer_document(doc), sort_keys=True, ensure_ascii=False))\n"
     )
     here = "".join(

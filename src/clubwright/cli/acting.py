@@ -10,6 +10,7 @@ from clubwright.cli.options import SITE, person
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
+    from pathlib import Path
 
     from clubwright.journal.facts import Fact
     from clubwright.journal.fold import Job
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
 
 
 @contextmanager
-def desk_at(shop: str, by: str | None, *, make: bool = False) -> Iterator[Desk]:
+def desk_at(shop: str, by: str | None, *, make: bool = False, shop_file: Path | None = None) -> Iterator[Desk]:
     """Open a desk on a workshop's record; a record is made only where a ticket is taken, never by a slip in a name.
 
     Raises:
@@ -28,13 +29,21 @@ def desk_at(shop: str, by: str | None, *, make: bool = False) -> Iterator[Desk]:
 
     if not make and not has_record(shop):
         raise RecordError(f'there is no record in "{shop}": name its folder with --shop, or begin one: clubwright take')
-    with open_desk(shop, by=person(by), site=os.environ.get(SITE) or "bench") as desk:
+    with open_desk(shop, by=person(by), site=os.environ.get(SITE) or "bench", shop_file=shop_file) as desk:
         yield desk
 
 
-def act(shop: str, by: str | None, action: Callable[[Desk], Fact], *, as_json: bool, make: bool = False) -> None:
+def act(
+    shop: str,
+    by: str | None,
+    action: Callable[[Desk], Fact],
+    *,
+    as_json: bool,
+    make: bool = False,
+    shop_file: Path | None = None,
+) -> None:
     """Run one action and show where the job stands after it."""
-    with desk_at(shop, by, make=make) as desk:
+    with desk_at(shop, by, make=make, shop_file=shop_file) as desk:
         fact = action(desk)
         show_job(desk, fact.what.job, as_json=as_json, fact=fact)
 
@@ -46,6 +55,7 @@ def show_job(desk: Desk, job: str, *, as_json: bool, fact: Fact | None = None, b
     from clubwright.services.believed import belief_part
     from clubwright.services.closing import at_the_end, closing_part, closing_points
     from clubwright.services.job_work import work_job
+    from clubwright.services.shop import with_changes
 
     if fact is not None and _ticket_gone(desk, job, fact):
         left = {"fact": fact.sequence, "job": None}
@@ -56,7 +66,7 @@ def show_job(desk: Desk, job: str, *, as_json: bool, fact: Fact | None = None, b
         return
     state = desk.job(job)
     worked = work_job(state, desk.now(), desk.local)
-    answer = worked.answer()
+    answer = with_changes(worked.answer(), state, desk.settings())
     upcoming = next((step for step in worked.steps if not step.done), None)
     if as_json:
         body: dict[str, Any] = {**answer, "job": job, "next_step": None if upcoming is None else upcoming.key}

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 from cyclopts import Parameter
 
 from clubwright.cli.acting import act, desk_at, job_row, show_job
-from clubwright.cli.options import SHOP, By, JobId, Json, Key, Shop, Why, WrittenAt
+from clubwright.cli.options import SHOP, By, JobId, Json, Key, Shop, ShopFile, Why, WrittenAt
 
 if TYPE_CHECKING:
     from clubwright.journal.facts import Fact
@@ -25,17 +25,25 @@ def take(
     ticket: Annotated[Path, Parameter(help="Ticket file (TOML); `clubwright check` shows how it is understood.")],
     /,
     *,
+    shop_file: ShopFile = None,
     shop: Shop = SHOP,
     by: By = None,
     key: Key = None,
     json: Json = False,
 ) -> None:
-    """Take a ticket file into the record."""
+    """Take a ticket file into the record, with what the shop's settings say where it is silent."""
     from clubwright.importers.ticket_file import load_ticket
     from clubwright.services import bench
 
     document = load_ticket(ticket)
-    act(shop, by, lambda desk: bench.take_ticket(desk, document, ticket.name, key), as_json=json, make=True)
+    act(
+        shop,
+        by,
+        lambda desk: bench.take_ticket(desk, document, ticket.name, key),
+        as_json=json,
+        make=True,
+        shop_file=shop_file,
+    )
 
 
 def jobs(*, shop: Shop = SHOP, by: By = None, json: Json = False) -> None:

@@ -16,6 +16,7 @@ from clubwright.cli.demo_set import begin_set
 from clubwright.cli.output import print_json, print_lines, table, wrapped
 from clubwright.cli.words import step_lines, verdict_lines
 from clubwright.errors import NotPossible
+from clubwright.importers.shop_file import NAME as SETTINGS
 from clubwright.importers.ticket_file import parse_ticket
 from clubwright.journal.facts import Fact
 from clubwright.labels.from_work import sheet_data
@@ -116,7 +117,8 @@ def make_room(folder: Path) -> None:
             raise NotPossible(f"{folder} holds something else than a demo", "Name an empty folder: --folder NAME.")
         shutil.rmtree(folder)
     folder.mkdir(parents=True)
-    (folder / TICKET).write_text(_ticket_text(TICKET), encoding="utf-8")
+    for name in (TICKET, SETTINGS):
+        (folder / name).write_text(_ticket_text(name), encoding="utf-8")
 
 
 def actions(desk: Desk, clock: DemoClock) -> Iterator[Shown]:

@@ -7,20 +7,21 @@ from typing import Annotated
 
 from cyclopts import Parameter
 
-from clubwright.cli.options import Json
+from clubwright.cli.options import Json, ShopFile
 
 Ticket = Annotated[Path, Parameter(help="Ticket file (TOML).")]
 
 
-def check(ticket: Ticket, /, *, json: Json = False) -> int:
+def check(ticket: Ticket, /, *, shop_file: ShopFile = None, json: Json = False) -> int:
     """Check a ticket file: every finding at once, and what each value was understood as."""
     from clubwright.cli.output import print_json, print_lines
     from clubwright.cli.words import echo_lines, finding_lines
+    from clubwright.importers.shop_file import load_shop
     from clubwright.importers.ticket_file import load_ticket
     from clubwright.services.answer import findings_part
-    from clubwright.ticket.read import read_ticket
+    from clubwright.services.shop import read_completed
 
-    read, findings = read_ticket(load_ticket(ticket), ticket.name)
+    read, findings = read_completed(load_ticket(ticket), ticket.name, load_shop(shop_file))
     if json:
         echoes = [] if read is None else echo_lines(read)
         print_json({"findings": findings_part(findings), "taken": read is not None, "understood": echoes})
@@ -30,17 +31,18 @@ def check(ticket: Ticket, /, *, json: Json = False) -> int:
     return 0 if read is not None else 2
 
 
-def work(ticket: Ticket, /, *, json: Json = False) -> int:
+def work(ticket: Ticket, /, *, shop_file: ShopFile = None, json: Json = False) -> int:
     """Work a ticket file to its answer: cut, finished club, every stage, advice, gates, verdicts."""
     from clubwright.cli.output import print_json, print_lines
     from clubwright.cli.words import answer_lines
     from clubwright.errors import InputError
+    from clubwright.importers.shop_file import load_shop
     from clubwright.importers.ticket_file import load_ticket
     from clubwright.services.answer import empty_answer
     from clubwright.services.work import answer_document
 
     try:
-        answer = answer_document(load_ticket(ticket), ticket.name)
+        answer = answer_document(load_ticket(ticket), ticket.name, settings=load_shop(shop_file))
     except InputError as refused:
         answer = empty_answer(refused.findings)
     if json:
@@ -50,15 +52,16 @@ def work(ticket: Ticket, /, *, json: Json = False) -> int:
     return 2 if any(item["severity"] == "error" for item in answer["findings"]) else 0
 
 
-def plan(ticket: Ticket, /, *, json: Json = False) -> None:
+def plan(ticket: Ticket, /, *, shop_file: ShopFile = None, json: Json = False) -> None:
     """Plan a ticket file: every step with its numbers, expected readings, cautions, and what each needs first."""
     from clubwright.cli.output import print_json, print_lines
     from clubwright.cli.words import plan_lines, plan_part
+    from clubwright.importers.shop_file import load_shop
     from clubwright.importers.ticket_file import load_ticket
     from clubwright.services.job_work import with_plan
     from clubwright.services.work import work_document
 
-    worked = with_plan(work_document(load_ticket(ticket), ticket.name))
+    worked = with_plan(work_document(load_ticket(ticket), ticket.name, settings=load_shop(shop_file)))
     if json:
         print_json(plan_part(worked.steps))
     else:
@@ -88,20 +91,20 @@ def words(
 
 
 def schema(
-    which: Annotated[str, Parameter(help="ticket or answer")] = "ticket",
+    which: Annotated[str, Parameter(help="ticket, answer or shop")] = "ticket",
     /,
     *,
     json: Json = True,
 ) -> None:
-    """Print the JSON Schema of the ticket file, or of the answer (always as JSON)."""
+    """Print the JSON Schema of the ticket file, of the answer, or of the shop's settings (always as JSON)."""
     del json  # a schema has no other form
     from clubwright.cli.output import print_json
     from clubwright.errors import Finding, InputError
-    from clubwright.ticket.schema import answer_schema, ticket_schema
+    from clubwright.ticket.schema import answer_schema, shop_schema, ticket_schema
 
-    schemas = {"ticket": ticket_schema, "answer": answer_schema}
+    schemas = {"ticket": ticket_schema, "answer": answer_schema, "shop": shop_schema}
     if which not in schemas:
-        what, mend = f'there is no schema of "{which}"', "Ask for ticket or answer."
+        what, mend = f'there is no schema of "{which}"', "Ask for ticket, answer or shop."
         raise InputError([Finding(where="schema", what=what, mend=mend)])
     print_json(schemas[which]())
 

@@ -31,8 +31,15 @@ _COMMANDS: tuple[tuple[cyclopts.Group, str, dict[str, str]], ...] = (
             "work": "Work a ticket file to its answer.",
             "plan": "Plan a ticket file: every step with numbers and cautions.",
             "words": "Read an order in words: what is understood, what is asked.",
-            "schema": "Print the JSON Schema of the ticket or the answer.",
+            "schema": "Print the JSON Schema of the ticket, the answer or the shop's settings.",
             "notation": "Say what a value in trade notation is understood as.",
+        },
+    ),
+    (
+        FILES,
+        "clubwright.cli.shop",
+        {
+            "shop": "Check the shop's settings, which tickets count on.",
         },
     ),
     (

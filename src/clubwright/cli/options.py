@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import getpass
 import os
+from pathlib import Path
 from typing import Annotated
 
 from cyclopts import Parameter
@@ -20,6 +21,15 @@ Shop = Annotated[
 ]
 By = Annotated[str | None, Parameter(name="--by", env_var="CLUBWRIGHT_BY", help="Who does it; you when left out.")]
 Key = Annotated[str | None, Parameter(name="--key", help="Idempotency key: the same key again never records twice.")]
+
+ShopFile = Annotated[
+    Path | None,
+    Parameter(
+        name="--shop-file",
+        env_var="CLUBWRIGHT_SHOP_FILE",
+        help="The shop's settings (TOML): adhesives, tapes, gauges, tolerances that the ticket need not say.",
+    ),
+]
 
 SHOP = "workshop"
 SITE = "CLUBWRIGHT_SITE"

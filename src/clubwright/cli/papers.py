@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated, Literal
 from cyclopts import Parameter
 
 from clubwright.cli.acting import desk_at
-from clubwright.cli.options import SHOP, By, Json, Shop
+from clubwright.cli.options import SHOP, By, Json, Shop, ShopFile
 
 if TYPE_CHECKING:
     from clubwright.errors import Finding
@@ -26,6 +26,7 @@ def sheet(
     *,
     out: Out = None,
     paper: Annotated[Literal["a4", "us-letter"], Parameter(help="Size of the page.")] = "a4",
+    shop_file: ShopFile = None,
     shop: Shop = SHOP,
     by: By = None,
     json: Json = False,
@@ -35,7 +36,7 @@ def sheet(
     from clubwright.labels.printable import unprintable
     from clubwright.labels.sheet import build_sheet
 
-    worked, state, day, seal = _worked(job, shop, by)
+    worked, state, day, seal = _worked(job, shop, by, shop_file)
     data = sheet_data(worked, state, day, seal)
     path = out or Path(f"{worked.situation.ticket.id}-sheet.pdf")
     path.write_bytes(build_sheet(data, paper=paper))
@@ -54,6 +55,7 @@ def tag(
         int | None,
         Parameter(help="Dots an inch of the label printer, such as 180, 203 or 300: writes a picture (png)."),
     ] = None,
+    shop_file: ShopFile = None,
     shop: Shop = SHOP,
     by: By = None,
     json: Json = False,
@@ -64,7 +66,7 @@ def tag(
     from clubwright.labels.tag_from_work import tag_data
 
     kind = _kind(out, format, dpi)
-    worked, state, day, _ = _worked(job, shop, by)
+    worked, state, day, _ = _worked(job, shop, by, shop_file)
     data = tag_data(worked, state, day)
     path = out or Path(f"{worked.situation.ticket.id}-tag.{kind}")
     path.write_bytes(tag_label(data, format=kind, dpi=USUAL_DPI if dpi is None else dpi))
@@ -101,17 +103,18 @@ def _say(path: Path, findings: tuple[Finding, ...], *, as_json: bool) -> None:
         print_lines([f"Wrote {path}.", *finding_lines(findings)])
 
 
-def _worked(job: str, shop: str, by: str | None) -> tuple[WorkedJob, Job | None, str, str]:
+def _worked(job: str, shop: str, by: str | None, shop_file: Path | None) -> tuple[WorkedJob, Job | None, str, str]:
     """Return a job of the record, or a ticket file, worked; the record's state of it, the day, the last fact's hash."""
     from datetime import UTC, datetime
 
+    from clubwright.importers.shop_file import load_shop
     from clubwright.importers.ticket_file import load_ticket
     from clubwright.services.job_work import with_plan, work_job
     from clubwright.services.work import work_document
 
     path = Path(job)
     if path.suffix == ".toml":
-        worked = with_plan(work_document(load_ticket(path), path.name))
+        worked = with_plan(work_document(load_ticket(path), path.name, settings=load_shop(shop_file)))
         return worked, None, datetime.now(UTC).date().isoformat(), ""
     with desk_at(shop, by) as desk:
         state = desk.job(job)

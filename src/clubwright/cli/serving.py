@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Annotated
 
 from cyclopts import Parameter
 
-from clubwright.cli.options import SHOP, Json, Shop
+from clubwright.cli.options import SHOP, Json, Shop, ShopFile
 from clubwright.errors import NotPossible
 
 if TYPE_CHECKING:
@@ -26,6 +26,7 @@ NO_BROWSER = "CLUBWRIGHT_NO_BROWSER"
 def serve(
     *,
     shop: Shop = SHOP,
+    shop_file: ShopFile = None,
     port: Annotated[int, Parameter(help="Port to listen on.")] = PORT,
     open_network: Annotated[
         bool,
@@ -54,7 +55,7 @@ def serve(
 
     gauges = Gauges(ports_of(gauge or []))
     host = EVERYWHERE if open_network else HERE
-    with contextlib.closing(listen(port, host)) as listening, open_desk(shop, by="bench") as desk:
+    with contextlib.closing(listen(port, host)) as listening, open_desk(shop, by="bench", shop_file=shop_file) as desk:
         settings = WebSettings(shop=shop, open_network=open_network, secure_cookies=behind_https)
         app = create_app(settings, desk, gauges)
         address = address_of(listening)

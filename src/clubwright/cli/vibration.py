@@ -8,19 +8,19 @@ from typing import TYPE_CHECKING, Annotated
 from cyclopts import Parameter
 
 from clubwright.cli.files import Ticket
-from clubwright.cli.options import Json
+from clubwright.cli.options import Json, ShopFile
 
 if TYPE_CHECKING:
     from clubwright.planning.trim_planner import TrimPlan
 
 
-def trims(ticket: Ticket, /, *, json: Json = False) -> None:
+def trims(ticket: Ticket, /, *, shop_file: ShopFile = None, json: Json = False) -> None:
     """Before the cut: what each tip trim within the sheet's limit would make of the finished club."""
     from clubwright.cli.output import print_json, print_lines
-    from clubwright.importers.ticket_file import load_ticket
+    from clubwright.cli.tickets import completed_ticket
     from clubwright.services.vibration import trims_of, trims_part
 
-    plan = trims_of(load_ticket(ticket), ticket.name)
+    plan = trims_of(completed_ticket(ticket, shop_file), ticket.name)
     if json:
         print_json(trims_part(plan))
     else:
@@ -34,17 +34,21 @@ def what_if(
     butt: Annotated[str, Parameter(help='Off the butt, such as "1/4 in".')] = "",
     head: Annotated[str, Parameter(help='Another mass of the head, such as "262 g".')] = "",
     shaft: Annotated[Path | None, Parameter(help="Ticket file (TOML) of a club whose shaft is thought of.")] = None,
+    shop_file: ShopFile = None,
     json: Json = False,
 ) -> None:
     """What a cut of the butt, another head mass or another shaft would make of the finished club, before and after."""
     from clubwright.cli.output import print_json, print_lines, table
+    from clubwright.cli.tickets import completed_ticket
     from clubwright.importers.ticket_file import load_ticket
     from clubwright.services.what_if import Wish, what_if_part
     from clubwright.services.what_if import what_if as thought_of
 
     other = None if shaft is None else load_ticket(shaft).get("shaft", {})
     name = "" if shaft is None else f"of {shaft.name}"
-    found = thought_of(load_ticket(ticket), ticket.name, Wish(butt=butt, head=head, shaft=other, shaft_name=name))
+    found = thought_of(
+        completed_ticket(ticket, shop_file), ticket.name, Wish(butt=butt, head=head, shaft=other, shaft_name=name)
+    )
     if json:
         print_json(what_if_part(found))
         return
@@ -57,14 +61,14 @@ def what_if(
     print_lines([f"{found.said}:", "", *table(rows), *only, *left])
 
 
-def planes(ticket: Ticket, /, *, json: Json = False) -> None:
+def planes(ticket: Ticket, /, *, shop_file: ShopFile = None, json: Json = False) -> None:
     """Both planes a club swings in: what the head makes of their difference, and what is left for the shaft."""
     from clubwright.cli.output import print_json, print_lines, table, wrapped
+    from clubwright.cli.tickets import completed_ticket
     from clubwright.club.planes import ORIENTATION_NOTE
-    from clubwright.importers.ticket_file import load_ticket
     from clubwright.services.two_planes import planes_lines, planes_of, planes_part
 
-    found = planes_of(load_ticket(ticket), ticket.name)
+    found = planes_of(completed_ticket(ticket, shop_file), ticket.name)
     if json:
         print_json(planes_part(found))
     else:
@@ -72,16 +76,18 @@ def planes(ticket: Ticket, /, *, json: Json = False) -> None:
 
 
 def slope(
-    *tickets: Annotated[Path, Parameter(help="Ticket files (TOML) of the clubs of a set.")], json: Json = False
+    *tickets: Annotated[Path, Parameter(help="Ticket files (TOML) of the clubs of a set.")],
+    shop_file: ShopFile = None,
+    json: Json = False,
 ) -> None:
     """How the frequency of a set climbs as its clubs get shorter, and which club lies off the line."""
     from clubwright.cli.output import print_json, print_lines, table
-    from clubwright.importers.ticket_file import load_ticket
+    from clubwright.cli.tickets import completed_ticket
     from clubwright.notation import render
     from clubwright.services.vibration import set_of, slope_part, slope_text
     from clubwright.units import CPM_HZ
 
-    clubs, line = set_of([(path.name, load_ticket(path)) for path in tickets])
+    clubs, line = set_of([(path.name, completed_ticket(path, shop_file)) for path in tickets])
     if json:
         print_json(slope_part(clubs, line))
         return

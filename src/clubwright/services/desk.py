@@ -14,6 +14,13 @@ from clubwright.journal.fold import Job, Shop, fold, fold_each, require_listable
 from clubwright.services.ledger import LedgerPort
 from clubwright.services.payloads import fact_findings
 from clubwright.services.roles import Role, covers, role_for
+from clubwright.ticket.shop_settings import NO_SETTINGS, ShopSettings
+
+
+def no_settings() -> ShopSettings:
+    """Return the settings of a workshop that has written none."""
+    return NO_SETTINGS
+
 
 Local = Callable[[datetime], datetime]
 """Puts a moment into the bench's own time of day; passed in, so that a test and a replay have their own."""
@@ -35,6 +42,7 @@ class Desk(msgspec.Struct, frozen=True, kw_only=True):
         new_key: A fresh idempotency key; passed in for the same reason.
         role: What this person may do.
         local: Puts a moment into the bench's own time of day; UTC unless one is passed in.
+        settings: Reads the shop's settings as they are now; a ticket takes from them when it is taken.
     """
 
     ledger: LedgerPort
@@ -44,6 +52,7 @@ class Desk(msgspec.Struct, frozen=True, kw_only=True):
     new_key: Callable[[], str]
     role: Role = "sign off"
     local: Local = in_utc
+    settings: Callable[[], ShopSettings] = no_settings
 
     def require(self, needed: Role) -> None:
         """Refuse what this person's role does not cover.

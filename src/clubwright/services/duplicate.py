@@ -11,6 +11,7 @@ from clubwright.errors import InputError
 from clubwright.notation import parse
 from clubwright.ticket.fields import SECTIONS, Field, Section
 from clubwright.ticket.part_paths import OLD_TABLES
+from clubwright.ticket.shop_laying import own_of
 
 Document = dict[str, Any]
 
@@ -47,10 +48,11 @@ class Difference(msgspec.Struct, frozen=True, kw_only=True):
 def same_order(document: Mapping[str, Any], new_id: str) -> Document:
     """Return the document of a new ticket that orders the same club, its parts not yet in hand.
 
-    What was measured of the first club's parts is left out; what is ordered, the tray of weights and the gauges stay.
+    What was measured of the first club's parts is left out; what is ordered, the tray of weights and the gauges stay. What
+    the shop said when the first ticket was taken is left out too: the new one takes what the shop says on its own day.
     """
     copied: Document = {}
-    for name, content in document.items():
+    for name, content in own_of(document).items():
         if name in ("reading", "shim", *OLD_TABLES):
             continue
         section = next((section for section in SECTIONS if section.name == name), None)

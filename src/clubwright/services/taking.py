@@ -19,21 +19,29 @@ from clubwright.services.job_ticket import ticket_of
 from clubwright.services.joint_parts import refuse_wrong_joint_part
 from clubwright.services.keeping import keep, keep_what, require_open
 from clubwright.services.payloads import payload_findings
+from clubwright.services.shop import completed
 from clubwright.services.usual_gauge import usual_gauge_of
 from clubwright.services.work import work_document
 from clubwright.ticket.fields import CUT_JOBS
 from clubwright.ticket.model import Ticket
+from clubwright.ticket.shop_laying import own_of
 
 
 def take_ticket(desk: Desk, document: Mapping[str, Any], source: str, key: str | None = None) -> Fact:
-    """Take a ticket into the record.
+    """Take a ticket into the record, with what the shop's settings say today where the ticket is silent.
 
     Raises:
-        InputError: with every finding about the document.
+        InputError: with every finding about the document and the settings.
         RecordError: when the record already has a ticket of that number.
     """
-    job = work_document(document, source).situation.ticket.id
-    what = TicketTaken(job=job, document=dict(document), source=source)
+    settings = desk.settings()
+    job = work_document(document, source, settings=settings).situation.ticket.id
+    what = TicketTaken(job=job, document=completed(document, settings), source=source)
+    own = own_of(what.document)
+
+    def same(found: What) -> bool:
+        """The same ticket sent again is the same, also where the shop's settings have changed in between."""
+        return isinstance(found, TicketTaken) and found.source == source and own_of(found.document) == own
 
     def make(state: Job | None) -> What:
         if state is not None:
@@ -42,7 +50,7 @@ def take_ticket(desk: Desk, document: Mapping[str, Any], source: str, key: str |
             )
         return what
 
-    return keep(desk, job, make, typed=lambda _: f"ticket from {source}", same=lambda found: found == what, key=key)
+    return keep(desk, job, make, typed=lambda _: f"ticket from {source}", same=same, key=key)
 
 
 OF_THE_CUT_SHAFT = ("cut_mass", "cut_balance_from_tip")

@@ -28,8 +28,9 @@ from clubwright.services.answer import (
 from clubwright.services.inspection import Inspected, inspect
 from clubwright.services.misfits import misfit_findings
 from clubwright.services.rules_check import rule_findings
+from clubwright.services.shop import read_completed
 from clubwright.ticket.model import Ticket
-from clubwright.ticket.read import read_ticket
+from clubwright.ticket.shop_settings import NO_SETTINGS, ShopSettings
 
 NOTHING_DONE = Progress()
 Found = TypeVar("Found")
@@ -58,18 +59,25 @@ class Worked(msgspec.Struct, frozen=True, kw_only=True):
         }
 
 
-def work_document(document: Mapping[str, Any], source: str = "ticket", progress: Progress = NOTHING_DONE) -> Worked:
+def work_document(
+    document: Mapping[str, Any],
+    source: str = "ticket",
+    progress: Progress = NOTHING_DONE,
+    *,
+    settings: ShopSettings = NO_SETTINGS,
+) -> Worked:
     """Work a ticket document.
 
     Args:
         document: Tables of strings, as a ticket file holds them.
         source: Name of the file, for findings.
         progress: What the journal knows beyond the document.
+        settings: The shop's; laid in where the ticket is silent.
 
     Raises:
         InputError: with every finding, when the document cannot be taken.
     """
-    ticket, findings = read_ticket(document, source)
+    ticket, findings = read_completed(document, source, settings)
     if ticket is None:
         raise InputError(findings)
     try:
@@ -142,9 +150,11 @@ def hosel_findings(ticket: Ticket) -> tuple[Finding, ...]:
     )
 
 
-def answer_document(document: Mapping[str, Any], source: str = "ticket") -> Plain:
+def answer_document(
+    document: Mapping[str, Any], source: str = "ticket", *, settings: ShopSettings = NO_SETTINGS
+) -> Plain:
     """Return the answer to a ticket document; one that cannot be taken gets its findings and nothing else."""
     try:
-        return work_document(document, source).answer()
+        return work_document(document, source, settings=settings).answer()
     except InputError as refused:
         return empty_answer(refused.findings)

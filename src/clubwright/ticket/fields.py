@@ -13,6 +13,8 @@ from clubwright.club.parts import KINDS, SEATS
 JOBS = ("build", "regrip", "reshaft", "loft-lie", "weight")
 CUT_JOBS = ("build", "reshaft")
 """Work for which the shaft is cut; at any other the club came with its shaft cut."""
+GRIP_JOBS = (*CUT_JOBS, "regrip")
+"""Work at which a grip is put on."""
 HANDS = ("right", "left")
 PRIORITIES = ("now", "today", "this week")
 LENGTH_METHODS = ("axis to ground", "60 degree plane")
@@ -34,6 +36,7 @@ class Field(msgspec.Struct, frozen=True, kw_only=True):
         sd: Standard uncertainty, in trade notation, when the ticket gives none.
         sd_share: The same as a share of the value, where that is the natural form.
         figure: What follows from the part's numbers and is measured here (`clubwright.club.part_figures`).
+        shop: Whether the workshop may say it once for all its tickets (`clubwright.ticket.shop_fields`).
     """
 
     key: str
@@ -46,6 +49,7 @@ class Field(msgspec.Struct, frozen=True, kw_only=True):
     sd: str | None = None
     sd_share: float | None = None
     figure: str | None = None
+    shop: bool = False
 
 
 class Section(msgspec.Struct, frozen=True, kw_only=True):
@@ -87,6 +91,11 @@ def _f(
         choices=choices,
         needed=needed,
     )
+
+
+def _of_the_shop(*fields: Field) -> tuple[Field, ...]:
+    """Mark fields that the workshop may say once, for every ticket that does not say them itself."""
+    return tuple(msgspec.structs.replace(field, shop=True) for field in fields)
 
 
 TICKET = Section(
@@ -142,7 +151,7 @@ TARGET = Section(
 TOLERANCE = Section(
     name="tolerance",
     meaning="half-widths; missing ones are the shop's defaults",
-    fields=(
+    fields=_of_the_shop(
         _f("length", "length", "half-width", "1/32 in"),
         _f("loft", "angle", "half-width", "1/4 deg"),
         _f("lie", "angle", "half-width", "1/4 deg"),
@@ -388,13 +397,15 @@ GRIP = Section(
             "nominal_6in_m",
             "0.004 in",
         ),
-        _f(
-            "build_up_blend",
-            "number",
-            "0 constant-volume to 1 additive, from the shop's own readings",
-            "0.4",
-            "build_up_blend",
-            "0.1",
+        *_of_the_shop(
+            _f(
+                "build_up_blend",
+                "number",
+                "0 constant-volume to 1 additive, from the shop's own readings",
+                "0.4",
+                "build_up_blend",
+                "0.1",
+            ),
         ),
         _f("logo", "text", "logo up or down", "down"),
     ),
@@ -408,11 +419,19 @@ TAPE = Section(
         _f("name", "text", "which tape", "double-sided"),
         _f("layers", "count", "how many layers", "1"),
         _f("mass", "mass", "all its layers together", "1.6 g", "mass_kg", "0.15 g"),
-        _f("cg_from_cap", "length", "its centre from the outer face of the cap", "5.1 in", "cg_from_cap_m", "4 mm"),
-        _f("length", "length", "its extent along the shaft", "10 in", "length_m", "3 mm"),
-        _f("width", "length", "width of the tape as it comes", "2 in"),
-        _f("thickness", "length", "of one layer, if it builds the grip up; leave out for the base layer", "0.005 in"),
-        _f("area_density", "area_density", "mass per area, when the layers were not weighed", "120 g/m2"),
+        *_of_the_shop(
+            _f("layer_mass", "mass", "one layer, when its layers were not weighed together", "1.6 g", sd="0.15 g"),
+            _f("cg_from_cap", "length", "its centre from the outer face of the cap", "5.1 in", "cg_from_cap_m", "4 mm"),
+            _f("length", "length", "its extent along the shaft", "10 in", "length_m", "3 mm"),
+            _f("width", "length", "width of the tape as it comes", "2 in"),
+            _f(
+                "thickness",
+                "length",
+                "of one layer, if it builds the grip up; leave out for the base layer",
+                "0.005 in",
+            ),
+            _f("area_density", "area_density", "mass per area, when the layers were not weighed", "120 g/m2"),
+        ),
         _f("covers", "choice", "whole grip, or only the lower hand", "whole", choices=("whole", "lower")),
     ),
 )
@@ -440,19 +459,27 @@ ADHESIVE = Section(
     meaning="the adhesive, from its data sheet",
     fields=(
         _f("name", "text", "product and lot", "two-part, lot 7"),
-        _f("in_joint", "mass", "mass left in the joint", "0.8 g", "mass_kg", "0.2 g"),
-        _f("ratio", "ratio", "part A to part B", "2:1"),
-        _f("basis", "choice", "whether that ratio is by weight or by volume", "weight", choices=("weight", "volume")),
-        _f("density_a", "density", "density of part A, for a ratio by volume", "1.16 g/cm3"),
-        _f("density_b", "density", "density of part B, for a ratio by volume", "0.97 g/cm3"),
-        _f("per_joint", "mass", "mass mixed for one joint", "1.2 g"),
-        _f("joints", "count", "joints from this batch", "1"),
-        _f("waste", "number", "share mixed on top and thrown away", "0.25"),
-        _f("scale_error", "mass", "error of the scale it is weighed on", "0.1 g"),
-        _f("pot_life", "duration", "working time of the mix", "30 min"),
-        _f("bond_line_min", "length", "thinnest bond line a side that its data sheet allows", "0.001 in"),
-        _f("bond_line_max", "length", "thickest bond line a side that its data sheet allows", "0.006 in"),
-        _f("temperature", "temperature", "of the bench while it cures", "22 C"),
+        *_of_the_shop(
+            _f("in_joint", "mass", "mass left in the joint", "0.8 g", "mass_kg", "0.2 g"),
+            _f("ratio", "ratio", "part A to part B", "2:1"),
+            _f(
+                "basis",
+                "choice",
+                "whether that ratio is by weight or by volume",
+                "weight",
+                choices=("weight", "volume"),
+            ),
+            _f("density_a", "density", "density of part A, for a ratio by volume", "1.16 g/cm3"),
+            _f("density_b", "density", "density of part B, for a ratio by volume", "0.97 g/cm3"),
+            _f("per_joint", "mass", "mass mixed for one joint", "1.2 g"),
+            _f("joints", "count", "joints from this batch", "1"),
+            _f("waste", "number", "share mixed on top and thrown away", "0.25"),
+            _f("scale_error", "mass", "error of the scale it is weighed on", "0.1 g"),
+            _f("pot_life", "duration", "working time of the mix", "30 min"),
+            _f("temperature", "temperature", "of the bench while it cures", "22 C"),
+            _f("bond_line_min", "length", "thinnest bond line a side that its data sheet allows", "0.001 in"),
+            _f("bond_line_max", "length", "thickest bond line a side that its data sheet allows", "0.006 in"),
+        ),
     ),
 )
 
@@ -460,7 +487,7 @@ RELEASE = Section(
     name="adhesive.release",
     many=True,
     meaning="one row of the data sheet's table of release times, [[adhesive.release]]",
-    fields=(
+    fields=_of_the_shop(
         _f("temperature", "temperature", "temperature of the row", "25 C", needed=True),
         _f("time", "duration", "time to release at that temperature", "12 h", needed=True),
     ),
@@ -576,7 +603,7 @@ INSTRUMENT = Section(
     name="instrument",
     named=True,
     meaning="gauges by name, [instrument.NAME], in the notation of what they read",
-    fields=(
+    fields=_of_the_shop(
         _f("resolution", "text", "smallest step it shows", "1/4 pt"),
         _f("repeatability", "text", "standard deviation of one reading", "0.1 pt"),
         _f("bias", "text", "standard uncertainty of its constant error", "0.1 pt"),
@@ -586,11 +613,15 @@ INSTRUMENT = Section(
 SHOP = Section(
     name="shop",
     meaning="the workshop's settings",
-    fields=(
+    fields=_of_the_shop(
         _f("swing_weight_point", "choice", "definition of the swing-weight point", "1.75 in oz", choices=SCALES),
         _f("decision_rule", "choice", "how a reading proves a tolerance", "guard 2u", choices=RULES),
         _f("kerf", "length", "width of the saw cut", "1/16 in"),
         _f("clamp", "length", "what the frequency meter's clamp holds, from its butt stop", "5 in"),
+        _f(
+            "frequency_test_weight", "mass", "what hangs on the tip of a bare shaft when its frequency is read", "205 g"
+        ),
+        _f("frequency_test_insertion", "length", "how far the tip sits in that weight", "1 in"),
         _f("local_length_limit", "length", "longest club that a local rule allows; putters are exempt", "46 in"),
         _f("most_pieces", "count", "most loose weights fitted at once", "3"),
     ),

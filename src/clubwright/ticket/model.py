@@ -75,7 +75,8 @@ class InstrumentEntry(msgspec.Struct, frozen=True, kw_only=True):
 class Ticket(msgspec.Struct, frozen=True, kw_only=True):
     """One club: what is wanted, the parts in hand, what was read.
 
-    `source` names the file, for findings; `stiffness` is that of the raw shaft, when the file gives it.
+    `source` names the file, for findings; `stiffness` is that of the raw shaft, when the file gives it; `tapes_said` is
+    false where it says nothing of tape, not even that there is none.
     """
 
     rows: dict[str, Row]
@@ -87,6 +88,7 @@ class Ticket(msgspec.Struct, frozen=True, kw_only=True):
     readings: tuple[ReadingEntry, ...] = ()
     instruments: dict[str, InstrumentEntry] = {}
     stiffness: StiffnessProfile | None = None
+    tapes_said: bool = True
 
     def row(self, section: str) -> Row:
         """Return a table of the file, empty when it is not there."""

@@ -40,19 +40,21 @@ def ticket_page(answer: Mapping[str, Any]) -> str:
         f"```json\n{json.dumps(excerpt(answer), indent=2, ensure_ascii=False, sort_keys=True)}\n```",
         "## The tables and their keys",
         KEYS,
-        *[text for section in SECTIONS for text in (_section(section), *(_forms() if section is SHAFT else ()))],
+        *[text for section in SECTIONS for text in (section_text(section), *(_forms() if section is SHAFT else ()))],
         "## Stages",
         READING_WORDS,
-        _table(("Stage", "What is on the club"), [(f"`{stage.name}`", stage.meaning) for stage in STAGES.values()]),
+        table_text(("Stage", "What is on the club"), [(f"`{stage.name}`", stage.meaning) for stage in STAGES.values()]),
         "## Gauges",
         "A reading that names no gauge was taken with the usual one of its quantity. All figures are estimates of ours.",
-        _table(
+        table_text(
             ("Quantity", "Resolution", "Repeatability", "Bias"),
             [(f"`{key}`", *(f"`{text}`" for text in figures)) for key, (_, *figures) in GAUGES.items()],
         ),
         "## Tolerances of the shop",
         "Taken when the ticket gives none; estimates of ours for a careful custom shop, replace them with your own.",
-        _table(("Quantity", "Half-width"), [(f"`{key}`", f"`{item.tolerance}`") for key, item in QUANTITIES.items()]),
+        table_text(
+            ("Quantity", "Half-width"), [(f"`{key}`", f"`{item.tolerance}`") for key, item in QUANTITIES.items()]
+        ),
         "## What is taken for a figure that is not given",
         DEFAULTS,
         _defaults(),
@@ -84,7 +86,7 @@ def _forms() -> list[str]:
             for field in form.fields
         ]
         heading = f'#### `stiffness = {{ kind = "{form.name}", ... }}`: {form.meaning}'
-        texts.append(f"{heading}\n\n{_table(('Key', 'What it is', 'Example'), rows)}")
+        texts.append(f"{heading}\n\n{table_text(('Key', 'What it is', 'Example'), rows)}")
     return texts
 
 
@@ -94,8 +96,15 @@ def _form_example(form: Section, field: Field) -> str:
     return f'{field.key} = "{field.example}"'
 
 
-def _section(section: Section) -> str:
-    heading = f"[[{section.name}]]" if section.many else f"[{section.name}{'.NAME' if section.named else ''}]"
+def section_text(section: Section, *, listed: bool = False) -> str:
+    """Return the heading of a table of the file, and its keys as a table of the page."""
+    heading = (
+        "[[adhesive.NAME.release]]"
+        if listed
+        else f"[[{section.name}]]"
+        if section.many
+        else f"[{section.name}{'.NAME' if section.named else ''}]"
+    )
     rows: list[Sequence[str]] = [
         (
             f"`{field.key}`{' *' if field.needed else ''}",
@@ -108,7 +117,7 @@ def _section(section: Section) -> str:
     header = ["Key", "What it is", "Example", "Usual uncertainty"]
     if not any(row[3] for row in rows):
         header, rows = header[:3], [row[:3] for row in rows]
-    return f"### `{heading}`: {section.meaning}\n\n{_table(header, rows)}"
+    return f"### `{heading}`: {section.meaning}\n\n{table_text(header, rows)}"
 
 
 def _words(section: Section, field: Field) -> str:
@@ -142,9 +151,10 @@ def _defaults() -> str:
         texts = [item.text for item in found if item is not None]
         standing = next(item.standing for item in found if item is not None)
         rows.append((f"`{number}`", *(texts if len(set(texts)) > 1 else [texts[0]] * len(KINDS)), standing))
-    return _table(("Figure", *KINDS, "Standing"), rows)
+    return table_text(("Figure", *KINDS, "Standing"), rows)
 
 
-def _table(header: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
+def table_text(header: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
+    """Return a table of a Markdown page."""
     lines = [header, ["---"] * len(header), *rows]
     return "\n".join("| " + " | ".join(cell.replace("|", "\\|") for cell in line) + " |" for line in lines)

@@ -11,8 +11,10 @@ in, the narrower the answer. Nothing is guessed in silence: what is not given is
 Three things may be said in another shape: counts without quotes (`layers = 2`); both densities of an adhesive together
 (`densities = ["1.16 g/cm3", "0.97 g/cm3"]`); release times as pairs (`release_times = [["20 C", "15 h"]]`).
 
-Ten whole files to start from are in the folder `examples`. The same description for other programs is a JSON Schema
-(`clubwright schema`)."""
+What the workshop uses on every club (adhesives, tapes, gauges, its tolerances) is said once in [the shop's
+settings](shop.md); a ticket then has 8 to 12 lines. Whole files to start from, ten long and two short, are in the folder
+`examples`. The same description for other programs is a JSON Schema (`clubwright schema`). A table `[from_shop]` is the
+program's own: it says what of a ticket came from the shop's settings on the day it was taken."""
 
 EXAMPLE = """\
 # Invented demo data.

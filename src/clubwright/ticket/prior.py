@@ -11,7 +11,7 @@ from typing import Any
 import msgspec
 
 from clubwright.belief.gaussian import Gaussian
-from clubwright.club.build import SWING_WEIGHT_SCALES, Build, Conventions, FrequencyMeter
+from clubwright.club.build import SWING_WEIGHT_SCALES, Build, Conventions
 from clubwright.club.length import plane_minus_axis_m
 from clubwright.club.parts import (
     Adapter,
@@ -30,7 +30,7 @@ from clubwright.ticket.announced import is_announced
 from clubwright.ticket.came_prior import came_of
 from clubwright.ticket.defaults import default_for
 from clubwright.ticket.fields import ADAPTER, ADHESIVE, FERRULE, GRIP, HEAD, SHAFT, TAPE, WEIGHT, Field, Section
-from clubwright.ticket.figures import laid_mass, seat_of, usual_sd
+from clubwright.ticket.figures import laid_mass, meter_of, no_tape, seat_of, usual_sd
 from clubwright.ticket.gauges import lacking, unused_findings
 from clubwright.ticket.model import Row, Ticket
 from clubwright.ticket.shaft_cut_figures import not_said, with_cut_figures
@@ -77,17 +77,16 @@ class _Maker:
         self.ticket = ticket
         self.figures: dict[str, tuple[float, float]] = {}
         self.assumed: set[str] = set()
-        self.findings: list[Finding] = []
+        self.findings: list[Finding] = list(no_tape(ticket))
         self.joint: Gaussian | None = None
 
     def prior(self) -> Prior:
         ticket = self.ticket
         shop = ticket.row("shop")
-        clamp = shop.value("clamp")
         conventions = Conventions(
             scale=SWING_WEIGHT_SCALES[shop.words.get("swing_weight_point", "1.75 in oz")],
             length_method=ticket.length_method,
-            meter=FrequencyMeter() if clamp is None else FrequencyMeter(clamp_length_m=clamp),
+            meter=meter_of(shop),
         )
         head = Head(**self.part(HEAD, ticket.row("head"), "head", "head"))
         grip = Grip(**self.part(GRIP, ticket.row("grip"), "grip", "grip"))
@@ -167,13 +166,12 @@ class _Maker:
         )
 
     def tape(self, row: Row, place: int) -> Tape:
-        path = f"tapes.{place}"
-        layers = row.count("layers", 1)
-        found = self.part(TAPE, row, path, "tape")
-        if "mass" not in row.numbers:
-            mean, sd = self.figures[f"{path}.mass_kg"]
-            laid = laid_mass(row, layers)
-            mean, sd = (mean * layers, sd * layers) if laid is None else (laid, 0.1 * laid)
+        path, layers = f"tapes.{place}", row.count("layers", 1)
+        weighed = "mass" in row.numbers
+        laid = None if weighed else laid_mass(row, layers)
+        found = self.part(TAPE, row, path, "tape", leave=() if laid is None else ("mass_kg",))
+        if not weighed:
+            mean, sd = laid or (layers * each for each in self.figures[f"{path}.mass_kg"])
             found["mass_kg"], self.figures[f"{path}.mass_kg"] = mean, (mean, sd)
         thickness = row.value("thickness") or 0.0
         found["build_up_6in_m"] = thickness * layers

@@ -22,6 +22,8 @@ from clubwright.ticket.plausible import plausible
 from clubwright.ticket.reading_entries import read_instruments, read_readings
 from clubwright.ticket.rows import nearest, read_row
 from clubwright.ticket.shapes import one_shape
+from clubwright.ticket.shop_fields import FROM_SHOP
+from clubwright.ticket.shop_findings import shop_findings
 from clubwright.ticket.stiffness import read_stiffness
 
 _LISTS = {section.name: section for section in (TAPE, WEIGHT, OLD_TAPE, READING)}
@@ -39,7 +41,7 @@ def read_ticket(document: Mapping[str, Any], source: str = "ticket") -> tuple[Ti
     """
     reader = _Reader(document, source)
     ticket = reader.ticket()
-    findings = (*reader.notes.findings, *plausible(ticket))
+    findings = (*reader.notes.findings, *plausible(ticket), *shop_findings(reader.document, ticket))
     failed = any(finding.severity == "error" for finding in findings)
     return (None if failed else ticket), findings
 
@@ -58,7 +60,7 @@ class _Reader:
     def ticket(self) -> Ticket:
         known = {section.name.partition(".")[0]: section for section in SECTIONS}
         for name in self.document:
-            if name not in known:
+            if name not in known and name != FROM_SHOP:
                 self.complain(f"{self.source} [{name}]", "no such table in a ticket", nearest(name, list(known)))
         rows = {
             section.name: self.table(section)
@@ -87,6 +89,7 @@ class _Reader:
             readings=readings,
             instruments=instruments.understood(readings, self.notes),
             stiffness=stiffness,
+            tapes_said="tape" in self.document,
         )
 
     def table(self, section: Section) -> Row:

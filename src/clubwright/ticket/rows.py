@@ -12,9 +12,11 @@ from clubwright.notation import Collector
 from clubwright.ticket.document_key import DocumentKey
 from clubwright.ticket.fields import BASE, SECTIONS, Field, Section
 from clubwright.ticket.model import Entry, Row
+from clubwright.ticket.shop_fields import SHOP_SECTIONS
 
 _RELATIVE = {field.key for field in BASE.fields}
 _BY_NAME = {section.name: section for section in SECTIONS}
+_BY_NAME |= {f"shop {section.name}": section for section in SHOP_SECTIONS}
 _NOTHING: Mapping[str, Any] = {}
 
 KEPT = 2048
@@ -25,7 +27,7 @@ def read_row(section: str, content: Mapping[str, Any], where: str, base: Any) ->
     """Read one table.
 
     Args:
-        section: Name of the section that says which keys there are.
+        section: Name of the section that says which keys there are; ``shop NAME`` for a table of the shop's settings.
         content: Keys and texts.
         where: Place in the ticket, for findings.
         base: The ticket's own ``[base]`` table, from which some targets are counted.

@@ -1,4 +1,4 @@
-"""The JSON Schema of the ticket file and of its answer, made from the same lists the program reads by."""
+"""The JSON Schema of ticket file, shop's settings and answer, made from the same lists the program reads by."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from typing import Any
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import STAGES
 from clubwright.ticket.fields import RELEASE, SECTIONS, Field, Section
+from clubwright.ticket.shop_fields import FROM_SHOP, SHOP_SECTIONS
 from clubwright.ticket.stiffness_fields import FORMS, LISTED
 
 DRAFT = "https://json-schema.org/draft/2020-12/schema"
@@ -29,6 +30,8 @@ def ticket_schema() -> Schema:
             }
         else:
             tables[section.name] = _list(section) if section.many else _table(section)
+    written = "what of it was taken from the shop's settings when it was taken into the record; the program writes it"
+    tables[FROM_SHOP] = {"description": written, "type": "object"}
     return {
         "$schema": DRAFT,
         "additionalProperties": False,
@@ -36,6 +39,28 @@ def ticket_schema() -> Schema:
         "properties": tables,
         "required": ["ticket"],
         "title": "clubwright ticket",
+        "type": "object",
+    }
+
+
+def shop_schema() -> Schema:
+    """Return the schema of a shop's settings (TOML tables as JSON objects, every value a string)."""
+    tables: Schema = {}
+    for section in SHOP_SECTIONS:
+        outer, _, inner = section.name.partition(".")
+        if inner:
+            tables[outer]["additionalProperties"]["properties"][inner] = _list(section)
+        elif section.named:
+            named = {"additionalProperties": _table(section), "propertyNames": {"minLength": 1}, "type": "object"}
+            tables[section.name] = named | {"description": section.meaning}
+        else:
+            tables[section.name] = _table(section)
+    return {
+        "$schema": DRAFT,
+        "additionalProperties": False,
+        "description": "What a workshop says once for all its tickets. Values are in trade notation.",
+        "properties": tables,
+        "title": "clubwright shop",
         "type": "object",
     }
 

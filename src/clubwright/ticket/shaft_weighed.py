@@ -14,7 +14,7 @@ import numpy as np
 
 from clubwright.belief.gaussian import Gaussian
 from clubwright.belief.prediction import STEP
-from clubwright.notation import parse
+from clubwright.notation import parse, render
 from clubwright.ticket.defaults import default_for
 from clubwright.ticket.fields import CUT_JOBS, SHAFT
 from clubwright.ticket.figures import usual_sd
@@ -156,6 +156,11 @@ def raw_shaft(
         if attribute == "balance_from_tip_m":
             key = "cut_balance_from_tip" if sources.balance.share == AS_CUT else "balance_from_tip"
             assumed.append((key, _text(*figure), "estimate of ours"))
+        elif attribute == "butt_density_kg_m" and sources.has_raw and ticket.job in CUT_JOBS:
+            text = render("linear_density", *figure)
+            assumed.append(
+                ("butt_density", text, "from the shaft's mass and balance, as if it fell straight to the tip")
+            )
     joint = None
     if not sources.is_raw:
         joint = _joint(sources, figures, given)

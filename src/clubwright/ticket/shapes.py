@@ -19,12 +19,13 @@ COUNTED = {(section.name, field.key) for section in SECTIONS for field in sectio
 
 def one_shape(document: Mapping[str, Any]) -> dict[str, Any]:
     """Return the document with every table in the shape that is read; what does not fit is left for the reader to refuse."""
-    return {name: _shaped(name, content) for name, content in document.items()}
+    return {name: shaped(name, content) for name, content in document.items()}
 
 
-def _shaped(name: str, content: Any) -> Any:
+def shaped(name: str, content: Any) -> Any:
+    """Return one table, or the list of tables, of that name in the shape that is read."""
     if isinstance(content, list):
-        return [_shaped(name, item) for item in content]
+        return [shaped(name, item) for item in content]
     if not isinstance(content, Mapping):
         return content
     table = {key: _counted(name, key, value) for key, value in content.items()}

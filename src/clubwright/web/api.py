@@ -14,6 +14,7 @@ from clubwright.services import bench
 from clubwright.services.answer import findings_part, rounded
 from clubwright.services.closing import closing_part, closing_points
 from clubwright.services.job_work import work_job
+from clubwright.services.shop import with_changes
 from clubwright.services.work import work_document
 from clubwright.web import api_models as m
 from clubwright.web.api_closing import AcceptIn, ClosingOut
@@ -34,11 +35,12 @@ SAID = {
 """What each refusal means."""
 
 
-def _refusals(*statuses: int) -> dict[int | str, dict[str, Any]]:
+def refusals(*statuses: int) -> dict[int | str, dict[str, Any]]:
+    """Say, for the interface's own description, how a request may be refused."""
     return {status: {"model": m.Refused, "description": SAID[status]} for status in statuses}
 
 
-router = APIRouter(prefix="/api", responses=_refusals(401, 421, 422, 429))
+router = APIRouter(prefix="/api", responses=refusals(401, 421, 422, 429))
 
 Job = Annotated[str, Path(pattern=m.JOB, description="Ticket number.", examples=["T-0054"])]
 Key = Annotated[
@@ -63,8 +65,8 @@ def _fact(fact: Fact) -> m.FactOut:
 
 def _records(path: str) -> Callable[[Callable[..., m.FactOut]], Callable[..., m.FactOut]]:
     """Route an action that writes one fact."""
-    refusals = _refusals(403, 404, 409, 413, 415)
-    return router.post(path, status_code=201, responses=refusals, response_model=m.FactOut)
+    told = refusals(403, 404, 409, 413, 415)
+    return router.post(path, status_code=201, responses=told, response_model=m.FactOut)
 
 
 @router.get("/jobs")
@@ -86,7 +88,7 @@ def _findings(findings: Iterable[Finding]) -> list[m.FindingOut]:
     return [m.FindingOut.model_validate(item) for item in findings_part(findings)]
 
 
-@router.get("/jobs/{job}", responses=_refusals(404))
+@router.get("/jobs/{job}", responses=refusals(404))
 def one_job(desk: AtDesk, job: Job) -> m.JobOut:
     """Give the answer, the next step and the belief of a job."""
     state = desk.job(job)
@@ -102,22 +104,22 @@ def one_job(desk: AtDesk, job: Job) -> m.JobOut:
             m.UnknownOut(name=name, mean=rounded(belief.mean_of(name)), sd=rounded(belief.sd_of(name)))
             for name in belief.names
         ],
-        answer=worked.answer(),
+        answer=with_changes(worked.answer(), state, desk.settings()),
         closing=[ClosingOut.model_validate(item) for item in closing_part(closing_points(state, worked))],
     )
 
 
-@router.get("/jobs/{job}/plan", responses=_refusals(404))
+@router.get("/jobs/{job}/plan", responses=refusals(404))
 def plan(desk: AtDesk, job: Job) -> m.PlanOut:
     """Give every step of a job, with its figures and cautions."""
     worked = work_job(desk.job(job), desk.now(), desk.local)
     return m.PlanOut(steps=[m.StepOut.model_validate(msgspec.to_builtins(step)) for step in worked.steps])
 
 
-@router.post("/work", responses=_refusals(403, 413, 415))
-def work(sent: m.WorkIn, _: Ours) -> dict[str, Any]:
-    """Work a ticket to its answer (`clubwright schema answer`); nothing is kept."""
-    return work_document(sent.document).answer()
+@router.post("/work", responses=refusals(403, 413, 415))
+def work(desk: AtDesk, sent: m.WorkIn, _: Ours) -> dict[str, Any]:
+    """Work a ticket, with the shop's settings where it is silent, to its answer (`clubwright schema answer`)."""
+    return work_document(sent.document, settings=desk.settings()).answer()
 
 
 @_records("/tickets")

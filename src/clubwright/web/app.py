@@ -13,7 +13,7 @@ from fastapi.staticfiles import StaticFiles
 
 from clubwright.devices.gauges import Gauges
 from clubwright.services.desk import Desk
-from clubwright.web import api, live
+from clubwright.web import api, api_shop, live
 from clubwright.web.errors import add_error_pages
 from clubwright.web.live import Watch
 from clubwright.web.pages import bench, records, shaft, sign_in, theme, tickets
@@ -52,6 +52,7 @@ def create_app(settings: WebSettings, desk: Desk, gauges: Gauges | None = None) 
     for module in (bench, shaft, tickets, records, theme, sign_in, live):
         app.include_router(module.router, include_in_schema=False)
     app.include_router(api.router)
+    app.include_router(api_shop.router)
 
     @app.get("/", include_in_schema=False)
     def front() -> Response:

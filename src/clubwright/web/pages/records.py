@@ -182,7 +182,7 @@ def _again(request: Request, desk: Desk, state: Job, sent: Sent, *, findings: tu
     document = _new_document(state, worked, sent)
     new: Worked | None = None
     try:
-        new = work_document(document, "new ticket")
+        new = work_document(document, "new ticket", settings=desk.settings())
     except InputError as refused:
         findings = (*findings, *(item for item in refused.findings if item not in findings))
     except ClubwrightError as refused:

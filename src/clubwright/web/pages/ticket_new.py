@@ -14,8 +14,8 @@ from clubwright.importers.ticket_file import parse_ticket
 from clubwright.services import bench
 from clubwright.services.desk import Desk
 from clubwright.services.duplicate import same_order
+from clubwright.services.shop import read_completed
 from clubwright.services.waiting import free_number, next_number
-from clubwright.ticket.read import read_ticket
 from clubwright.ticket.shorthand import LONGEST, Shorthand, read_shorthand
 from clubwright.ticket.shorthand_document import document_of
 from clubwright.web.actions import Sent, one
@@ -152,7 +152,7 @@ def _send(request: Request, desk: Desk, sent: Sent) -> Response:
         return _form(request, desk, filled, shorthand=shorthand, key=key, like=like, more=more, left_out=left_out)
     key_used = _kept_before(desk, filled, key)
     findings = _unread(shorthand, left_out=left_out)
-    findings += read_ticket(filled.document, "form")[1]
+    findings += read_completed(filled.document, "form", desk.settings())[1]
     findings += [] if key_used else _number_findings(desk, filled)
     if one(sent, "do") == "take" and not _has_error(findings):
         try:

@@ -14,6 +14,7 @@ from clubwright.journal.fold import Job
 from clubwright.services import bench
 from clubwright.services.desk import Desk
 from clubwright.services.search import Search, broken_of, found
+from clubwright.services.shop import changed_since
 from clubwright.services.waiting import USUAL_PRIORITY, Standings, said, waiting
 from clubwright.ticket.fields import PRIORITIES, TARGET
 from clubwright.web.actions import Sent, one
@@ -101,6 +102,7 @@ def _ticket(
         standing=standing,
         sent={} if sent is None else sent,
         findings=findings,
+        shop_changes=changed_since(job, desk.settings()),
         key=desk.new_key(),
         seen=desk.ledger.count(),
     )
