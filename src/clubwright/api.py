@@ -1,4 +1,4 @@
-"""The library's front door: one call works a ticket, another reads an order in words."""
+"""The library's front door: one call works a ticket, one reads an order in words, one writes its ticket."""
 
 from __future__ import annotations
 
@@ -9,9 +9,11 @@ from typing import Any
 from clubwright.errors import InputError
 from clubwright.importers.shop_file import load_shop
 from clubwright.importers.ticket_file import load_ticket, parse_ticket
-from clubwright.services.answer import empty_answer
+from clubwright.services.answer import empty_answer, findings_part
+from clubwright.services.new_ticket import new_ticket as written
 from clubwright.services.order_words import answer_words
 from clubwright.services.work import answer_document
+from clubwright.ticket.shop_settings import ShopSettings
 
 
 def work(ticket: Mapping[str, Any] | Path | str, *, shop_file: Path | str | None = None) -> dict[str, Any]:
@@ -49,3 +51,23 @@ def words(text: str) -> dict[str, Any]:
         ``document``, ``said``, ``left`` and ``findings``; see `clubwright.services.order_words`.
     """
     return answer_words(text)
+
+
+def new_ticket(words: str, *, number: str = "", shop_file: Path | str | None = None) -> dict[str, Any]:
+    """Write a ticket from words: the same object that `clubwright new WORDS --json` prints.
+
+    Args:
+        words: As said at the counter, such as ``54 mid bounce, 35 1/4 to the cap, D4``; up to 500 characters.
+        number: Ticket number; left to be filled in when empty.
+        shop_file: The shop's settings; what is usual in them is named on the ticket.
+
+    Returns:
+        ``document`` (tables of strings), ``text`` (a ticket file whose last line names what must be filled in) and
+        ``findings``: an error for words that were not understood, a warning for what is to be asked.
+    """
+    try:
+        settings = load_shop(None if shop_file is None else Path(shop_file))
+    except InputError as refused:
+        settings = ShopSettings(source=str(shop_file), findings=refused.findings)
+    made = written(words, number, settings)
+    return {"document": made.document, "findings": findings_part(made.findings), "text": made.text}

@@ -18,6 +18,7 @@ from shopwork import SHOP_TEXT, TICKET_TEXT, shop, ticket
 from webclient import LOOPBACK, TestClient, post
 
 OURS = {"X-Clubwright": "1"}
+WORDS = "54 mid bounce, 35 1/4 to the cap, D4"
 
 
 @pytest.fixture
@@ -95,3 +96,10 @@ def test_the_form_is_checked_with_the_shops_settings(client: TestClient) -> None
     toml = client.get("/tickets/T-0304/ticket.toml").text
     assert "[from_shop" in toml
     assert "1/32 in" in toml
+
+
+def test_words_give_the_same_ticket_as_the_command(client: TestClient, file: Path) -> None:
+    found = client.post("/api/new", json={"words": WORDS}, headers=OURS).json()
+    assert found == library.new_ticket(WORDS, number="T-0055", shop_file=file)
+    assert client.post("/api/new", json={"words": "x" * 501}, headers=OURS).status_code == 422
+    assert client.post("/api/new", json={"words": WORDS}).status_code in (403, 422)

@@ -40,6 +40,7 @@ _COMMANDS: tuple[tuple[cyclopts.Group, str, dict[str, str]], ...] = (
         "clubwright.cli.shop",
         {
             "shop": "Check the shop's settings, which tickets count on.",
+            "new": "Print a ticket file from words.",
         },
     ),
     (

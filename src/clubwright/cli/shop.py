@@ -1,13 +1,14 @@
-"""Commands about what a workshop says once: its settings."""
+"""Commands about what a workshop says once: its settings, and a ticket file from words that counts on them."""
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 from typing import Annotated
 
 from cyclopts import Parameter
 
-from clubwright.cli.options import Json
+from clubwright.cli.options import Json, Shop, ShopFile
 
 
 def shop(
@@ -30,3 +31,39 @@ def shop(
         print_lines([*finding_lines(settings.findings), *echoes])
         print_lines([] if settings.errors else [f"{settings.source} can be used."])
     return 2 if settings.errors else 0
+
+
+def new(
+    words: Annotated[str, Parameter(help='As said, such as "54 mid bounce, 35 1/4 to the cap, D4".')],
+    /,
+    *,
+    number: Annotated[
+        str | None, Parameter(name="--id", help="Ticket number; the next free one of the record with --shop.")
+    ] = None,
+    shop_file: ShopFile = None,
+    shop: Shop = "",
+    json: Json = False,
+) -> int:
+    """Print a ticket file from words; what was not understood, and what is to be asked, is said beside it."""
+    from clubwright.bootstrap import has_record, shop_settings
+    from clubwright.cli.acting import desk_at
+    from clubwright.cli.output import print_json
+    from clubwright.errors import Finding, InputError
+    from clubwright.services.answer import findings_part
+    from clubwright.services.new_ticket import new_ticket
+    from clubwright.services.waiting import next_number
+
+    if shop and "://" not in shop and not Path(shop).is_dir():
+        mend = "Name the folder of the workshop, or leave --shop out."
+        raise InputError([Finding(where="--shop", what=f'there is no folder "{shop}"', mend=mend)])
+    if number is None and shop and has_record(shop):
+        with desk_at(shop, None) as desk:
+            number = next_number(desk.shop())
+    made = new_ticket(words, number or "", shop_settings(shop, shop_file))
+    if json:
+        print_json({"document": made.document, "findings": findings_part(made.findings), "text": made.text})
+    else:
+        sys.stdout.write(made.text)
+        for item in made.findings:
+            print(f"{item.severity}: {item.sentence()}", file=sys.stderr)
+    return 2 if any(item.severity == "error" for item in made.findings) else 0

@@ -47,7 +47,7 @@ def gates_of(situation: Situation, cut: Cut | None, best: Choice, progress: Prog
     )
 
 
-_MEASURED: tuple[tuple[CheckKey, str, str, str, str], ...] = (
+MEASURED: tuple[tuple[CheckKey, str, str, str, str], ...] = (
     (
         "bore to ground",
         "head",
@@ -67,7 +67,7 @@ def _cut_checks(situation: Situation, cut: Cut | None) -> tuple[Check, ...]:
     found: list[Check] = []
     if cut is None:
         found.append(unmet("target", "no target length on the ticket", "write [target] length"))
-    for key, section, name, what, mend in _MEASURED:
+    for key, section, name, what, mend in MEASURED:
         entry = ticket.row(section).numbers.get(name)
         found.append(unmet(key, what, mend) if entry is None else met(key, ("", entry.typed)))
     if cut is not None and cut.short_by_m > 0:

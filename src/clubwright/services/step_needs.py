@@ -28,6 +28,9 @@ from clubwright.ticket.figures import laid_mass
 Need = Callable[[WorkedJob, Job], tuple[Finding, ...]]
 """Says what is missing, with how to mend it; nothing when it stands."""
 
+WEIGHED = ("head", "shaft", "grip")
+"""Parts that are weighed before a shaft is cut."""
+
 
 class StepNeeds(msgspec.Struct, frozen=True, kw_only=True):
     """What one step asks for.
@@ -71,7 +74,7 @@ def _weighed(worked: WorkedJob, job: Job) -> tuple[Finding, ...]:
     read = {entry.quantity for entry in ticket.readings}
     return tuple(
         Finding(where=f"[{section}] mass", what=f"the {section} is not weighed", mend="Weigh it and write its mass.")
-        for section in ("head", "shaft", "grip")
+        for section in WEIGHED
         if "mass" not in ticket.row(section).numbers and f"{section}.mass" not in read
     )
 
@@ -85,10 +88,9 @@ def _read_as_it_came(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
 
 
 def _head_measured(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
-    situation = worked.situation
-    row = situation.ticket.row("head")
-    wanted = [key for key in ANGLES if situation.goal(key) is not None]
-    if situation.ticket.job in CUT_JOBS:
+    row = worked.situation.ticket.row("head")
+    wanted = [key for key in ANGLES if worked.situation.goal(key) is not None]
+    if worked.situation.ticket.job in CUT_JOBS:
         wanted += ["bore_depth", "bore_diameter"]
     return tuple(
         Finding(where=f"[head] {key}", what=f"the {key.replace('_', ' ')} is not measured", mend="Measure it.")
@@ -157,16 +159,13 @@ def _weight_fitted(worked: WorkedJob, job: Job) -> tuple[Finding, ...]:
 
 
 def _mixed(_worked: WorkedJob, job: Job) -> tuple[Finding, ...]:
-    if job.mixes:
-        return ()
-    return _missing("mix", "no mix is on the record", "Weigh both parts into one cup, and record their masses.")
+    mend = "Weigh both parts into one cup, and record their masses."
+    return () if job.mixes else _missing("mix", "no mix is on the record", mend)
 
 
 def _glued(_worked: WorkedJob, job: Job) -> tuple[Finding, ...]:
-    if job.glued_at is not None:
-        return ()
     mend = "Close the joint and record it, with the temperature of the part."
-    return _missing("glue", "the joint is not glued by the record", mend)
+    return () if job.glued_at is not None else _missing("glue", "the joint is not glued by the record", mend)
 
 
 def _gripped(_worked: WorkedJob, job: Job) -> tuple[Finding, ...]:

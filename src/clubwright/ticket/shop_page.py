@@ -46,8 +46,9 @@ ticket, in quotes ([what you may type](notation.md)).
 
     clubwright shop shop.toml                                  every finding at once, every value as understood
     clubwright work TICKET.toml --shop-file shop.toml          also check, plan, sheet, tag, trims, what-if, planes, slope
+    clubwright new "54 mid bounce, 35 1/4 to the cap, D4" --shop-file shop.toml > ticket.toml
 
-From Python: `clubwright.work("ticket.toml", shop_file="shop.toml")`.
+From Python: `clubwright.work("ticket.toml", shop_file="shop.toml")` and `clubwright.new_ticket("54 mid bounce, D4")`.
 The file's JSON Schema: `clubwright schema shop`."""
 
 USE = """\

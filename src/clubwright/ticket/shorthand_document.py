@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from clubwright.ticket.fields import SECTIONS
 from clubwright.ticket.shorthand import Shorthand
 
 Document = dict[str, Any]
@@ -18,7 +19,7 @@ def document_of(shorthand: Shorthand) -> Document:
 
 
 def document_of_fields(fields: Mapping[str, str]) -> Document:
-    """Return the document of fields such as ``target.lie`` and ``tape.0.layers``."""
+    """Return the document of fields such as ``target.lie`` and ``tape.0.layers``, in the order of the ticket file."""
     document: Document = {}
     lines: dict[str, dict[int, dict[str, str]]] = {}
     for field, value in fields.items():
@@ -28,4 +29,5 @@ def document_of_fields(fields: Mapping[str, str]) -> Document:
             lines.setdefault(section, {}).setdefault(int(line), {})[key] = value
         else:
             document.setdefault(section, {})[key] = value
-    return document | {section: [rows[line] for line in sorted(rows)] for section, rows in lines.items()}
+    document |= {section: [rows[line] for line in sorted(rows)] for section, rows in lines.items()}
+    return {section.name: document[section.name] for section in SECTIONS if section.name in document}

@@ -1,18 +1,36 @@
-"""The JSON interface on what the workshop says once: its settings."""
+"""The JSON interface on what the workshop says once: its settings, and a ticket from words that counts on them."""
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Annotated, Any
 
 from fastapi import APIRouter
+from pydantic import Field
 
 from clubwright.services.answer import findings_part
+from clubwright.services.new_ticket import new_ticket
+from clubwright.services.waiting import next_number
+from clubwright.ticket.shorthand import LONGEST
 from clubwright.web import api_models as m
-from clubwright.web.api import refusals
-from clubwright.web.api_base import Given
+from clubwright.web.api import Ours, refusals
+from clubwright.web.api_base import Given, Taken
 from clubwright.web.desks import AtDesk
 
 router = APIRouter(prefix="/api", responses=refusals(401, 421, 422, 429))
+
+
+class WordsIn(Taken):
+    """What somebody asked for, in the words it was said in."""
+
+    words: Annotated[str, Field(max_length=LONGEST, examples=["54 mid bounce, 35 1/4 to the cap, D4"])]
+
+
+class NewOut(Given):
+    """A ticket from words; its text is a ticket file, with a comment that names what must be filled in."""
+
+    document: dict[str, Any]
+    text: str
+    findings: list[m.FindingOut]
 
 
 class ShopOut(Given):
@@ -29,3 +47,11 @@ def settings(desk: AtDesk) -> ShopOut:
     found = desk.settings()
     findings = [m.FindingOut.model_validate(item) for item in findings_part(found.findings)]
     return ShopOut(source=found.source, tables=found.tables, findings=findings)
+
+
+@router.post("/new", responses=refusals(403, 413, 415))
+def new(desk: AtDesk, sent: WordsIn, _: Ours) -> NewOut:
+    """Write a ticket from words, under the next free number; nothing is kept."""
+    made = new_ticket(sent.words, next_number(desk.shop()), desk.settings())
+    findings = [m.FindingOut.model_validate(item) for item in findings_part(made.findings)]
+    return NewOut(document=made.document, text=made.text, findings=findings)
