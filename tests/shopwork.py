@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import copy
 import tomllib
+from pathlib import Path
 from typing import Any
 
+from clubwright.importers.shop_file import load_shop
 from clubwright.ticket.fields import GRIP, SHOP, TOLERANCE
 from clubwright.ticket.shop_fields import ADHESIVES, TAPES
+from clubwright.ticket.shop_laying import lay_settings
 
 SHOP_TEXT = """\
 [usual]
@@ -63,6 +66,12 @@ hand = "right"
 length = "35 1/4 in"
 swing_weight = "D4"
 """
+
+
+def completed_example(path: Path) -> dict[str, Any]:
+    """An example's document; a short one as the shop's settings beside it complete it."""
+    found = tomllib.loads(path.read_text(encoding="utf-8"))
+    return lay_settings(found, load_shop(path.with_name("shop.toml"))) if path.stem.startswith("short-") else found
 
 
 def shop() -> dict[str, Any]:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import copy
 import json
 import math
-import tomllib
 from pathlib import Path
 from typing import Any
 
@@ -17,10 +16,12 @@ from clubwright.services.work import answer_document
 from clubwright.ticket.fields import SECTIONS
 from clubwright.ticket.read import read_ticket
 from clubwright.ticket.schema import answer_schema
+from shopwork import completed_example
 
 EXAMPLES = [
-    tomllib.loads(path.read_text(encoding="utf-8"))
+    completed_example(path)
     for path in sorted((Path(__file__).parents[2] / "examples").glob("*.toml"))
+    if path.name != "shop.toml"
 ]
 VALIDATOR = jsonschema.Draft202012Validator(answer_schema())
 OF_KIND: dict[str, list[str]] = {
