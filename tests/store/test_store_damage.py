@@ -25,7 +25,7 @@ from clubwright.journal.facts import (
     WeightsFitted,
 )
 from clubwright.services.desk import Desk
-from clubwright.services.waiting import next_number
+from clubwright.services.renumbering import next_number
 from clubwright.store.engine import open_engine
 from clubwright.store.ledger import Ledger
 from clubwright.store.migrate import migrate

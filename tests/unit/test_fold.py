@@ -307,7 +307,6 @@ def test_a_ticket_that_is_undone_is_no_job():
     [
         ([Gripped(job=J)], "has no ticket"),
         ([Gripped(job=J), TICKET], "before its ticket"),
-        ([TICKET, TICKET], "two tickets"),
         ([TICKET, Undone(job=J, fact=9, reason="")], "no earlier fact 9"),
         ([TICKET, Undone(job=J, fact=2, reason="")], "no earlier fact 2"),
         ([TICKET, Undone(job=J, fact=3, reason=""), Gripped(job=J)], "no earlier fact 3"),

@@ -294,11 +294,12 @@ def test_a_number_that_both_gave_away_is_taken_told_and_mended(shop: Desk, van: 
     taken = take_in(shop, facts)
     assert taken.new == len(facts)
     (finding,) = taken.findings
-    assert finding.where == f"job {OURS}"
-    assert "two tickets" in finding.what
+    assert (finding.where, finding.severity) == (f"ticket {OURS}", "note")
+    assert f"{OURS}@shop" in finding.what
+    assert f"{OURS}@van" in finding.what
     lists_are_up(shop)
-    assert set(shop.shop().jobs) == {JOB}
-    assert set(shop.shop().broken) == {OURS}
+    assert set(shop.shop().jobs) == {JOB, f"{OURS}@shop", f"{OURS}@van"}
+    assert shop.shop().broken == {}
     assert take_in(shop, facts).findings == ()
     bench.undo(shop, OURS, len(facts), "taken twice", site="van")
     assert set(shop.shop().jobs) == {JOB, OURS}

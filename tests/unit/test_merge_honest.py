@@ -43,9 +43,9 @@ class Clock:
 
 def some_action(desk: Desk, chance: random.Random) -> Callable[[], object]:
     """Something that a hand may try; the bench itself refuses what cannot be."""
-    job = chance.choice(JOBS)
+    job = chance.choice([*JOBS, *desk.shop().jobs])
     ticket = {**document(), "ticket": {**document()["ticket"], "id": job}}
-    facts = desk.ledger.facts(job)
+    facts = desk.facts_of(job) if job in desk.shop().jobs else []
     place = chance.choice(facts) if facts else None
     tries: list[Callable[[], object]] = [
         lambda: bench.change_part(desk, job, "head", {"hand": "right"}),

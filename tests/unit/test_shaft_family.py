@@ -102,7 +102,8 @@ def test_what_is_used_becomes_a_fact_and_moves_the_belief(desk: Desk) -> None:
     assert family.forecast is not None
     before = believed()
     fact = use_family(desk, "X-3", family.text, key="one")
-    assert fact.what == PartChanged(job="X-3", section="shaft", values={"stiffness_factor": family.text})
+    assert isinstance(fact.what, PartChanged)
+    assert (fact.what.section, fact.what.values) == ("shaft", {"stiffness_factor": family.text})
     assert use_family(desk, "X-3", family.text, key="one") == fact, "a double tap is one fact"
     after = believed()
     assert after[0] == pytest.approx(before[0] * math.sqrt(family.forecast.mean), rel=1e-3)

@@ -43,9 +43,11 @@ def act(
     shop_file: Path | None = None,
 ) -> None:
     """Run one action and show where the job stands after it."""
+    from clubwright.services.looking_up import name_of
+
     with desk_at(shop, by, make=make, shop_file=shop_file) as desk:
         fact = action(desk)
-        show_job(desk, fact.what.job, as_json=as_json, fact=fact)
+        show_job(desk, name_of(fact), as_json=as_json, fact=fact)
 
 
 def show_job(desk: Desk, job: str, *, as_json: bool, fact: Fact | None = None, belief: bool = False) -> None:
@@ -57,19 +59,20 @@ def show_job(desk: Desk, job: str, *, as_json: bool, fact: Fact | None = None, b
     from clubwright.services.job_work import work_job
     from clubwright.services.shop import with_changes
 
-    if fact is not None and _ticket_gone(desk, job, fact):
+    if fact is not None and _ticket_gone(desk, job):
         left = {"fact": fact.sequence, "job": None}
         if as_json:
             print_json(left)
         else:
-            print_lines([f"Kept as {fact.sequence}: {fact.typed}. The record has no ticket {job} any more."])
+            number = fact.what.job
+            print_lines([f"Kept as {fact.sequence}: {fact.typed}. The record has no ticket {number} any more."])
         return
     state = desk.job(job)
     worked = work_job(state, desk.now(), desk.local)
     answer = with_changes(worked.answer(), state, desk.settings())
     upcoming = next((step for step in worked.steps if not step.done), None)
     if as_json:
-        body: dict[str, Any] = {**answer, "job": job, "next_step": None if upcoming is None else upcoming.key}
+        body: dict[str, Any] = {**answer, "job": state.id, "next_step": None if upcoming is None else upcoming.key}
         body["fact"] = None if fact is None else fact.sequence
         body["belief"] = belief_part(worked.situation)
         body["closing"] = closing_part(closing_points(state, worked))
@@ -96,11 +99,12 @@ def _of_use(state: Job, answer: dict[str, Any]) -> dict[str, Any]:
     return answer | gone
 
 
-def _ticket_gone(desk: Desk, job: str, fact: Fact) -> bool:
+def _ticket_gone(desk: Desk, job: str) -> bool:
     """Whether an undo took the ticket itself out of the record."""
-    from clubwright.journal.facts import Undone
+    from clubwright.services.looking_up import look_up
 
-    return isinstance(fact.what, Undone) and job not in desk.shop().numbers
+    subject = look_up(desk.ledger, job).subject
+    return subject is not None and subject.gone
 
 
 def job_row(job: Job) -> tuple[str, ...]:

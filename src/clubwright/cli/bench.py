@@ -186,6 +186,22 @@ def measure(
     act(shop, by, lambda desk: bench.change_part(desk, job, section, named, key, another=another), as_json=json)
 
 
+def renumber(
+    job: JobId,
+    number: Annotated[str, Parameter(help="Its new number, which no other ticket has or had.")],
+    /,
+    *,
+    shop: Shop = SHOP,
+    by: By = None,
+    key: Key = None,
+    json: Json = False,
+) -> None:
+    """Give a ticket another number, where two benches gave one number away; print its tag anew."""
+    from clubwright.services import bench
+
+    act(shop, by, lambda desk: bench.renumber(desk, job, number, key), as_json=json)
+
+
 def undo(
     job: JobId,
     fact: Annotated[int | None, Parameter(help="Number in the trail; the last when left out.")] = None,

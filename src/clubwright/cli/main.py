@@ -72,6 +72,7 @@ _COMMANDS: tuple[tuple[cyclopts.Group, str, dict[str, str]], ...] = (
             "decide": "Decide about a reading that does not fit.",
             "fit": "Record the weights that are on now.",
             "measure": "Record what was measured of a part.",
+            "renumber": "Give a ticket another number.",
             "undo": "Reverse an earlier fact by a new one.",
         },
     ),

@@ -9,7 +9,7 @@ from typing import Annotated
 
 from cyclopts import Parameter
 
-JobId = Annotated[str, Parameter(help="Ticket number.")]
+JobId = Annotated[str, Parameter(help="Ticket number; NUMBER@BENCH where two benches gave one number away.")]
 Json = Annotated[bool, Parameter(name="--json", negative=(), help="Print JSON for programs.")]
 Shop = Annotated[
     str,

@@ -16,10 +16,13 @@ class _Payload(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     """What every payload has in common.
 
     Attributes:
-        job: Ticket number of the club that it happened to.
+        job: Number that the job's ticket was taken under; it stays this one when the ticket gets another number.
+        subject: Place of the fact that the ticket was taken by: which job this is, whatever its number. Left out in facts
+            from before there was such a field; then the number alone says it (`clubwright.journal.subjects`).
     """
 
     job: str
+    subject: tuple[str, int] | msgspec.UnsetType = msgspec.UNSET
 
 
 class TicketTaken(_Payload, frozen=True, kw_only=True, tag="ticket taken"):
@@ -181,6 +184,12 @@ class PartChanged(_Payload, frozen=True, kw_only=True, tag="part changed"):
     another: bool | msgspec.UnsetType = msgspec.UNSET
 
 
+class Renumbered(_Payload, frozen=True, kw_only=True, tag="renumbered"):
+    """The ticket got another number; the job is the same one, and its earlier facts stay what they were."""
+
+    number: str
+
+
 class Finished(_Payload, frozen=True, kw_only=True, tag="finished"):
     """The job was closed, with the verdicts as they were shown."""
 
@@ -217,6 +226,7 @@ What = (
     | GateSigned
     | DeviationAccepted
     | PartChanged
+    | Renumbered
     | Finished
     | Undone
 )

@@ -4,17 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
+import msgspec
+
 from clubwright.errors import Finding, InputError, RecordError
 from clubwright.journal.chain import is_moment
 from clubwright.journal.completion import complete
 from clubwright.journal.draft import Draft
 from clubwright.journal.facts import Fact, Place, ReadingDecided, TicketTaken, Undone, kind_of
 from clubwright.journal.job import BrokenJob, Job, Shop, Signed, TrailLine
-from clubwright.journal.order import by_job
 from clubwright.journal.overlay import lay
 from clubwright.journal.standing import target_of, void_places
+from clubwright.journal.subjects import Subject, names_of, subjects_of
 
-__all__ = ["Job", "Shop", "Signed", "TrailLine", "fold", "fold_each"]
+__all__ = ["Job", "Shop", "Signed", "TrailLine", "fold", "fold_each", "fold_job"]
 
 
 def fold(facts: Iterable[Fact]) -> Shop:
@@ -36,7 +38,9 @@ def fold(facts: Iterable[Fact]) -> Shop:
                 f"fact {fact.site}/{fact.sequence} comes after {fact.site}/{last[fact.site]}: verify the record"
             )
         last[fact.site] = fact.sequence
-    folded = [_fold_job(name, mine) for name, mine in by_job(listed).items()]
+    subjects = subjects_of(listed)
+    names = names_of(subjects)
+    folded = [fold_job(subject, names[place]) for place, subject in subjects.items()]
     return Shop(jobs={job.id: job for job in folded if job is not None})
 
 
@@ -50,21 +54,26 @@ def fold_each(facts: Iterable[Fact], damaged: Mapping[str, Sequence[Finding]] | 
     damaged = damaged or {}
     jobs: dict[str, Job] = {}
     broken: dict[str, BrokenJob] = {}
-    mine = by_job(facts)
-    for name in dict.fromkeys((*mine, *damaged)):
-        own = mine.get(name, [])
+    subjects = subjects_of(facts)
+    names = names_of(subjects)
+    for place, subject in subjects.items():
+        name = names[place]
+        findings = tuple(damaged.get(subject.job, ()))
         try:
-            job = None if damaged.get(name) else _fold_job(name, own)
+            job = None if findings else fold_job(subject, name)
             if job is not None:
                 require_listable(job)
                 jobs[name] = job
-            findings = tuple(damaged.get(name, ()))
         except InputError as refused:
             findings = refused.findings
         except RecordError as refused:
             findings = (Finding(where=f"job {name}", what=str(refused), mend=_MEND),)
         if findings:
-            broken[name] = _broken(name, own, findings)
+            broken[name] = _broken(name, subject, findings)
+    known = {subject.job for subject in subjects.values()}
+    for number in damaged:
+        if number not in known:
+            broken[number] = BrokenJob(id=number, numbers=(number,), findings=tuple(damaged[number]))
     return Shop(jobs=jobs, broken=broken)
 
 
@@ -85,30 +94,55 @@ def require_listable(job: Job) -> None:
 _MEND = "Undo what contradicts the rest, at the bench that wrote it, and merge again; or go back to a backup."
 
 
-def _broken(name: str, facts: Sequence[Fact], findings: Sequence[Finding]) -> BrokenJob:
+def _broken(name: str, subject: Subject, findings: Sequence[Finding]) -> BrokenJob:
     """Name a broken job by what its ticket says, where one can be read."""
-    documents = [fact.what.document for fact in facts if isinstance(fact.what, TicketTaken)]
+    documents = [fact.what.document for fact in subject.facts if isinstance(fact.what, TicketTaken)]
     said = documents[0].get("ticket") if documents else None
     words = said if isinstance(said, dict) else {}
     label, player = (text if isinstance(text := words.get(key), str) else "" for key in ("label", "player"))
-    return BrokenJob(id=name, label=label, player=player, findings=tuple(findings))
+    return BrokenJob(
+        id=name,
+        place=subject.place,
+        numbers=subject.numbers,
+        label=label,
+        player=player,
+        findings=tuple(findings),
+    )
 
 
-def _fold_job(name: str, facts: Sequence[Fact]) -> Job | None:
+def fold_job(subject: Subject, name: str) -> Job | None:
     """Return one job, or None when its ticket was undone and nothing else stands.
 
+    Args:
+        subject: Its facts.
+        name: What it goes by.
+
     Raises:
-        RecordError: also where content that nobody wrote at a bench cannot be laid at all.
+        RecordError: for a fact that could not have happened, and where content that nobody wrote at a bench cannot be laid
+            at all.
+        InputError: when a value that has to be added up cannot be read.
     """
     try:
-        return _folded(name, facts)
+        _refuse_unclear(subject, name)
+        return _folded(subject, name)
     except (AttributeError, IndexError, KeyError, OverflowError, RecursionError, TypeError, ValueError) as broken:
         raise RecordError(
             f"job {name} holds what no bench writes, and cannot be worked out ({type(broken).__name__}: {broken})"
         ) from broken
 
 
-def _folded(name: str, facts: Sequence[Fact]) -> Job | None:
+def _refuse_unclear(subject: Subject, name: str) -> None:
+    """Refuse a job while nobody knows which facts are its own."""
+    if subject.doubted:
+        fact = subject.doubted[0]
+        raise RecordError(
+            f'fact {fact.site}/{fact.sequence} ("{fact.typed[:80]}") says "{subject.job}", and not which of the tickets of '
+            f"that number: undo it as a fact of the job it is about ({name}, say), and do it there again"
+        )
+
+
+def _folded(subject: Subject, name: str) -> Job | None:
+    facts = subject.facts
     void = void_places(facts)
     standing = [fact for fact in facts if fact.place not in void]
     ticket = _ticket(name, standing)
@@ -124,15 +158,13 @@ def _folded(name: str, facts: Sequence[Fact]) -> Job | None:
     for fact in standing:
         lay(fact.what, draft, fact)
         complete(fact.what, draft)
-    return draft.job(tuple(_line(fact, undone=fact.place in void) for fact in facts))
+    job = draft.job(tuple(_line(fact, undone=fact.place in void) for fact in facts))
+    return msgspec.structs.replace(job, id=name, place=subject.place, numbers=subject.numbers)
 
 
 def _ticket(name: str, standing: Sequence[Fact]) -> TicketTaken | None:
     tickets = [fact for fact in standing if isinstance(fact.what, TicketTaken)]
     others = [fact for fact in standing if not isinstance(fact.what, TicketTaken | Undone)]
-    if len(tickets) > 1:
-        places = " and ".join(f"{fact.site}/{fact.sequence}" for fact in tickets)
-        raise RecordError(f'two tickets are called "{name}" ({places}): undo one, and take it under another number')
     if not tickets:
         if others:
             first = others[0]

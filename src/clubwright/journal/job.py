@@ -7,7 +7,8 @@ from typing import Any
 import msgspec
 
 from clubwright.errors import Finding, NotInRecord, RecordError
-from clubwright.journal.facts import AdhesiveMixed, DeviationAccepted
+from clubwright.journal.facts import AdhesiveMixed, DeviationAccepted, Place
+from clubwright.journal.names import is_named, which_is_meant
 
 
 class TrailLine(msgspec.Struct, frozen=True, kw_only=True):
@@ -60,7 +61,9 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
     """One club's job as it stands.
 
     Attributes:
-        id: Ticket number.
+        id: Name that it goes by: its ticket number, with the bench that took it where another job had that number.
+        place: The fact that its ticket was taken by, which says which job it is.
+        numbers: Every ticket number that it had; the last is its own now.
         source: Where the ticket came from.
         promised_at: When the promise was last changed after the ticket came in; None when it never was.
         document: The ticket as a ticket file holds it, with everything laid over it that happened since.
@@ -83,6 +86,8 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
     """
 
     id: str
+    place: Place = ("", 0)
+    numbers: tuple[str, ...] = ()
     source: str
     promised_at: str | None = None
     document: dict[str, Any]
@@ -102,6 +107,13 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
     accepted: dict[str, Accepted] = {}
     finished: Signed | None = None
     trail: tuple[TrailLine, ...] = ()
+
+    @property
+    def title(self) -> str:
+        """Label and player, as its ticket says them."""
+        said = self.document.get("ticket")
+        words = said if isinstance(said, dict) else {}
+        return ", ".join(text for key in ("label", "player") if isinstance(text := words.get(key), str))
 
     def last_standing(self) -> int:
         """Return the number of the last fact that an undo would reverse; the ticket and undos are left alone.
@@ -127,20 +139,29 @@ class BrokenJob(msgspec.Struct, frozen=True, kw_only=True):
     """A job whose state is not known: a fact of it is damaged, or contradicts the others.
 
     Attributes:
-        id: Ticket number.
+        id: Name that it goes by.
+        place: The fact that its ticket was taken by; number 0 where that cannot be read.
+        numbers: Every ticket number that it had.
         label: What its ticket called the club; empty where that cannot be read.
         player: Whose it is; likewise.
         findings: What is wrong.
     """
 
     id: str
+    place: Place = ("", 0)
+    numbers: tuple[str, ...] = ()
     label: str = ""
     player: str = ""
     findings: tuple[Finding, ...]
 
+    @property
+    def title(self) -> str:
+        """Label and player."""
+        return ", ".join(text for text in (self.label, self.player) if text)
+
 
 class Shop(msgspec.Struct, frozen=True, kw_only=True):
-    """Every job of the record, by ticket number, in the order the tickets came in.
+    """Every job of the record, by the name it goes by, in the order the tickets came in.
 
     Attributes:
         jobs: Those whose state is known.
@@ -155,18 +176,27 @@ class Shop(msgspec.Struct, frozen=True, kw_only=True):
     @property
     def numbers(self) -> tuple[str, ...]:
         """Every ticket number that was given away."""
-        return (*self.jobs, *self.broken)
+        every: list[Job | BrokenJob] = [*self.jobs.values(), *self.broken.values()]
+        return tuple(dict.fromkeys(number for job in every for number in job.numbers))
 
     def job(self, job: str) -> Job:
         """Return one job.
 
+        Args:
+            job: Its ticket number, or the name that it goes by where several had that number.
+
         Raises:
             NotInRecord: when the record has no such ticket.
-            RecordError: when its state is not known, with every finding.
+            RecordError: when its state is not known, with every finding; when several jobs may be meant.
         """
-        if job in self.broken:
-            raise RecordError("\n".join(finding.sentence() for finding in self.broken[job].findings))
-        if job not in self.jobs:
+        every: list[Job | BrokenJob] = [*self.jobs.values(), *self.broken.values()]
+        found = [each for each in every if is_named(job, each.numbers, each.place)]
+        if len(found) > 1:
+            raise which_is_meant(job, [(each.id, each.title) for each in found])
+        if not found:
             some = ", ".join(list(self.jobs)[-5:]) or "none yet"
             raise NotInRecord(f'the record has no ticket "{job}"; the latest: {some}')
-        return self.jobs[job]
+        chosen = found[0]
+        if isinstance(chosen, BrokenJob):
+            raise RecordError("\n".join(finding.sentence() for finding in chosen.findings))
+        return chosen

@@ -50,7 +50,7 @@ def in_order(facts: Iterable[Fact], written: Mapping[Place, str] | None = None) 
 
 
 def by_job(facts: Iterable[Fact]) -> dict[str, list[Fact]]:
-    """Return the facts of each job, in the order they have."""
+    """Return the facts that name each ticket number, in the order they have."""
     found: dict[str, list[Fact]] = {}
     for fact in facts:
         found.setdefault(fact.what.job, []).append(fact)

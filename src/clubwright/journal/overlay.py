@@ -23,6 +23,7 @@ from clubwright.journal.facts import (
     PartChanged,
     ReadingDecided,
     ReadingTaken,
+    Renumbered,
     ShaftCut,
     ShaftTrimmed,
     StepDone,
@@ -192,8 +193,8 @@ def _(what: PartChanged, draft: Draft, fact: Fact) -> None:
     outer = what.section.partition(".")[0]
     if outer == "reading":
         raise RecordError("a reading is not changed: read again, or decide whether the old one counts")
-    if outer == "ticket" and what.values.get("id", draft.id) != draft.id:
-        raise RecordError(f"ticket {draft.id} keeps its number: take a new ticket under the other one")
+    if outer == "ticket" and "id" in what.values and what.values["id"] != draft.table("ticket").get("id"):
+        raise RecordError(f"ticket {draft.id} keeps its number: to give it another one, renumber it")
     if outer in PARTS:
         draft.club_changed()
     table = draft.section(what.section, what.values.get("name"))
@@ -211,6 +212,11 @@ def _(what: PartChanged, draft: Draft, fact: Fact) -> None:
             table[key] = value
         else:
             table.pop(key, None)
+
+
+@lay.register
+def _(what: Renumbered, draft: Draft, fact: Fact) -> None:
+    draft.table("ticket")["id"] = what.number
 
 
 @lay.register

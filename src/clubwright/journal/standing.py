@@ -38,17 +38,27 @@ def target_of(fact: Fact, job: Mapping[Place, Fact]) -> Fact | None:
     return found
 
 
-def void_places(facts: Sequence[Fact]) -> frozenset[Place]:
+def standing_target(fact: Fact, job: Mapping[Place, Fact]) -> Fact | None:
+    """Return what a fact is about as `target_of` does; None also where that is not clear."""
+    try:
+        return target_of(fact, job)
+    except RecordError:
+        return None
+
+
+def void_places(facts: Sequence[Fact], *, strict: bool = True) -> frozenset[Place]:
     """Return the places of the facts of one job that do not stand.
 
     Args:
         facts: All facts of the job, in order.
+        strict: Whether what could not have happened is refused; else it is passed over.
 
     Raises:
         RecordError: for an undo of nothing, a second undo of the same fact, or undos in a ring.
     """
     job = {fact.place: fact for fact in facts}
-    targets = {fact.place: target_of(fact, job) for fact in facts}
+    find = target_of if strict else standing_target
+    targets = {fact.place: find(fact, job) for fact in facts}
     undoing: dict[Place, list[Fact]] = {}
     for fact in facts:
         target = targets[fact.place]
@@ -64,6 +74,8 @@ def void_places(facts: Sequence[Fact]) -> frozenset[Place]:
             hangs = target is not None and isinstance(job[place].what, ReadingDecided) and void(target.place)
             known[place] = undone or hangs
         found = known[place]
+        if found is None and not strict:
+            return False
         if found is None:
             raise RecordError(f"fact {place[1]} of {place[0]} is undone in a ring: verify the record")
         return found
@@ -71,7 +83,7 @@ def void_places(facts: Sequence[Fact]) -> frozenset[Place]:
     # from the last fact back, so that an undo is known before what it undoes and nothing nests deep
     for fact in reversed(facts):
         void(fact.place)
-    for undos in undoing.values():
+    for undos in undoing.values() if strict else ():
         _refuse_second(undos, known)
     return frozenset(place for place, is_void in known.items() if is_void)
 

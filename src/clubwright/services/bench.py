@@ -17,6 +17,7 @@ from clubwright.services.making import (
     slide_grip,
     trim_shaft,
 )
+from clubwright.services.renumbering import renumber
 from clubwright.services.signing import do_step, finish, reopen, sign_gate
 from clubwright.services.taking import change_part, decide_reading, note_reading, take_ticket, undo
 
@@ -33,6 +34,7 @@ __all__ = [
     "lay_tape",
     "mix_adhesive",
     "note_reading",
+    "renumber",
     "reopen",
     "sign_gate",
     "slide_grip",

@@ -10,8 +10,9 @@ import msgspec
 from clubwright.errors import Finding, InputError, NotAllowed
 from clubwright.journal.chain import payload, plain
 from clubwright.journal.facts import Fact, Undone, What
-from clubwright.journal.fold import Job, Shop, fold, fold_each, require_listable
+from clubwright.journal.fold import Job, Shop, fold_each, require_listable
 from clubwright.services.ledger import LedgerPort
+from clubwright.services.looking_up import look_up
 from clubwright.services.payloads import fact_findings
 from clubwright.services.roles import Role, covers, role_for
 from clubwright.ticket.shop_settings import NO_SETTINGS, ShopSettings
@@ -76,14 +77,26 @@ class Desk(msgspec.Struct, frozen=True, kw_only=True):
     def job(self, job: str) -> Job:
         """Return one job as it stands; only its own facts are folded, so that no other job can stand in its way.
 
+        Args:
+            job: Its ticket number, or the name that it goes by where several had that number.
+
         Raises:
-            RecordError: when the record has no such ticket, or its state is not known.
+            RecordError: when the record has no such ticket, its state is not known, or several may be meant.
         """
-        found = fold(self.ledger.facts(job))
-        if job not in found.jobs:
+        found = look_up(self.ledger, job).job()
+        if found is None:
             return self.shop().job(job)
-        require_listable(found.jobs[job])
-        return found.jobs[job]
+        require_listable(found)
+        return found
+
+    def facts_of(self, job: str) -> list[Fact]:
+        """Return the facts of one job, in order; none where the record has no such ticket.
+
+        Raises:
+            RecordError: when several jobs may be meant.
+        """
+        subject = look_up(self.ledger, job).subject
+        return [] if subject is None else list(subject.facts)
 
     def keep(self, what: What, typed: str, key: str, seen: int) -> Fact:
         """Write one fact in one transaction; the same key again gives the fact that is already there.

@@ -9,16 +9,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-import msgspec
-
 from clubwright.errors import ClubwrightError, Finding, GateClosed, InputError, NotInRecord, RecordError
-from clubwright.journal.facts import Fact, ReadingTaken, Undone, What
-from clubwright.journal.fold import Job, fold
+from clubwright.journal.facts import Fact, Place, ReadingDecided, ReadingTaken, Undone, What
+from clubwright.journal.fold import Job
 from clubwright.notation import render
+from clubwright.services.after_the_end import require_possible
 from clubwright.services.desk import Desk
-from clubwright.services.job_ticket import ticket_of
 from clubwright.services.job_work import WorkedJob, work_job
 from clubwright.services.ledger import ConflictError
+from clubwright.services.looking_up import LookedUp, as_named, look_up, look_up_new
 
 TRIES = 40
 """So often an action is tried because another one of this bench came in between: each time, one of them got through."""
@@ -31,17 +30,27 @@ Making = Callable[[Job | None], What]
 
 
 def keep(
-    desk: Desk, job: str, make: Making, *, typed: Callable[[What], str], same: Callable[[What], bool], key: str | None
+    desk: Desk,
+    job: str,
+    make: Making,
+    *,
+    typed: Callable[[What], str],
+    same: Callable[[What], bool],
+    key: str | None,
+    new: bool = False,
+    about: Place | None = None,
 ) -> Fact:
     """Try a fact, and keep it when the job can still be worked; the fact of the same action sent before stands for it.
 
     Args:
         desk: Who and where.
-        job: Ticket number.
+        job: Ticket number, or the name that the job goes by.
         make: Makes the fact from the job as it stands, None where there is no such ticket.
         typed: Says it in the trail.
         same: Whether a fact is what this very action wrote when it was sent before.
         key: Idempotency key.
+        new: Whether the fact takes a ticket under that number.
+        about: The fact that it is about, where it is about one.
 
     Raises:
         ClubwrightError: of any kind, from the check; nothing is kept.
@@ -49,15 +58,16 @@ def keep(
     chosen = key or desk.new_key()
     for left in reversed(range(TRIES)):
         seen = desk.ledger.last(desk.site)  # before the facts: what comes in between makes the write refuse
-        mine = desk.ledger.facts(job)
+        found = look_up_new(desk.ledger, job) if new else look_up(desk.ledger, job, about)
+        mine = found.facts
         # what came in between of this very job is seen too: the fact that is tried comes after it
         seen = max([seen, *(fact.sequence for fact in mine if fact.site == desk.site)])
-        again = _repeated(desk, mine, key, same)
+        again = _repeated(desk, job, mine, key, same)
         if again is not None:
             return again
-        state = state_if_sound(mine, job)
-        what = make(state)
-        _try(desk, mine, state, what, seen)
+        state = state_if_sound(found)
+        what = found.bound(make(state))
+        _try(desk, found, state, what, seen)
         try:
             return desk.keep(what, typed(what), chosen, seen)
         except ConflictError:
@@ -65,7 +75,7 @@ def keep(
                 raise
         except RecordError:
             # the same action, sent twice at once: the other one may have got through while this one was tried
-            again = _repeated(desk, desk.ledger.facts(job), key, same)
+            again = _repeated(desk, job, look_up_new(desk.ledger, job).facts, key, same)
             if again is None:
                 raise
             return again
@@ -88,15 +98,17 @@ def keep_what(
             require_gate(desk, standing, gate, needs=needs)
         return what
 
-    return keep(desk, what.job, make, typed=lambda _: typed, same=lambda found: found == what, key=key)
+    about = (what.site or desk.site, what.reading) if isinstance(what, ReadingDecided) else None
+    about = (what.site or desk.site, what.fact) if isinstance(what, Undone) else about
+    return keep(desk, what.job, make, typed=lambda _: typed, same=lambda found: found == what, key=key, about=about)
 
 
-def _repeated(desk: Desk, mine: Sequence[Fact], key: str | None, same: Callable[[What], bool]) -> Fact | None:
+def _repeated(desk: Desk, job: str, mine: Sequence[Fact], key: str | None, same: Callable[[What], bool]) -> Fact | None:
     """Return the fact that this very action wrote when it was sent before with the same key; else None."""
     if key is None:
         return None
     for fact in mine:
-        if fact.key == key and (fact.site, fact.by) == (desk.site, desk.by) and same(fact.what):
+        if fact.key == key and (fact.site, fact.by) == (desk.site, desk.by) and same(as_named(fact.what, job)):
             return fact
     return None
 
@@ -164,19 +176,19 @@ def require_open(state: Job | None, job: str) -> Job:
     return state
 
 
-def state_if_sound(mine: Sequence[Fact], job: str) -> Job | None:
-    """Fold a job; one that does not fold (two benches took the same number) may still be mended by an undo."""
+def state_if_sound(found: LookedUp) -> Job | None:
+    """Fold a job; one that does not fold may still be mended by an undo."""
     try:
-        return fold(mine).jobs.get(job)
+        return found.job()
     except ClubwrightError:
         return None
 
 
-def _try(desk: Desk, mine: Sequence[Fact], before: Job | None, what: What, seen: int) -> None:
+def _try(desk: Desk, found: LookedUp, before: Job | None, what: What, seen: int) -> None:
     trial = Fact(
         site=desk.site,
         sequence=seen + 1,
-        at=mine[-1].at if mine else "",
+        at=found.facts[-1].at if found.facts else "",
         by=desk.by,
         typed="",
         what=what,
@@ -184,54 +196,9 @@ def _try(desk: Desk, mine: Sequence[Fact], before: Job | None, what: What, seen:
         previous_hash="",
         hash="",
     )
-    after = require_possible(mine, before, trial)
+    after = found.after(trial)
+    require_possible(before, after, what)
     # a reading that is understood can always be worked: one that does not fit is kept aside. A document that the reader
     # takes is still one whose plan may not be possible: both are tried
     if after is not None and not isinstance(what, ReadingTaken):
         work_job(after, desk.now())
-
-
-def require_possible(facts: Sequence[Fact], before: Job | None, fact: Fact) -> Job | None:
-    """Return the job after one more fact, which could have happened on it; None when nothing of it stands then.
-
-    Args:
-        facts: Facts of the job, in order.
-        before: The job as it follows from them; None where there is none, or it does not fold.
-        fact: The one that comes next.
-
-    Raises:
-        ClubwrightError: when it could not.
-    """
-    after = fold([*facts, fact]).jobs.get(fact.what.job)
-    if after is not None:
-        _refuse_after_the_end(before, after, fact.what)
-        ticket_of(after)
-    return after
-
-
-def _refuse_after_the_end(before: Job | None, after: Job, what: What) -> None:
-    """A finished job stays as it was signed: steps may be ticked, nothing that a verdict rests on may change.
-
-    Where two benches closed it, one end may be undone while the other still stands.
-    """
-    if before is None or before.finished is None or after.finished is None:
-        return
-    if isinstance(what, Undone):
-        after = msgspec.structs.replace(after, finished=before.finished)
-    if _signed_for(before) != _signed_for(after):
-        raise RecordError(
-            f"job {before.id} is finished (fact {before.finished.sequence}): to go on with it, undo that first"
-        )
-
-
-def _signed_for(job: Job) -> tuple[object, ...]:
-    return (
-        job.document,
-        job.gates_signed,
-        job.glued_at,
-        job.mixes,
-        job.butt_trims,
-        job.gripped,
-        job.accepted,
-        job.finished,
-    )

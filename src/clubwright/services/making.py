@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Literal
 
+import msgspec
+
 from clubwright.errors import Finding, InputError
 from clubwright.journal.facts import (
     AdhesiveMixed,
@@ -64,7 +66,12 @@ def cut_shaft(
     """
     measured = {"cut_mass": cut_mass, "cut_balance_from_tip": cut_balance_from_tip}
     measured = {name: text for name, text in measured.items() if text}
-    cut = ShaftCut(job=job, cut_length=cut_length, **measured)
+    cut = ShaftCut(
+        job=job,
+        cut_length=cut_length,
+        cut_mass=cut_mass or msgspec.UNSET,
+        cut_balance_from_tip=cut_balance_from_tip or msgspec.UNSET,
+    )
     require_payload(cut)
     since = PartChanged(job=job, section="shaft", values=measured)
     words = [f"{name} {text}" for name, text in measured.items()]

@@ -6,19 +6,20 @@ where the two records come together (one ticket number that both gave away) is n
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import datetime, timedelta
 
 import msgspec
 
 from clubwright.errors import Finding, InputError
 from clubwright.journal.chain import is_moment, verify_chain
-from clubwright.journal.facts import Fact
+from clubwright.journal.facts import Fact, Place
 from clubwright.journal.fold import fold_each
-from clubwright.journal.order import by_job, in_order
+from clubwright.journal.order import in_order
+from clubwright.journal.subjects import Subject, names_of, subjects_of
 from clubwright.services.desk import Desk, moment_of
 from clubwright.services.payloads import fact_findings
-from clubwright.services.possible import impossible
+from clubwright.services.possible import impossible, taken_twice
 
 AHEAD = timedelta(days=1)
 """A clock that is ahead of this one by more than that is wrong, whichever of the two it is."""
@@ -65,9 +66,10 @@ def take_in(desk: Desk, facts: Sequence[Fact]) -> Taken:
     # what is wrong by itself is not looked at any further, nor what stands on it
     sites, jobs = {fact.site for fact in wrong}, {fact.what.job for fact in wrong}
     findings += verify_chain(fact for fact in (*mine, *new) if fact.site not in sites)
-    for job, of_job in by_job(in_order(facts)).items():
-        if job not in jobs:
-            findings += impossible(of_job, [fact for fact in of_job if fact.place not in there])
+    for subject in subjects_of(in_order(facts)).values():
+        if subject.job not in jobs:
+            findings += impossible(subject, [fact for fact in subject.facts if fact.place not in there])
+    findings += taken_twice([fact for fact in facts if fact.site in {each.site for each in new} - sites])
     if findings:
         more = len(findings) - MOST_NAMED
         rest = [Finding(where="merge", what=f"{more} more", mend=_MEND)] if more > 0 else []
@@ -133,12 +135,38 @@ def _keys_used_twice(mine: Sequence[Fact], new: Sequence[Fact]) -> Iterator[Find
 
 
 def _together(mine: Sequence[Fact], new: Sequence[Fact]) -> tuple[Finding, ...]:
-    """Say which jobs are broken now that were not before."""
+    """Say which jobs are broken now that were not before, and which numbers were given away twice."""
     jobs = {fact.what.job for fact in new}
-    broken_before = fold_each(fact for fact in mine if fact.what.job in jobs).broken
+    before = fold_each(fact for fact in mine if fact.what.job in jobs)
     union = in_order([*mine, *new])
-    broken = fold_each(fact for fact in union if fact.what.job in jobs).broken
-    return tuple(finding for job in broken if job not in broken_before for finding in broken[job].findings)
+    after = fold_each(fact for fact in union if fact.what.job in jobs)
+    broken_before = {job.place for job in before.broken.values()}
+    broken = [job for job in after.broken.values() if job.place not in broken_before]
+    found = [finding for job in broken for finding in job.findings]
+    return (*found, *_shared_numbers(subjects_of(mine), subjects_of(union)))
+
+
+def _shared_numbers(before: Mapping[Place, Subject], after: Mapping[Place, Subject]) -> Iterator[Finding]:
+    """Say which numbers stand on several tickets that did not before; each job then goes by a name of its own."""
+    known, names = _holders(before), names_of(after)
+    for number, places in _holders(after).items():
+        if len(places) > 1 and known.get(number) != places:
+            said = [f"{names[place]} ({after[place].title})" for place in places]
+            mend = (
+                "Write the names as they stand here. To give one another number: "
+                f"`clubwright renumber {names[places[-1]]} NUMBER`."
+            )
+            what = f"several tickets have this number: {' and '.join(said)}"
+            yield Finding(where=f"ticket {number}", what=what, mend=mend, severity="note")
+
+
+def _holders(subjects: Mapping[Place, Subject]) -> dict[str, list[Place]]:
+    """Return the jobs that have each number now."""
+    found: dict[str, list[Place]] = {}
+    for subject in subjects.values():
+        if not subject.gone:
+            found.setdefault(subject.number, []).append(subject.place)
+    return {number: sorted(places) for number, places in found.items()}
 
 
 def _place(fact: Fact) -> str:

@@ -23,24 +23,24 @@ MOST = 200
 Says = Callable[[Mapping[str, Any]], bool]
 
 
-def other_jobs(desk: Desk, job: str, says: Says) -> list[Job]:
+def other_jobs(desk: Desk, job: Job, says: Says) -> list[Job]:
     """Return the other jobs whose ticket says something, in the order in which they came in; the latest `MOST` of them.
 
     A job that does not fold is told on its own page, and passed over here.
 
     Args:
         desk: Who and where.
-        job: Ticket number of the one that is left out.
+        job: The one that is left out.
         says: Asked of a ticket, and of each table of it that was changed, standing alone.
     """
-    saying = [fact.what for fact in desk.ledger.readable(kinds=SAYING).facts if fact.what.job != job]
+    saying = [fact.what for fact in desk.ledger.readable(kinds=SAYING).facts]
     names = list(dict.fromkeys(what.job for what in saying if says(_table(what))))[-MOST:]
     if not names:
         return []
     read = desk.ledger.readable(names)
     damaged = {name: [item.finding] for item in read.damage for name in item.jobs}
-    others = fold_each(read.facts, damaged).jobs
-    return [others[name] for name in names if name in others and says(others[name].document)]
+    others = fold_each(read.facts, damaged).jobs.values()
+    return [other for other in others if other.place != job.place and says(other.document)]
 
 
 @lru_cache(maxsize=256)

@@ -18,6 +18,7 @@ from clubwright.journal.facts import (
     HeadBent,
     PartChanged,
     ReadingDecided,
+    Renumbered,
     ShaftCut,
     ShaftTrimmed,
     StepDone,
@@ -151,6 +152,11 @@ def _(what: DeviationAccepted) -> list[Finding]:
         *_one_of("verdict", what.verdict, ACCEPTED_VERDICTS),
         *unsaid,
     ]
+
+
+@payload_findings.register
+def _(what: Renumbered) -> list[Finding]:
+    return name_findings("new ticket number", what.number)
 
 
 @payload_findings.register

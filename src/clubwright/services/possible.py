@@ -9,42 +9,66 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+import msgspec
+
 from clubwright.errors import ClubwrightError, Finding, GateClosed, InputError
-from clubwright.journal.facts import Fact, Finished, Glued, ShaftCut, What
-from clubwright.journal.fold import Job
+from clubwright.journal.facts import Fact, Finished, Glued, ShaftCut, TicketTaken, What
+from clubwright.journal.fold import Job, fold_job
 from clubwright.journal.standing import void_places
+from clubwright.journal.subjects import Subject, subjects_of
 from clubwright.planning.cut import CUT_JOBS
+from clubwright.services.after_the_end import require_possible
 from clubwright.services.job_ticket import ticket_of
-from clubwright.services.keeping import require_possible, state_if_sound
 
 GATE_OF: dict[type[What], str] = {ShaftCut: "cut", Glued: "glue", Finished: "release"}
 """Gate that must be signed before a fact of a build or re-shaft."""
 
+_MEND = "At the bench that it belongs to, undo it, then merge."
 
-def impossible(facts: Sequence[Fact], new: Sequence[Fact]) -> list[Finding]:
+
+def impossible(subject: Subject, new: Sequence[Fact]) -> list[Finding]:
     """Return what could not have happened, of one job.
 
     Args:
-        facts: All facts of the job that the other record holds, in order.
+        subject: The job, with all its facts that the other record holds.
         new: Those of them that are to be tried.
     """
+    facts = subject.facts
     void = _void(facts)
     found: list[Finding] = []
     for fact in new:
         if fact.place in void:
             continue  # undone there: it changes nothing here
-        refused = _refused(facts, fact)
+        refused = _refused(subject, fact)
         if refused is not None:
             found += _as_findings(fact, refused)
     return found
 
 
-def _refused(facts: Sequence[Fact], fact: Fact) -> ClubwrightError | None:
+def taken_twice(facts: Sequence[Fact]) -> list[Finding]:
+    """Return the tickets that a bench took under a number that it had given away itself, as far as its own facts tell."""
+    found: list[Finding] = []
+    for site in dict.fromkeys(fact.site for fact in facts if isinstance(fact.what, TicketTaken)):
+        numbers: dict[str, Subject] = {}
+        for subject in subjects_of(fact for fact in facts if fact.site == site).values():
+            if subject.gone or subject.place[0] != site:
+                continue
+            for number in subject.numbers:
+                other = numbers.setdefault(number, subject)
+                if other is not subject:
+                    first, second = sorted((other.place, subject.place))
+                    where = f"{second[0]}/{second[1]} of job {number}"
+                    what = f"two tickets are called so at one bench: the other one is {first[0]}/{first[1]}"
+                    found.append(Finding(where=where, what=what, mend=_MEND))
+    return found
+
+
+def _refused(subject: Subject, fact: Fact) -> ClubwrightError | None:
     """Try a fact on the views that its bench can have had; return why the likeliest refuses it, when all do."""
     first: ClubwrightError | None = None
-    for view in _views(facts, fact):
+    for view in _views(subject.facts, fact):
         try:
-            _require_on(view, fact)
+            _require_on(subject, view, fact)
         except ClubwrightError as refused:
             first = first or refused
         else:
@@ -63,11 +87,20 @@ def _views(facts: Sequence[Fact], fact: Fact) -> Iterator[list[Fact]]:
         yield [each for each in facts if each.place in seen]
 
 
-def _require_on(view: Sequence[Fact], fact: Fact) -> None:
-    before = state_if_sound(view, fact.what.job)
-    require_possible(view, before, fact)
+def _require_on(subject: Subject, view: Sequence[Fact], fact: Fact) -> None:
+    before = _folded(subject, view)
+    after = fold_job(msgspec.structs.replace(subject, facts=(*view, fact), doubted=()), subject.job)
+    require_possible(before, after, fact.what)
     if before is not None:
         _require_signed(before, fact.what)
+
+
+def _folded(subject: Subject, view: Sequence[Fact]) -> Job | None:
+    """Fold a view; one that does not fold may still be mended by an undo."""
+    try:
+        return fold_job(msgspec.structs.replace(subject, facts=tuple(view), doubted=()), subject.job)
+    except ClubwrightError:
+        return None
 
 
 def _require_signed(before: Job, what: What) -> None:
@@ -91,7 +124,7 @@ def _void(facts: Sequence[Fact]) -> frozenset[tuple[str, int]]:
 
 def _as_findings(fact: Fact, refused: ClubwrightError) -> list[Finding]:
     where = f'{fact.site}/{fact.sequence} ("{fact.typed[:80]}") of job {fact.what.job}'
-    mend = "At the bench that it belongs to, undo it, then merge."
+    mend = _MEND
     if isinstance(refused, InputError):
         return [Finding(where=where, what=f"{item.where}: {item.what}", mend=mend) for item in refused.findings]
     return [Finding(where=where, what=str(refused), mend=mend)]

@@ -29,7 +29,8 @@ def instead_of(desk: Desk, theirs: Fact, reason: str) -> Desk:
     Raises:
         NotAllowed: when this person's role does not cover the undo.
     """
-    undo = Undone(job=theirs.what.job, fact=theirs.sequence, reason=reason, site=theirs.site)
+    about = theirs.what
+    undo = Undone(job=about.job, subject=about.subject, fact=theirs.sequence, reason=reason, site=theirs.site)
     desk.require(role_for(undo, desk.ledger.facts(undo.job), desk.site))
     return msgspec.structs.replace(desk, ledger=_Replacing(desk, undo))
 
@@ -88,9 +89,10 @@ class _Replacing(LedgerPort):
         return msgspec.structs.replace(found, facts=self._with_undo(found.facts, job, last))
 
     def _with_undo(self, found: list[Fact], job: str | Collection[str] | None, last: int) -> list[Fact]:
-        if not self._waits or job != self._undo.job or not found:
+        asked = {job} if isinstance(job, str) else set(job or ())
+        if not self._waits or self._undo.job not in asked or not found:
             return found
-        if (self._undo.site, self._undo.fact) in void_places(found):
+        if (self._undo.site, self._undo.fact) in void_places(found, strict=False):
             self._waits = False  # somebody else undid it meanwhile: nothing is left to undo
             return found
         return [*found, self._waiting(found, last)]

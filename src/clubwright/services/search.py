@@ -44,7 +44,7 @@ def found(shop: Shop, search: Search) -> list[Job]:
 def broken_of(shop: Shop, words: str) -> list[BrokenJob]:
     """Return the broken jobs in whose number, label and player the words are found; nobody knows whether they are open."""
     sought = words.casefold().split()
-    texts = {job.id: f"{job.id} {job.label} {job.player}".casefold() for job in shop.broken.values()}
+    texts = {job.id: " ".join((job.id, *job.numbers, job.label, job.player)).casefold() for job in shop.broken.values()}
     return [job for job in shop.broken.values() if all(word in texts[job.id] for word in sought)]
 
 
@@ -57,7 +57,7 @@ def fits(job: Job, search: Search) -> bool:
     day = day_of(job)
     if (search.since is not None and day < search.since) or (search.until is not None and day > search.until):
         return False
-    text = " ".join([job.id, *(said(job, key) for key in _SEARCHED)]).casefold()
+    text = " ".join([job.id, *job.numbers, *(said(job, key) for key in _SEARCHED)]).casefold()
     return all(word in text for word in search.words.casefold().split())
 
 

@@ -73,7 +73,7 @@ class SetFrequencies(msgspec.Struct, frozen=True, kw_only=True):
 def same_player(desk: Desk, job: Job) -> list[Job]:
     """Return the player's other jobs in the record; a ticket without a player has no set."""
     player = word_of(job.document, "ticket", "player")
-    return other_jobs(desk, job.id, lambda said: word_of(said, "ticket", "player") == player) if player else []
+    return other_jobs(desk, job, lambda said: word_of(said, "ticket", "player") == player) if player else []
 
 
 def set_frequencies(situation: Situation, job: Job, others: Iterable[Job]) -> SetFrequencies:

@@ -104,7 +104,7 @@ def family_of(desk: Desk, job: Job) -> ShaftFamily | None:
     if lacking(job):
         return None
     name = word_of(job.document, "shaft", "name")
-    others = other_jobs(desk, job.id, lambda said: word_of(said, "shaft", "name") == name)
+    others = other_jobs(desk, job, lambda said: word_of(said, "shaft", "name") == name)
     try:
         ticket = ticket_of(job)
     except ClubwrightError:

@@ -101,7 +101,7 @@ def reopen(desk: Desk, job: str, reason: str, key: str | None = None) -> Fact:
     if not reason.strip():
         what, mend = "nothing was typed", "Say why it is opened again: the record keeps it."
         raise InputError([Finding(where="why it is opened again", what=what, mend=mend)])
-    mine = desk.ledger.facts(job)
+    mine = desk.facts_of(job)
     stem = f"{key or desk.new_key()}-end-"
     sent_before = [fact for fact in mine if fact.key.startswith(stem) and (fact.site, fact.by) == (desk.site, desk.by)]
     if sent_before:

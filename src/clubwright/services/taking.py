@@ -12,12 +12,14 @@ from clubwright.club.stages import AS_IT_CAME
 from clubwright.errors import Finding, InputError, RecordError
 from clubwright.journal.facts import Fact, PartChanged, ReadingDecided, ReadingTaken, TicketTaken, Undone, What
 from clubwright.journal.fold import Job
+from clubwright.journal.names import AT
 from clubwright.planning.tray import names_of
 from clubwright.services.as_it_came import require_new_grip, weights_as_it_came
 from clubwright.services.desk import Desk
 from clubwright.services.job_ticket import ticket_of
 from clubwright.services.joint_parts import refuse_wrong_joint_part
 from clubwright.services.keeping import keep, keep_what, require_open
+from clubwright.services.looking_up import given_away
 from clubwright.services.payloads import payload_findings
 from clubwright.services.shop import completed
 from clubwright.services.usual_gauge import usual_gauge_of
@@ -43,14 +45,18 @@ def take_ticket(desk: Desk, document: Mapping[str, Any], source: str, key: str |
         """The same ticket sent again is the same, also where the shop's settings have changed in between."""
         return isinstance(found, TicketTaken) and found.source == source and own_of(found.document) == own
 
-    def make(state: Job | None) -> What:
-        if state is not None:
+    if AT in job:
+        mend = "Leave it out: it stands between a number and its bench where two benches gave one number away."
+        raise InputError([Finding(where="[ticket] id", what=f'"{job}" holds {AT}', mend=mend)])
+
+    def make(_: Job | None) -> What:
+        if given_away(desk.ledger, job):
             raise RecordError(
                 f"ticket {job} is already in the record: take it under another number, or change its parts"
             )
         return what
 
-    return keep(desk, job, make, typed=lambda _: f"ticket from {source}", same=same, key=key)
+    return keep(desk, job, make, typed=lambda _: f"ticket from {source}", same=same, key=key, new=True)
 
 
 OF_THE_CUT_SHAFT = ("cut_mass", "cut_balance_from_tip")
@@ -197,7 +203,8 @@ def undo(
     def same(what: What) -> bool:
         return isinstance(what, Undone) and fact in (None, what.fact) and what.reason == reason
 
-    return keep(desk, job, make, typed=lambda what: _undo_text(what, desk.site), same=same, key=key)
+    about = None if fact is None else (site or desk.site, fact)
+    return keep(desk, job, make, typed=lambda what: _undo_text(what, desk.site), same=same, key=key, about=about)
 
 
 def _keep_ticket(state: Job | None, fact: int | None, site: str) -> None:

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import logging
-import re
 from collections.abc import Iterable
 from datetime import datetime, timedelta
 
 import msgspec
 
 from clubwright.errors import ClubwrightError
-from clubwright.journal.fold import Job, Shop
+from clubwright.journal.fold import Job
 from clubwright.services.desk import moment_of
 from clubwright.services.job_work import work_job
 from clubwright.ticket.fields import PRIORITIES
@@ -18,7 +17,6 @@ from clubwright.ticket.promised import promised_moment
 
 log = logging.getLogger("clubwright.services")
 USUAL_PRIORITY = PRIORITIES[-1]
-_NUMBER = re.compile(r"T-([0-9]{1,9})", re.ASCII)
 _FRESH = timedelta(minutes=1)
 """How long a standing that a running clock may change, of a cup or a cure, is taken as it was."""
 
@@ -49,17 +47,6 @@ class Waiting(msgspec.Struct, frozen=True, kw_only=True):
     promised: str
     due: datetime | None
     late: bool
-
-
-def next_number(shop: Shop) -> str:
-    """Return the next free ticket number: one above the highest of ``T-0001`` and on."""
-    numbers = [int(match[1]) for match in map(_NUMBER.fullmatch, shop.numbers) if match]
-    return f"T-{max(numbers, default=0) + 1:04d}"
-
-
-def free_number(shop: Shop, wanted: str) -> str:
-    """Return the number wanted if nobody has it, else the next free one."""
-    return next_number(shop) if not wanted or wanted in shop.numbers else wanted
 
 
 def said(job: Job, key: str) -> str:

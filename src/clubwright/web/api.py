@@ -42,7 +42,9 @@ def refusals(*statuses: int) -> dict[int | str, dict[str, Any]]:
 
 router = APIRouter(prefix="/api", responses=refusals(401, 421, 422, 429))
 
-Job = Annotated[str, Path(pattern=m.JOB, description="Ticket number.", examples=["T-0054"])]
+Job = Annotated[
+    str, Path(pattern=m.JOB, description="Ticket number; NUMBER@BENCH where two gave it.", examples=["T-0054"])
+]
 Key = Annotated[
     str, Header(alias="Idempotency-Key", pattern=m.KEY, description="The same key again never records twice.")
 ]
@@ -227,6 +229,12 @@ def sign_gate(desk: AtDesk, job: Job, sent: m.GateIn, key: Key, _: Ours) -> m.Fa
 def accept(desk: AtDesk, job: Job, sent: AcceptIn, key: Key, _: Ours) -> m.FactOut:
     """Accept by name how a target stands; the role must be sign off."""
     return _fact(bench.accept(desk, job, sent.quantity, name=sent.name, reason=sent.reason, key=key))
+
+
+@_records("/jobs/{job}/number")
+def renumber(desk: AtDesk, job: Job, sent: m.NumberIn, key: Key, _: Ours) -> m.FactOut:
+    """Give a ticket another number."""
+    return _fact(bench.renumber(desk, job, sent.number, key))
 
 
 @_records("/jobs/{job}/undo")

@@ -123,6 +123,12 @@ class GateIn(Taken):
     gate: Text
 
 
+class NumberIn(Taken):
+    """Another number for a ticket, which no other ticket has or had."""
+
+    number: Annotated[str, Field(min_length=1, max_length=80, examples=["T-van-0001"])]
+
+
 class UndoIn(Taken):
     """A fact is reversed; the last that stands when none is named."""
 

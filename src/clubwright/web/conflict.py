@@ -62,7 +62,7 @@ def _newer(desk: Desk, job: str, sent: Sent) -> Fact | None:
         return None
     key = one(sent, "key")
     standing = {(line.site, line.sequence) for line in desk.job(job).trail if not line.undone}
-    for fact in reversed(desk.ledger.facts(job)):
+    for fact in reversed(desk.facts_of(job)):
         if fact.key.startswith(key) and key:
             return None
         later = fact.site == desk.site and fact.sequence > last_seen

@@ -24,8 +24,9 @@ from clubwright.services.again import make_again
 from clubwright.services.built import as_built_record
 from clubwright.services.desk import Desk
 from clubwright.services.job_work import work_job
+from clubwright.services.renumbering import next_number
 from clubwright.services.search import STATES, Search, State, broken_of, found
-from clubwright.services.waiting import next_number, said
+from clubwright.services.waiting import said
 from clubwright.services.work import Worked, work_document
 from clubwright.ticket.fields import PRIORITIES
 from clubwright.web.actions import Sent, one
@@ -95,7 +96,7 @@ def record(request: Request, desk: AtDesk, job: str) -> Response:
     """Show one club as built."""
     shop = desk.shop()
     state = shop.job(job)
-    again = [item.id for item in shop.jobs.values() if said(item, "again_of") == job]
+    again = [item.id for item in shop.jobs.values() if said(item, "again_of") in (state.id, *state.numbers)]
     return page(request, "records/one.html", view=record_view(state, work_job(state, desk.now()), again))
 
 
@@ -137,7 +138,7 @@ def _tag_data(desk: Desk, job: str) -> TagData:
 def again(request: Request, desk: AtDesk, job: str) -> Response:
     """Show the ticket that would make this club again, beside the first."""
     shop = desk.shop()
-    return _again(request, desk, shop.job(job), {"id": [next_number(shop)]})
+    return _again(request, desk, shop.job(job), {"id": [next_number(shop, desk.site)]})
 
 
 @router.post("/records/{job}/again")
@@ -160,7 +161,7 @@ def _take_again(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
     except InputError as refused:
         return _again(request, desk, state, sent, findings=refused.findings)
     except (ClubwrightError, ValueError) as refused:
-        mend = f"The next free number is {next_number(desk.shop())}."
+        mend = f"The next free number is {next_number(desk.shop(), desk.site)}."
         return _again(request, desk, state, sent, findings=(Finding(where="number", what=str(refused), mend=mend),))
     return RedirectResponse(f"/tickets?taken={fact.what.job}", status_code=303)
 

@@ -14,8 +14,8 @@ from clubwright.importers.ticket_file import parse_ticket
 from clubwright.services import bench
 from clubwright.services.desk import Desk
 from clubwright.services.duplicate import same_order
+from clubwright.services.renumbering import free_number, next_number
 from clubwright.services.shop import read_completed
-from clubwright.services.waiting import free_number, next_number
 from clubwright.ticket.shorthand import LONGEST, Shorthand, read_shorthand
 from clubwright.ticket.shorthand_document import document_of
 from clubwright.web.actions import Sent, one
@@ -49,7 +49,7 @@ def _ways(
         text=text,
         findings=findings,
         longest=LONGEST,
-        number=next_number(desk.shop()),
+        number=next_number(desk.shop(), desk.site),
         key=key or desk.new_key(),
         seen=desk.ledger.count(),
     )
@@ -104,7 +104,7 @@ def form(
     elif words.strip():
         shorthand = read_shorthand(words)
         document = document_of(shorthand)
-    document["ticket"]["id"] = next_number(shop)
+    document["ticket"]["id"] = next_number(shop, desk.site)
     findings = () if shorthand is None else shorthand.notes
     return _form(request, desk, of_document(document), shorthand=shorthand, findings=findings, like=like)
 
@@ -199,7 +199,7 @@ def _number_findings(desk: Desk, filled: Filled) -> list[Finding]:
     shop = desk.shop()
     if not number or number not in shop.numbers:
         return []
-    mend = f"The next free number is {free_number(shop, number)}."
+    mend = f"The next free number is {free_number(shop, number, desk.site)}."
     return [Finding(where="form [ticket] id", what=f"{number} is already in the record", mend=mend)]
 
 
@@ -211,6 +211,6 @@ def _findings(refused: Exception, desk: Desk) -> list[Finding]:
         return list(refused.findings)
     text = str(refused).strip()
     if "already in the record" in text:
-        mend = f"The next free number is {next_number(desk.shop())}."
+        mend = f"The next free number is {next_number(desk.shop(), desk.site)}."
         return [Finding(where="form [ticket] id", what="this number is already in the record", mend=mend)]
     return [Finding(where="ticket", what=text, mend="Put it right and send it again.")]

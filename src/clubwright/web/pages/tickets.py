@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from typing import Annotated
+from urllib.parse import quote
 
 from fastapi import APIRouter, Query, Request
 from fastapi.concurrency import run_in_threadpool
@@ -13,6 +14,7 @@ from clubwright.importers.ticket_file import dump_ticket
 from clubwright.journal.fold import Job
 from clubwright.services import bench
 from clubwright.services.desk import Desk
+from clubwright.services.looking_up import name_of
 from clubwright.services.search import Search, broken_of, found
 from clubwright.services.shop import changed_since
 from clubwright.services.waiting import USUAL_PRIORITY, Standings, said, waiting
@@ -129,6 +131,23 @@ def _change(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
         except InputError as refused:
             return _ticket(request, desk, state, sent=sent, findings=refused.findings, status=422)
     return RedirectResponse(f"/tickets/{job}", status_code=303)
+
+
+@router.post("/tickets/{job}/number")
+async def renumber(request: Request, desk: AtDesk, job: str) -> Response:
+    """Give a ticket another number."""
+    form = await request.form()
+    sent: Sent = {name: [str(value) for value in form.getlist(name)] for name in form}
+    return await run_in_threadpool(_renumber, request, desk, job, sent)
+
+
+def _renumber(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
+    try:
+        fact = bench.renumber(desk, job, one(sent, "number"), key=one(sent, "key") or None)
+    except InputError as refused:
+        return _ticket(request, desk, desk.job(job), sent=sent, findings=refused.findings, status=422)
+    name = desk.job(name_of(fact)).id
+    return RedirectResponse(f"/tickets/{quote(name, safe='@')}", status_code=303)
 
 
 def _changed_meanwhile(job: Job, sent: Sent, values: dict[str, str]) -> tuple[Finding, ...]:

@@ -1,0 +1,113 @@
+"""From what a person typed or scanned to the job that is meant: only the facts of the numbers in question are read."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+import msgspec
+
+from clubwright.journal.facts import Fact, Place, Renumbered, TicketTaken, What, kind_of
+from clubwright.journal.fold import Job, fold_job
+from clubwright.journal.names import exact_name, numbers_in, which_is_meant
+from clubwright.journal.subjects import Subject, meant, names_of, subjects_of
+from clubwright.services.ledger import LedgerPort
+
+
+class LookedUp(msgspec.Struct, frozen=True, kw_only=True):
+    """What the record has under a name.
+
+    Attributes:
+        facts: Facts of every job that has or had the numbers in question, in order.
+        subject: The job that is meant; None where there is no such ticket.
+        name: What it goes by.
+    """
+
+    facts: list[Fact]
+    subject: Subject | None
+    name: str
+
+    def job(self) -> Job | None:
+        """Return the job as it stands; None where there is no such ticket any more.
+
+        Raises:
+            RecordError: when its state is not known.
+        """
+        if self.subject is None:
+            return None
+        return fold_job(self.subject, self.name)
+
+    def after(self, fact: Fact) -> Job | None:
+        """Return the job with one more fact.
+
+        Raises:
+            RecordError: when it could not have happened.
+        """
+        subjects = subjects_of([*self.facts, fact])
+        named = fact.what.subject if isinstance(fact.what.subject, tuple) else fact.place
+        name = self.name if self.subject is not None else fact.what.job
+        return fold_job(subjects[named], name)
+
+    def bound(self, what: What) -> What:
+        """Return a fact that was made for this name as it is kept: about the very job, whatever its number is later."""
+        if self.subject is None or isinstance(what, TicketTaken):
+            return what
+        return msgspec.structs.replace(what, job=self.subject.job, subject=self.subject.place)
+
+
+def look_up(ledger: LedgerPort, text: str, about: Place | None = None) -> LookedUp:
+    """Return the job that a name means.
+
+    Args:
+        ledger: The record.
+        text: A ticket number, or the name that a job goes by where several had that number.
+        about: A fact that the job holds, where one is named: it tells jobs of one number apart.
+
+    Raises:
+        RecordError: when several may be meant: with the name of each.
+    """
+    numbers = numbers_in(text)
+    facts, subjects = _read(ledger, numbers)
+    found = meant(text, subjects)
+    if len(found) > 1 and about is not None:
+        found = [each for each in found if any(fact.place == about for fact in each.facts)] or found
+    if len(found) > 1:
+        names = names_of(subjects)
+        raise which_is_meant(text, [(names[each.place], each.title) for each in found])
+    if not found:
+        return LookedUp(facts=facts, subject=None, name=text)
+    place = found[0].place
+    if found[0].number not in numbers:
+        # who else has the number that it has now
+        facts, subjects = _read(ledger, [*numbers, found[0].number])
+    return LookedUp(facts=facts, subject=subjects[place], name=names_of(subjects)[place])
+
+
+def look_up_new(ledger: LedgerPort, number: str) -> LookedUp:
+    """Return what stands beside a ticket that is to be taken under a number."""
+    facts, _ = _read(ledger, [number])
+    return LookedUp(facts=facts, subject=None, name=number)
+
+
+def given_away(ledger: LedgerPort, number: str) -> bool:
+    """True when a ticket that stands has or had a number."""
+    _, subjects = _read(ledger, [number])
+    return any(number in subject.numbers and not subject.gone for subject in subjects.values())
+
+
+def name_of(fact: Fact) -> str:
+    """Return the name of the job that a fact is about, which no other job has."""
+    subject = fact.what.subject
+    return exact_name(fact.what.job, subject if isinstance(subject, tuple) else fact.place)
+
+
+def as_named(what: What, name: str) -> What:
+    """Return a kept fact as it was made for a name, to be held against what the same action makes again."""
+    return msgspec.structs.replace(what, job=name, subject=msgspec.UNSET)
+
+
+def _read(ledger: LedgerPort, numbers: Iterable[str]) -> tuple[list[Fact], dict[Place, Subject]]:
+    wanted = set(numbers)
+    renumbered = ledger.readable(kinds=(kind_of(Renumbered(job="", number="")),)).facts
+    found = {fact.what.job for fact in renumbered if isinstance(fact.what, Renumbered) and fact.what.number in wanted}
+    facts = ledger.facts(sorted(wanted | found))
+    return facts, subjects_of(facts)
