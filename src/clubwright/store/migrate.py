@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -72,7 +73,8 @@ def alembic_config(connection: Connection) -> Config:
     """Return Alembic's settings for the migrations in this package, on an open connection."""
     from alembic.config import Config
 
-    config = Config()
+    # alembic would write to whatever stood for the screen when it was first imported
+    config = Config(stdout=sys.stdout)
     config.set_main_option("script_location", str(Path(__file__).parent / "migrations").replace("%", "%%"))
     config.set_main_option("path_separator", "os")
     config.attributes["connection"] = connection
