@@ -30,13 +30,25 @@ def read_upright(web_desk: Desk) -> str:
     return job
 
 
+def button(page: str, words: str) -> str:
+    """Return whether the button of these words that is held is ``open`` or ``disabled``, and the tick beside it with it."""
+    found = re.search(rf'<button class="primary hold"([^>]*)>{words}</button>', page)
+    tick = re.search(r'<input type="checkbox" name="looked"[^>]*>', page)
+    assert found is not None, words
+    assert tick is not None, words
+    closed = " disabled" in found[1]
+    assert (" disabled" in tick[0]) is closed, "who ticks may do what who holds may do, and no more"
+    assert ("Not yet: first what is said above" in page) is closed, "nobody is told to hold what does not open"
+    return "disabled" if closed else "open"
+
+
 def test_the_tag_card_names_what_is_open_and_takes_an_acceptance(
     web_client: TestClient, web_desk: Desk, read_upright: str
 ):
     shown = web_client.get(PAGE).text
     assert "1 target keeps this job from its end" in shown
-    assert re.search(r'<button class="primary" disabled>Close the job</button>', shown)
-    refused = post(web_client, PAGE, action="finish", step="tag", key="f-1")
+    assert button(shown, "Close the job") == "disabled"
+    refused = post(web_client, PAGE, action="finish", looked="yes", step="tag", key="f-1")
     assert refused.status_code == 409
     assert "lie: outside, ordered 62 deg ± 1 deg, read 63.5 deg" in refused.text
     assert "tag" not in web_desk.job(read_upright).steps_done, "the last step is not ticked for nothing"
@@ -46,8 +58,8 @@ def test_the_tag_card_names_what_is_open_and_takes_an_acceptance(
     assert kept.status_code == 303
     now = web_client.get(PAGE).text
     assert "Accepted by <strong>R. Ashdown</strong>: likes it upright" in now
-    assert "disabled>Close the job" not in now
-    assert post(web_client, PAGE, action="finish", step="tag", key="f-2").status_code == 303
+    assert button(now, "Close the job") == "open"
+    assert post(web_client, PAGE, action="finish", looked="yes", step="tag", key="f-2").status_code == 303
     assert "tag" in web_desk.job(read_upright).steps_done
     closed = web_client.get(PAGE).text
     assert "accepted by R. Ashdown: likes it upright" in closed
@@ -142,5 +154,5 @@ def test_the_release_waits_at_the_tag(web_client: TestClient, web_desk: Desk, we
     job = take(web_desk, document)
     shown = web_client.get(f"/bench/{job}?step=tag").text
     assert "2 targets keep this job from its end" in shown
-    assert "disabled>Sign: released to play" in shown
+    assert button(shown, "Sign: released to play") == "disabled"
     assert JOB in web_client.get("/tickets").text

@@ -64,7 +64,7 @@
   const setUp = () => {
     for (const button of document.querySelectorAll("button.hold")) {
       tick(button).required = false; // asked for here, so that a hold need not tick first
-      say(button, HOW);
+      if (!button.disabled) say(button, HOW);
     }
   };
   document.addEventListener("htmx:after:swap", setUp);
