@@ -14,12 +14,15 @@ import pytest
 from fastapi import FastAPI
 
 from benchwork import JOB, Clock, actions
+from closingwork import accept_all
 from clubwright.cli.demo import WAITING, _ticket_text
 from clubwright.importers.ticket_file import parse_ticket
 from clubwright.notation import KINDS
+from clubwright.planning.step_types import StepKey
 from clubwright.services import bench
 from clubwright.services.desk import Desk
 from clubwright.services.job_work import work_job
+from clubwright.services.step_needs import lacking
 from clubwright.web.views.how_typed import HOW_TYPED
 from webclient import TestClient, post, tablet
 
@@ -115,15 +118,57 @@ def test_the_wedge_from_its_ticket_to_its_tag(web_client: TestClient, web_desk: 
     assert check(web_client, web_desk, f"/records/{JOB}/again") > 5
 
 
+DRY = {"T-0107": {"swing_weight": "D2", "frequency": "330 cpm"}, "T-0109": {"swing_weight": "D6.4"}}
+"""Invented readings of the dry club with which its glue gate opens, by ticket."""
+
+
+def do_what_it_needs(desk: Desk, clock: Clock, job: str, step: StepKey) -> None:
+    """Do a step with what it leaves behind, by the figures of its own card; pass over what needs a gauge or a bench."""
+
+    clock.wait(hours=72 if step == "cure" else 0.1)
+    worked = work_job(desk.job(job), desk.now())
+    figures = [figure for item in worked.steps if item.key == step for _, figure in item.act_on]
+    if step == "pull":
+        bench.change_part(desk, job, "head", {"hand": desk.job(job).document["ticket"]["hand"]})
+    elif step == "tip trim":
+        bench.trim_shaft(desk, job, "tip", figures[0])
+    elif step == "mark and cut":
+        bench.sign_gate(desk, job, "cut")
+        assert worked.cut is not None
+        bench.cut_shaft(desk, job, f"{worked.cut.shaft_length_m * 1000:.2f} mm")
+    elif step == "dry reading":
+        for quantity, value in DRY[job].items():
+            bench.note_reading(desk, job, quantity, value, stage="dry, gripped")
+    elif step == "choose weight":
+        bench.fit_weights(desk, job, list(worked.advice[0].weights))
+    elif step == "mix":
+        bench.mix_adhesive(desk, job, *figures, "22 C", "")
+    elif step == "glue":
+        bench.sign_gate(desk, job, "glue")
+        bench.glue(desk, job, "22 C")
+    elif step == "grip":
+        bench.slide_grip(desk, job)
+    elif step == "tag":
+        accept_all(desk, job)
+        bench.sign_gate(desk, job, "release")
+        bench.finish(desk, job)
+    state = desk.job(job)
+    if step in state.steps_done:
+        return
+    missing = lacking(step, work_job(state, desk.now()), state)
+    bench.do_step(desk, job, step, skipped="; ".join(item.what for item in missing) if missing else None)
+
+
 @pytest.mark.parametrize("name", WAITING)
-def test_the_other_tickets_step_by_step(web_client: TestClient, web_desk: Desk, name: str) -> None:
+def test_the_other_tickets_step_by_step(web_client: TestClient, web_desk: Desk, web_clock: Clock, name: str) -> None:
     document = parse_ticket(_ticket_text(name), name)
     job = document["ticket"]["id"]
     bench.take_ticket(web_desk, document, name)
     fields = check_bench(web_client, web_desk, job)
     for step in work_job(web_desk.job(job), web_desk.now()).steps:
-        bench.do_step(web_desk, job, step.key)
+        do_what_it_needs(web_desk, web_clock, job, step.key)
         fields += check(web_client, web_desk, f"/bench/{job}", empty=True)
+    assert web_desk.job(job).finished is not None
     assert fields > 20
 
 

@@ -26,7 +26,7 @@ def take(desk: Desk, number: str, **ticket: str) -> None:
 def fields_of(text: str) -> dict[str, str]:
     """Return every field of the ticket's form with its value, as a browser would send it."""
     form = text.split('<form id="ticket"')[1].split("</form>")[0]
-    found = dict(re.findall(r'<input[^>]*? name="([^"]+)" value="([^"]*)"', form))
+    found = dict(re.findall(r'<input[^>]*? name="([^"]+)"(?: value="([^"]*)")?', form))
     for name, options in re.findall(r'<select[^>]*? name="([^"]+)"[^>]*>(.*?)</select>', form, re.DOTALL):
         chosen = re.search(r"<option([^>]*)selected>([^<]*)", options)
         found[name] = "" if chosen is None or 'value=""' in chosen[1] else chosen[2]
