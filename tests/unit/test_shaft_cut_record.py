@@ -210,7 +210,8 @@ def test_the_cut_card_takes_the_weighing_and_then_the_weigh_card_asks_for_the_cu
         card = f"/bench/{JOB}?step=mark%20and%20cut"
         assert 'name="cut_mass"' in client.get(card).text
         sent = {"cut_length": "34.01 in", "cut_mass": "114.6 g", "cut_balance_from_tip": "17.76 in"}
-        answer = post(client, f"/bench/{JOB}", page=card, action="cut", step="mark and cut", key="cut-1", **sent)
+        said = {"action": "cut", "step": "mark and cut", "key": "cut-1", "looked": "yes"}
+        answer = post(client, f"/bench/{JOB}", page=card, **said, **sent)
         assert answer.status_code in (200, 303), answer.text
         assert sent.items() <= shaft(desk).items()
         assert 'name="shaft.cut_mass"' in client.get(f"/bench/{JOB}?step=weigh").text

@@ -24,7 +24,10 @@ LISTS = ("/tickets", "/records?state=all", "/tickets/new")
 
 @pytest.fixture
 def two_jobs(web_desk: Desk) -> None:
-    document = {"ticket": {"id": OTHER, "kind": "iron", "hand": "left", "player": "Mara Quill", "label": "7 iron"}}
+    document = {
+        "ticket": {"id": OTHER, "kind": "iron", "hand": "left", "player": "Mara Quill", "label": "7 iron"},
+        "head": {"hand": "left"},
+    }
     bench.take_ticket(web_desk, document, "t")
     bench.change_part(web_desk, JOB, "head", {"mass": "296.1 g"})
 

@@ -29,10 +29,18 @@ def test_mine_and_the_undo_of_theirs_are_one_action(web_client: TestClient, web_
     signed_for_the_cut(web_desk)
     seen = web_desk.ledger.last("bench")
     theirs = bench.cut_shaft(web_desk, JOB, "33.95 in")
-    mine = {"action": "cut", "step": "mark and cut", "cut_length": "34.01 in", "seen": seen, "key": "c-1"}
+    mine = {
+        "action": "cut",
+        "step": "mark and cut",
+        "cut_length": "34.01 in",
+        "looked": "yes",
+        "seen": seen,
+        "key": "c-1",
+    }
     asked = post(web_client, BENCH, **mine)
     assert asked.status_code == 409
     assert f'name="theirs" value="{theirs.sequence}"' in asked.text
+    assert '<input type="hidden" name="looked" value="yes">' in asked.text, "who held the button need not hold it again"
     kept = post(web_client, BENCH, **mine, choose="mine", theirs=theirs.sequence)
     assert kept.status_code == 303, kept.text
     new = [fact for fact in web_desk.ledger.facts(JOB) if fact.sequence > theirs.sequence]
@@ -52,9 +60,10 @@ def test_theirs_stands_where_mine_is_refused(web_client: TestClient, web_desk: D
     seen = web_desk.ledger.last("bench")
     theirs = bench.cut_shaft(web_desk, JOB, "33.95 in")
     count = web_desk.ledger.count()
-    fields = {"action": "cut", "step": "mark and cut", "cut_length": mine, "seen": seen, "key": "c-1"}
+    fields = {"action": "cut", "step": "mark and cut", "cut_length": mine, "looked": "yes", "seen": seen, "key": "c-1"}
     refused = post(web_client, BENCH, **fields, choose="mine", theirs=theirs.sequence)
     assert refused.status_code == 422
+    assert "nobody said so" not in refused.text, "it is the length that is refused"
     assert web_desk.ledger.count() == count, "nothing was kept, so nothing was undone"
     assert "cut to 33.95 in" in standing(web_desk)
 
@@ -64,7 +73,14 @@ def test_only_what_was_shown_is_undone(web_client: TestClient, web_desk: Desk):
     seen = web_desk.ledger.last("bench")
     shown = bench.cut_shaft(web_desk, JOB, "33.98 in")
     unseen = bench.cut_shaft(web_desk, JOB, "33.95 in")
-    fields = {"action": "cut", "step": "mark and cut", "cut_length": "33.94 in", "seen": seen, "key": "c-1"}
+    fields = {
+        "action": "cut",
+        "step": "mark and cut",
+        "cut_length": "33.94 in",
+        "looked": "yes",
+        "seen": seen,
+        "key": "c-1",
+    }
     for choice in ("mine", "both"):
         again = post(web_client, BENCH, **fields, choose=choice, theirs=shown.sequence)
         assert again.status_code == 409

@@ -14,6 +14,7 @@ from cli_runs import clubwright
 from clubwright.errors import ClubwrightError
 from clubwright.services import bench
 from clubwright.services.desk import Desk
+from clubwright.web.second_tap import HELD, LOOKED
 from webclient import TestClient, post
 
 KEYS = itertools.count(1)
@@ -40,6 +41,8 @@ def by_page(client: TestClient, action: str, *values: str) -> tuple[bool, str]:
         "grip": (),
     }[action]
     fields = dict(zip(names, values, strict=True))
+    if action in HELD:
+        fields[LOOKED] = "yes"
     path = f"/bench/{JOB}"
     answer = post(client, path, path, action=action, key=f"page-{next(KEYS)}", **fields)
     return answer.status_code == 303, answer.text
