@@ -120,14 +120,15 @@ def test_facts_of_one_job_and_facts_since(ledger):
 
 
 def test_facts_of_one_job_stand_in_the_same_order_as_in_the_whole_record(ledger):
-    """The van's clock steps back after another job's fact: that fact decides where the next one stands."""
+    """The van's clock steps back after another job's facts: those decide which of its times are believed."""
     write(ledger, TICKET, key="a", at="2026-03-02T08:00:00Z")
     write(ledger, TicketTaken(job="T-2", document={}, source=""), key="b", at="2026-03-02T10:00:00Z")
+    write(ledger, StepDone(job="T-2", step="pull"), key="b2", at="2026-03-02T10:05:00Z")
     write(ledger, reading("D1"), key="c", at="2026-03-02T08:30:00Z")
     write(ledger, reading("D2"), key="d", at="2026-03-02T09:00:00Z", site="shop")
     whole = [fact.place for fact in ledger.facts() if fact.what.job == "T-1"]
-    assert [fact.place for fact in ledger.facts(job="T-1")] == whole == [("van", 1), ("shop", 1), ("van", 3)]
-    assert [fact.place for fact in ledger.facts(after={"van": 2})] == [("shop", 1), ("van", 3)]
+    assert [fact.place for fact in ledger.facts(job="T-1")] == whole == [("van", 1), ("shop", 1), ("van", 4)]
+    assert [fact.place for fact in ledger.facts(after={"van": 3})] == [("shop", 1), ("van", 4)]
 
 
 @pytest.mark.parametrize(

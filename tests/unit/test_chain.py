@@ -9,7 +9,7 @@ import pytest
 
 from clubwright.errors import RecordError
 from clubwright.journal.chain import GENESIS, canonical, hash_of, heads, payload, plain, seal, verify_chain
-from clubwright.journal.facts import Fact, Finished, Gripped, StepDone
+from clubwright.journal.facts import Fact, Finished, Gripped, RecordsMerged, StepDone
 from journal_facts import TICKET, chained
 
 AT = "2026-03-02T08:00:00.000Z"
@@ -122,3 +122,12 @@ def test_a_cut_off_end_is_only_seen_by_who_noted_the_head():
     assert finding.where == "record van/4"
     assert verify_chain(FACTS, heads(FACTS[:2])) == ()
     assert len(verify_chain([], {"van": (1, "x"), "shop": (1, "y")})) == 2
+
+
+def test_what_a_merge_saw_cannot_be_cut_off_unseen():
+    van = chained([TICKET, Gripped(job="T-1"), Gripped(job="T-1")])
+    shop = chained([RecordsMerged(heads={"van": (3, van[-1].hash)})], site="shop")
+    assert verify_chain([*van, *shop]) == ()
+    (finding,) = verify_chain([*van[:-1], *shop])
+    assert finding.where == "record van/3"
+    assert verify_chain(shop) == (), "of a bench that is not there nothing can be said"

@@ -23,6 +23,7 @@ from clubwright.journal.facts import (
     PartChanged,
     ReadingDecided,
     ReadingTaken,
+    RecordsMerged,
     ShaftCut,
     ShaftTrimmed,
     StepDone,
@@ -77,7 +78,6 @@ def undo_of_itself(facts: list[Fact]) -> list[Fact]:
 
 FORGERIES: dict[str, tuple[Callable[[list[Fact]], list[Fact]], str]] = {
     # times
-    "a year to come": (envelope(at="2099-01-01T00:00:00.000Z"), "still to come"),
     "the last year there is": (envelope(at="9999-12-31T23:59:59.999Z"), "is no time"),
     "a day that there is not": (envelope(at="2026-02-30T08:00:00.000Z"), "is no time"),
     "an hour that there is not": (envelope(at="2026-02-03T29:00:00.000Z"), "is no time"),
@@ -247,12 +247,12 @@ def test_what_the_forger_left_alone_is_taken_in(shop: Desk, van: list[Fact]) -> 
 
 
 def test_every_finding_is_said_at_once(shop: Desk, van: list[Fact]) -> None:
-    new = envelope(by="", at="2099-01-01T00:00:00.000Z")(van)
+    new = envelope(by="", at="tomorrow")(van)
     new += [forged([*van, *new], TicketTaken(job=OTHER, document={}, source="\x07"))]
     with pytest.raises(InputError) as refused:
         take_in(shop, [*van, *new])
     said = str(refused.value)
-    assert all(part in said for part in ("person", "still to come", "control characters"))
+    assert all(part in said for part in ("person", "is no time", "control characters"))
 
 
 def test_a_changed_fact_and_a_gap_are_refused(shop: Desk, van: list[Fact]) -> None:
@@ -262,7 +262,29 @@ def test_a_changed_fact_and_a_gap_are_refused(shop: Desk, van: list[Fact]) -> No
         take_in(shop, [*van[:2], other])
     with pytest.raises(InputError, match="is missing"):
         take_in(shop, [*van[:3], *van[4:]])
-    assert len(shop.ledger.facts()) == 4
+    assert len(shop.ledger.facts()) == 5
+
+
+def test_a_clock_that_is_ahead_is_told_and_refuses_nothing(shop: Desk, van: list[Fact]) -> None:
+    ahead = envelope(at="2099-01-01T00:00:00.000Z")(van)
+    taken = take_in(shop, [*van, *ahead])
+    (finding,) = taken.findings
+    assert (taken.new, finding.severity) == (len(van) + 1, "warning")
+    assert "still to come" in finding.what
+    assert "tape" in shop.job(JOB).steps_done
+    lists_are_up(shop)
+
+
+def test_a_merge_that_saw_what_is_not_there_is_refused(shop: Desk, van: list[Fact]) -> None:
+    for heads, says in (
+        ({"shop": (900, "0" * 64)}, "as it is not in that record"),
+        ({"shop": (1, "f" * 64)}, "as it is not in that record"),
+        ({"shop": (1, "x")}, "is no hash"),
+        ({"shop": (0, "0" * 64)}, "no number of a fact"),
+    ):
+        with pytest.raises(InputError, match=says):
+            take_in(shop, [*shop.ledger.facts(), *van, *whats(RecordsMerged(heads=heads))(van)])
+    lists_are_up(shop)
 
 
 def test_a_change_after_the_end_is_refused(shop: Desk, tmp_path: Path, played: None) -> None:
@@ -315,5 +337,6 @@ def test_two_ends_that_only_meet_here_are_no_forgery(shop: Desk, van: list[Fact]
         bench.fit_weights(on_the_van, JOB, [])
         bench.undo(on_the_van, JOB)
         assert take_in(shop, ledger.facts()).new == 2
-        assert take_in(on_the_van, shop.ledger.facts()).new == 2
+        assert take_in(on_the_van, shop.ledger.facts()).new == 3
+        assert take_in(shop, ledger.facts()).new == 1, "what the van had seen"
         assert shop.ledger.facts() == ledger.facts()

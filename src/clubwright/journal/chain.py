@@ -17,7 +17,7 @@ from typing import Any
 import msgspec
 
 from clubwright.errors import Finding, RecordError
-from clubwright.journal.facts import Fact, What
+from clubwright.journal.facts import Fact, RecordsMerged, What
 
 GENESIS = "0" * 64
 """What the first fact of a site has for a previous hash."""
@@ -161,7 +161,7 @@ def verify_chain(
 
     Args:
         facts: All facts of the record; the order between sites does not matter.
-        known_heads: Heads noted earlier, which must still be there unchanged.
+        known_heads: Heads noted earlier, which must still be there unchanged; those that merges saw are noted in the record.
 
     Returns:
         The first broken place of each site, and each known head that is gone; empty when the record is whole.
@@ -172,7 +172,11 @@ def verify_chain(
     broken = [_first_break(sites[site]) for site in sorted(sites)]
     findings = [finding for finding in broken if finding is not None]
     by_place = {fact.place: fact.hash for chain in sites.values() for fact in chain}
-    for site, (sequence, known) in sorted((known_heads or {}).items()):
+    noted = [(site, *head) for site, head in (known_heads or {}).items()]
+    for fact in (fact for chain in sites.values() for fact in chain):
+        if isinstance(fact.what, RecordsMerged):
+            noted += [(site, *head) for site, head in fact.what.heads.items() if site in sites]
+    for site, sequence, known in sorted(set(noted)):
         if by_place.get((site, sequence)) != known:
             findings.append(_finding(site, sequence, "is gone or was changed since its hash was noted"))
     return tuple(findings)

@@ -25,6 +25,20 @@ class _Payload(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     subject: tuple[str, int] | msgspec.UnsetType = msgspec.UNSET
 
 
+class _OfTheShop(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, tag_field="kind", gc=False):
+    """What payloads have in common that are about no job."""
+
+    @property
+    def job(self) -> str:
+        """No ticket number."""
+        return ""
+
+    @property
+    def subject(self) -> msgspec.UnsetType:
+        """No job."""
+        return msgspec.UNSET
+
+
 class TicketTaken(_Payload, frozen=True, kw_only=True, tag="ticket taken"):
     """A ticket came in: the nested tables of its file, values as text, and where they came from."""
 
@@ -210,6 +224,16 @@ class Undone(_Payload, frozen=True, kw_only=True, tag="undone"):
     site: str | None = None
 
 
+class RecordsMerged(_OfTheShop, frozen=True, kw_only=True, tag="records merged"):
+    """What another bench wrote was taken in: whatever this bench writes from here on comes after it.
+
+    Attributes:
+        heads: Of each other bench in the record then, the number of its last fact, and that fact's hash.
+    """
+
+    heads: dict[str, tuple[int, str]]
+
+
 What = (
     TicketTaken
     | ReadingTaken
@@ -229,6 +253,7 @@ What = (
     | Renumbered
     | Finished
     | Undone
+    | RecordsMerged
 )
 """Everything that can happen."""
 

@@ -63,6 +63,22 @@ class ConflictError(RecordError):
         )
 
 
+class Merger(msgspec.Struct, frozen=True, kw_only=True):
+    """Who takes in another record, where and when.
+
+    Attributes:
+        site: Bench that takes it in.
+        by: Who.
+        at: UTC, ISO 8601 with Z.
+        key: Idempotency key of the fact that says what was seen.
+    """
+
+    site: str
+    by: str
+    at: str
+    key: str
+
+
 class LedgerPort(Protocol):
     """An append-only record of facts."""
 
@@ -124,8 +140,13 @@ class LedgerPort(Protocol):
         """Return how many facts the record holds: a number that moves when anything happened."""
         ...
 
-    def receive(self, facts: Iterable[Fact]) -> int:
+    def receive(self, facts: Iterable[Fact], merger: Merger | None = None) -> int:
         """Take in facts of other sites, and return how many were new; all or none.
+
+        Args:
+            facts: With those that are there already, or without.
+            merger: Whoever merges: where anything was new but what merges had seen, a fact says in the same transaction
+                what is there now. Nobody where a record is only copied.
 
         Raises:
             RecordError: when they do not follow on what is there, or differ from it.

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 import msgspec
 
-from clubwright.journal.facts import Fact, Place, Renumbered, TicketTaken, What, kind_of
+from clubwright.journal.facts import Fact, Place, RecordsMerged, Renumbered, TicketTaken, What, kind_of
 from clubwright.journal.fold import Job, fold_job
 from clubwright.journal.names import exact_name, numbers_in, which_is_meant
 from clubwright.journal.subjects import Subject, meant, names_of, subjects_of
@@ -49,7 +49,7 @@ class LookedUp(msgspec.Struct, frozen=True, kw_only=True):
 
     def bound(self, what: What) -> What:
         """Return a fact that was made for this name as it is kept: about the very job, whatever its number is later."""
-        if self.subject is None or isinstance(what, TicketTaken):
+        if self.subject is None or isinstance(what, TicketTaken | RecordsMerged):
             return what
         return msgspec.structs.replace(what, job=self.subject.job, subject=self.subject.place)
 
@@ -102,7 +102,7 @@ def name_of(fact: Fact) -> str:
 
 def as_named(what: What, name: str) -> What:
     """Return a kept fact as it was made for a name, to be held against what the same action makes again."""
-    return msgspec.structs.replace(what, job=name, subject=msgspec.UNSET)
+    return what if isinstance(what, RecordsMerged) else msgspec.structs.replace(what, job=name, subject=msgspec.UNSET)
 
 
 def _read(ledger: LedgerPort, numbers: Iterable[str]) -> tuple[list[Fact], dict[Place, Subject]]:

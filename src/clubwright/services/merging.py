@@ -13,16 +13,17 @@ import msgspec
 
 from clubwright.errors import Finding, InputError
 from clubwright.journal.chain import is_moment, verify_chain
-from clubwright.journal.facts import Fact, Place
+from clubwright.journal.facts import Fact, Place, RecordsMerged
 from clubwright.journal.fold import fold_each
 from clubwright.journal.order import in_order
 from clubwright.journal.subjects import Subject, names_of, subjects_of
-from clubwright.services.desk import Desk, moment_of
+from clubwright.services.desk import Desk, moment_of, utc_text
+from clubwright.services.ledger import Merger
 from clubwright.services.payloads import fact_findings
 from clubwright.services.possible import impossible, taken_twice
 
 AHEAD = timedelta(days=1)
-"""A clock that is ahead of this one by more than that is wrong, whichever of the two it is."""
+"""A clock that is ahead of this one by more than that is told: it is wrong, whichever of the two it is."""
 MOST_NAMED = 50
 """So many findings are said; a forger's record may have one for each of its facts."""
 
@@ -60,7 +61,7 @@ def take_in(desk: Desk, facts: Sequence[Fact]) -> Taken:
     there = {fact.place: fact for fact in mine}
     new = [fact for fact in facts if fact.place not in there]
     findings = [*_differing(facts, mine), *_under_our_name(desk.site, new), *_keys_used_twice(mine, new)]
-    by_itself = {fact.place: [*_time_findings(fact, desk.now()), *_by_itself(fact)] for fact in new}
+    by_itself = {fact.place: [*_time_findings(fact), *_by_itself(fact)] for fact in new}
     wrong = [fact for fact in new if by_itself[fact.place]]
     findings += [finding for fact in wrong for finding in by_itself[fact.place]]
     # what is wrong by itself is not looked at any further, nor what stands on it
@@ -69,13 +70,15 @@ def take_in(desk: Desk, facts: Sequence[Fact]) -> Taken:
     for subject in subjects_of(in_order(facts)).values():
         if subject.job not in jobs:
             findings += impossible(subject, [fact for fact in subject.facts if fact.place not in there])
+    findings += _not_seen([*mine, *facts], new)
     findings += taken_twice([fact for fact in facts if fact.site in {each.site for each in new} - sites])
     if findings:
         more = len(findings) - MOST_NAMED
         rest = [Finding(where="merge", what=f"{more} more", mend=_MEND)] if more > 0 else []
         raise InputError([*findings[:MOST_NAMED], *rest])
-    taken = desk.ledger.receive(facts)
-    return Taken(new=taken, findings=_together(mine, new))
+    merger = Merger(site=desk.site, by=desk.by, at=utc_text(desk.now()), key=desk.new_key())
+    taken = desk.ledger.receive(facts, merger)
+    return Taken(new=taken, findings=(*_clock_findings(new, desk.now()), *_together(mine, new)))
 
 
 def _by_itself(fact: Fact) -> list[Finding]:
@@ -84,14 +87,36 @@ def _by_itself(fact: Fact) -> list[Finding]:
     return [Finding(where=f"{_place(fact)}, {item.where}", what=item.what, mend=_MEND) for item in found]
 
 
-def _time_findings(fact: Fact, now: datetime) -> list[Finding]:
-    """A step back of a bench's clock is no fault: a fact counts as written no earlier than the one before it."""
-    if not is_moment(fact.at):
-        return [Finding(where=_place(fact), what=f"{fact.at[:40]!r} is no time", mend=_MEND)]
-    if moment_of(fact.at) <= now + AHEAD:
+def _time_findings(fact: Fact) -> list[Finding]:
+    """A clock that is wrong is no fault of a fact: order follows what a bench had seen, and only then its clock."""
+    if is_moment(fact.at):
         return []
-    mend = "One of the two clocks is wrong. Where it is this one, set it and merge again. Nothing was taken in."
-    return [Finding(where=_place(fact), what=f"it was written at {fact.at}, which is still to come", mend=mend)]
+    return [Finding(where=_place(fact), what=f"{fact.at[:40]!r} is no time", mend=_MEND)]
+
+
+def _clock_findings(new: Sequence[Fact], now: datetime) -> Iterator[Finding]:
+    """Say of which benches facts were written at a time that is still to come, once for each."""
+    ahead: dict[str, Fact] = {}
+    for fact in new:
+        if moment_of(fact.at) > now + AHEAD:
+            ahead.setdefault(fact.site, fact)
+    for fact in ahead.values():
+        mend = (
+            "One of the two clocks is, or was, wrong: set it. The order of what was done does not rest on it; a cure, a "
+            "promise and a day in a list do: look at them, and undo and record anew what ran from a wrong time."
+        )
+        what = f"it was written at {fact.at}, which is still to come here"
+        yield Finding(where=_place(fact), what=what, mend=mend, severity="warning")
+
+
+def _not_seen(facts: Sequence[Fact], new: Sequence[Fact]) -> Iterator[Finding]:
+    """Say which merges claim to have seen what is not there: they would put facts in an order that nobody vouches for."""
+    there = {fact.place: fact.hash for fact in facts}
+    for fact in new:
+        for site, (number, seen) in fact.what.heads.items() if isinstance(fact.what, RecordsMerged) else ():
+            if there.get((site, number)) != seen:
+                what = f"it had seen {site[:40]}/{number} as it is not in that record"
+                yield Finding(where=_place(fact), what=what, mend=_MEND)
 
 
 def _differing(facts: Sequence[Fact], mine: Sequence[Fact]) -> Iterator[Finding]:

@@ -9,6 +9,7 @@ from typing import Any, get_args
 
 from clubwright.club.quantities import QUANTITIES
 from clubwright.errors import Finding, InputError
+from clubwright.journal.chain import GENESIS
 from clubwright.journal.facts import (
     AdhesiveMixed,
     DeviationAccepted,
@@ -18,6 +19,7 @@ from clubwright.journal.facts import (
     HeadBent,
     PartChanged,
     ReadingDecided,
+    RecordsMerged,
     Renumbered,
     ShaftCut,
     ShaftTrimmed,
@@ -53,7 +55,9 @@ def fact_findings(what: What, *, site: str, by: str, typed: str, key: str) -> li
         key: Idempotency key.
     """
     found = [*name_findings("bench", site), *name_findings("person", by), *name_findings("key", key)]
-    found += [*name_findings("ticket number", what.job), *text_findings("trail", typed)]
+    found += text_findings("trail", typed)
+    if not isinstance(what, RecordsMerged):
+        found += name_findings("ticket number", what.job)
     content = content_findings("content", {name: getattr(what, name) for name in what.__struct_fields__})
     # what is no text is not read any further
     return [*found, *(content or payload_findings(what))]
@@ -157,6 +161,16 @@ def _(what: DeviationAccepted) -> list[Finding]:
 @payload_findings.register
 def _(what: Renumbered) -> list[Finding]:
     return name_findings("new ticket number", what.number)
+
+
+@payload_findings.register
+def _(what: RecordsMerged) -> list[Finding]:
+    found: list[Finding] = []
+    for site, (number, seen) in what.heads.items():
+        found += _number("head", number, site)
+        if len(seen) != len(GENESIS):
+            found.append(Finding(where="head", what=f"{seen[:80]!r} is no hash", mend="Merge at the bench."))
+    return found
 
 
 @payload_findings.register

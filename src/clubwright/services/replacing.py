@@ -11,7 +11,7 @@ from clubwright.errors import Finding
 from clubwright.journal.facts import Fact, Undone, What
 from clubwright.journal.standing import void_places
 from clubwright.services.desk import Desk
-from clubwright.services.ledger import LedgerPort, Readable
+from clubwright.services.ledger import LedgerPort, Merger, Readable
 from clubwright.services.roles import role_for
 
 
@@ -118,9 +118,9 @@ class _Replacing(LedgerPort):
         """Return how many facts the record holds."""
         return self._ledger.count()
 
-    def receive(self, facts: Iterable[Fact]) -> int:
+    def receive(self, facts: Iterable[Fact], merger: Merger | None = None) -> int:
         """Take in facts of other sites."""
-        return self._ledger.receive(facts)
+        return self._ledger.receive(facts, merger)
 
     def verify(self) -> tuple[Finding, ...]:
         """Check the record."""

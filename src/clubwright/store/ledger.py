@@ -10,12 +10,13 @@ from sqlalchemy import Connection, Engine, bindparam, func, insert, select, text
 from sqlalchemy.exc import DBAPIError
 
 from clubwright.errors import Finding, RecordError
-from clubwright.journal.chain import GENESIS, payload, plain, seal, verify_chain
-from clubwright.journal.facts import Fact, What
+from clubwright.journal.chain import seal
+from clubwright.journal.facts import Fact, RecordsMerged, What
 from clubwright.journal.order import in_order
-from clubwright.services.ledger import ConflictError, Damage, DamagedError, LedgerPort, Readable
+from clubwright.services.ledger import ConflictError, Damage, DamagedError, LedgerPort, Merger, Readable
 from clubwright.store.backup import back_up
 from clubwright.store.engine import READING
+from clubwright.store.groups import PART, group, head, missing, same, witness
 from clubwright.store.moments import Moments, TornError
 from clubwright.store.refusal import refusal
 from clubwright.store.rows import fact_of, judged, row_of
@@ -24,18 +25,12 @@ from clubwright.store.tables import fact_table
 from clubwright.store.verifying import verified
 
 Jobs = str | Collection[str] | None
-_PART = "#"
+FEW = 100
+"""So many ticket numbers are looked up one by one; a table of more is read through."""
 _COUNT = select(func.count()).select_from(fact_table)
 # what is asked at every action is put together once
 _ALL = select(fact_table)
 _OF_JOB = _ALL.where(fact_table.c.job == bindparam("job"))
-_BY_KEY = _ALL.where(fact_table.c.key == bindparam("key"))
-_HEAD = (
-    select(fact_table.c.sequence, fact_table.c.hash)
-    .where(fact_table.c.site == bindparam("site"))
-    .order_by(fact_table.c.sequence.desc())
-    .limit(1)
-)
 
 
 class Ledger(LedgerPort):
@@ -63,14 +58,14 @@ class Ledger(LedgerPort):
         """Write facts, all or none, in one transaction."""
         if not payloads:
             raise RecordError("nothing to write: an action is at least one fact")
-        if _PART in key:
-            raise RecordError(f'the key "{key}" holds a {_PART}, which numbers facts of one action: take another')
+        if PART in key:
+            raise RecordError(f'the key "{key}" holds a {PART}, which numbers facts of one action: take another')
         texts = [typed] * len(payloads) if isinstance(typed, str) else list(typed)
         with self._writing(site) as connection:
-            there = _group(connection, key)
+            there = group(connection, key)
             if there:
-                return _same(there, site, payloads, by, texts, key)
-            sequence, previous_hash = _head(connection, site)
+                return same(there, site, payloads, by, texts, key)
+            sequence, previous_hash = head(connection, site)
             if expected_sequence is not None and expected_sequence != sequence:
                 raise ConflictError(site, expected_sequence, sequence)
             facts: list[Fact] = []
@@ -83,7 +78,7 @@ class Ledger(LedgerPort):
                         at=at,
                         by=by,
                         typed=text_typed,
-                        key=key if number == 1 else f"{key}{_PART}{number}",
+                        key=key if number == 1 else f"{key}{PART}{number}",
                         previous_hash=facts[-1].hash if facts else previous_hash,
                     )
                 )
@@ -117,11 +112,14 @@ class Ledger(LedgerPort):
     def _read(self, connection: Connection, job: Jobs, kinds: Collection[str] | None) -> Readable:
         table = fact_table.c
         query = _OF_JOB if isinstance(job, str) else _ALL if job is None else _ALL.where(table.job.in_(sorted(job)))
-        if kinds is not None:
-            query = query.where(table.kind.in_(sorted(kinds)))
-        rows = connection.execute(query, {"job": job} if isinstance(job, str) else {}).mappings().all()
         # where a clock stepped back, facts that were not asked for decide the order of those that were
         written = self._moments.of(connection)
+        if kinds is not None:
+            query = query.where(table.kind.in_(sorted(kinds)))
+            jobs = self._moments.jobs_of(kinds)
+            if len(jobs) <= FEW:  # found by the index of numbers
+                query = query.where(table.job.in_(sorted(jobs)))
+        rows = connection.execute(query, {"job": job} if isinstance(job, str) else {}).mappings().all()
         if kinds is None and connection.dialect.name == "sqlite":
             self._require_all(connection, job, len(rows))
         found = [judged(row) for row in rows]
@@ -142,7 +140,7 @@ class Ledger(LedgerPort):
     def last(self, site: str) -> int:
         """Return the number of a site's last fact."""
         with self._reading() as connection:
-            return _head(connection, site)[0]
+            return head(connection, site)[0]
 
     def count(self) -> int:
         """Return how many facts the record holds."""
@@ -154,19 +152,21 @@ class Ledger(LedgerPort):
                     raise
                 return len(salvaged(connection).facts)
 
-    def receive(self, facts: Iterable[Fact]) -> int:
-        """Take in facts of other sites, all or none."""
+    def receive(self, facts: Iterable[Fact], merger: Merger | None = None) -> int:
+        """Take in facts of other sites, all or none, and what a merge of them had seen."""
         sites: dict[str, list[Fact]] = {}
         for fact in facts:
             sites.setdefault(fact.site, []).append(fact)
         new: list[Fact] = []
-        with self._writing(*sites) as connection:
+        with self._writing(*sites, *([merger.site] if merger is not None else [])) as connection:
             for site in sorted(sites):
                 rows = connection.execute(select(fact_table).where(fact_table.c.site == site)).mappings().all()
                 mine = {fact.sequence: fact for fact in map(fact_of, rows)}
-                new += _missing(mine, sites[site])
+                new += missing(mine, sites[site])
             if new:
                 connection.execute(insert(fact_table), [row_of(fact) for fact in new])
+            if merger is not None and not all(isinstance(fact.what, RecordsMerged) for fact in new):
+                connection.execute(insert(fact_table), [row_of(witness(connection, merger))])
         return len(new)
 
     def verify(self) -> tuple[Finding, ...]:
@@ -198,53 +198,3 @@ class Ledger(LedgerPort):
                 yield connection
         except DBAPIError as refused:
             raise refusal(refused) from refused
-
-
-def _head(connection: Connection, site: str) -> tuple[int, str]:
-    row = connection.execute(_HEAD, {"site": site}).first()
-    return (0, GENESIS) if row is None else (row.sequence, row.hash)
-
-
-def _group(connection: Connection, key: str) -> list[Fact]:
-    """Return the facts that one action wrote."""
-    first = connection.execute(_BY_KEY, {"key": key}).mappings().first()
-    if first is None:
-        return []
-    facts = [fact_of(first)]
-    query = (
-        select(fact_table)
-        .where(fact_table.c.site == facts[0].site, fact_table.c.sequence > facts[0].sequence)
-        .order_by(fact_table.c.sequence)
-    )
-    for row in connection.execute(query).mappings():
-        if row["key"] != f"{key}{_PART}{len(facts) + 1}":
-            break
-        facts.append(fact_of(row))
-    return facts
-
-
-def _same(there: list[Fact], site: str, payloads: Sequence[What], by: str, typed: list[str], key: str) -> list[Fact]:
-    wanted = [payload(plain(what)) for what in payloads]
-    said = [fact.typed for fact in there]
-    if [fact.what for fact in there] != wanted or (there[0].site, there[0].by, said) != (site, by, typed):
-        raise RecordError(
-            f'the key "{key}" was used before, for "{there[0].typed}" at {there[0].at}: load the page anew, and do it again'
-        )
-    return there
-
-
-def _missing(mine: Mapping[int, Fact], theirs: Sequence[Fact]) -> list[Fact]:
-    """Return those facts of one site that are not there yet, in order and proven to follow on."""
-    new = []
-    for fact in sorted(theirs, key=lambda fact: fact.sequence):
-        there = mine.get(fact.sequence)
-        if there is None:
-            new.append(fact)
-        elif there != fact:
-            raise RecordError(
-                f"the records differ in fact {fact.site}/{fact.sequence}: verify both; two benches may write under one name"
-            )
-    findings = verify_chain([*mine.values(), *new])
-    if findings:
-        raise RecordError("nothing was taken in. " + "\n".join(finding.sentence() for finding in findings))
-    return new

@@ -1,0 +1,105 @@
+"""The facts that one action or one merge writes, and how they follow on what is there."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from sqlalchemy import Connection, bindparam, func, select
+
+from clubwright.errors import RecordError
+from clubwright.journal.chain import GENESIS, payload, plain, seal, verify_chain
+from clubwright.journal.facts import Fact, RecordsMerged, What
+from clubwright.services.ledger import Merger
+from clubwright.store.rows import fact_of
+from clubwright.store.tables import fact_table
+
+PART = "#"
+"""Between an action's key and the number of a fact of it, from the second on."""
+_BY_KEY = select(fact_table).where(fact_table.c.key == bindparam("key"))
+_HEAD = (
+    select(fact_table.c.sequence, fact_table.c.hash)
+    .where(fact_table.c.site == bindparam("site"))
+    .order_by(fact_table.c.sequence.desc())
+    .limit(1)
+)
+
+
+def head(connection: Connection, site: str) -> tuple[int, str]:
+    """Return the number and hash of a site's last fact."""
+    row = connection.execute(_HEAD, {"site": site}).first()
+    return (0, GENESIS) if row is None else (row.sequence, row.hash)
+
+
+def witness(connection: Connection, merger: Merger) -> Fact:
+    """Seal the fact that says what a merge had seen: the last fact of every other bench that is in the record now."""
+    table = fact_table.c
+    last = select(table.site, func.max(table.sequence).label("sequence")).group_by(table.site).subquery()
+    query = select(table.site, table.sequence, table.hash).join(
+        last, (table.site == last.c.site) & (table.sequence == last.c.sequence)
+    )
+    heads = {row.site: (row.sequence, row.hash) for row in connection.execute(query) if row.site != merger.site}
+    sequence, previous_hash = head(connection, merger.site)
+    return seal(
+        RecordsMerged(heads=heads),
+        site=merger.site,
+        sequence=sequence + 1,
+        at=merger.at,
+        by=merger.by,
+        typed="took in what other benches wrote",
+        key=merger.key,
+        previous_hash=previous_hash,
+    )
+
+
+def group(connection: Connection, key: str) -> list[Fact]:
+    """Return the facts that one action wrote."""
+    first = connection.execute(_BY_KEY, {"key": key}).mappings().first()
+    if first is None:
+        return []
+    facts = [fact_of(first)]
+    query = (
+        select(fact_table)
+        .where(fact_table.c.site == facts[0].site, fact_table.c.sequence > facts[0].sequence)
+        .order_by(fact_table.c.sequence)
+    )
+    for row in connection.execute(query).mappings():
+        if row["key"] != f"{key}{PART}{len(facts) + 1}":
+            break
+        facts.append(fact_of(row))
+    return facts
+
+
+def same(there: list[Fact], site: str, payloads: Sequence[What], by: str, typed: list[str], key: str) -> list[Fact]:
+    """Return what an action wrote when it was sent before.
+
+    Raises:
+        RecordError: when it was another action.
+    """
+    wanted = [payload(plain(what)) for what in payloads]
+    said = [fact.typed for fact in there]
+    if [fact.what for fact in there] != wanted or (there[0].site, there[0].by, said) != (site, by, typed):
+        raise RecordError(
+            f'the key "{key}" was used before, for "{there[0].typed}" at {there[0].at}: load the page anew, and do it again'
+        )
+    return there
+
+
+def missing(mine: Mapping[int, Fact], theirs: Sequence[Fact]) -> list[Fact]:
+    """Return those facts of one site that are not there yet, in order and proven to follow on.
+
+    Raises:
+        RecordError: when they do not, or differ from what is there.
+    """
+    new = []
+    for fact in sorted(theirs, key=lambda fact: fact.sequence):
+        there = mine.get(fact.sequence)
+        if there is None:
+            new.append(fact)
+        elif there != fact:
+            raise RecordError(
+                f"the records differ in fact {fact.site}/{fact.sequence}: verify both; two benches may write under one name"
+            )
+    findings = verify_chain([*mine.values(), *new])
+    if findings:
+        raise RecordError("nothing was taken in. " + "\n".join(finding.sentence() for finding in findings))
+    return new
