@@ -14,6 +14,12 @@ FINER = (
 )
 
 
+_CRACKED = "the hosel is cracked"
+
+_SHORT = {"too loose": "it does not fit", "too tight": "it does not fit", "cannot tell": "the fit is not sure"}
+"""What a verdict keeps from, in a few words."""
+
+
 def fit_checks(ticket: Ticket) -> tuple[Check, ...]:
     """Return the checks of tip, bore and hosel for the glue gate."""
     return (*hosel_checks(ticket), *_fit_checks(ticket))
@@ -27,7 +33,8 @@ def hosel_checks(ticket: Ticket) -> tuple[Check, ...]:
     if said != "cracked":
         return (met("hosel", ("", said)),)
     mend = "mark it so that nobody takes it again, pull another head, and record that one in its place"
-    return (unmet("hosel", "the hosel is cracked, and such a head can fly off: it is out", mend, ("", said)),)
+    what = "the hosel is cracked, and such a head can fly off: it is out"
+    return (unmet("hosel", what, mend, ("", said), short=_CRACKED),)
 
 
 def _fit_checks(ticket: Ticket) -> tuple[Check, ...]:
@@ -53,7 +60,7 @@ def _fit_checks(ticket: Ticket) -> tuple[Check, ...]:
     if found.verdict == "fits":
         return (met("fit", *figures),)
     what, mend = _REFUSED[found.verdict](found)
-    return (unmet("fit", what, mend, *figures),)
+    return (unmet("fit", what, mend, *figures, short=_SHORT[found.verdict]),)
 
 
 def _unmeasured(ticket: Ticket, section: str, key: str, what: str, mend: str) -> tuple[Check, ...]:

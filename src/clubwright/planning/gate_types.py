@@ -9,6 +9,8 @@ from typing import Literal
 
 import msgspec
 
+from clubwright.errors import Finding
+
 GateKey = Literal["cut", "glue", "release"]
 
 CheckKey = Literal[
@@ -65,6 +67,16 @@ CHECKS: dict[CheckKey, str] = {
 """Every check there is, with its name in a sentence."""
 
 
+class Lack(Finding, frozen=True, kw_only=True):
+    """A finding that keeps a step from being done.
+
+    Attributes:
+        short: It in a few words, for a button; empty where ``what`` is as short.
+    """
+
+    short: str = ""
+
+
 class Check(msgspec.Struct, frozen=True, kw_only=True):
     """One check that was made.
 
@@ -74,6 +86,7 @@ class Check(msgspec.Struct, frozen=True, kw_only=True):
         figures: What was looked at: label (empty for the thing itself) and text in trade notation.
         what: What is wrong, for one that is not met.
         mend: How to mend it; empty where `what` says it all.
+        short: What is wrong in a few words, for a button; empty where `what` is as short.
     """
 
     key: CheckKey
@@ -81,6 +94,12 @@ class Check(msgspec.Struct, frozen=True, kw_only=True):
     figures: tuple[tuple[str, str], ...] = ()
     what: str = ""
     mend: str = ""
+    short: str = ""
+
+    @property
+    def lack(self) -> Lack:
+        """What is wrong, for whom it keeps from going on."""
+        return Lack(where=self.name, what=self.what, mend=self.mend[:1].upper() + self.mend[1:] + ".", short=self.short)
 
     @property
     def name(self) -> str:
@@ -132,6 +151,6 @@ def met(key: CheckKey, *figures: tuple[str, str]) -> Check:
     return Check(key=key, met=True, figures=figures)
 
 
-def unmet(key: CheckKey, what: str, mend: str = "", *figures: tuple[str, str]) -> Check:
+def unmet(key: CheckKey, what: str, mend: str = "", *figures: tuple[str, str], short: str = "") -> Check:
     """Return a check that is not met: what is wrong, and how to mend it."""
-    return Check(key=key, met=False, figures=figures, what=what, mend=mend)
+    return Check(key=key, met=False, figures=figures, what=what, mend=mend, short=short)

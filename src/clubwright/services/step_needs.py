@@ -17,7 +17,6 @@ from clubwright.journal.job import Job
 from clubwright.planning.bend_advice import ANGLES, bend_plan_of
 from clubwright.planning.cut import CUT_JOBS
 from clubwright.planning.fit_checks import fit_checks
-from clubwright.planning.gate_types import Check
 from clubwright.planning.glue_checks import DRY_STAGES
 from clubwright.planning.step_types import StepKey
 from clubwright.planning.weights import choices
@@ -123,11 +122,7 @@ def _cut(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
 def _fits(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
     """Tip, bore and bond line agree, and the hosel is whole: what the glue gate asks, said where it can still be mended."""
     checks = fit_checks(worked.situation.ticket)
-    return tuple(_of_check(check) for check in checks if not check.met)
-
-
-def _of_check(check: Check) -> Finding:
-    return Finding(where=check.name, what=check.what, mend=check.mend[:1].upper() + check.mend[1:] + ".")
+    return tuple(check.lack for check in checks if not check.met)
 
 
 def _tape(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
@@ -203,7 +198,7 @@ def _inspected(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
 def _released(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
     """The joint has cured by its table; work without a joint has no such gate."""
     gate = next((gate for gate in worked.gates if gate.step == "release"), None)
-    return () if gate is None else tuple(_of_check(check) for check in gate.checks if not check.met)
+    return () if gate is None else tuple(check.lack for check in gate.checks if not check.met)
 
 
 def _signed_off(worked: WorkedJob, job: Job) -> tuple[Finding, ...]:

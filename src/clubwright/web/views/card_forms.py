@@ -6,7 +6,9 @@ from collections.abc import Callable
 
 import msgspec
 
+from clubwright.errors import Finding
 from clubwright.journal.job import Job
+from clubwright.planning.gate_types import Lack
 from clubwright.planning.step_types import StepKey
 from clubwright.planning.steps import Step
 from clubwright.services.job_work import WorkedJob
@@ -52,13 +54,25 @@ SKIPPED_HERE = ("measure", "tape")
 """Forms that offer to go on without what is still missing; the other forms have words of their own for it, or nothing."""
 
 
+BUTTON_CHARS = 36
+"""Longest words of a second button: three lines of it (seen at 1280 x 800)."""
+
+
 def _with_skip(form: Form, step: Step, worked: WorkedJob, job: Job) -> Form:
     missing = lacking(step.key, worked, job)
     if not missing:
         return form
     left_out = "; ".join(finding.what for finding in missing)
-    words = left_out if len(missing) == 1 else f"{len(missing)} not measured"
-    return msgspec.structs.replace(form, done=f"Skip: {words}", skips=left_out)
+    words = f"{len(missing)} things are missing" if len(missing) > 1 else in_short(missing[0])
+    lacks = tuple(finding.sentence() for finding in missing if isinstance(finding, Lack) and finding.short)
+    return msgspec.structs.replace(form, done=f"Skip: {words}", skips=left_out, lacks=lacks)
+
+
+def in_short(finding: Finding) -> str:
+    """Return what is missing in the few words that a button has room for; the card says the rest."""
+    short = finding.short if isinstance(finding, Lack) else ""
+    short = short or finding.what
+    return short if len(short) <= BUTTON_CHARS else "1 thing is missing"
 
 
 def form_of(step: Step, worked: WorkedJob, job: Job, *, closed: bool) -> Form:

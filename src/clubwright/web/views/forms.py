@@ -73,6 +73,7 @@ class Form(msgspec.Struct, frozen=True, kw_only=True):
         clock_at: When it runs out, in the bench's own time: what is shown where no script counts.
         done: Words of the second button, which ends the step; empty when there is none.
         skips: Whether that button leaves something out, which the record then says.
+        lacks: What does not stand yet, where its button has room for a few words only.
         second: Action of that button, where it does something of its own.
         checked: What a gate has checked, for the person who signs it.
         blocked: Whether the button waits for a gate.
@@ -96,6 +97,7 @@ class Form(msgspec.Struct, frozen=True, kw_only=True):
     clock_at: str = ""
     done: str = ""
     skips: str = ""
+    lacks: tuple[str, ...] = ()
     second: str = ""
     checked: str = ""
     blocked: bool = False
