@@ -107,3 +107,15 @@ def test_a_reshaft_is_read_before_its_head_is_pulled(web_client: TestClient, web
     assert web_desk.job(JOB).document["old_shaft"] == {"mass": "104.5 g", "length": "35.1 in"}
     assert stage_of(web_client, "dry reading")[0] == "dry, gripped"
     assert keep(web_client, "swing_weight", "D2", stage="finished", step="inspect") == 422
+
+
+def test_a_refused_card_keeps_nothing_of_any_part_and_tells_only_what_was_sent_wrong(
+    web_client: TestClient, taken: Desk
+) -> None:
+    before = taken.ledger.count()
+    fields = {"old_grip.mass_with_tape": "52 g", "grip.mass": "lots", "shaft.butt_diameter": "wide"}
+    answer = post(web_client, BENCH, BENCH, action="measure", step="strip grip", key="s-2", **fields)
+    assert answer.status_code == 422, answer.text
+    assert taken.ledger.count() == before
+    told = re.findall(r'<p class="finding" role="alert"><strong>ticket X-1206 \[([^<]+):</strong>', answer.text)
+    assert told == ["shaft] butt_diameter", "grip] mass"], answer.text[:3000]

@@ -7,6 +7,7 @@ raises `RecordError` for a ticket that the record does not have, and for a chang
 from __future__ import annotations
 
 from clubwright.services.accepting import accept
+from clubwright.services.changing import change_part, change_parts
 from clubwright.services.making import (
     bend_head,
     cut_shaft,
@@ -19,12 +20,13 @@ from clubwright.services.making import (
 )
 from clubwright.services.renumbering import renumber
 from clubwright.services.signing import do_step, finish, reopen, sign_gate
-from clubwright.services.taking import change_part, decide_reading, note_reading, take_ticket, undo
+from clubwright.services.taking import decide_reading, note_reading, take_ticket, undo
 
 __all__ = [
     "accept",
     "bend_head",
     "change_part",
+    "change_parts",
     "cut_shaft",
     "decide_reading",
     "do_step",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from datetime import UTC, datetime
 
 import msgspec
@@ -99,13 +99,17 @@ class Desk(msgspec.Struct, frozen=True, kw_only=True):
         return [] if subject is None else list(subject.facts)
 
     def keep(self, what: What, typed: str, key: str, seen: int) -> Fact:
-        """Write one fact in one transaction; the same key again gives the fact that is already there.
+        """Write one fact, as `keep_all` does."""
+        return self.keep_all([what], [typed], key, seen)[0]
+
+    def keep_all(self, whats: Sequence[What], typed: Sequence[str], key: str, seen: int) -> list[Fact]:
+        """Write the facts of one action in one transaction; the same key again gives the facts that are already there.
 
         Every bench action ends here, so here is where its role is asked for.
 
         Args:
-            what: What happened.
-            typed: As said in the trail.
+            whats: What happened, one or more.
+            typed: As said in the trail, for each.
             key: Idempotency key.
             seen: Last fact of this site that the action was decided on.
 
@@ -114,12 +118,14 @@ class Desk(msgspec.Struct, frozen=True, kw_only=True):
             NotAllowed: when this person's role does not cover it.
             InputError: with every finding, when it is no fact that any bench may write.
         """
-        self.require(role_for(what, self.ledger.facts(what.job) if isinstance(what, Undone) else (), self.site))
-        findings = fact_findings(payload(plain(what)), site=self.site, by=self.by, typed=typed, key=key)
+        findings: list[Finding] = []
+        for what, said in zip(whats, typed, strict=True):
+            self.require(role_for(what, self.ledger.facts(what.job) if isinstance(what, Undone) else (), self.site))
+            findings += fact_findings(payload(plain(what)), site=self.site, by=self.by, typed=said, key=key)
         if findings:
             raise InputError(findings)
         at = utc_text(self.now())
-        return self.ledger.append(self.site, [what], by=self.by, at=at, typed=typed, key=key, expected_sequence=seen)[0]
+        return self.ledger.append(self.site, whats, by=self.by, at=at, typed=typed, key=key, expected_sequence=seen)
 
 
 def utc_text(moment: datetime) -> str:

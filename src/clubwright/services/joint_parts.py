@@ -8,19 +8,13 @@ from clubwright.journal.job import Job
 from clubwright.notation import parse
 
 
-def refuse_wrong_joint_part(job: Job, what: PartChanged) -> None:
-    """Refuse a change of the head that cannot be so.
-
-    Raises:
-        InputError: with every finding.
-    """
+def wrong_joint_part(job: Job, what: PartChanged) -> list[Finding]:
+    """Return what cannot be so about a change of the head; nothing where it is another head."""
     if what.section != "head" or what.another is True:
-        return
+        return []
     head = job.document.get("head")
     before = head if isinstance(head, dict) else {}
-    findings = [*_healed(before, what.values), *_reamed(before, what.values)]
-    if findings:
-        raise InputError(findings)
+    return [*_healed(before, what.values), *_reamed(before, what.values)]
 
 
 def _healed(before: dict[str, str], values: dict[str, str]) -> list[Finding]:

@@ -9,15 +9,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from clubwright.errors import ClubwrightError, Finding, GateClosed, InputError, NotInRecord, RecordError
-from clubwright.journal.facts import Fact, Place, ReadingDecided, ReadingTaken, Undone, What
+from clubwright.errors import Finding, GateClosed, InputError, NotInRecord, RecordError
+from clubwright.journal.facts import Fact, Place, ReadingDecided, Undone, What
 from clubwright.journal.fold import Job
 from clubwright.notation import render
-from clubwright.services.after_the_end import require_possible
 from clubwright.services.desk import Desk
 from clubwright.services.job_work import WorkedJob, work_job
-from clubwright.services.ledger import ConflictError
-from clubwright.services.looking_up import LookedUp, as_named, look_up, look_up_new
+from clubwright.services.ledger import ConflictError, is_of_action
+from clubwright.services.looking_up import as_named, look_up, look_up_new
+from clubwright.services.trying import state_if_sound, try_on
 
 TRIES = 40
 """So often an action is tried because another one of this bench came in between: each time, one of them got through."""
@@ -55,6 +55,30 @@ def keep(
     Raises:
         ClubwrightError: of any kind, from the check; nothing is kept.
     """
+
+    def one(state: Job | None) -> Sequence[What]:
+        return [make(state)]
+
+    return keep_all(desk, job, one, typed=typed, same=same, key=key, new=new, about=about)[0]
+
+
+def keep_all(
+    desk: Desk,
+    job: str,
+    make: Callable[[Job | None], Sequence[What]],
+    *,
+    typed: Callable[[What], str],
+    same: Callable[[What], bool],
+    key: str | None,
+    new: bool = False,
+    about: Place | None = None,
+    count: int = 1,
+) -> list[Fact]:
+    """Try the `count` facts of one action together, and keep all of them or none; else as `keep`.
+
+    Raises:
+        ClubwrightError: of any kind, from the check; nothing is kept.
+    """
     chosen = key or desk.new_key()
     for left in reversed(range(TRIES)):
         seen = desk.ledger.last(desk.site)  # before the facts: what comes in between makes the write refuse
@@ -62,21 +86,21 @@ def keep(
         mine = found.facts
         # what came in between of this very job is seen too: the fact that is tried comes after it
         seen = max([seen, *(fact.sequence for fact in mine if fact.site == desk.site)])
-        again = _repeated(desk, job, mine, key, same)
-        if again is not None:
+        again = _repeated(desk, job, mine, key, same, count)
+        if again:
             return again
         state = state_if_sound(found)
-        what = found.bound(make(state))
-        _try(desk, found, state, what, seen)
+        whats = [found.bound(what) for what in make(state)]
+        try_on(desk, found, state, whats, seen)
         try:
-            return desk.keep(what, typed(what), chosen, seen)
+            return desk.keep_all(whats, [typed(what) for what in whats], chosen, seen)
         except ConflictError:
             if not left:
                 raise
         except RecordError:
             # the same action, sent twice at once: the other one may have got through while this one was tried
-            again = _repeated(desk, job, look_up_new(desk.ledger, job).facts, key, same)
-            if again is None:
+            again = _repeated(desk, job, look_up_new(desk.ledger, job).facts, key, same, count)
+            if not again:
                 raise
             return again
     raise AssertionError("the last try returns or raises")
@@ -103,14 +127,14 @@ def keep_what(
     return keep(desk, what.job, make, typed=lambda _: typed, same=lambda found: found == what, key=key, about=about)
 
 
-def _repeated(desk: Desk, job: str, mine: Sequence[Fact], key: str | None, same: Callable[[What], bool]) -> Fact | None:
-    """Return the fact that this very action wrote when it was sent before with the same key; else None."""
+def _repeated(
+    desk: Desk, job: str, mine: Sequence[Fact], key: str | None, same: Callable[[What], bool], count: int
+) -> list[Fact]:
+    """Return the facts that this very action wrote when it was sent before with the same key; none when it was not."""
     if key is None:
-        return None
-    for fact in mine:
-        if fact.key == key and (fact.site, fact.by) == (desk.site, desk.by) and same(as_named(fact.what, job)):
-            return fact
-    return None
+        return []
+    sent = [fact for fact in mine if is_of_action(fact.key, key) and (fact.site, fact.by) == (desk.site, desk.by)]
+    return sent if len(sent) == count and all(same(as_named(fact.what, job)) for fact in sent) else []
 
 
 def require_gate(
@@ -174,31 +198,3 @@ def require_open(state: Job | None, job: str) -> Job:
     if state is None:
         raise NotInRecord(f'the record has no ticket "{job}": `clubwright jobs` lists those it has')
     return state
-
-
-def state_if_sound(found: LookedUp) -> Job | None:
-    """Fold a job; one that does not fold may still be mended by an undo."""
-    try:
-        return found.job()
-    except ClubwrightError:
-        return None
-
-
-def _try(desk: Desk, found: LookedUp, before: Job | None, what: What, seen: int) -> None:
-    trial = Fact(
-        site=desk.site,
-        sequence=seen + 1,
-        at=found.facts[-1].at if found.facts else "",
-        by=desk.by,
-        typed="",
-        what=what,
-        key="trial",
-        previous_hash="",
-        hash="",
-    )
-    after = found.after(trial)
-    require_possible(before, after, what)
-    # a reading that is understood can always be worked: one that does not fit is kept aside. A document that the reader
-    # takes is still one whose plan may not be possible: both are tried
-    if after is not None and not isinstance(what, ReadingTaken):
-        work_job(after, desk.now())

@@ -11,6 +11,14 @@ import msgspec
 from clubwright.errors import Finding, RecordError
 from clubwright.journal.facts import Fact, Place, What
 
+PART = "#"
+"""Numbers the facts of one action behind its idempotency key, from the second on: ``KEY#2``."""
+
+
+def is_of_action(key: str, action: str) -> bool:
+    """True for the key of a fact that the action of that idempotency key wrote."""
+    return key == action or key.startswith(action + PART)
+
 
 class Damage(msgspec.Struct, frozen=True, kw_only=True):
     """Something in a record that cannot be read, or is not what was written.

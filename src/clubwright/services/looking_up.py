@@ -36,15 +36,16 @@ class LookedUp(msgspec.Struct, frozen=True, kw_only=True):
             return None
         return fold_job(self.subject, self.name)
 
-    def after(self, fact: Fact) -> Job | None:
-        """Return the job with one more fact.
+    def after(self, *facts: Fact) -> Job | None:
+        """Return the job with one more fact, or several of one action.
 
         Raises:
             RecordError: when it could not have happened.
         """
-        subjects = subjects_of([*self.facts, fact])
-        named = fact.what.subject if isinstance(fact.what.subject, tuple) else fact.place
-        name = self.name if self.subject is not None else fact.what.job
+        subjects = subjects_of([*self.facts, *facts])
+        first = facts[0]
+        named = first.what.subject if isinstance(first.what.subject, tuple) else first.place
+        name = self.name if self.subject is not None else first.what.job
         return fold_job(subjects[named], name)
 
     def bound(self, what: What) -> What:

@@ -10,21 +10,18 @@ import numpy as np
 
 from clubwright.club.stages import AS_IT_CAME
 from clubwright.errors import Finding, InputError, RecordError
-from clubwright.journal.facts import Fact, PartChanged, ReadingDecided, ReadingTaken, TicketTaken, Undone, What
+from clubwright.journal.facts import Fact, ReadingDecided, ReadingTaken, TicketTaken, Undone, What
 from clubwright.journal.fold import Job
 from clubwright.journal.names import AT
 from clubwright.planning.tray import names_of
 from clubwright.services.as_it_came import require_new_grip, weights_as_it_came
 from clubwright.services.desk import Desk
 from clubwright.services.job_ticket import ticket_of
-from clubwright.services.joint_parts import refuse_wrong_joint_part
 from clubwright.services.keeping import keep, keep_what, require_open
 from clubwright.services.looking_up import given_away
-from clubwright.services.payloads import payload_findings
 from clubwright.services.shop import completed
 from clubwright.services.usual_gauge import usual_gauge_of
 from clubwright.services.work import work_document
-from clubwright.ticket.fields import CUT_JOBS
 from clubwright.ticket.model import Ticket
 from clubwright.ticket.shop_laying import own_of
 
@@ -57,61 +54,6 @@ def take_ticket(desk: Desk, document: Mapping[str, Any], source: str, key: str |
         return what
 
     return keep(desk, job, make, typed=lambda _: f"ticket from {source}", same=same, key=key, new=True)
-
-
-OF_THE_CUT_SHAFT = ("cut_mass", "cut_balance_from_tip")
-
-
-def change_part(
-    desk: Desk,
-    job: str,
-    section: str,
-    values: Mapping[str, str],
-    key: str | None = None,
-    *,
-    another: bool = False,
-) -> Fact:
-    """Record what was measured of a part, or another part in its place; an empty text takes a figure out.
-
-    Args:
-        desk: Who and where.
-        job: Ticket number.
-        section: Table of the ticket.
-        values: Keys and texts.
-        key: Idempotency key.
-        another: Whether it is another part: nothing that was measured of the old one is kept, and its steps are to do again.
-
-    Raises:
-        InputError: for nothing to change, a figure that another action records, a bore reamed and not measured again, or a
-            cracked hosel called sound on the same head.
-    """
-    what = PartChanged(job=job, section=section, values=dict(values), another=another or msgspec.UNSET)
-    findings = payload_findings(what)
-    findings += _not_cut_yet(desk, job, values, another=another) if section == "shaft" else []
-    if findings:
-        raise InputError(findings)
-    words = ", ".join(f"{name} {value}" if value else f"{name} taken out" for name, value in values.items())
-    said = ", ".join(part for part in (f"another {section}" if another else "", words) if part)
-
-    def make(state: Job | None) -> What:
-        refuse_wrong_joint_part(require_open(state, job), what)
-        return what
-
-    return keep(desk, job, make, typed=lambda _: f"{section}: {said}", same=lambda found: found == what, key=key)
-
-
-def _not_cut_yet(desk: Desk, job: str, values: Mapping[str, str], *, another: bool) -> list[Finding]:
-    """Refuse a figure of the cut shaft while the record has no cut: the shaft that was weighed is the raw one."""
-    document = desk.job(job).document
-    cut = not another and "cut_length" in document.get("shaft", {})
-    if document["ticket"].get("job", "build") not in CUT_JOBS or cut:
-        return []
-    mend = f"Record the cut first: `clubwright cut {job} LENGTH`; what the raw shaft weighs is mass."
-    return [
-        Finding(where=f"[shaft] {name}", what="the shaft is not cut yet", mend=mend)
-        for name, text in values.items()
-        if text and name in OF_THE_CUT_SHAFT
-    ]
 
 
 def note_reading(

@@ -9,12 +9,10 @@ from sqlalchemy import Connection, bindparam, func, select
 from clubwright.errors import RecordError
 from clubwright.journal.chain import GENESIS, payload, plain, seal, verify_chain
 from clubwright.journal.facts import Fact, RecordsMerged, What
-from clubwright.services.ledger import Merger
+from clubwright.services.ledger import PART, Merger
 from clubwright.store.rows import fact_of
 from clubwright.store.tables import fact_table
 
-PART = "#"
-"""Between an action's key and the number of a fact of it, from the second on."""
 _BY_KEY = select(fact_table).where(fact_table.c.key == bindparam("key"))
 _HEAD = (
     select(fact_table.c.sequence, fact_table.c.hash)

@@ -13,10 +13,10 @@ from clubwright.errors import Finding, RecordError
 from clubwright.journal.chain import seal
 from clubwright.journal.facts import Fact, RecordsMerged, What
 from clubwright.journal.order import in_order
-from clubwright.services.ledger import ConflictError, Damage, DamagedError, LedgerPort, Merger, Readable
+from clubwright.services.ledger import PART, ConflictError, Damage, DamagedError, LedgerPort, Merger, Readable
 from clubwright.store.backup import back_up
 from clubwright.store.engine import READING
-from clubwright.store.groups import PART, group, head, missing, same, witness
+from clubwright.store.groups import group, head, missing, same, witness
 from clubwright.store.moments import Moments, TornError
 from clubwright.store.refusal import refusal
 from clubwright.store.rows import fact_of, judged, row_of

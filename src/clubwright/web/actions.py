@@ -86,8 +86,8 @@ def measure(desk: Desk, job: str, sent: Sent) -> None:
             old = document.get(section, {})
             if not isinstance(old, Mapping) or old.get(key) != value:
                 changed.setdefault(section, {})[key] = value
-    for section, values in changed.items():
-        bench.change_part(desk, job, section, values, key=_key(sent, f"-{section}"))
+    if changed:
+        bench.change_parts(desk, job, changed, key=_key(sent, "-parts"))
     _step(desk, job, sent, needed(sent, "step", "step"))
 
 

@@ -1,0 +1,104 @@
+"""Putting right what the ticket says of its parts: one part, or several of which all are kept or none."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+import msgspec
+
+from clubwright.errors import Finding, InputError
+from clubwright.journal.facts import Fact, PartChanged, What
+from clubwright.journal.fold import Job
+from clubwright.services.desk import Desk
+from clubwright.services.joint_parts import wrong_joint_part
+from clubwright.services.keeping import keep_all, require_open
+from clubwright.services.payloads import payload_findings
+from clubwright.services.trying import findings_on
+from clubwright.ticket.fields import CUT_JOBS
+
+OF_THE_CUT_SHAFT = ("cut_mass", "cut_balance_from_tip")
+
+
+def change_part(
+    desk: Desk,
+    job: str,
+    section: str,
+    values: Mapping[str, str],
+    key: str | None = None,
+    *,
+    another: bool = False,
+) -> Fact:
+    """Record what was measured of a part, or another part in its place; an empty text takes a figure out.
+
+    Args:
+        desk: Who and where.
+        job: Ticket number.
+        section: Table of the ticket.
+        values: Keys and texts.
+        key: Idempotency key.
+        another: Whether it is another part: nothing that was measured of the old one is kept, and its steps are to do again.
+
+    Raises:
+        InputError: for nothing to change, a figure that another action records, a bore reamed and not measured again, or a
+            cracked hosel called sound on the same head.
+    """
+    what = PartChanged(job=job, section=section, values=dict(values), another=another or msgspec.UNSET)
+    return _change(desk, job, [what], key)[0]
+
+
+def change_parts(desk: Desk, job: str, changes: Mapping[str, Mapping[str, str]], key: str | None = None) -> list[Fact]:
+    """Record what was measured of several parts in one action: one fact for each part, and all are kept or none.
+
+    Args:
+        desk: Who and where.
+        job: Ticket number.
+        changes: Tables of the ticket, each with its keys and texts.
+        key: Idempotency key.
+
+    Raises:
+        InputError: with the findings about every part at once.
+    """
+    if not changes:
+        mend = "Name a part and what was measured of it."
+        raise InputError([Finding(where="parts", what="nothing to change", mend=mend)])
+    whats = [PartChanged(job=job, section=section, values=dict(values)) for section, values in changes.items()]
+    return _change(desk, job, whats, key)
+
+
+def _change(desk: Desk, job: str, whats: Sequence[PartChanged], key: str | None) -> list[Fact]:
+    def make(state: Job | None) -> Sequence[What]:
+        standing = require_open(state, job)
+        findings = [finding for what in whats for finding in _wrong(standing, what)]
+        if findings:
+            # what is refused for another reason is not the only thing that may be wrong: the rest is tried beside it
+            raise InputError([*findings, *findings_on(desk, job, whats)])
+        return whats
+
+    return keep_all(desk, job, make, typed=_typed, same=lambda found: found in whats, key=key, count=len(whats))
+
+
+def _typed(what: What) -> str:
+    assert isinstance(what, PartChanged)  # what is made above
+    words = ", ".join(f"{name} {value}" if value else f"{name} taken out" for name, value in what.values.items())
+    said = ", ".join(part for part in (f"another {what.section}" if what.another is True else "", words) if part)
+    return f"{what.section}: {said}"
+
+
+def _wrong(state: Job, what: PartChanged) -> list[Finding]:
+    """Return what is wrong with a change that the ticket's reader would not find."""
+    cut = _not_cut_yet(state, what) if what.section == "shaft" else []
+    return [*payload_findings(what), *cut, *wrong_joint_part(state, what)]
+
+
+def _not_cut_yet(state: Job, what: PartChanged) -> list[Finding]:
+    """Refuse a figure of the cut shaft while the record has no cut: the shaft that was weighed is the raw one."""
+    document = state.document
+    cut = what.another is not True and "cut_length" in document.get("shaft", {})
+    if document["ticket"].get("job", "build") not in CUT_JOBS or cut:
+        return []
+    mend = f"Record the cut first: `clubwright cut {state.id} LENGTH`; what the raw shaft weighs is mass."
+    return [
+        Finding(where=f"[shaft] {name}", what="the shaft is not cut yet", mend=mend)
+        for name, text in what.values.items()
+        if text and name in OF_THE_CUT_SHAFT
+    ]
