@@ -32,7 +32,8 @@ _PLAIN: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
     (r"\.335", (("shaft.tip_size", ".335 in"),)),
     (r"re-?grip", (("ticket.job", "regrip"),)),
     (r"re-?shaft", (("ticket.job", "reshaft"),)),
-    (r"(?:check )?(?:loft|lofts) (?:and|&|/) (?:lie|lies)", (("ticket.job", "loft-lie"),)),
+    (r"(?:check )?lofts?(?: (?:and|&|/) | ?[-/&] ?)lies?(?: only)?", (("ticket.job", "loft-lie"),)),
+    (r"bend(?:ing)? only|only bend(?:ing)?", (("ticket.job", "loft-lie"),)),
     (r"wedge", (("ticket.kind", "wedge"),)),
     (r"driver", (("ticket.kind", "driver"), ("ticket.label", "driver"))),
     (r"putter", (("ticket.kind", "putter"), ("ticket.label", "putter"))),
@@ -163,7 +164,7 @@ def promised(words: str) -> Found:
     return [Say("ticket.promised", said, f"promised {said}")]
 
 
-_NO_NAME = re.compile(
+NO_NAME = re.compile(
     r"in|over|under|long|short|up|flat|upright|strong|weak|hand(?:ed)?|grip|wraps?|layers?|tape|half|quarter|one|two|three|not?|"
     r"without|head|shaft|loft|lie|bounce|length|logo|weight|core|tip|cap|wood|iron",
     re.IGNORECASE,
@@ -171,7 +172,8 @@ _NO_NAME = re.compile(
 """Words of the bench: in a name they are asked about."""
 
 
-_PARTICLE = re.compile(r"(?:van|von|der|den|de|del|della|di|da|dos|du|la|le|bin|al|of|y)", re.IGNORECASE)
+PARTICLE = re.compile(r"(?:van|von|der|den|de|del|della|di|da|dos|du|la|le|bin|al|of|y)", re.IGNORECASE)
+"""Words inside a name that begin without a capital."""
 
 
 def player(words: str) -> Found:
@@ -179,10 +181,10 @@ def player(words: str) -> Found:
     match = re.fullmatch(r"(?:player|owner):? ([^\W\d_][^\d,;]*)", words, re.IGNORECASE)
     if match is None:
         return None
-    names = [word for word in match[1].split(" ") if not _PARTICLE.fullmatch(word)]
+    names = [word for word in match[1].split(" ") if not PARTICLE.fullmatch(word)]
     if not names or any(word[:1].islower() for word in names):
         return None
-    strange = [word for word in names if _NO_NAME.fullmatch(word)]
+    strange = [word for word in names if NO_NAME.fullmatch(word)]
     if strange:
         what = f"{' '.join(strange)} may be part of the name, or said of the club"
         return Doubt(what, "Set the name off by a comma, or write it in its field.")
