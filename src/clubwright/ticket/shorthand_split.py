@@ -16,6 +16,7 @@ import msgspec
 from clubwright.ticket.shorthand_asked import asked
 from clubwright.ticket.shorthand_grip import GRIP_RULES
 from clubwright.ticket.shorthand_lengths import LENGTH_RULES
+from clubwright.ticket.shorthand_name import may_measure, name_alone, name_in, named_after_for
 from clubwright.ticket.shorthand_say import Doubt, Found
 from clubwright.ticket.shorthand_values import VALUE_RULES
 from clubwright.ticket.shorthand_words import WORD_RULES, alone, is_filler, player
@@ -74,8 +75,8 @@ class Way(msgspec.Struct, frozen=True, kw_only=True):
 
 def split(words: Sequence[str]) -> tuple[Way, Way | None]:
     """Return the best way to split a phrase, and another as good that says something else, if there is one."""
-    if len(words) == 1 and (said := alone(words[0])) is not None:
-        return Way(pieces=(Piece(first=0, last=1, found=said),)), None
+    if (said := _by_itself(words)) is not None:
+        return Way(pieces=(Piece(first=0, last=len(words), found=said),)), None
     whole = _asked_as_a_whole(words)
     inside = {place for first, (last, _) in whole.items() for place in range(first + 1, last)}
     ways: list[list[Way]] = [[] for _ in words] + [[Way()]]
@@ -98,6 +99,14 @@ def split(words: Sequence[str]) -> tuple[Way, Way | None]:
     equal = (way for way in best[1:] if way.rank() == best[0].rank())
     rival = next((way for way in equal if not (way.clashes() and way.refines(best[0]))), None)
     return _beside_what_is_open(words, best[0]), rival
+
+
+def _by_itself(words: Sequence[str]) -> Found:
+    """Return what is clear only where nothing stands beside it: ``now``, ``for Mara Oldfield``."""
+    if len(words) == 1:
+        return alone(words[0])
+    plain = _plain(words)
+    return named_after_for(plain) if isinstance(rule_for(plain), Doubt) and name_in(plain) else None
 
 
 def _asked_as_a_whole(words: Sequence[str]) -> dict[int, tuple[int, Doubt]]:
@@ -157,6 +166,8 @@ def _contradicts(one: Piece, other: Piece) -> bool:
 def _could_join(words: Sequence[str], piece: Piece, other: Piece) -> bool:
     """True when some words of a part and of one beside it say something together: 63 of ``lie 63`` with the 1/2 behind."""
     low, high = min(piece.first, other.first), max(piece.last, other.last)
+    if other.first < piece.first and name_in(" ".join(words[other.first : other.last])):
+        return may_measure(_plain(words[piece.first : piece.last]))
     border = piece.last if piece.first < other.first else piece.first
     spans = ((first, last) for first in range(low, border) for last in range(border + 1, high + 1))
     short = (words[first:last] for first, last in spans if last - first <= MOST_WORDS)
@@ -171,25 +182,38 @@ def _is_filler(words: Sequence[str], piece: Piece) -> bool:
 def rule_for(words: str) -> Found:
     """Return what the words say as a whole, or None when no rule fits them; what it returns is not to be changed."""
     plain = _plain([words])
+    found = _by_a_rule(plain)
+    if found is None and (name := name_in(plain)) is not None and not _meaning_inside(name.split(" "), 0):
+        return name_alone(plain)
+    return found
+
+
+@lru_cache(maxsize=KEPT)
+def _by_a_rule(plain: str) -> Found:
     for rule in (*WORD_RULES, *GRIP_RULES, *LENGTH_RULES, *VALUE_RULES):
         found = rule(plain)
-        if found is None:
-            continue
-        return _sure_name(plain) if rule is player else found
+        if found is not None:
+            return _sure_name(plain) if rule is player else found
+    return None
+
+
+def _meaning_inside(parts: Sequence[str], begin: int) -> str | None:
+    """Return the first words from a place on that have a meaning of their own, None when there are none."""
+    for first in range(begin, len(parts)):
+        for last in range(first + 1, len(parts) + 1):
+            part = " ".join(parts[first:last])
+            if not is_filler(part) and _by_a_rule(part) is not None:
+                return part
     return None
 
 
 def _sure_name(words: str) -> Found:
     """Doubt a player's name that holds words with a meaning of their own: ``player left hand``."""
-    parts = words.split(" ")
-    for first in range(1, len(parts)):
-        for last in range(first + 1, len(parts) + 1):
-            part = " ".join(parts[first:last])
-            if is_filler(part) or rule_for(part) is None:
-                continue
-            what = f"{part} may be part of the name, or said of the club"
-            return Doubt(what, "Set the name off by a comma, or write it in its field.")
-    return player(words)
+    part = _meaning_inside(words.split(" "), 1)
+    if part is None:
+        return player(words)
+    what = f"{part} may be part of the name, or said of the club"
+    return Doubt(what, "Set the name off by a comma, or write it in its field.")
 
 
 def _plain(words: Sequence[str]) -> str:
