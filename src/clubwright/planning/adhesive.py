@@ -91,8 +91,9 @@ def ratio_by_weight(ratio: MixRatio) -> float:
     for name, density in (("A", ratio.density_a_kg_m3), ("B", ratio.density_b_kg_m3)):
         place = f"adhesive density of part {name}"
         if density is None:
-            missing = "missing, and the ratio is by volume, so the masses to weigh are not known"
-            mend = "Read both densities on the data sheet, or its ratio by weight; do not weigh a volume ratio."
+            missing = f"the density of part {name} is not known, and the ratio is by volume"
+            key = f"[adhesive] density_{name.lower()}"
+            mend = f"Read it on the data sheet and write {key}, or write the sheet's ratio by weight."
             findings.append(Finding(where=place, what=missing, mend=mend))
         else:
             findings += positive(place, density, _SHEET)

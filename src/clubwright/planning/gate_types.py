@@ -151,6 +151,12 @@ def met(key: CheckKey, *figures: tuple[str, str]) -> Check:
     return Check(key=key, met=True, figures=figures)
 
 
+def unmet_by(key: CheckKey, finding: Finding) -> Check:
+    """Return a check that a finding keeps from being met: its sentences become clauses of a gate's reason."""
+    mend = finding.mend[:1].lower() + finding.mend[1:].removesuffix(".")
+    return unmet(key, finding.what, mend)
+
+
 def unmet(key: CheckKey, what: str, mend: str = "", *figures: tuple[str, str], short: str = "") -> Check:
     """Return a check that is not met: what is wrong, and how to mend it."""
     return Check(key=key, met=False, figures=figures, what=what, mend=mend, short=short)

@@ -26,6 +26,32 @@ def cup_findings(job: Job, ticket: Ticket, now: datetime) -> tuple[Finding, ...]
     return (*_ratio_findings(cup, row), *_pot_findings(cup, row, seconds))
 
 
+def mix_lacks(row: Row) -> tuple[Finding, ...]:
+    """Return what the ticket lacks before a cup can be held against its ratio; nothing where it has no ratio.
+
+    Args:
+        row: The ticket's adhesive.
+    """
+    if "ratio" not in row.numbers:
+        return ()
+    basis = row.words.get("basis")
+    if basis is None:
+        mend = (
+            "Read on the data sheet whether the ratio is by weight or by volume, and say it before anything is mixed."
+        )
+        return (Finding(where="[adhesive] basis", what="a ratio means nothing without its basis", mend=mend),)
+    mend = "Read it on the data sheet and say it before anything is mixed, or write the sheet's ratio by weight."
+    return tuple(
+        Finding(
+            where=f"[adhesive] {key}",
+            what=f"the density of part {part} is not known, and the ratio is by volume",
+            mend=mend,
+        )
+        for key, part in (("density_a", "A"), ("density_b", "B"))
+        if basis == "volume" and key not in row.numbers
+    )
+
+
 def missing_mix(job: Job) -> tuple[Finding, ...]:
     """Say that nothing is mixed for the joint that is to be closed: never, or only for the one that was closed before."""
     mixed_at = _mixed_at(job)

@@ -10,7 +10,7 @@ import msgspec
 from clubwright.journal.fold import Job
 from clubwright.notation import parse, render
 from clubwright.planning.cut import Cut
-from clubwright.planning.gate_types import Check, Gate, GateKey, met, unmet
+from clubwright.planning.gate_types import Check, Gate, GateKey, met, unmet, unmet_by
 from clubwright.services.cup import cup_findings
 from clubwright.ticket.model import Ticket
 
@@ -50,7 +50,7 @@ def _mix_checks(job: Job, ticket: Ticket, now: datetime) -> tuple[Check, ...]:
     """What is mixed must keep the ratio and its time; that something is mixed at all is asked for when it is glued."""
     wrong = [item for item in cup_findings(job, ticket, now) if item.severity == "error"]
     if wrong:
-        return tuple(unmet("mix", item.what, item.mend) for item in wrong)
+        return tuple(unmet_by("mix", item) for item in wrong)
     if not job.mixes:
         return ()
     mix = job.mixes[-1]

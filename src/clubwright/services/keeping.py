@@ -134,6 +134,8 @@ def _repeated(
     if key is None:
         return []
     sent = [fact for fact in mine if is_of_action(fact.key, key) and (fact.site, fact.by) == (desk.site, desk.by)]
+    # behind them there may be the undo of what they replace
+    sent = sorted(sent, key=lambda fact: fact.sequence)[:count]
     return sent if len(sent) == count and all(same(as_named(fact.what, job)) for fact in sent) else []
 
 

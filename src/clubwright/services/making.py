@@ -23,8 +23,9 @@ from clubwright.journal.facts import (
 )
 from clubwright.journal.fold import Job
 from clubwright.notation import parse
-from clubwright.services.cup import missing_mix
+from clubwright.services.cup import missing_mix, mix_lacks
 from clubwright.services.desk import Desk
+from clubwright.services.job_ticket import ticket_of
 from clubwright.services.keeping import SAME_CUT_M, keep, keep_what, require_gate, require_open
 from clubwright.services.payloads import require_payload
 from clubwright.services.possible import GATE_OF
@@ -138,10 +139,25 @@ def lay_tape(desk: Desk, job: str, name: str, layers: str, mass: str, key: str |
 def mix_adhesive(
     desk: Desk, job: str, part_a: str, part_b: str, temperature: str, batch: str, key: str | None = None
 ) -> Fact:
-    """Record the mix as weighed."""
+    """Record the mix as weighed.
+
+    Raises:
+        InputError: while the ticket lacks what the cup is held against: the basis of its ratio, or by volume a density.
+    """
     what = AdhesiveMixed(job=job, part_a=part_a, part_b=part_b, temperature=temperature, batch=batch)
     require_payload(what)
-    return keep_what(desk, what, f"mixed {part_a} + {part_b}", key)
+
+    def make(state: Job | None) -> What:
+        standing = require_open(state, job)
+        lacks = mix_lacks(ticket_of(standing).row("adhesive")) if standing.finished is None else ()
+        if lacks:
+            raise InputError(lacks)
+        return what
+
+    def typed(_: What) -> str:
+        return f"mixed {part_a} + {part_b}"
+
+    return keep(desk, job, make, typed=typed, same=lambda found: found == what, key=key)
 
 
 def glue(desk: Desk, job: str, temperature: str, key: str | None = None) -> Fact:

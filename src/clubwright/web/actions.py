@@ -75,8 +75,8 @@ def scan(desk: Desk, job: str, sent: Sent) -> str:
     return f"{code}: the {section} of this ticket"
 
 
-def measure(desk: Desk, job: str, sent: Sent) -> None:
-    """Figures of parts were measured: one fact for each part whose figures changed, then the step."""
+def figures(desk: Desk, job: str, sent: Sent) -> None:
+    """Figures of parts: one fact for each part whose figures changed."""
     changed: dict[str, dict[str, str]] = {}
     document = desk.job(job).document
     for name in sent:
@@ -88,6 +88,11 @@ def measure(desk: Desk, job: str, sent: Sent) -> None:
                 changed.setdefault(section, {})[key] = value
     if changed:
         bench.change_parts(desk, job, changed, key=_key(sent, "-parts"))
+
+
+def measure(desk: Desk, job: str, sent: Sent) -> None:
+    """Figures of parts were measured, which is the step."""
+    figures(desk, job, sent)
     _step(desk, job, sent, needed(sent, "step", "step"))
 
 
@@ -223,6 +228,7 @@ ACTIONS: dict[str, Callable[[Desk, str, Sent], str | None]] = {
     "another head": another_head,
     "pull": pull,
     "scan": scan,
+    "figures": figures,
     "measure": measure,
     "trim": trim,
     "cut": cut,

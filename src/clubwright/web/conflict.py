@@ -19,6 +19,7 @@ _KINDS = {
     "bend": ("head bent",),
     "trim": ("shaft trimmed",),
     "tape": ("tape laid",),
+    "figures": ("part changed",),
     "measure": ("part changed",),
 }
 

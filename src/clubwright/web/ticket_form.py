@@ -39,6 +39,8 @@ SHOWN: dict[str, tuple[str, ...]] = {
         "name",
         "ratio",
         "basis",
+        "density_a",
+        "density_b",
         "in_joint",
         "per_joint",
         "joints",

@@ -28,7 +28,7 @@ from clubwright.web.views.bench_view import BenchView, bench_view
 
 router = APIRouter(include_in_schema=False)
 NOTHING_SENT: Sent = {}
-STAYS = ("read", "fit")
+STAYS = ("read", "fit", "figures")
 """Actions that do not end their step: another reading may follow."""
 
 

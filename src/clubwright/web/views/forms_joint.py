@@ -5,16 +5,34 @@ from __future__ import annotations
 from clubwright.journal.job import Job
 from clubwright.services.bend_rows import bend_rows
 from clubwright.services.clocks import cure_clock, pot_clock
-from clubwright.services.cup import missing_mix
+from clubwright.services.cup import missing_mix, mix_lacks
 from clubwright.services.job_work import WorkedJob
 from clubwright.web.views.forms import FieldView, Form
+
+_OF_THE_SHEET = {
+    "basis": FieldView(name="adhesive.basis", label="the ratio is by", choices=("weight", "volume"), needed=True),
+    "density_a": FieldView(name="adhesive.density_a", label="density of part A", kind="density", needed=True),
+    "density_b": FieldView(name="adhesive.density_b", label="density of part B", kind="density", needed=True),
+}
+"""What the cup is held against, as the adhesive's data sheet says it."""
 
 POT = "of the pot life"
 
 
 def mix(worked: WorkedJob, job: Job) -> Form:
-    """Both masses in the cup, the bench's temperature, the lot."""
+    """Both masses in the cup, the bench's temperature, the lot; before them what the cup is held against."""
     ticket = worked.situation.ticket
+    lacks = mix_lacks(ticket.row("adhesive"))
+    if lacks:
+        # the place of each is the name of its figure on the ticket
+        keys = [finding.where.rpartition(" ")[2] for finding in lacks]
+        return Form(
+            kind="fields",
+            action="figures",
+            button="Keep the sheet's figures",
+            fields=tuple(_OF_THE_SHEET[key] for key in keys),
+            open_points=tuple(finding.sentence() for finding in lacks),
+        )
     fields = (
         FieldView(name="part_a", label="part A in the cup", kind="mass", needed=True),
         FieldView(name="part_b", label="part B in the cup", kind="mass", needed=True),
