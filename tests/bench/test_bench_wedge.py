@@ -203,9 +203,9 @@ def test_the_as_built_record(desk: Desk, clock: Clock):
     assert rows["swing_weight"]["read"] == "D4.1, D4"
     assert (rows["lie"]["ordered"], rows["lie"]["read"]) == ("1/2 flat", "63.5 deg")
     assert record["finished"] is True
-    assert record["cut_length_m"] == pytest.approx(34.01 * 0.0254, abs=0.0002)
+    assert record["cut_length_m"] == pytest.approx(34.01 * 0.0254, abs=1e-9)
     assert "port 6" in record["recipe"]
-    assert "34.010 in" in record["recipe"]
+    assert "cut to 34.01 in" in record["recipe"]
     assert len(record["trail"]) == 29
     signed = job.gates_signed["release"]
     assert signed.shown["answer"]["verdicts"]["swing_weight"]["verdict"] == "within"

@@ -88,9 +88,9 @@ def test_the_whole_wedge(desk: Desk, clock: Clock):
     assert any("mark" in line.name for line in planned.cut)
     run_to(desk, clock, "done tag")
     assert [msgspec.to_builtins(item) for item in done_work(desk.job(JOB), worked(desk))] == [
-        {"part": "shaft", "text": "cut to 34.010 in"},
+        {"part": "shaft", "text": "cut to 34.01 in"},
         {"part": "weights", "text": "port 6"},
-        {"part": "adhesive", "text": "mixed 4.0 g + 2.0 g at 22 C, lot 7"},
+        {"part": "adhesive", "text": "mixed 4.0 g + 2.0 g (2.00:1 by weight) at 22 C, lot 7"},
         {"part": "adhesive", "text": "glued 2026-03-02 09:24 UTC at 22 C"},
         {"part": "adhesive", "text": "cured"},
         {"part": "grip", "text": "put on"},
@@ -102,7 +102,7 @@ def test_the_whole_wedge(desk: Desk, clock: Clock):
     assert closed is not None
     assert closed.shown["done"] == [msgspec.to_builtins(item) for item in done_work(desk.job(JOB), worked(desk))]
     printed = sheet(desk, JOB)
-    assert [line.text for line in printed.cut] == ["cut to 34.010 in"]
+    assert [line.text for line in printed.cut] == ["cut to 34.01 in"]
     assert printed.weights == ("port 6",)
     assert "tape" not in as_built_record(desk.job(JOB), worked(desk))["recipe"]
 

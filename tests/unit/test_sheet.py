@@ -48,8 +48,8 @@ def invented_sheet(n_steps: int = 12, n_readings: int = 4, **changes: object) ->
         invented=True,
         drawing=invented_club(),
         rows=(
-            SheetRow(name="length", unit="in", target="35 ¼", tolerance="1/32", as_built="35 ¼", verdict="within"),
-            SheetRow(name="loft", unit="deg", target="54", predicted="54.1 ± 0.2", verdict="cannot tell"),
+            SheetRow(name="length", target="35 ¼ in", tolerance="1/32", as_built="35 ¼", verdict="within"),
+            SheetRow(name="loft", target="54 deg", predicted="54.1 ± 0.2", verdict="cannot tell"),
             SheetRow(name="swing weight", target="D4", tolerance="¼ pt", as_built="D4.6", verdict="outside"),
         ),
         cut=(Line(name="mark from tip", text="34.07 in"), Line(name="kerf", text="1.5 mm")),
@@ -187,9 +187,7 @@ def test_whatever_is_typed_stays_literal() -> None:
 @pytest.mark.parametrize("paper", ["a4", "us-letter"])
 @pytest.mark.parametrize("kind", ["wedge", "driver", "putter"])
 def test_a_full_sheet_stays_one_page_and_cuts_only_the_readings(paper: Paper, kind: HeadKind) -> None:
-    row = SheetRow(
-        name="grip diameter, 6 in", unit="in", target="0.900", predicted="0.898 ± 0.004", verdict="cannot tell"
-    )
+    row = SheetRow(name="grip diameter, 6 in", target="0.900 in", predicted="0.898 ± 0.004", verdict="cannot tell")
     sheet = invented_sheet(n_steps=24, n_readings=90, rows=(row,) * 12, drawing=invented_club(kind))
     text = text_of(build_sheet(sheet, paper=paper))
     shown = sum(f"reading number {n}" in text.replace("+", "|") for n in range(3))

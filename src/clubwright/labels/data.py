@@ -109,8 +109,7 @@ class SheetRow(msgspec.Struct, frozen=True, kw_only=True):
 
     Attributes:
         name: The quantity.
-        unit: Its unit, as the column shows it.
-        target: What was ordered.
+        target: What was ordered, with its unit.
         tolerance: The half-width allowed.
         predicted: What the finished club is expected to read, with its uncertainty.
         as_built: What the finished club read.
@@ -118,7 +117,6 @@ class SheetRow(msgspec.Struct, frozen=True, kw_only=True):
     """
 
     name: str
-    unit: str = ""
     target: str = ""
     tolerance: str = ""
     predicted: str = ""

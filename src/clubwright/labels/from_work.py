@@ -54,8 +54,7 @@ def sheet_data(worked: WorkedJob, job: Job | None, date: str, record_hash: str =
         parts=_part_lines(situation),
         steps=tuple(_step(step, job) for step in worked.steps),
         weights=_weight_lines(worked) if done is None else _done_texts(done, "weights"),
-        adhesive=_fit_lines(worked)
-        + (_numbers_of(worked, "mix") + _numbers_of(worked, "cure") if done is None else _done_texts(done, "adhesive")),
+        adhesive=_fit_lines(worked) + (_adhesive_lines(worked, job) if done is None else _done_texts(done, "adhesive")),
         bends=_numbers_of(worked, "loft and lie") if done is None else _done_texts(done, "head"),
         gates=tuple(GateLine(step=gate.step, open=gate.open, why=gate.why) for gate in worked.gates),
         findings=tuple(
@@ -165,7 +164,7 @@ def _step(step: Step, job: Job | None) -> SheetStep:
     return SheetStep(
         number=str(step.number),
         title=step.title,
-        numbers="; ".join(f"{name} {text}" for name, text in step.numbers[:2]),
+        numbers="; ".join(f"{name}: {text}" for name, text in step.numbers[:2]),
         done=done,
         cautions=step.cautions[:1],
     )
@@ -187,6 +186,12 @@ def _weight_lines(worked: WorkedJob) -> tuple[str, ...]:
 def _numbers_of(worked: WorkedJob, key: str) -> tuple[str, ...]:
     step = next((step for step in worked.steps if step.key == key), None)
     return () if step is None else tuple(f"{name}: {text}" for name, text in step.numbers)
+
+
+def _adhesive_lines(worked: WorkedJob, job: Job | None) -> tuple[str, ...]:
+    """The mix that was used, once there is one; the plan of it before."""
+    mixed = () if job is None else _done_texts(done_work(job, worked), "adhesive")
+    return (mixed or _numbers_of(worked, "mix")) + _numbers_of(worked, "cure")
 
 
 def _fit_lines(worked: WorkedJob) -> tuple[str, ...]:

@@ -7,6 +7,8 @@ practice, and every step ends by saying so. No limit is printed here that has no
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from clubwright.errors import Finding, InputError
 
 DEFER = (
@@ -84,9 +86,9 @@ CAUTIONS: dict[str, tuple[str, ...]] = {
         "Do not pull on a joint that has not fully cured.",
     ),
     "weight": (
+        "A weight that works loose is a projectile: fix it as its maker says, and turn screws to the torque given.",
         "Lead tape: wash hands afterwards, do not eat or drink at the bench, keep it from children.",
         "Tungsten powder: keep it in a capped vial, do not raise dust, wipe up damp.",
-        "A weight that works loose is a projectile: fix it as its maker says, and turn screws to the torque given.",
         "Hot melt burns: wear heat-proof gloves and a face shield, and let the head cool before it is handled.",
         "Weight deep in the shaft's tip or the hosel must not shorten the glued length of the joint.",
     ),
@@ -155,6 +157,16 @@ _BY_METAL: tuple[tuple[str, str, str], ...] = (
     ("ferrule finish", "magnesium", "Magnesium: its dust burns, and water makes it worse; keep the belt off the head."),
     ("ferrule finish", "titanium", "Titanium: its dust and sparks burn fiercely; keep the belt off the head."),
 )
+
+
+_OF_LEAD = next(sentence for sentence in CAUTIONS["weight"] if sentence.startswith("Lead"))
+
+
+def weight_cautions(names: Iterable[str], said: tuple[str, ...]) -> tuple[str, ...]:
+    """Put the caution about lead first where a weight is of it by its name: a short sheet prints the first one only."""
+    if not any("lead" in name.casefold() for name in names):
+        return said
+    return (_OF_LEAD, *(sentence for sentence in said if sentence != _OF_LEAD))
 
 
 def cautions(step: str, *, shaft_material: str | None = None, head_metal: str | None = None) -> tuple[str, ...]:

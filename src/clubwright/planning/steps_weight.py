@@ -5,6 +5,7 @@ from __future__ import annotations
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import DRY_GRIPPED, DRY_NO_GRIP, DRY_TAPED, FINISHED
 from clubwright.notation import length_in_full, render
+from clubwright.planning.cautions import weight_cautions
 from clubwright.planning.step_bench import Bench, Numbers, counted
 from clubwright.planning.step_types import Expected, Step
 from clubwright.planning.tape_advice import build_up_of, layer_thickness_m
@@ -143,7 +144,10 @@ def choose_weight(bench: Bench) -> Step:
         instrument="gram scale",
         expected=_expected_choice(bench),
         done_when="What is fitted is on the record, and each piece was weighed.",
-        cautions=bench.cautions("weight"),
+        cautions=weight_cautions(
+            (bench.names([float(count) for count in bench.best.counts]), bench.names(bench.fitted)),
+            bench.cautions("weight"),
+        ),
     )
 
 

@@ -7,8 +7,9 @@ from typing import Literal
 
 import msgspec
 
+from clubwright.journal.facts import AdhesiveMixed
 from clubwright.journal.job import Job
-from clubwright.notation import render
+from clubwright.notation import parse
 from clubwright.services.work import Worked
 
 Part = Literal["shaft", "weights", "head", "tape", "adhesive", "grip"]
@@ -50,11 +51,8 @@ def did(job: Job, kind: str) -> bool:
 
 
 def cut_m(job: Job, worked: Worked) -> float | None:
-    """Return the length that the shaft was cut to, by all that was read since, in m; None when no cut was recorded."""
-    belief = worked.situation.belief
-    if not did(job, "shaft cut") or "shaft.length_m" not in belief.names:
-        return None
-    return belief.mean_of("shaft.length_m")
+    """Return the length of the shaft as it was measured after its cut, in m; None when no cut was recorded."""
+    return worked.situation.ticket.row("shaft").value("cut_length") if did(job, "shaft cut") else None
 
 
 def _shaft(job: Job, worked: Worked) -> Iterator[str]:
@@ -62,9 +60,8 @@ def _shaft(job: Job, worked: Worked) -> Iterator[str]:
     if job.tip_trimmed and "tip_trim" in shaft:
         yield f"tip trimmed by {shaft['tip_trim']}"
     yield from (f"butt trimmed by {amount}" for amount in job.butt_trims)
-    length_m = cut_m(job, worked)
-    if length_m is not None:
-        yield f"cut to {render('length', length_m)}"
+    if cut_m(job, worked) is not None:
+        yield f"cut to {worked.situation.ticket.row('shaft').numbers['cut_length'].typed}"
 
 
 def _weights(job: Job, worked: Worked) -> Iterator[str]:
@@ -86,10 +83,23 @@ def _tape(job: Job, worked: Worked) -> Iterator[str]:
             yield f"{name} x {row.count('layers', 1)}"
 
 
+def used_mix(job: Job) -> AdhesiveMixed | None:
+    """Return the mix that is in the joint, or in the cup while it is open; one that another replaced was thrown away."""
+    mixed = [line.at for line in job.trail if line.kind == "adhesive mixed" and not line.undone]
+    cups = zip(reversed(job.mixes), reversed(mixed), strict=False)  # another part in hand took earlier mixes out
+    return next((cup for cup, at in cups if job.glued_at is None or at <= job.glued_at), None)
+
+
+def _by_weight(mix: AdhesiveMixed) -> str:
+    part_a, part_b = (parse("mass", text, where="adhesive").value for text in (mix.part_a, mix.part_b))
+    return f" ({part_a / part_b:.2f}:1 by weight)" if part_b > 0 else ""
+
+
 def _adhesive(job: Job) -> Iterator[str]:
-    for mix in job.mixes:
+    mix = used_mix(job)
+    if mix is not None:
         batch = f", {mix.batch}" if mix.batch else ""
-        yield f"mixed {mix.part_a} + {mix.part_b} at {mix.temperature}{batch}"
+        yield f"mixed {mix.part_a} + {mix.part_b}{_by_weight(mix)} at {mix.temperature}{batch}"
     if job.glued_at is not None:
         yield f"glued {job.glued_at[:16].replace('T', ' ')} UTC at {job.glued_temperature}"
     if "cure" in job.steps_done and job.glued_at is not None:
