@@ -34,7 +34,9 @@ def test_from_ticket_to_tag(desk: Desk, clock: Clock):
     opened: dict[str, str] = {}
     spread: dict[str, list[float]] = {"length": [], "swing_weight": [], "total_weight": []}
     stateless: dict[str, bool] = {}
+    names: list[str] = []
     for name in run(desk, clock):
+        names.append(name)
         now = worked(desk)
         answer = now.answer()
         for gate in now.gates:
@@ -58,8 +60,10 @@ def test_from_ticket_to_tag(desk: Desk, clock: Clock):
     }
     for key, found in spread.items():
         assert found[-1] < found[0] / 2, key
-        grown = [(a, b) for a, b in itertools.pairwise(found) if b > a * 1.1]
-        assert not grown, f"{key} became less certain: {grown}"
+        grown = [name for name, (a, b) in zip(names[1:], itertools.pairwise(found), strict=True) if b > a * 1.1]
+        assert grown in ([], ["bend"]), (
+            f"{key} became less certain by {grown}; by a bend it may: nobody knows it exactly"
+        )
     assert desk.ledger.verify() == ()
     assert [fact.sequence for fact in desk.ledger.facts()] == list(range(1, 30))
 

@@ -148,27 +148,73 @@ def test_a_bounce_that_nobody_measured_turns_with_the_loft():
     job = job_after(old, HeadBent(job=J, loft="53 1/2 deg"))
     assert job.document["head"]["bounce"] == "9 deg"
     assert job.head_was["bounce"] == "10 deg"
-    assert job.document["reading"] == []
+    assert [row["before"] for row in job.document["reading"]] == ["1"]
+    assert job.document["change"] == [{"name": "1", "head": {"loft": "54.5 deg"}}]
     assert job_after(HeadBent(job=J, lie="63 deg")).document["head"]["bounce"] == "10 deg"
 
 
-def test_the_finished_club_is_judged_by_readings_from_after_the_bend():
-    dry = ReadingTaken(job=J, quantity="swing_weight", value="D1", stage="dry, gripped", weights=[])
-    job = job_after(
-        dry, reading(), reading("35 in", "length"), reading("470 g", "total_weight"), HeadBent(job=J, lie="63 deg")
-    )
-    left = [(row["quantity"], row["stage"]) for row in job.document["reading"]]
-    assert left == [("swing_weight", "dry, gripped"), ("total_weight", "finished")]
-    assert len(job.superseded) == 2
+def before(job):
+    return [(row["value"], row.get("before")) for row in job.document["reading"]]
 
 
-def test_readings_of_what_is_no_longer_so_leave_the_document():
+def test_a_reading_names_the_first_change_after_it():
     loft, lie = reading("54.5 deg", "loft"), reading("64 deg", "lie")
-    job = job_after(loft, lie, HeadBent(job=J, loft="54 deg"), reading("54.1 deg", "loft"))
-    assert [row["value"] for row in job.document["reading"]] == ["64 deg", "54.1 deg"]
-    assert [row["value"] for row in job.superseded] == ["54.5 deg"]
-    cut = job_after(reading(), reading("296.5 g", "head.mass"), ShaftCut(job=J, cut_length="34 in"), reading("D3"))
-    assert [row["value"] for row in cut.document["reading"]] == ["296.5 g", "D3"]
+    bent = job_after(loft, lie, HeadBent(job=J, loft="54 deg"), reading("54.1 deg", "loft"))
+    assert before(bent) == [("54.5 deg", "1"), ("64 deg", "1"), ("54.1 deg", None)]
+    cut = [
+        reading("D1"),
+        ShaftTrimmed(job=J, end="butt", amount="1/4 in"),
+        ShaftTrimmed(job=J, end="tip", amount="1/2 in"),
+        reading("D2"),
+        ShaftCut(job=J, cut_length="34.1 in"),
+        ShaftCut(job=J, cut_length="34.05 in"),
+        reading("D3"),
+        ShaftCut(job=J, cut_length="34 in"),
+        reading("D4"),
+    ]
+    job = job_after(*cut)
+    assert before(job) == [("D1", "1"), ("D2", "3"), ("D3", "5"), ("D4", None)]
+    assert job.document["change"] == [
+        {"name": "1", "shaft": {"butt_off": "0 in"}},
+        {"name": "2", "shaft": {"tip_trim": "0 in", "butt_off": "1/4 in"}},
+        {"name": "3", "shaft": {"butt_off": "1/4 in"}},
+        {"name": "4", "shaft": {"cut_length": "34.1 in"}},
+        {"name": "5", "shaft": {"cut_length": "34.05 in"}},
+    ]
+
+
+def test_the_same_cut_and_the_same_tape_are_no_change():
+    same = [ShaftCut(job=J, cut_length="34 in"), reading(), ShaftCut(job=J, cut_length="34 in")]
+    tape = [TapeLaid(job=J, name="base", layers=layers, mass="3.1 g") for layers in ("1", "2", "2")]
+    assert "change" not in job_after(*same).document
+    assert "change" not in job_after(reading(), tape[0]).document
+    job = job_after(reading(), *tape)
+    assert [row["tape"][0]["mass"] for row in job.document["change"]] == ["3.1 g"]
+
+
+def test_another_part_leaves_the_whole_old_one_to_its_readings():
+    grip = PartChanged(job=J, section="grip", values={"mass": "52 g"}, another=True)
+    assert job_after(reading(), grip).document["change"] == [{"name": "1", "grip": {"mass": "49.6 g", "cap": "1/8 in"}}]
+    glued = [ShaftCut(job=J, cut_length="34 in"), Glued(job=J, temperature="20 C"), reading()]
+    job = job_after(*glued, PartChanged(job=J, section="shaft", values={}, another=True))
+    (change,) = job.document["change"]
+    assert change["shaft"]["cut_length"] == "34 in"
+    assert change["shaft"]["another"] == "yes"
+    assert change["adhesive"] == change["ferrule"] == {}, "a joint that is opened loses both"
+    assert "cut_length" not in job.document["shaft"]
+
+
+def test_figures_measured_before_a_lie_bend_go_with_it_until_they_are_measured_again():
+    figures = PartChanged(job=J, section="head", values={"bore_to_ground": "1.1 in", "cg_off_axis": "36 mm"})
+    bend, again = (
+        HeadBent(job=J, lie="63 deg"),
+        PartChanged(job=J, section="head", values={"bore_to_ground": "1.12 in"}),
+    )
+    (change,) = job_after(figures, bend).document["change"]
+    assert change["head"] == {"lie": "64 deg", "bore_to_ground": "1.1 in", "cg_off_axis": "36 mm"}
+    (change,) = job_after(figures, bend, again).document["change"]
+    assert change["head"] == {"lie": "64 deg", "cg_off_axis": "36 mm"}
+    assert "change" not in job_after(figures, HeadBent(job=J, loft="54 deg")).document
 
 
 def test_tape_is_what_is_on_now():

@@ -70,3 +70,14 @@ def test_a_number_that_no_address_can_carry_is_refused(number: str):
     ticket, findings = read_ticket({"ticket": {"id": number, "kind": "wedge", "hand": "right"}})
     assert ticket is None
     assert "stroke" in findings[0].what
+
+
+def test_the_tables_of_a_change_are_taken_in_the_same_shapes_as_those_of_the_ticket() -> None:
+    tape = [{"name": "masking", "layers": 2, "mass": "2.8 g"}]
+    adhesive = {"name": "two-part", "in_joint": "0.8 g", "densities": ["1.16 g/cm3", "0.97 g/cm3"]}
+    taken, findings = read_ticket({**PLAIN, "change": [{"name": "1", "tape": tape, "adhesive": adhesive}]})
+    assert taken is not None, findings
+    (change,) = taken.changes
+    assert change.tapes is not None
+    assert change.tapes[0].count("layers", 1) == 2
+    assert change.rows["adhesive"].value("density_b") == pytest.approx(970.0)

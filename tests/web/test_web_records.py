@@ -83,7 +83,7 @@ def test_a_reading_from_before_a_bend_is_shown_as_such(web_client: TestClient, w
     bench.undo(web_desk, JOB)
     bench.undo(web_desk, JOB)
     bench.bend_head(web_desk, JOB, loft="54.5 deg")
-    assert "before a later cut or bend" in web_client.get(f"/records/{JOB}").text
+    assert "counts for the club as it was then" in web_client.get(f"/records/{JOB}").text
 
 
 def test_papers_and_the_record_come_as_files(web_client: TestClient, web_desk: Desk, closed: str) -> None:

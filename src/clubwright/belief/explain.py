@@ -35,6 +35,10 @@ SLIP_SIZE: dict[str, float] = {
     "head.bounce_rad": 0.035,
     "shaft.mass_kg": 4e-3,
     "shaft.length_m": 6e-3,
+    "length_m": 6e-3,
+    "lie_rad": 0.035,
+    "loft_rad": 0.035,
+    "bounce_rad": 0.035,
     "shaft.balance_from_tip_m": 15e-3,
     "shaft.butt_diameter_m": 5e-4,
     "tapes.mass_kg": 2e-3,
@@ -51,7 +55,8 @@ SLIP_SIZE: dict[str, float] = {
     "came.adhesive.mass_kg": 1e-3,
     "weights.mass_kg": 1e-3,  # a whole piece taken for another is a reading with the wrong weights, priced below
 }
-"""How large a slip in this number usually is when one is made, by unknown (tapes and weights share one entry each)."""
+"""How large a slip in this number usually is when one is made, by unknown (tapes and weights share one entry each; of what
+a change made different, by the figure alone)."""
 
 STAGE_SLIP = 4.0
 """Price of a reading booked under the wrong stage or with the wrong weights, in chi-square."""
@@ -138,7 +143,8 @@ def _part_causes(prior: Gaussian, off: Vector, slope: Matrix, spread: Matrix) ->
 def _slip_size(name: str) -> float | None:
     if is_bias(name):
         return None
-    return SLIP_SIZE.get(".".join(step for step in name.split(".") if not step.isdigit()))
+    path = ".".join(step for step in name.split(".") if not step.isdigit())
+    return SLIP_SIZE.get(path.removeprefix("earlier."))  # a part that was on before is mistaken as one that is on
 
 
 def _booking_causes(

@@ -14,8 +14,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from clubwright.belief.gaussian import Gaussian, Matrix, Vector
-from clubwright.belief.unknowns import BIAS, club_with
+from clubwright.belief.unknowns import BIAS, at_path, club_with
 from clubwright.club.build import Build, Conventions
+from clubwright.club.earlier import club_then
 from clubwright.club.part_figures import PART_FIGURES
 from clubwright.club.parts import Club
 from clubwright.club.quantities import QUANTITIES
@@ -54,19 +55,26 @@ def values(
     keys: Sequence[str],
     stage: Stage,
     fitted: Sequence[Number],
+    then: int | None = None,
 ) -> list[Number]:
-    """Evaluate quantities (keys, part paths, part figures) of the club that goes with one guess, or an array of guesses."""
+    """Evaluate quantities (keys, part paths, part figures) of the club that goes with one guess, or an array of guesses.
+
+    With `then` it is the club as it was before that change of it.
+    """
     club = club_with(template, names, theta)
+    if then is not None:
+        club = club_then(club, then)
     build = Build(club=club, stage=stage, fitted=tuple(fitted), conventions=conventions)
-    return [_value(build, key, names, theta) for key in keys]
+    return [_value(build, club, key) for key in keys]
 
 
-def _value(build: Build, key: str, names: Sequence[str], theta: Sequence[Number]) -> Number:
+def _value(build: Build, club: Club, key: str) -> Number:
     if key in QUANTITIES:
         return QUANTITIES[key].of(build)
     if key in PART_FIGURES:
         return PART_FIGURES[key](build.club)
-    return theta[names.index(key)]
+    number: Number = at_path(club, key)
+    return number
 
 
 def linearise(
@@ -77,6 +85,7 @@ def linearise(
     keys: Sequence[str],
     stage: Stage,
     fitted: Matrix,
+    then: int | None = None,
 ) -> tuple[Vector, NDArray[np.float64]]:
     """Evaluate quantities and their derivatives by the unknowns.
 
@@ -88,6 +97,7 @@ def linearise(
         keys: The q quantities.
         stage: Stage of the build.
         fitted: Counts of each of w weights, shape (C, w).
+        then: The change before which the club is asked about; None for the club as it is now.
 
     Returns:
         Values, shape (C, q), and derivatives, shape (C, q, n).
@@ -97,7 +107,7 @@ def linearise(
     theta: list[Number] = list(at[:, None] + 1j * STEP * np.eye(size))
     counts: list[Number] = [fitted[:, [column]].astype(complex) for column in range(fitted.shape[1])]
     shape = (sets, size)
-    found = [np.broadcast_to(v, shape) for v in values(template, conventions, names, theta, keys, stage, counts)]
+    found = [np.broadcast_to(v, shape) for v in values(template, conventions, names, theta, keys, stage, counts, then)]
     stacked = np.stack(found, axis=1)
     return stacked[:, :, 0].real.copy(), stacked.imag / STEP
 

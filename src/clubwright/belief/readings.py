@@ -21,6 +21,7 @@ class Reading(msgspec.Struct, frozen=True, kw_only=True):
         repeats: How many readings the value is the mean of.
         keep: A person's decision about a reading that did not fit: True to use it, False to leave it out, None when
             nobody has decided.
+        then: The first change of the club after it, by its place in ``Club.earlier``; None for the club as it is now.
     """
 
     where: str
@@ -31,3 +32,4 @@ class Reading(msgspec.Struct, frozen=True, kw_only=True):
     instrument: Instrument
     repeats: int = 1
     keep: bool | None = None
+    then: int | None = None

@@ -25,7 +25,7 @@ SAME = 1e-11
 
 GOLDEN = 0.6180339887498949
 
-Configuration = tuple[str, str, str, tuple[float, ...]]
+Configuration = tuple[str, str, str, tuple[float, ...], int | None]
 
 
 def groups_of(
@@ -104,14 +104,13 @@ def _probed(
     prior: Gaussian, template: Club, conventions: Conventions, reading: Reading, known: dict[Configuration, float]
 ) -> float:
     """Work the quantity of a reading where every unknown is off its mean by a share of its own: only the same agree."""
-    if reading.quantity not in QUANTITIES:
+    if reading.quantity not in QUANTITIES and not template.earlier:
         return 0.0  # a part's own number is the same at every stage
-    key = (reading.quantity, reading.stage.name, reading.instrument.name, tuple(reading.fitted))
+    key = (reading.quantity, reading.stage.name, reading.instrument.name, tuple(reading.fitted), reading.then)
     if key not in known:
         shares = (np.arange(1, len(prior.names) + 1) * GOLDEN) % 1.0 - 0.5
         theta = [float(each) for each in prior.mean + shares * np.sqrt(np.diag(prior.covariance))]
-        (value,) = values(
-            template, conventions, prior.names, theta, [reading.quantity], reading.stage, tuple(reading.fitted)
-        )
+        asked, fitted = [reading.quantity], tuple(reading.fitted)
+        (value,) = values(template, conventions, prior.names, theta, asked, reading.stage, fitted, reading.then)
         known[key] = float(np.asarray(value).real)
     return known[key]

@@ -25,6 +25,9 @@ from clubwright.errors import NotPossible
 INNOVATION_LIMIT = 3.2905
 """Two-sided normal point for 0.001; a setting of the shop's, this default is ours."""
 
+MOVED = 0.1
+"""A change that moves a reading by more than this share of its uncertainty takes it out of what is judged now."""
+
 
 class Judged(msgspec.Struct, frozen=True, kw_only=True):
     """A reading beside what was expected of it before it was taken in.
@@ -33,12 +36,15 @@ class Judged(msgspec.Struct, frozen=True, kw_only=True):
         reading: The reading.
         expected, expected_sd: Prediction from the parts and the readings before it, its gauge's noise included.
         taken: Whether it is in the belief.
+        present: Whether it still tells of the club as it is now: no change since moves it by more than `MOVED` of its own
+            standard uncertainty. One that does not is in the belief all the same, at its own configuration.
     """
 
     reading: Reading
     expected: float
     expected_sd: float
     taken: bool
+    present: bool = True
 
     @property
     def off_by_sd(self) -> float:
@@ -81,16 +87,16 @@ def predict_readings(
 ) -> tuple[Vector, Matrix]:
     """Return what m readings should show at an estimate, shape (m), and their derivatives, shape (m, n).
 
-    Readings of the same build (stage and weights) are worked together: the club is put together once for all of them.
+    Readings of the same build (stage, weights, changes since) are worked together: the club is put together once for all.
     """
     values, slopes = np.empty(len(readings)), np.empty((len(readings), len(names)))
-    builds: dict[tuple[str, tuple[float, ...]], list[int]] = {}
+    builds: dict[tuple[str, tuple[float, ...], int | None], list[int]] = {}
     for place, reading in enumerate(readings):
-        builds.setdefault((reading.stage.name, tuple(reading.fitted)), []).append(place)
-    for (_, fitted), places in builds.items():
+        builds.setdefault((reading.stage.name, tuple(reading.fitted), reading.then), []).append(place)
+    for (_, fitted, then), places in builds.items():
         keys = list(dict.fromkeys(readings[place].quantity for place in places))
         stage = readings[places[0]].stage
-        mean, slope = linearise(template, conventions, names, at, keys, stage, np.array([fitted], dtype=float))
+        mean, slope = linearise(template, conventions, names, at, keys, stage, np.array([fitted], dtype=float), then)
         for place in places:
             reading = readings[place]
             row = keys.index(reading.quantity)
@@ -150,7 +156,28 @@ def learn(
                 belief = took(prior, taken)
     if len(taken) > 1:
         belief = took(prior, taken)
+    judged = [
+        msgspec.structs.replace(item, present=is_present(belief, template, conventions, item.reading))
+        for item in judged
+    ]
     return Learned(belief=belief, judged=tuple(judged))
+
+
+def is_present(belief: Gaussian, template: Club, conventions: Conventions, reading: Reading) -> bool:
+    """True when what changed since a reading moves it by no more than `MOVED` of its standard uncertainty.
+
+    The shift is told by its root mean square: one that is small by the estimate and not known well is no small shift.
+    """
+    if reading.then is None:
+        return True
+    both = [reading, msgspec.structs.replace(reading, then=None)]
+    try:
+        values, slopes = predict_readings(template, conventions, belief.names, belief.mean, both)
+    except NotPossible:
+        return False  # the part that is on now lacks what this quantity rests on
+    shift, slope = values[1] - values[0], slopes[1] - slopes[0]
+    square = shift**2 + float(slope @ belief.covariance @ slope)
+    return bool(np.sqrt(max(square, 0.0)) <= MOVED * reading.instrument.uncertainty(reading.repeats))
 
 
 def _take(

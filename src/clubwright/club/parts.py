@@ -180,12 +180,42 @@ class Came(msgspec.Struct, frozen=True, kw_only=True):
     adhesive: Adhesive | None = None
 
 
+class Earlier(msgspec.Struct, frozen=True, kw_only=True):
+    """What one change of the club made different, as it was before it; None where it changed nothing.
+
+    Attributes:
+        head, shaft, grip, ferrule, adhesive: Another part that was on before.
+        tapes: All tape that was on before; a number stands for that tape of the club after the change.
+        length_m: Length of the shaft before it was cut anew, tip end to butt end.
+        off_butt_m: What was off the butt of a shaft that was not yet cut to length.
+        tip_trim_m: What was off its tip.
+        loft_rad, lie_rad, bounce_rad: Angles of the head before a bend; with the loft bent and no bounce given, the sole has
+            turned with the face, one to one.
+    """
+
+    head: Head | None = None
+    shaft: Shaft | None = None
+    grip: Grip | None = None
+    ferrule: Ferrule | None = None
+    adhesive: Adhesive | None = None
+    tapes: tuple[Tape | int, ...] | None = None
+    length_m: Number | None = None
+    off_butt_m: Number | None = None
+    tip_trim_m: Number | None = None
+    loft_rad: Number | None = None
+    lie_rad: Number | None = None
+    bounce_rad: Number | None = None
+
+
 NEVER_MEASURED = {"grip_diameter_2in": "grip", "grip_diameter_6in": "grip", "frequency": "shaft"}
 """Quantities that rest on figures of a part which nobody measures of one that comes off: core and size, stiffness."""
 
 
 class Club(msgspec.Struct, frozen=True, kw_only=True):
-    """All the parts meant for one club, the tray of weights to choose from, and what comes off a club that came in."""
+    """All the parts meant for one club, the tray of weights to choose from, and what was on it before.
+
+    `came` is what comes off a club that came in; `earlier` what each change made different, the first change first.
+    """
 
     kind: Kind
     head: Head
@@ -197,6 +227,7 @@ class Club(msgspec.Struct, frozen=True, kw_only=True):
     adapter: Adapter | None = None
     weights: tuple[Weight, ...] = ()
     came: Came | None = None
+    earlier: tuple[Earlier, ...] = ()
 
 
 def as_it_came(club: Club) -> Club:

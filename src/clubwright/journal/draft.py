@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from typing import Any
 
 import msgspec
@@ -10,6 +10,7 @@ import msgspec
 from clubwright.errors import RecordError
 from clubwright.journal.facts import AdhesiveMixed, Place, TicketTaken
 from clubwright.journal.job import Accepted, Job, Signed, TrailLine
+from clubwright.ticket.fields import CUT_JOBS
 
 LISTS = ("weight", "tape", "old_tape")
 """Tables of the ticket that come several times and whose entries go by name."""
@@ -27,7 +28,7 @@ class Draft:
         self.id = ticket.job
         self.source = ticket.source
         self.promised_at: str | None = None
-        self.document: dict[str, Any] = _own_copy(ticket.document)
+        self.document: dict[str, Any] = own_copy(ticket.document)
         self.decided = decided
         self.steps_done: list[str] = []
         self.steps_skipped: dict[str, str] = {}
@@ -41,7 +42,6 @@ class Draft:
         self.gripped = False
         self.angles_bent: list[str] = []
         self.head_was: dict[str, str] = {}
-        self.superseded: list[dict[str, Any]] = []
         self.accepted: dict[str, Accepted] = {}
         self.finished: Signed | None = None
 
@@ -83,22 +83,10 @@ class Draft:
         return table
 
     @property
-    def keeps_its_shaft(self) -> bool:
-        """False in a re-shaft: what is cut or bent there was not yet on the club as it came."""
+    def is_cut_here(self) -> bool:
+        """True for work in which the shaft is cut; at any other the club came with its shaft cut."""
         ticket = self.document.get("ticket")
-        return not (isinstance(ticket, dict) and ticket.get("job") == "reshaft")
-
-    def supersede(self, old: Callable[[dict[str, Any]], bool]) -> None:
-        """Take earlier readings out of the document: what they were read on is no longer so.
-
-        Args:
-            old: Whether a reading, as the document has it, is one of them.
-        """
-        if "reading" not in self.document:
-            return
-        rows = self.rows("reading")
-        self.superseded += [row for row in rows if old(row)]
-        self.document["reading"] = [row for row in rows if not old(row)]
+        return isinstance(ticket, dict) and ticket.get("job", "build") in CUT_JOBS
 
     def club_changed(self) -> None:
         """Mark what was accepted so far as accepted of the club before a change."""
@@ -155,17 +143,16 @@ class Draft:
             gripped=self.gripped,
             angles_bent=tuple(self.angles_bent),
             head_was=self.head_was,
-            superseded=tuple(self.superseded),
             accepted=self.accepted,
             finished=self.finished,
             trail=trail,
         )
 
 
-def _own_copy(value: Any) -> Any:
+def own_copy(value: Any) -> Any:
     """Copy plain data: tables and lists anew, what cannot change as it is."""
     if isinstance(value, Mapping):
-        return {key: _own_copy(content) for key, content in value.items()}
+        return {key: own_copy(content) for key, content in value.items()}
     if isinstance(value, list):
-        return [_own_copy(content) for content in value]
+        return [own_copy(content) for content in value]
     return value

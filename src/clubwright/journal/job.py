@@ -79,7 +79,6 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
         gripped: Whether the grip is on for good.
         angles_bent: Angles of the head that were measured after a bend, each once.
         head_was: Angles of the head before its first bend, as typed.
-        superseded: Readings of what is no longer so (angles before a bend, the club before a cut); not in the document.
         accepted: The last acceptance of each target; whether it still holds is for `clubwright.services.closing` to say.
         finished: Signature of the end of the job; None while it is open.
         trail: Every fact of the job, in order, undone ones too.
@@ -103,7 +102,6 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
     gripped: bool = False
     angles_bent: tuple[str, ...] = ()
     head_was: dict[str, str] = {}
-    superseded: tuple[dict[str, Any], ...] = ()
     accepted: dict[str, Accepted] = {}
     finished: Signed | None = None
     trail: tuple[TrailLine, ...] = ()

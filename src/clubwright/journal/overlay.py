@@ -7,9 +7,16 @@ from __future__ import annotations
 from functools import singledispatch
 from typing import Any
 
-from clubwright.club.stages import AS_IT_CAME, FINISHED
 from clubwright.errors import RecordError
 from clubwright.journal.amounts import added_angle, added_length, angle_change, moved_angle
+from clubwright.journal.changes import (
+    before_another,
+    before_bend,
+    before_cut,
+    before_tape,
+    before_trim,
+    measured_since,
+)
 from clubwright.journal.draft import Draft
 from clubwright.journal.facts import (
     AdhesiveMixed,
@@ -34,7 +41,6 @@ from clubwright.journal.facts import (
 )
 from clubwright.journal.job import Accepted, Signed
 from clubwright.journal.shaft_table import lay_cut, lay_figures, lay_tip_trim
-from clubwright.journal.voiding import ANGLE, void, void_with
 
 ANGLES = ("loft", "lie", "bounce")
 PARTS = ("head", "shaft", "grip", "ferrule", "adhesive", "adapter", "tape", "weight")
@@ -84,7 +90,7 @@ def _(what: ReadingDecided, draft: Draft, fact: Fact) -> None:
 @lay.register
 def _(what: ShaftTrimmed, draft: Draft, fact: Fact) -> None:
     draft.club_changed()
-    void(draft, "cut" if what.end == "butt" else "tip trim")
+    before_trim(draft, what.end)
     if what.end == "butt":
         draft.butt_trims.append(what.amount)
         return
@@ -104,7 +110,7 @@ def _(what: ShaftTrimmed, draft: Draft, fact: Fact) -> None:
 @lay.register
 def _(what: ShaftCut, draft: Draft, fact: Fact) -> None:
     draft.club_changed()
-    void(draft, "cut")
+    before_cut(draft, what.cut_length)
     measured = {"cut_mass": what.cut_mass, "cut_balance_from_tip": what.cut_balance_from_tip}
     said = {key: value for key, value in measured.items() if isinstance(value, str)}
     lay_cut(draft.table("shaft"), what.cut_length, said)
@@ -128,6 +134,7 @@ def _(what: HeadBent, draft: Draft, fact: Fact) -> None:
     draft.club_changed()
     head = draft.table("head")
     measured = {name: value for name in ANGLES if (value := getattr(what, name)) is not None}
+    before_bend(draft, measured)
     if what.loft is not None and what.bounce is None and "loft" in head and "bounce" in head:
         # nobody measured the bounce, and it is no longer what it was: the sole turns with the face, one to one
         measured["bounce"] = moved_angle(head["bounce"], head["loft"], what.loft)
@@ -140,17 +147,12 @@ def _(what: HeadBent, draft: Draft, fact: Fact) -> None:
                 head[bent] = added_angle(head.get(bent), angle_change(before, value))
         head[name] = value
     draft.angles_bent += [name for name in measured if name not in draft.angles_bent]
-    for name in ANGLES:
-        if name in measured:
-            void(draft, ANGLE[name])
-    # A bend moves the whole club a little: it is never judged by readings from before it, while those of the build go on
-    # telling of its parts.
-    void(draft, "lie bend", stages=(FINISHED.name, AS_IT_CAME.name))
 
 
 @lay.register
 def _(what: TapeLaid, draft: Draft, fact: Fact) -> None:
     draft.club_changed()
+    before_tape(draft, what.name, what.layers)
     if what.name not in draft.tapes_laid:
         draft.tapes_laid.append(what.name)
     values = {"name": what.name, "layers": what.layers, "mass": what.mass}
@@ -191,7 +193,7 @@ def _(what: DeviationAccepted, draft: Draft, fact: Fact) -> None:
 @lay.register
 def _(what: PartChanged, draft: Draft, fact: Fact) -> None:
     outer = what.section.partition(".")[0]
-    if outer == "reading":
+    if outer in ("reading", "change"):
         raise RecordError("a reading is not changed: read again, or decide whether the old one counts")
     if outer == "ticket" and "id" in what.values and what.values["id"] != draft.table("ticket").get("id"):
         raise RecordError(f"ticket {draft.id} keeps its number: to give it another one, renumber it")
@@ -201,9 +203,11 @@ def _(what: PartChanged, draft: Draft, fact: Fact) -> None:
     if what.section == "ticket" and "promised" in what.values:
         draft.promised_at = fact.at
     if what.another is True:
+        before_another(draft, outer)
         table.clear()
         draft.another_part(outer)
-        void_with(draft, outer)
+    elif outer == "head":
+        measured_since(draft, what.values)
     if outer == "shaft":
         lay_figures(table, what.values)
         return

@@ -85,7 +85,7 @@ def _on_club(situation: Situation, job: Job | None) -> tuple[DrawnPart, ...]:
     everything: tuple[DrawnPart, ...] = ("shaft", "head", "ferrule", "tape", "grip")
     # the old shaft of a re-shaft is not the one that is drawn
     old_shaft = situation.ticket.job == "reshaft"
-    readings = [entry for entry in situation.ticket.readings if not (old_shaft and STAGES[entry.stage].old_parts)]
+    readings = [entry for entry in situation.present_entries if not (old_shaft and STAGES[entry.stage].old_parts)]
     by_reading = _BY_STAGE.get(readings[-1].stage, 5) if readings else 0
     if job is None:
         return everything[:by_reading]

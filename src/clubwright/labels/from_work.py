@@ -203,7 +203,14 @@ def _fit_lines(worked: WorkedJob) -> tuple[str, ...]:
     return tuple(f"{name}: {text}" for name, text in numbers[:-3])
 
 
-_STATES = {"counts": "", "kept": "", "left out": " (left out)", "aside": " (kept aside)", "not used": " (not used)"}
+_STATES = {
+    "counts": "",
+    "counts then": " (before a change)",
+    "kept": "",
+    "left out": " (left out)",
+    "aside": " (kept aside)",
+    "not used": " (not used)",
+}
 
 
 def _reading_lines(worked: WorkedJob) -> tuple[str, ...]:

@@ -8,14 +8,15 @@ from __future__ import annotations
 
 import msgspec
 
-from clubwright.club.build import Build
+from clubwright.club.build import Build, Conventions
 from clubwright.club.cut import shaft_length_m
+from clubwright.club.length import plane_minus_axis_m
+from clubwright.club.parts import Club
 from clubwright.errors import Finding
 from clubwright.notation import length_in_full, parse
 from clubwright.planning.situation import Situation
 from clubwright.ticket.fields import CUT_JOBS
 from clubwright.ticket.model import Ticket
-from clubwright.ticket.prior import plane_correction_m
 
 __all__ = ["CUT_JOBS", "DEFAULT_KERF", "Cut", "LiftedCut", "cut_of"]
 
@@ -135,3 +136,11 @@ def _findings(ticket: Ticket, cut: Cut) -> tuple[Finding, ...]:
         mend = "Grind to the mark instead of sawing."
         return (Finding(where=f"{where} raw_length", what=what, mend=mend, severity="warning"),)
     return ()
+
+
+def plane_correction_m(club: Club, conventions: Conventions) -> float:
+    """Return length by the method in use minus length along the axis to the ground, for this head, in m."""
+    if conventions.length_method == "axis to ground":
+        return 0.0
+    head = club.head
+    return float(plane_minus_axis_m(head.lie_rad, head.sole_camber_m, head.sole_contact_m))

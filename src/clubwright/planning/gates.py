@@ -42,7 +42,7 @@ def gates_of(situation: Situation, cut: Cut | None, best: Choice, progress: Prog
         return ()
     return (
         Gate(step="cut", checks=_cut_checks(situation, cut)),
-        Gate(step="glue", checks=glue_checks(situation, best)),
+        Gate(step="glue", checks=glue_checks(situation, best, glued=progress.glued)),
         Gate(step="release", checks=_release_checks(situation, progress)),
     )
 

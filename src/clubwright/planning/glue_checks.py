@@ -29,15 +29,21 @@ LOFT_REACH_RAD = 4.0 * 0.017453292519943295
 """A head further than this from its loft is another head (estimate of ours)."""
 
 
-def glue_checks(situation: Situation, best: Choice) -> tuple[Check, ...]:
-    """Return the checks of the glue gate that follow from the ticket."""
+def glue_checks(situation: Situation, best: Choice, *, glued: bool) -> tuple[Check, ...]:
+    """Return the checks of the glue gate that follow from the ticket.
+
+    Args:
+        situation: The club.
+        best: The best set of weights.
+        glued: Whether the joint is closed already: it is judged by what was read dry before it was.
+    """
     return (
         *_hand(situation),
         *_loft(situation),
         *_core(situation),
         *_length(situation),
         *_readings(situation),
-        *_dry_reading(situation),
+        *_dry_reading(situation, glued=glued),
         *_weights(situation, best),
         *fit_checks(situation.ticket),
     )
@@ -101,8 +107,8 @@ def _length(situation: Situation) -> tuple[Check, ...]:
 
 
 def _readings(situation: Situation) -> tuple[Check, ...]:
-    judged = situation.learned.judged
-    open_points = [item for item in situation.learned.set_aside if item.reading.keep is None]
+    judged = situation.present
+    open_points = [item for item in judged if not item.taken and item.reading.keep is None]
     if open_points:
         what = "does not fit and nobody has decided about it"
         mend = "read it again, then keep it or leave it out"
@@ -110,12 +116,12 @@ def _readings(situation: Situation) -> tuple[Check, ...]:
     return (met("readings", ("fitting or decided about", str(len(judged)))),) if judged else ()
 
 
-def _dry_reading(situation: Situation) -> tuple[Check, ...]:
+def _dry_reading(situation: Situation, *, glued: bool) -> tuple[Check, ...]:
     if situation.goal("swing_weight") is None:
         return ()
     dry = [
         item.reading
-        for item in situation.learned.judged
+        for item in (situation.learned.judged if glued else situation.present)
         if item.taken and item.reading.quantity == "swing_weight" and item.reading.stage.name in DRY_STAGES
     ]
     if not dry:

@@ -19,7 +19,7 @@ from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import AS_IT_CAME, DRY_GRIPPED, FINISHED, STAGES
 from clubwright.planning.situation import Situation
 from clubwright.planning.weights import Choice, choices, moved_goals, steered_goals
-from clubwright.ticket.gauges import readings_of, usual_gauge
+from clubwright.ticket.gauges import usual_gauge
 
 WORTH = 0.10
 """Least gain of chance that makes another reading worth the time (estimate of ours)."""
@@ -87,10 +87,11 @@ def _next_reading(situation: Situation, quantity: str) -> Reading:
     """Describe the next reading of a quantity: same gauge, stage and weights as the last one of it, else usual ones."""
     job = situation.ticket.job
     once_done = FINISHED if job in WITHOUT_DRY else DRY_GRIPPED
-    for reading in reversed(readings_of(situation.ticket)):
+    for item in reversed(situation.present):
+        reading = msgspec.structs.replace(item.reading, then=None)
         if reading.quantity == quantity:
             return msgspec.structs.replace(reading, stage=once_done) if reading.stage.old_parts else reading
-    later = [entry.stage for entry in situation.ticket.readings if entry.stage != AS_IT_CAME.name]
+    later = [entry.stage for entry in situation.present_entries if entry.stage != AS_IT_CAME.name]
     stage = STAGES[later[-1]] if later else AS_IT_CAME if job == "regrip" else once_done
     if job in ("loft-lie", "weight"):
         stage = FINISHED

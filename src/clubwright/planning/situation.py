@@ -13,14 +13,14 @@ from clubwright.belief.gaussian import Gaussian
 from clubwright.belief.instruments import Instrument
 from clubwright.belief.prediction import Prediction, predict
 from clubwright.belief.unknowns import club_with
-from clubwright.belief.update import Learned, learn
+from clubwright.belief.update import Judged, Learned, learn
 from clubwright.club.build import Build
 from clubwright.club.parts import Club
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import FINISHED, Stage
 from clubwright.planning.goals import Goal, goals_of
 from clubwright.ticket.gauges import lacking, readings_of, usual_gauge
-from clubwright.ticket.model import Ticket
+from clubwright.ticket.model import ReadingEntry, Ticket
 from clubwright.ticket.prior import Prior, prior_from
 from clubwright.ticket.reading_entries import part_number_path
 
@@ -68,6 +68,17 @@ class Situation(msgspec.Struct, frozen=True, kw_only=True):
     def can_predict(self, key: str, stage: Stage = FINISHED) -> bool:
         """True unless the ticket lacks what the quantity needs; of old parts that come off less is known."""
         return not lacking(self.ticket, key, stage.name) if stage.old_parts else key not in self.prior.unknowable
+
+    @property
+    def present(self) -> tuple[Judged, ...]:
+        """The readings that tell of the club as it is now, as they were judged: those no change since has moved."""
+        return tuple(item for item in self.learned.judged if item.present)
+
+    @property
+    def present_entries(self) -> tuple[ReadingEntry, ...]:
+        """The readings of the ticket that tell of the club as it is now, used or not."""
+        here = {item.reading.where for item in self.present}
+        return tuple(entry for entry in self.ticket.readings if entry.before is None or entry.where in here)
 
     def gauge(self, quantity: str) -> Instrument:
         """Return the gauge last used for a quantity or a part's number (``head.mass``), else the usual one."""

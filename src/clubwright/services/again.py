@@ -34,7 +34,7 @@ def make_again(job: Job, worked: Worked, new_id: str) -> dict[str, Any]:
     document: dict[str, Any] = {
         name: _copied(name, content)
         for name, content in job.document.items()
-        if name not in ("reading", "base", "shim", *OLD_TABLES)
+        if name not in ("reading", "change", "base", "shim", *OLD_TABLES)
     }
     document["ticket"] = {
         **document["ticket"],

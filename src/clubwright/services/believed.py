@@ -33,7 +33,8 @@ def _told(situation: Situation, name: str) -> tuple[str, str]:
     if name.startswith(BIAS):
         gauge, _, quantity = name.removeprefix(BIAS).rpartition(":")
         return half_width_kind(quantity), f"{gauge}: reads {quantity.replace('_', ' ')} too high by"
-    part, place, field = found = place_of(name)
+    found = place_of(name)
+    part, place, field = found.part, found.place, found.field
     ticket = situation.ticket
     rows: dict[str, tuple[Row, ...]] = {
         "tapes": ticket.tapes,
@@ -41,7 +42,7 @@ def _told(situation: Situation, name: str) -> tuple[str, str]:
         "came.tapes": ticket.old_tapes,
     }
     words = found.words
-    if place is not None:
+    if place is not None and found.then is None:
         named = [row.words.get("name", f"{part} {number}") for number, row in enumerate(rows[part], start=1)]
         words = named[place] if named else words  # old tape that no ticket lists is one unknown, without a name
     return _RENDERED_AS.get(field.kind, field.kind), f"{words}: {field.key.replace('_', ' ')}"

@@ -150,10 +150,10 @@ def closing_part(points: Iterable[ClosingPoint]) -> list[dict[str, object]]:
 
 
 def finished_readings(worked: Worked, key: str) -> tuple[ReadingEntry, ...]:
-    """Return the readings of a quantity of the finished club, oldest first, without those left out."""
+    """Return the readings of a quantity of the finished club as it is now, oldest first, without those left out."""
     return tuple(
         entry
-        for entry in worked.situation.ticket.readings
+        for entry in worked.situation.present_entries
         if entry.quantity == key and entry.stage == FINISHED.name and entry.keep is not False
     )
 

@@ -53,7 +53,7 @@ def same_order(document: Mapping[str, Any], new_id: str) -> Document:
     """
     copied: Document = {}
     for name, content in own_of(document).items():
-        if name in ("reading", "shim", *OLD_TABLES):
+        if name in ("reading", "change", "shim", *OLD_TABLES):
             continue
         section = next((section for section in SECTIONS if section.name == name), None)
         if isinstance(content, list):
@@ -109,7 +109,7 @@ def field_label(section: Section, field: Field) -> str:
 
 def _entries(document: Mapping[str, Any]) -> Iterator[tuple[str, tuple[str, str]]]:
     for section in SECTIONS:
-        if section.name in ("reading", "instrument", "shop"):
+        if section.name in ("reading", "change", "instrument", "shop"):
             continue
         content = document.get(section.name)
         rows = content if isinstance(content, list) else [content]

@@ -45,7 +45,7 @@ def inspect(situation: Situation) -> dict[str, Inspected]:
     for goal in situation.goals:
         read = [
             item
-            for item in situation.learned.judged
+            for item in situation.present
             if item.reading.quantity == goal.key and item.reading.stage.name == FINISHED.name
         ]
         if read:

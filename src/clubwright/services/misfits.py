@@ -103,7 +103,8 @@ _NAMES = {
 
 
 def _part_text(situation: Situation, cause: Cause) -> str:
-    part, place, field = found = place_of(cause.unknown)
+    found = place_of(cause.unknown)
+    part, place, field = found.part, found.place, found.field
     number = field.number or ""
     size = render(_part_kind(cause.unknown), abs(cause.change))
     what = found.words

@@ -7,25 +7,26 @@ from typing import Literal
 import msgspec
 
 from clubwright.services.work import Worked
-from clubwright.ticket.gauges import lacking
+from clubwright.ticket.gauges import entry_lacks
 
 
 class ReadingState(msgspec.Struct, frozen=True, kw_only=True):
     """What became of one reading.
 
     Attributes:
-        state: ``counts``; ``kept`` by a person's decision; ``left out`` by one; ``aside`` until a person decides;
+        state: ``counts``; ``counts then``, of the club before a change that moved it; ``kept`` by a person's decision;
+            ``left out`` by one; ``aside`` until a person decides;
             ``not used`` while the ticket lacks what it is held against.
         why: What the ticket lacks; empty for the others.
     """
 
-    state: Literal["counts", "kept", "left out", "aside", "not used"]
+    state: Literal["counts", "counts then", "kept", "left out", "aside", "not used"]
     why: str = ""
 
     @property
     def counts(self) -> bool:
         """Whether the belief takes it in."""
-        return self.state in ("counts", "kept")
+        return self.state in ("counts", "counts then", "kept")
 
     @property
     def words(self) -> str:
@@ -35,6 +36,7 @@ class ReadingState(msgspec.Struct, frozen=True, kw_only=True):
 
 _WORDS = {
     "counts": "counts",
+    "counts then": "counts for the club as it was then; a later change moved what was read",
     "kept": "counts, by a person's decision",
     "left out": "left out by a person",
     "aside": "set aside: it does not fit, nobody has decided",
@@ -45,15 +47,18 @@ _WORDS = {
 def reading_states(worked: Worked) -> dict[str, ReadingState]:
     """Return the state of every reading of the ticket, by its place in the input."""
     taken = {item.reading.where: item.taken for item in worked.situation.learned.judged}
+    present = {item.reading.where for item in worked.situation.present}
     found = {}
     for entry in worked.situation.ticket.readings:
         if entry.where not in taken:
-            why = lacking(worked.situation.ticket, entry.quantity)
+            why = entry_lacks(worked.situation.ticket, entry)
             found[entry.where] = ReadingState(state="not used", why=why)
         elif entry.keep is False:
             found[entry.where] = ReadingState(state="left out")
         elif not taken[entry.where]:
             found[entry.where] = ReadingState(state="aside")
+        elif entry.where not in present:
+            found[entry.where] = ReadingState(state="counts then")
         else:
             found[entry.where] = ReadingState(state="counts" if entry.keep is None else "kept")
     return found

@@ -126,7 +126,7 @@ def _rule_method(situation: Situation) -> str:
 def _standing(situation: Situation) -> Iterable[Figure]:
     """What is believed of the parts and the finished club, as far as somebody measured it."""
     ticket, belief = situation.ticket, situation.belief
-    read = {item.reading.quantity for item in situation.learned.judged if item.taken}
+    read = {item.reading.quantity for item in situation.present if item.taken}
     row = ticket.row("head")
     for key in ("loft", "lie"):
         if key in row.numbers or key in read:

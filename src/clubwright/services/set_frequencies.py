@@ -108,7 +108,7 @@ def point_of(situation: Situation, job: str) -> ClubPoint | None:
         return ClubPoint(job=job, name=name, length_m=length, frequency_hz=mean, sd_hz=sd, known="believed")
     read = [
         item
-        for item in situation.ticket.readings
+        for item in situation.present_entries
         if item.quantity == "frequency" and item.stage == FINISHED.name and item.keep is not False
     ]
     if not read:

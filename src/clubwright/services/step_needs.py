@@ -70,7 +70,7 @@ def _weighed(worked: WorkedJob, job: Job) -> tuple[Finding, ...]:
     ticket = worked.situation.ticket
     if ticket.job not in CUT_JOBS:
         return _read_as_it_came(worked, job)
-    read = {entry.quantity for entry in ticket.readings}
+    read = {entry.quantity for entry in worked.situation.present_entries}
     return tuple(
         Finding(where=f"[{section}] mass", what=f"the {section} is not weighed", mend="Weigh it and write its mass.")
         for section in WEIGHED
@@ -138,7 +138,7 @@ def _tape(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
 
 
 def _dry_reading(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
-    judged = worked.situation.learned.judged
+    judged = worked.situation.present
     if any(item.taken and item.reading.stage.name in DRY_STAGES for item in judged):
         return ()
     mend = "Read swing weight and total weight with their stage, or pass the step over, saying so."

@@ -139,7 +139,7 @@ def _tick(worked: Worked, goal: Goal, low: float, span: float) -> Tick | None:
     inspected = worked.inspected.get(goal.key)
     if inspected is not None and inspected.measured is not None and inspected.u is not None:
         return _mark(goal, inspected.measured, inspected.u, low, span)
-    for item in reversed(worked.situation.learned.judged):
+    for item in reversed(worked.situation.present):
         reading = item.reading
         if reading.quantity == goal.key and reading.stage.name == FINISHED.name and reading.keep is not False:
             return _mark(goal, reading.value, reading.instrument.uncertainty(reading.repeats), low, span)

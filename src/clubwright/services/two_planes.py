@@ -59,13 +59,13 @@ class TwoPlanes(msgspec.Struct, frozen=True, kw_only=True):
 def two_planes(situation: Situation) -> TwoPlanes:
     """Return both planes of a club, as it was when its last recording of two frequencies was taken, else finished.
 
-    A recording that was set aside, left out or undone, or made before the shaft was cut, counts for nothing.
+    A recording that was set aside, left out or undone, or made before a change that moved it, counts for nothing.
 
     Raises:
         NotPossible: without a head, a stiffness, or the torsional stiffness of the shaft.
     """
     second = {entry.where: entry.second_plane for entry in situation.ticket.readings if entry.second_plane is not None}
-    taken = [item.reading for item in situation.learned.judged if item.taken and item.reading.where in second]
+    taken = [item.reading for item in situation.present if item.taken and item.reading.where in second]
     if not taken:
         return TwoPlanes(stage=FINISHED.name, predicted=planes_hz(situation.build()), recorded=None)
     reading = taken[-1]

@@ -162,7 +162,7 @@ SAME_TIP_M = 0.003 * INCH_M
 def _with_shaft(document: Mapping[str, Any], shaft: Mapping[str, Any], without: tuple[str, ...]) -> dict[str, Any]:
     """Return a document with another shaft, less some of its keys; what was read of the club was read of the first."""
     table = {key: value for key, value in shaft.items() if key not in without}
-    return {**document, "shaft": table, "reading": []}
+    return {**document, "shaft": table, "reading": [], "change": []}
 
 
 def _situation(document: Mapping[str, Any], source: str, notes: Collector) -> Situation | None:

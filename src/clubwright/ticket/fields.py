@@ -596,8 +596,41 @@ READING = Section(
         _f("second_plane", "frequency", "the weaker of two close frequencies in one recording", "326.1 cpm ± 0.1 cpm"),
         _f("keep", "choice", "a person's decision about a reading that does not fit", "no", choices=("yes", "no")),
         _f("fact", "text", "its number in the record, when it comes from one", "12"),
+        _f("before", "text", "the first change of the club after it, by name; none when left out", "1"),
     ),
 )
+
+CHANGE = Section(
+    name="change",
+    many=True,
+    meaning="what a change of the club made different, as it was before it: readings taken then are held against that",
+    fields=(_f("name", "text", "what the readings from before it call it", "1", needed=True),),
+)
+
+_ANOTHER = _f(
+    "another", "choice", "yes where it was another part, not this one as it was", "yes", choices=("yes", "no")
+)
+
+CHANGED: dict[str, Section] = {
+    section.name: Section(name=f"change.{section.name}", meaning=meaning, fields=fields, many=section.many)
+    for section, meaning, fields in (
+        (HEAD, "angles of the head before a bend; or the head that was on", (*HEAD.fields, _ANOTHER)),
+        (
+            SHAFT,
+            "the shaft before a cut or a trim; or the shaft that was on",
+            (
+                *SHAFT.fields,
+                _f("butt_off", "length", "what was off the butt of a shaft not yet cut to length", "0 in"),
+                _ANOTHER,
+            ),
+        ),
+        (GRIP, "the grip that was on", GRIP.fields),
+        (FERRULE, "the ferrule that was on", FERRULE.fields),
+        (ADHESIVE, "the adhesive of the joint as it was", ADHESIVE.fields),
+        (TAPE, "all tape that was on", TAPE.fields),
+    )
+}
+"""Tables of a change, by the part's own table. An empty text says that a figure was not known then."""
 
 INSTRUMENT = Section(
     name="instrument",
@@ -646,6 +679,7 @@ SECTIONS: tuple[Section, ...] = (
     OLD_TAPE,
     OLD_SHAFT,
     OLD_FERRULE,
+    CHANGE,
     READING,
     INSTRUMENT,
     SHOP,

@@ -11,13 +11,17 @@ from clubwright.ticket.defaults import GAUGES, PART_GAUGES
 from clubwright.ticket.model import ReadingEntry, Ticket
 from clubwright.ticket.part_paths import old_part_lacking
 from clubwright.ticket.reading_entries import half_width_kind, part_number_path
+from clubwright.ticket.then import ticket_then
 
 
 def readings_of(ticket: Ticket) -> tuple[Reading, ...]:
     """Return the ticket's readings in order, each with its gauge; without those that nothing can be held against."""
-    return tuple(
-        _reading(ticket, entry) for entry in ticket.readings if not lacking(ticket, entry.quantity, entry.stage)
-    )
+    return tuple(_reading(ticket, entry) for entry in ticket.readings if not entry_lacks(ticket, entry))
+
+
+def entry_lacks(ticket: Ticket, entry: ReadingEntry) -> str:
+    """Say what of the parts that were on then must be on the ticket before a reading can be used; empty when it can be."""
+    return lacking(ticket_then(ticket, entry.before), entry.quantity, entry.stage)
 
 
 def lacking(ticket: Ticket, quantity: str, stage: str = FINISHED.name) -> str:
@@ -56,7 +60,7 @@ def unused_findings(ticket: Ticket) -> tuple[Finding, ...]:
             severity="warning",
         )
         for entry in ticket.readings
-        if (why := lacking(ticket, entry.quantity, entry.stage))
+        if (why := entry_lacks(ticket, entry))
     )
 
 
@@ -107,4 +111,5 @@ def _reading(ticket: Ticket, entry: ReadingEntry) -> Reading:
         instrument=gauge,
         repeats=1 if entry.entry.sd is not None else entry.repeats,
         keep=entry.keep,
+        then=entry.before,
     )

@@ -49,7 +49,10 @@ class Row(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class ReadingEntry(msgspec.Struct, frozen=True, kw_only=True):
-    """One reading of the file, its value understood by the quantity it is of."""
+    """One reading of the file, its value understood by the quantity it is of.
+
+    `before` is the place of the first change of the club after it; None for the club as it is now.
+    """
 
     where: str
     quantity: str
@@ -61,6 +64,7 @@ class ReadingEntry(msgspec.Struct, frozen=True, kw_only=True):
     keep: bool | None
     fact: int | None
     second_plane: Entry | None = None
+    before: int | None = None
 
 
 class InstrumentEntry(msgspec.Struct, frozen=True, kw_only=True):
@@ -70,6 +74,31 @@ class InstrumentEntry(msgspec.Struct, frozen=True, kw_only=True):
     resolution: float
     repeatability: float
     bias: float
+
+
+class ChangeEntry(msgspec.Struct, frozen=True, kw_only=True):
+    """What one change of the club made different, as it was before it.
+
+    Attributes:
+        where: Its place in the file.
+        name: What readings from before it call it.
+        rows: Tables of the parts it changed, by the part's own table.
+        tapes: All tape that was on; None where the change left it alone.
+        not_known: Figures that it changed and that nobody knew before, such as ``head.lie``.
+        stiffness: That of another shaft, when the file gives it.
+    """
+
+    where: str
+    name: str
+    rows: dict[str, Row] = {}
+    tapes: tuple[Row, ...] | None = None
+    not_known: tuple[str, ...] = ()
+    stiffness: StiffnessProfile | None = None
+
+    def is_another(self, part: str) -> bool:
+        """True where the table is that of another part; head and shaft may also be the same one as it was."""
+        row = self.rows.get(part)
+        return row is not None and (part not in ("head", "shaft") or row.words.get("another") == "yes")
 
 
 class Ticket(msgspec.Struct, frozen=True, kw_only=True):
@@ -85,6 +114,7 @@ class Ticket(msgspec.Struct, frozen=True, kw_only=True):
     weights: tuple[Row, ...] = ()
     old_tapes: tuple[Row, ...] = ()
     release: tuple[Row, ...] = ()
+    changes: tuple[ChangeEntry, ...] = ()
     readings: tuple[ReadingEntry, ...] = ()
     instruments: dict[str, InstrumentEntry] = {}
     stiffness: StiffnessProfile | None = None
@@ -153,7 +183,8 @@ class Ticket(msgspec.Struct, frozen=True, kw_only=True):
         if self.job not in ("build", "reshaft") or "cut_length" in self.row("shaft").numbers:
             return True
         before = (BARE_SHAFT.name, AS_IT_CAME.name)  # the shaft by itself, and the one that came off
-        return any(reading.stage not in before and reading.quantity in QUANTITIES for reading in self.readings)
+        now = (reading for reading in self.readings if reading.before is None)
+        return any(reading.stage not in before and reading.quantity in QUANTITIES for reading in now)
 
     @property
     def read_as_it_came(self) -> bool:

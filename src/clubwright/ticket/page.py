@@ -10,9 +10,10 @@ from clubwright.club.parts import KINDS
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import STAGES
 from clubwright.ticket.defaults import GAUGES, NUMBERS, default_for
-from clubwright.ticket.fields import SECTIONS, SHAFT, Field, Section
+from clubwright.ticket.fields import CHANGE, CHANGED, SECTIONS, SHAFT, Field, Section
 from clubwright.ticket.page_words import (
     ANSWER,
+    CHANGES,
     DEFAULTS,
     EXAMPLE,
     KEYS,
@@ -40,7 +41,7 @@ def ticket_page(answer: Mapping[str, Any]) -> str:
         f"```json\n{json.dumps(excerpt(answer), indent=2, ensure_ascii=False, sort_keys=True)}\n```",
         "## The tables and their keys",
         KEYS,
-        *[text for section in SECTIONS for text in (section_text(section), *(_forms() if section is SHAFT else ()))],
+        *[text for section in SECTIONS for text in (section_text(section), *_more(section))],
         "## Stages",
         READING_WORDS,
         table_text(("Stage", "What is on the club"), [(f"`{stage.name}`", stage.meaning) for stage in STAGES.values()]),
@@ -75,6 +76,14 @@ def excerpt(answer: Mapping[str, Any]) -> dict[str, Any]:
         "finished": {"swing_weight": answer["finished"]["swing_weight"]},
         "gates": [{key: gate[key] for key in ("open", "step", "why")} for gate in answer["gates"]],
     }
+
+
+def _more(section: Section) -> list[str]:
+    """What a section has beside its keys: the forms of a stiffness, the tables of a change."""
+    if section is CHANGE:
+        rows = [(f"`[{'[' * item.many}{item.name}]{']' * item.many}`", item.meaning) for item in CHANGED.values()]
+        return [CHANGES, table_text(("Table", "What it is"), rows)]
+    return _forms() if section is SHAFT else []
 
 
 def _forms() -> list[str]:

@@ -12,7 +12,7 @@ Three things may be said in another shape: counts without quotes (`layers = 2`);
 (`densities = ["1.16 g/cm3", "0.97 g/cm3"]`); release times as pairs (`release_times = [["20 C", "15 h"]]`).
 
 What the workshop uses on every club (adhesives, tapes, gauges, its tolerances) is said once in [the shop's
-settings](shop.md); a ticket then has 8 to 12 lines. Whole files to start from, ten long and two short, are in the folder
+settings](shop.md); a ticket then has 8 to 12 lines. Whole files to start from, eleven long and two short, are in the folder
 `examples`. The same description for other programs is a JSON Schema (`clubwright schema`). A table `[from_shop]` is the
 program's own: it says what of a ticket came from the shop's settings on the day it was taken."""
 
@@ -118,6 +118,12 @@ STIFFNESS = """\
 The stiffness of a shaft is that of the raw shaft, before any trim, and counts from its tip: each trim then cuts it. With it
 the frequency is predicted at every stage, and a reading of the frequency narrows `stiffness_factor`. Which form is right
 depends on what is known: the geometry of a tube, EI measured at stations, or a law that grows straight from a place on."""
+
+CHANGES = """\
+The record writes these; a file from elsewhere needs them only for a club that was read, changed and read again. Each entry
+has the parts as they stood before the change, under the keys of the part's own table: of head and shaft what changed, or
+with `another = "yes"` the whole part that was on. An empty text says that a figure was not known then. A reading from before
+the change names it (`before`), and is held against the club as it was."""
 
 KEYS = """\
 A key marked * is needed. In brackets stands the notation of the value. The usual uncertainty (one standard deviation) is

@@ -27,6 +27,16 @@ from clubwright.ticket.fields import (
 )
 
 OLD = "came."
+EARLIER = "earlier."
+
+CHANGED_FIGURES: dict[str, tuple[str, Section, str]] = {
+    "length_m": ("shaft", SHAFT, "cut_length"),
+    "tip_trim_m": ("shaft", SHAFT, "tip_trim"),
+    "loft_rad": ("head", HEAD, "loft"),
+    "lie_rad": ("head", HEAD, "lie"),
+    "bounce_rad": ("head", HEAD, "bounce"),
+}
+"""Figures of a part that a change made different and that are kept by themselves (`clubwright.club.parts.Earlier`)."""
 
 SECTION_OF_PART: dict[str, Section] = {
     "head": HEAD,
@@ -65,16 +75,17 @@ REPLACED: dict[str, tuple[str, ...]] = {
 
 
 class PartPlace(NamedTuple):
-    """Where an unknown is: its part, which one of several, and its field in the ticket file."""
+    """Where an unknown is: its part, which one of several, its field in the ticket file, before which change it was so."""
 
     part: str
     place: int | None
     field: Field
+    then: int | None = None
 
     @property
     def words(self) -> str:
-        """What the part is called: ``grip``, ``old tape``, ``weight``."""
-        return words_of(self.part)
+        """What the part is called: ``grip``, ``old tape``, ``weight``, ``grip before change 1``."""
+        return words_of(self.part) + ("" if self.then is None else f" before change {self.then + 1}")
 
 
 def words_of(part: str) -> str:
@@ -84,7 +95,15 @@ def words_of(part: str) -> str:
 
 
 def place_of(path: str) -> PartPlace:
-    """Return where the unknown of that path is, such as ``came.tapes.0.mass_kg``."""
+    """Return where the unknown of that path is, such as ``came.tapes.0.mass_kg`` or ``earlier.0.length_m``."""
+    if path.startswith(EARLIER):
+        _, then, rest = path.split(".", 2)
+        if rest in CHANGED_FIGURES:
+            part, section, key = CHANGED_FIGURES[rest]
+            changed = section.field(key)
+            assert changed is not None, key  # of the list above
+            return PartPlace(part, None, changed, int(then))
+        return place_of(rest)._replace(then=int(then))
     *names, number = path.split(".")
     place = int(names.pop()) if names[-1].isdigit() else None
     part = ".".join(names)

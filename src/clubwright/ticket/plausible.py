@@ -59,6 +59,8 @@ def _ranges(ticket: Ticket) -> Iterator[Finding]:
         *(("tape", row) for row in ticket.tapes),
         *(("weight", row) for row in ticket.weights),
         *(("old_tape", row) for row in ticket.old_tapes),
+        *((part, row) for change in ticket.changes for part, row in change.rows.items()),
+        *(("tape", row) for change in ticket.changes for row in change.tapes or ()),
     ]
     for section, row in rows:
         for key, entry in row.numbers.items():
@@ -222,7 +224,8 @@ def _readings(ticket: Ticket) -> Iterator[Finding]:
             if count > stock.get(name, count):
                 what = f'"{name}" is named {count} times, the tray has {stock[name]}'
                 yield _error(f"{reading.where} weights", what, "Correct the names or count.")
-        yield from _crowded(ticket, counts, f"{reading.where} weights")
+        if reading.before is None:  # another head may have had more ports
+            yield from _crowded(ticket, counts, f"{reading.where} weights")
         if reading.stage == "bare shaft" and reading.quantity in ("loft", "lie", "bounce"):
             yield _error(
                 f"{reading.where} stage", "there is no head on a bare shaft", "Write the stage it was read at."

@@ -12,7 +12,6 @@ import msgspec
 
 from clubwright.belief.gaussian import Gaussian
 from clubwright.club.build import SWING_WEIGHT_SCALES, Build, Conventions
-from clubwright.club.length import plane_minus_axis_m
 from clubwright.club.parts import (
     Adapter,
     Adhesive,
@@ -27,8 +26,10 @@ from clubwright.club.parts import (
 from clubwright.errors import Finding
 from clubwright.notation import parse
 from clubwright.ticket.announced import is_announced
+from clubwright.ticket.bent_head import bent_now, with_bends
 from clubwright.ticket.came_prior import came_of
 from clubwright.ticket.defaults import default_for
+from clubwright.ticket.earlier_prior import earlier_of
 from clubwright.ticket.fields import ADAPTER, ADHESIVE, FERRULE, GRIP, HEAD, SHAFT, TAPE, WEIGHT, Field, Section
 from clubwright.ticket.figures import laid_mass, meter_of, no_tape, seat_of, usual_sd
 from clubwright.ticket.gauges import lacking, unused_findings
@@ -78,7 +79,7 @@ class _Maker:
         self.figures: dict[str, tuple[float, float]] = {}
         self.assumed: set[str] = set()
         self.findings: list[Finding] = list(no_tape(ticket))
-        self.joint: Gaussian | None = None
+        self.joints: list[Gaussian] = []
 
     def prior(self) -> Prior:
         ticket = self.ticket
@@ -110,10 +111,12 @@ class _Maker:
             adapter=adapter,
             weights=weights,
         )
-        shaft = self.shaft(club, conventions)
+        shaft = self.shaft(msgspec.structs.replace(club, head=bent_now(ticket, head)), conventions)
         club = msgspec.structs.replace(club, shaft=shaft, came=came_of(self, club, conventions))
+        club = msgspec.structs.replace(club, earlier=earlier_of(self, club, conventions))
         uncertain = {path: figure for path, figure in self.figures.items() if figure[1] > 0}
-        belief = joined(Gaussian.independent(uncertain), self.joint)
+        belief = joined(Gaussian.independent(uncertain), self.joints)
+        club, belief = with_bends(ticket, club, belief)
         club, belief, misfits = with_cut_figures(self.ticket, club, belief, conventions)
         return Prior(
             club=club,
@@ -123,6 +126,9 @@ class _Maker:
             unknowable=self.unknowable(),
             findings=(*self.findings, *not_said(self.ticket), *misfits, *unused_findings(self.ticket)),
         )
+
+    def like(self, ticket: Ticket) -> _Maker:
+        return _Maker(ticket)
 
     def part(
         self, section: Section, row: Row, path: str, default_name: str, leave: tuple[str, ...] = ()
@@ -216,7 +222,8 @@ class _Maker:
             given["tip_trim_m"], _ = 0.0, self.figures.pop("shaft.tip_trim_m")
         given.setdefault("tip_trim_m", 0.0)
         raw = raw_shaft(self.ticket, sources, given, self.figures)
-        given, self.figures, self.joint = raw.given, raw.figures, raw.joint
+        given, self.figures = raw.given, raw.figures
+        self.joints += [] if raw.joint is None else [raw.joint]
         for key, text, standing in raw.assumed:
             self.assume(row, key, f"shaft.{key}", text, standing)
         if profile is not None:
@@ -233,11 +240,3 @@ class _Maker:
             if absent:
                 missing[quantity] = absent
         return missing
-
-
-def plane_correction_m(club: Club, conventions: Conventions) -> float:
-    """Return length by the method in use minus length along the axis to the ground, for this head, in m."""
-    if conventions.length_method == "axis to ground":
-        return 0.0
-    head = club.head
-    return float(plane_minus_axis_m(head.lie_rad, head.sole_camber_m, head.sole_contact_m))

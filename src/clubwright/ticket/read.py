@@ -8,6 +8,7 @@ from typing import Any
 from clubwright.club.beam.stiffness import StiffnessProfile
 from clubwright.errors import Finding
 from clubwright.notation import Collector
+from clubwright.ticket.change_entries import read_changes
 from clubwright.ticket.fields import (
     OLD_TAPE,
     READING,
@@ -70,9 +71,10 @@ class _Reader:
         rows.pop("base", None)
         weights = self.tables(WEIGHT)
         instruments = read_instruments(self.document, self.source, self.notes)
-        readings = read_readings(
-            self.tables(READING), [row.words.get("name", "") for row in weights], instruments, self.notes
-        )
+        changes = read_changes(self.document.get("change", []), self.source, self.named_row, self.notes)
+        names = [row.words.get("name", "") for row in weights]
+        known_changes = [change.name for change in changes]
+        readings = read_readings(self.tables(READING), names, instruments, self.notes, known_changes)
         self.check_names(weights)
         shaft = self.document.get("shaft")
         stiffness = None
@@ -86,6 +88,7 @@ class _Reader:
             weights=weights,
             old_tapes=self.tables(OLD_TAPE),
             release=self.tables(RELEASE),
+            changes=changes,
             readings=readings,
             instruments=instruments.understood(readings, self.notes),
             stiffness=stiffness,
@@ -118,7 +121,10 @@ class _Reader:
         )
 
     def row(self, section: Section, content: Mapping[str, Any], where: str) -> Row:
-        row, findings = read_row(section.name, content, where, self.document.get("base", {}))
+        return self.named_row(section.name, content, where)
+
+    def named_row(self, section: str, content: Mapping[str, Any], where: str) -> Row:
+        row, findings = read_row(section, content, where, self.document.get("base", {}))
         self.notes.findings.extend(findings)
         return row
 

@@ -18,6 +18,7 @@ from clubwright.ticket.fields import INSTRUMENT
 from clubwright.ticket.model import Entry, InstrumentEntry, ReadingEntry, Row
 from clubwright.ticket.part_paths import READABLE, SECTION_OF_PART
 
+_CALLED = {"instrument": "gauge", "before": "change of the club"}
 _KINDS_TRIED = ("points", "mass", "length", "angle", "moi", "frequency", "duration", "number")
 _PART_SECTIONS = {name: SECTION_OF_PART[part] for name, part in READABLE.items()}
 
@@ -122,18 +123,24 @@ def read_instruments(document: Mapping[str, Any], source: str, notes: Collector)
 
 
 def read_readings(
-    rows: Sequence[Row], weights: Sequence[str], instruments: RawInstruments, notes: Collector
+    rows: Sequence[Row],
+    weights: Sequence[str],
+    instruments: RawInstruments,
+    notes: Collector,
+    changes: Sequence[str] = (),
 ) -> tuple[ReadingEntry, ...]:
-    """Understand each reading's value by its quantity, and check the names it uses."""
-    found = [_reading(row, weights, instruments, notes) for row in rows]
+    """Understand each reading's value by its quantity, and check the names it uses: of weights, gauges and changes."""
+    found = [_reading(row, weights, instruments, notes, changes) for row in rows]
     return tuple(reading for reading in found if reading is not None)
 
 
-def _reading(row: Row, weights: Sequence[str], instruments: RawInstruments, notes: Collector) -> ReadingEntry | None:
+def _reading(
+    row: Row, weights: Sequence[str], instruments: RawInstruments, notes: Collector, changes: Sequence[str]
+) -> ReadingEntry | None:
     def complain(key: str, what: str, mend: str) -> None:
         notes.findings.append(Finding(where=f"{row.where} {key}", what=what, mend=mend))
 
-    before = len(notes.findings)
+    noted = len(notes.findings)
     quantity = row.words.get("quantity", "")
     kind = QUANTITIES[quantity].kind if quantity in QUANTITIES else part_number_kind(quantity)
     if quantity and (kind is None or (quantity in QUANTITIES and QUANTITIES[quantity].function is None)):
@@ -146,9 +153,8 @@ def _reading(row: Row, weights: Sequence[str], instruments: RawInstruments, note
     for name in names:
         if name not in weights:
             complain("weights", f'no weight in the tray is called "{name}"', _near(name, list(weights)))
-    gauge = row.words.get("instrument")
-    if gauge is not None and gauge not in instruments.texts:
-        complain("instrument", f'no gauge is called "{gauge}"', _near(gauge, list(instruments.texts)))
+    for key, text, mend in _unknown_names(row, {"instrument": list(instruments.texts), "before": list(changes)}):
+        complain(key, text, mend)
     repeats = row.count("repeats", 1)
     if repeats < 1:
         complain("repeats", "a reading is the mean of at least one", "Write how often it was read.")
@@ -166,7 +172,7 @@ def _reading(row: Row, weights: Sequence[str], instruments: RawInstruments, note
                 sd=understood.sd,
                 echo=understood.echo,
             )
-    if value is None or len(notes.findings) > before:
+    if value is None or len(notes.findings) > noted:
         return None
     fact = row.words.get("fact", "")
     return ReadingEntry(
@@ -175,12 +181,22 @@ def _reading(row: Row, weights: Sequence[str], instruments: RawInstruments, note
         entry=value,
         stage=stage,
         weights=names,
-        instrument=gauge,
+        instrument=row.words.get("instrument"),
         repeats=repeats,
         keep={"yes": True, "no": False}.get(row.words.get("keep", "")),
         fact=int(fact) if re.fullmatch("[0-9]{1,18}", fact) else None,
         second_plane=row.numbers.get("second_plane"),
+        before=list(changes).index(row.words["before"]) if "before" in row.words else None,
     )
+
+
+def _unknown_names(row: Row, known: Mapping[str, list[str]]) -> list[tuple[str, str, str]]:
+    """Return key, finding and mend for each name of a reading that nothing on the ticket has."""
+    return [
+        (key, f'no {_CALLED[key]} is called "{row.words[key]}"', _near(row.words[key], names))
+        for key, names in known.items()
+        if key in row.words and row.words[key] not in names
+    ]
 
 
 @lru_cache(maxsize=256)

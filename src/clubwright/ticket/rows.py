@@ -10,12 +10,12 @@ from typing import Any
 from clubwright.errors import Finding
 from clubwright.notation import Collector
 from clubwright.ticket.document_key import DocumentKey
-from clubwright.ticket.fields import BASE, SECTIONS, Field, Section
+from clubwright.ticket.fields import BASE, CHANGED, SECTIONS, Field, Section
 from clubwright.ticket.model import Entry, Row
 from clubwright.ticket.shop_fields import SHOP_SECTIONS
 
 _RELATIVE = {field.key for field in BASE.fields}
-_BY_NAME = {section.name: section for section in SECTIONS}
+_BY_NAME = {section.name: section for section in (*SECTIONS, *CHANGED.values())}
 _BY_NAME |= {f"shop {section.name}": section for section in SHOP_SECTIONS}
 _NOTHING: Mapping[str, Any] = {}
 
@@ -61,7 +61,7 @@ class _RowReader:
             place = f"{where} {key}"
             field = self.section.field(key)
             if field is None:
-                if self.section.name == "adhesive" and key == "release":
+                if self.section.name in ("adhesive", "change.adhesive") and key == "release":
                     continue
                 self.notes.add(place, "no such key here", nearest(key, [f.key for f in self.section.fields]))
             elif field.kind == "table":

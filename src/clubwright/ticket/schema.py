@@ -6,7 +6,7 @@ from typing import Any
 
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import STAGES
-from clubwright.ticket.fields import RELEASE, SECTIONS, Field, Section
+from clubwright.ticket.fields import CHANGE, CHANGED, RELEASE, SECTIONS, Field, Section
 from clubwright.ticket.shop_fields import FROM_SHOP, SHOP_SECTIONS
 from clubwright.ticket.stiffness_fields import FORMS, LISTED
 
@@ -79,13 +79,16 @@ def _table(section: Section) -> Schema:
     needed = [field.key for field in section.fields if field.needed]
     if needed:
         table["required"] = needed
-    if section.name == "adhesive":
+    if section.name in ("adhesive", "change.adhesive"):
         pair = {"items": {"type": "string"}, "maxItems": 2, "minItems": 2, "type": "array"}
         text = "density_a and density_b together"
         table["properties"]["densities"] = {"anyOf": [{"type": "string"}, pair], "description": text}
         rows = {"items": {"anyOf": [pair, _table(RELEASE)]}, "type": "array"}
         table["properties"]["release_times"] = {**rows, "description": "rows of release, as pairs"}
-    if section.name == "shaft":
+    if section is CHANGE:
+        parts = {part: _list(item) if item.many else _table(item) for part, item in CHANGED.items()}
+        table["properties"] = {**table["properties"], **parts}
+    if section.name in ("shaft", "change.shaft"):
         table["properties"]["stiffness"] = _stiffness(table["properties"]["stiffness"])
     if section.name == "reading":
         names = {"items": {"type": "string"}, "type": "array"}

@@ -7,6 +7,7 @@ tip trim and a usual offcut. Derivation: docs/theory/shaft.md; checked in tests/
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any, NamedTuple
 
 import msgspec
@@ -170,15 +171,14 @@ def raw_shaft(
     return RawShaft(given=given, figures=figures, joint=joint, assumed=tuple(assumed))
 
 
-def joined(belief: Gaussian, joint: Gaussian | None) -> Gaussian:
-    """Return a belief in which the numbers of a joint one hang together as they do there."""
-    if joint is None:
-        return belief
-    names = [name for name in joint.names if name in belief.names]
-    here = np.ix_([belief.index(name) for name in names], [belief.index(name) for name in names])
-    there = np.ix_([joint.index(name) for name in names], [joint.index(name) for name in names])
+def joined(belief: Gaussian, joints: Sequence[Gaussian]) -> Gaussian:
+    """Return a belief in which the numbers of each joint one hang together as they do there."""
     covariance = belief.covariance.copy()
-    covariance[here] = joint.covariance[there]
+    for joint in joints:
+        names = [name for name in joint.names if name in belief.names]
+        here = np.ix_([belief.index(name) for name in names], [belief.index(name) for name in names])
+        there = np.ix_([joint.index(name) for name in names], [joint.index(name) for name in names])
+        covariance[here] = joint.covariance[there]
     return msgspec.structs.replace(belief, covariance=covariance)
 
 

@@ -12,7 +12,7 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
-from clubwright.ticket.fields import SECTIONS
+from clubwright.ticket.fields import CHANGE, SECTIONS
 
 COUNTED = {(section.name, field.key) for section in SECTIONS for field in section.fields if field.kind == "count"}
 
@@ -28,6 +28,8 @@ def shaped(name: str, content: Any) -> Any:
         return [shaped(name, item) for item in content]
     if not isinstance(content, Mapping):
         return content
+    if name == CHANGE.name:  # its tables are those of the parts, as they were
+        return {key: shaped(key, value) for key, value in content.items()}
     table = {key: _counted(name, key, value) for key, value in content.items()}
     if name == "adhesive":
         table = _release(_densities(table))

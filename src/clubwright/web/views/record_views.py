@@ -126,8 +126,6 @@ def _readings(job: Job, worked: Worked) -> Iterator[ReadingView]:
     states = reading_states(worked)
     for row, entry in zip(job.document.get("reading", []), worked.situation.ticket.readings, strict=True):
         yield _reading(row, states[entry.where].words, counts=states[entry.where].counts)
-    for row in job.superseded:
-        yield _reading(row, "of the club before a later cut or bend", counts=False)
 
 
 def _reading(row: Mapping[str, Any], state: str, *, counts: bool) -> ReadingView:
