@@ -46,3 +46,12 @@ def test_every_command_runs_and_says_what_is_shown(tmp_path: Path, monkeypatch: 
             for part in line.split("..."):
                 assert " ".join(part.split()) in joined, f"{words}: {line!r} is no longer what comes"
     assert (tmp_path / "X-1007-sheet.pdf").read_bytes().startswith(b"%PDF")
+
+
+def test_the_page_says_where_the_command_is_and_from_where_it_is_run():
+    page = (ROOT / "README.md").read_text(encoding="utf-8")
+    before = page[: page.index("$ clubwright ")]
+    assert ".venv/bin/clubwright" in before
+    assert ".venv/bin/activate" in before
+    assert "run from this folder" in before
+    assert 'clubwright = "' in (ROOT / "pyproject.toml").read_text(encoding="utf-8")
