@@ -51,12 +51,14 @@ class CutPlace(msgspec.Struct, frozen=True, kw_only=True):
         mark_from_ground_m: The cut mark, in m along the axis from its ground point.
         raw_butt_from_ground_m: Butt end of the uncut shaft, in m from there; what lies between is waste.
         done: Whether the cut has been made: the waste is then only outlined.
+        about: Whether its gate is closed still: there is no mark to saw by, and the waste is only outlined.
         text: What is written at the mark.
     """
 
     mark_from_ground_m: float
     raw_butt_from_ground_m: float
     done: bool = False
+    about: bool = False
     text: str = "cut"
 
 

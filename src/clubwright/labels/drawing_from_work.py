@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from clubwright.club.stages import FINISHED, STAGES
 from clubwright.journal.fold import Job
 from clubwright.labels.data import ClubDrawing, CutPlace, TapeExtent, WeightPlace
@@ -10,6 +12,7 @@ from clubwright.notation import length_in_full
 from clubwright.planning.cut import Cut
 from clubwright.planning.situation import Situation
 from clubwright.services.work import Worked
+from clubwright.units import INCH_M
 
 
 def drawing_of(worked: Worked, job: Job | None) -> ClubDrawing:
@@ -42,7 +45,7 @@ def drawing_of(worked: Worked, job: Job | None) -> ClubDrawing:
             for row, tape in zip(situation.ticket.tapes, club.tapes, strict=True)
         ),
         weights=_weight_places(situation),
-        cut=_cut_place(situation, worked.cut),
+        cut=_cut_place(worked),
         on_club=_on_club(situation, job),
     )
 
@@ -64,15 +67,38 @@ def _weight_places(situation: Situation) -> tuple[WeightPlace, ...]:
     return tuple(places)
 
 
-def _cut_place(situation: Situation, cut: Cut | None) -> CutPlace | None:
+def _cut_place(worked: Worked) -> CutPlace | None:
+    cut, situation = worked.cut, worked.situation
     if cut is None or cut.butt_cut_m is None or cut.butt_cut_m <= 0:
         return None
+    done = "cut_length" in situation.ticket.row("shaft").numbers
+    sure = done or any(gate.step == "cut" and gate.open for gate in worked.gates)
     return CutPlace(
         mark_from_ground_m=cut.mark_from_ground_m,
         raw_butt_from_ground_m=cut.mark_from_ground_m + cut.butt_cut_m,
-        done="cut_length" in situation.ticket.row("shaft").numbers,
-        text=f"cut {length_in_full(cut.mark_from_tip_m)} from tip",
+        done=done,
+        about=not sure,
+        text=f"cut {length_in_full(cut.mark_from_tip_m)} from tip" if sure else _about(cut, situation),
     )
+
+
+def _about(cut: Cut, situation: Situation) -> str:
+    """Say where the cut will be, as coarsely as it is known: the gate is closed, and nobody saws by this."""
+    doubt_m = _doubt_m(situation)
+    if doubt_m <= 0:
+        return "cut not settled: its gate is closed"
+    places = max(0, -math.floor(math.log10(doubt_m / INCH_M)))
+    mark, doubt = cut.mark_from_tip_m / INCH_M, doubt_m / INCH_M
+    return f"about {mark:.{places}f} in ± {doubt:.{places}f} in from tip: not to saw by, the gate is closed"
+
+
+def _doubt_m(situation: Situation) -> float:
+    """Return the uncertainty of what the mark is reckoned from: the bore and the cap."""
+    belief = situation.belief
+    return math.hypot(*(belief.sd_of(path) for path in _MARK_FROM if path in belief.names))
+
+
+_MARK_FROM = ("head.bore_to_ground_m", "grip.cap_m")
 
 
 _BY_STAGE = {"bare shaft": 1, "dry, no grip": 3, "glued, no grip": 3, "dry, taped": 4}

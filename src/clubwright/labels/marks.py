@@ -20,20 +20,25 @@ def inches(length_m: float) -> str:
 
 
 def cut(club: ClubDrawing, paper: Paper) -> list[str]:
-    """Return the cut mark and the waste beyond it: hatched while it is to be cut off, outlined when it is gone."""
+    """Return the cut mark and the waste beyond it: hatched while it is to be cut off, outlined when it is gone.
+
+    While the gate is closed there is no mark, and the waste is only outlined.
+    """
     if club.cut is None:
         return []
     mark, raw = club.cut.mark_from_ground_m, club.cut.raw_butt_from_ground_m
     ink = _cut_ink(club.cut)
     look: dict[str, str | float] = {"fill": "none", "stroke": ink, "stroke_width": 0.2}
-    if club.cut.done:
+    if club.cut.done or club.cut.about:
         look["stroke_dasharray"] = "0.6 0.4"
     drawn = [tapered(paper, (raw, mark), (BUTT_RADIUS_M, BUTT_RADIUS_M), class_="waste", **look)]
     x, end = paper.from_ground(raw), paper.from_ground(mark)
     top, foot = paper.off(BUTT_RADIUS_M), paper.off(-BUTT_RADIUS_M)
-    while not club.cut.done and x + 0.8 < end:
+    while not (club.cut.done or club.cut.about) and x + 0.8 < end:
         drawn.append(svg.line(x, foot, x + 0.8, top, class_="hatch", stroke=ink, stroke_width=0.15))
         x += 0.8
+    if club.cut.about:
+        return drawn
     reach = paper.off(-CUT_REACH_M), paper.off(CUT_REACH_M)
     drawn.append(svg.line(end, reach[0], end, reach[1], class_="cut-mark", stroke=ink, stroke_width=0.45))
     return drawn
@@ -41,7 +46,7 @@ def cut(club: ClubDrawing, paper: Paper) -> list[str]:
 
 def _cut_ink(place: CutPlace) -> str:
     # The accent says "do this": a cut that is done is a fact like any other.
-    return svg.INK if place.done else svg.ACCENT
+    return svg.INK if place.done or place.about else svg.ACCENT
 
 
 def signs(club: ClubDrawing, paper: Paper) -> list[str]:
@@ -99,7 +104,7 @@ def below(club: ClubDrawing, paper: Paper) -> list[Flag]:
     if club.balance_point_m is not None:
         x = paper.from_cap(club.balance_point_m)
         found.append(Flag(x, paper.axis_y + SIGN_MM, f"balance point {inches(club.balance_point_m)}", "balance"))
-    if club.cut and not club.cut.done:
+    if club.cut and not club.cut.done and not club.cut.about:
         middle = (club.cut.mark_from_ground_m + club.cut.raw_butt_from_ground_m) / 2
         found.append(
             Flag(paper.from_ground(middle), paper.off(-BUTT_RADIUS_M), "waste side", "waste", svg.ACCENT, "600")
