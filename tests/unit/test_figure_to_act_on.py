@@ -60,7 +60,7 @@ def test_the_trim_is_the_figure_of_its_card(desk: Desk) -> None:
     worked = work_job(job, desk.now())
     assert step_of(worked, "tip trim").act_on == (("off the tip", document["shaft"]["tip_trim"]),)
     card = card_of(worked, job, key="k", step="tip trim")
-    assert (card.big_name, card.big) == ("off the tip", document["shaft"]["tip_trim"])
+    assert card.act_on == (("off the tip", document["shaft"]["tip_trim"]),)
 
 
 def grams(step: Step) -> tuple[float, float]:

@@ -16,6 +16,9 @@ DEFER = (
     "come before anything said here."
 )
 
+RELEASE_TRIAL = "Twist the head by hand against the witness marks, and tap the club for a rattle."
+"""What a person tries before the release is signed. Common practice, no source."""
+
 CAUTIONS: dict[str, tuple[str, ...]] = {
     "cut": (
         "Wear eye and ear protection; keep the guard of the cut-off wheel on.",
@@ -65,7 +68,7 @@ CAUTIONS: dict[str, tuple[str, ...]] = {
             "time to handle."
         ),
         "A cold night does not count as cure: go by the temperature of the part.",
-        "Twist the head by hand against the witness marks and tap the club for a rattle before it leaves the bench.",
+        f"{RELEASE_TRIAL} That is before it leaves the bench.",
         "A figure for the strength of the joint is no permission to play.",
     ),
     "grip": (

@@ -191,7 +191,12 @@ def mark_and_cut(bench: Bench) -> Step:
         key="mark and cut",
         title="Mark, check, and cut the butt",
         what=tuple(what),
-        act_on=() if cut is None else (("mark, from the tip", length_at_mark(cut.mark_from_tip_m)),),
+        act_on=()
+        if cut is None
+        else (
+            ("mark, from the tip", length_at_mark(cut.mark_from_tip_m)),
+            ("mark, from the ground", length_at_mark(cut.mark_from_ground_m)),
+        ),
         numbers=numbers,
         instrument="rule, cut-off saw, gram scale",
         expected=tuple(item for item in figures if item is not None),

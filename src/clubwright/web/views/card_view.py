@@ -7,7 +7,6 @@ import msgspec
 from clubwright.journal.job import Job
 from clubwright.notation import render_moment
 from clubwright.planning.advice import Advice
-from clubwright.planning.steps import Step
 from clubwright.planning.tray import names_of
 from clubwright.services.chances import percent
 from clubwright.services.closing import LAST_STEPS, ClosingPoint, closing_points
@@ -45,8 +44,7 @@ class Card(msgspec.Struct, frozen=True, kw_only=True):
         step: Key of the step; empty when all is done.
         number, of: Its place among all steps.
         title: Verb first.
-        big: The number that is read from two metres.
-        big_name: What it is.
+        act_on: The figures that are read from two metres, each with what it is.
         reason: One line.
         what: How, in short sentences.
         numbers: Further figures.
@@ -67,8 +65,7 @@ class Card(msgspec.Struct, frozen=True, kw_only=True):
     title: str
     form: Form
     key: str
-    big: str = ""
-    big_name: str = ""
+    act_on: tuple[tuple[str, str], ...] = ()
     reason: str = ""
     what: tuple[str, ...] = ()
     numbers: tuple[tuple[str, str], ...] = ()
@@ -109,14 +106,12 @@ def card_of(
     gate = next((gate for gate in worked.gates if gate.step == chosen.gate), None)
     closed = gate.why if gate is not None and not gate.open else ""
     offers = _offers(worked, consider) if chosen.key == "choose weight" else ()
-    big_name, big = _big(chosen)
     return Card(
         step=chosen.key,
         number=chosen.number,
         of=len(worked.steps),
         title=chosen.title,
-        big=big,
-        big_name=big_name,
+        act_on=chosen.act_on,
         reason=next((text for text in chosen.what if not text.startswith("Not open yet")), ""),
         what=chosen.what[1:],
         numbers=chosen.numbers,
@@ -171,11 +166,6 @@ def _all_done(worked: WorkedJob, job: Job, key: str) -> Card:
         closing=closing,
         key=key,
     )
-
-
-def _big(step: Step) -> tuple[str, str]:
-    """Return name and text of what is read from two metres."""
-    return " + ".join(name for name, _ in step.act_on), " + ".join(text for _, text in step.act_on)
 
 
 def _offers(worked: WorkedJob, consider: str | None) -> tuple[Offer, ...]:

@@ -76,6 +76,7 @@ class Form(msgspec.Struct, frozen=True, kw_only=True):
         lacks: What does not stand yet, where its button has room for a few words only.
         second: Action of that button, where it does something of its own.
         checked: What a gate has checked, for the person who signs it.
+        to_try: What a person tries by hand before they sign.
         blocked: Whether the button waits for a gate.
         hold: Whether the button is held for a second, because what it signs cannot be undone.
     """
@@ -100,6 +101,7 @@ class Form(msgspec.Struct, frozen=True, kw_only=True):
     lacks: tuple[str, ...] = ()
     second: str = ""
     checked: str = ""
+    to_try: str = ""
     blocked: bool = False
     hold: bool = False
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from clubwright.journal.job import Job
+from clubwright.planning.cautions import RELEASE_TRIAL
 from clubwright.services.bend_rows import bend_rows
 from clubwright.services.clocks import cure_clock, pot_clock
 from clubwright.services.cup import missing_mix, mix_lacks
@@ -118,6 +119,7 @@ def tag(worked: WorkedJob, job: Job) -> Form:
             action="sign",
             button="Sign: released to play",
             checked=_checked(worked, "release"),
+            to_try=RELEASE_TRIAL,
             hidden=(("gate", "release"),),
         )
     return Form(kind="tag", action="finish", button="Close the job")
