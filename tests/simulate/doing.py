@@ -13,7 +13,6 @@ from typing import Any
 import msgspec
 from elsewhere import record_from_elsewhere
 from following import following
-from forging import FORGED
 from shop import Bench, Shop
 from tickets import FIGURES, KINDS, ORDERS, OTHERS, PLAYERS, READINGS, back_again, ticket
 
@@ -26,6 +25,7 @@ from clubwright.services.desk import Desk
 from clubwright.services.job_work import work_job
 from clubwright.services.merging import take_in
 from clubwright.services.replacing import instead_of
+from forging import FORGED
 
 SPARE_NUMBER = "T-900"
 """The one number that two benches may both give away."""

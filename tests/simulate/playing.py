@@ -12,7 +12,6 @@ import laws_of_jobs
 import msgspec
 from clock import JUMPS
 from doing import Call, call_of, scene_of, taking_in
-from forging import IMPOSSIBLE
 from hands import Action, History
 from order_of_facts import LawBroken, order, require
 from power import cut_the_power
@@ -20,6 +19,7 @@ from shop import Bench, Shop
 
 from clubwright.errors import ClubwrightError
 from clubwright.journal.facts import Fact
+from forging import IMPOSSIBLE
 
 FULL = "the simulated disk is full"
 KEPT = "kept"
