@@ -161,7 +161,7 @@ def test_what_is_typed_freely_moves_nothing(
         assert found[name] == said(content, text), name
 
 
-@settings(max_examples=4, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=3, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(text=st.text(st.characters(exclude_categories=("Cc", "Cs")), min_size=1, max_size=40).filter(str.strip))
 def test_nor_does_any_other_text(plain: dict[str, Any], tmp_path_factory: pytest.TempPathFactory, text: str) -> None:
     text = f"~{text}~"  # so that it is found again where it is shown

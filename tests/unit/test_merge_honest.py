@@ -87,7 +87,7 @@ def test_honest_benches_are_never_refused(tmp_path: Path, seed: int) -> None:
         ]
         bench.take_ticket(desks[0], document() | {"ticket": {**document()["ticket"], "id": JOBS[0]}}, "t")
         merges = told = 0
-        for _ in range(120):
+        for _ in range(70):
             desk = chance.choice(desks)
             clocks[desk.site].go_on(chance)
             with suppress(ClubwrightError):
@@ -100,5 +100,5 @@ def test_honest_benches_are_never_refused(tmp_path: Path, seed: int) -> None:
         for mine, other in (desks, desks[::-1], desks):
             take_in(mine, other.ledger.facts())
         assert first.facts() == second.facts()
-        assert first.count() > 20
+        assert first.count() > 12
         assert merges > 3
