@@ -13,7 +13,7 @@ import pytest
 from benchwork import JOB, Clock, desk_on, document, run_to, worked
 from clubwright.importers.ticket_file import dump_ticket, parse_ticket
 from clubwright.services import bench
-from clubwright.services.again import make_again
+from clubwright.services.again import as_built, make_again
 from clubwright.services.desk import Desk
 from clubwright.services.duplicate import same_order
 from clubwright.services.job_work import with_plan
@@ -115,7 +115,9 @@ def told(found: Worked) -> list[tuple[float, float]]:
 
 def again(desk: Desk) -> dict[str, Any]:
     """The new ticket as its file, with what is measured of the new parts the same as of the old ones."""
-    ticket = parse_ticket(dump_ticket(make_again(desk.job(JOB), worked(desk), "T-0154")))
+    again = make_again(desk.job(JOB), worked(desk), "T-0154")
+    again["target"] |= as_built(worked(desk))  # as a finished club is made again
+    ticket = parse_ticket(dump_ticket(again))
     old = desk.job(JOB).document
     for section, keys in MEASURED.items():
         ticket[section] |= {key: old[section][key] for key in keys}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 from typing import Annotated
 
@@ -66,7 +67,7 @@ def again(
     from clubwright.cli.output import print_json, print_lines
     from clubwright.errors import NotPossible
     from clubwright.importers.ticket_file import dump_ticket
-    from clubwright.services.again import make_again
+    from clubwright.services.again import again_findings, make_again
     from clubwright.services.job_work import work_job
 
     if out is not None and out.exists():
@@ -74,6 +75,8 @@ def again(
     with desk_at(shop, by) as desk:
         state = desk.job(job)
         document = make_again(state, work_job(state, desk.now()), new_id)
+    for item in again_findings(state):
+        print(f"{item.severity}: {item.sentence()}", file=sys.stderr)  # beside the document, which stays a ticket
     if out is not None:
         out.write_text(dump_ticket(document), encoding="utf-8")
     if json:

@@ -1,4 +1,4 @@
-"""Make a club again from its record: a new ticket whose targets are what the first club came to by all its readings.
+"""Make a club again from its record: a new ticket whose targets are what the first club, once finished, came to.
 
 What was decided (weights, layers, lengths, bends) is kept as a recipe in the ticket's note. Figures of the parts are kept as
 what such parts are believed to be, with the spread of a lot; what must be measured on the new parts (bore, cap, angles) is
@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from clubwright.club.quantities import QUANTITIES, TARGETS
+from clubwright.errors import Finding
 from clubwright.journal.fold import Job
 from clubwright.notation import render
 from clubwright.services.done_work import done_work
@@ -30,11 +31,14 @@ MEASURED_ANEW = {
 
 
 def make_again(job: Job, worked: Worked, new_id: str) -> dict[str, Any]:
-    """Return the document of a new ticket that makes this job's club again."""
+    """Return the document of a new ticket that makes this job's club again.
+
+    Of a club that is not finished the targets are those that were ordered (`again_findings` says so): what is believed of it
+    halfway is nothing that anybody asked for.
+    """
+    left_out = ["reading", "change", "shim", *OLD_TABLES] + (["base"] if job.finished is not None else [])
     document: dict[str, Any] = {
-        name: _copied(name, content)
-        for name, content in job.document.items()
-        if name not in ("reading", "change", "base", "shim", *OLD_TABLES)
+        name: _copied(name, content) for name, content in job.document.items() if name not in left_out
     }
     document["ticket"] = {
         **document["ticket"],
@@ -43,7 +47,8 @@ def make_again(job: Job, worked: Worked, new_id: str) -> dict[str, Any]:
         "again_of": job.id,
         "note": recipe(job, worked),
     }
-    document["target"] = {**job.document.get("target", {}), **as_built(worked)}
+    if job.finished is not None:
+        document["target"] = {**job.document.get("target", {}), **as_built(worked)}
     for name, lot in LOT_SPREAD.items():
         if "mass" in document.get(name, {}):
             document[name]["mass"] = lot_text(worked.situation, f"{name}.mass_kg", lot)
@@ -51,6 +56,15 @@ def make_again(job: Job, worked: Worked, new_id: str) -> dict[str, Any]:
     if carried:
         document["shaft"] = {key: text for key, text in carried.items() if text}
     return document
+
+
+def again_findings(job: Job) -> tuple[Finding, ...]:
+    """Say that the targets of the new ticket are the order's, where the first club is not finished."""
+    if job.finished is not None:
+        return ()
+    what = f"{job.id} is not finished: the targets are those that were ordered, not what the club came to"
+    mend = "Finish it first where the new club shall read what this one reads, or keep to the order."
+    return (Finding(where="target", what=what, mend=mend, severity="warning"),)
 
 
 def as_built(worked: Worked) -> dict[str, str]:

@@ -9,7 +9,7 @@ import msgspec
 
 from clubwright.club.quantities import QUANTITIES
 from clubwright.journal.fold import Job
-from clubwright.services.again import LOT_SPREAD, MEASURED_ANEW, recipe
+from clubwright.services.again import LOT_SPREAD, MEASURED_ANEW, again_findings, recipe
 from clubwright.services.built import BuiltRow, built_rows
 from clubwright.services.done_work import DoneWork, done_work
 from clubwright.services.duplicate import Difference, differences, field_label
@@ -85,6 +85,7 @@ class AgainView(msgspec.Struct, frozen=True, kw_only=True):
     changed: tuple[Difference, ...]
     missing: tuple[str, ...]
     expected: tuple[tuple[str, str, str, str], ...]
+    warnings: tuple[str, ...]
     cut: tuple[str, str]
 
 
@@ -172,6 +173,7 @@ def again_view(
         changed=tuple(item for item in found if item.state != "to measure"),
         missing=tuple(item.label for item in found if item.state == "to measure" and item.field in asked),
         expected=() if new_worked is None else tuple(_expected(worked, new_worked)),
+        warnings=tuple(item.sentence() for item in again_findings(job)),
         cut=(_cut_text(worked), "" if new_worked is None else _cut_text(new_worked)),
     )
 
