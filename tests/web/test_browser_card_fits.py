@@ -113,3 +113,15 @@ def test_the_release_card_says_what_is_tried_by_hand_before_it_is_signed(
     expect(tried).to_contain_text("tap the club for a rattle")
     assert box(page.locator(".card-body"))["y"] <= box(tried)["y"]
     assert box(tried)["end"] <= box(page.locator("#bench .hold-place"))["y"]
+
+
+def test_after_a_wrong_cup_a_link_leads_back_to_the_mix(
+    served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock
+) -> None:
+    bring(web_desk, web_clock, "mix")
+    bench.mix_adhesive(web_desk, JOB, "4.0 g", "3.0 g", "22 C", "lot 7")
+    tablet = make_tablet(served).open(f"{BENCH}?step=glue")
+    tablet.snap("wrong-cup")
+    tablet.awake()
+    tablet.tap("Mix anew")
+    tablet.until("Mix the adhesive")

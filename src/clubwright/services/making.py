@@ -23,6 +23,7 @@ from clubwright.journal.facts import (
 )
 from clubwright.journal.fold import Job
 from clubwright.notation import parse, render
+from clubwright.services.cold_joint import too_cold
 from clubwright.services.cup import missing_mix, mix_lacks
 from clubwright.services.desk import Desk
 from clubwright.services.grip_needs import before_grip
@@ -191,11 +192,16 @@ def glue(desk: Desk, job: str, temperature: str, key: str | None = None) -> Fact
     """Record that the joint is closed; its cure runs from now at that temperature.
 
     Raises:
-        GateClosed: while a check of the gate is not met, nobody has signed it, or nothing is mixed for this joint.
+        GateClosed: while a check of the gate is not met, nobody has signed it, nothing is mixed for this joint, or the part
+            is colder than the coldest row of the adhesive's table.
     """
     what = Glued(job=job, temperature=temperature)
     require_payload(what)
-    return keep_what(desk, what, f"glued at {temperature}", key, gate=GATE_OF[Glued], needs=missing_mix)
+
+    def needs(state: Job) -> tuple[Finding, ...]:
+        return (*missing_mix(state), *too_cold(ticket_of(state), temperature))
+
+    return keep_what(desk, what, f"glued at {temperature}", key, gate=GATE_OF[Glued], needs=needs)
 
 
 def slide_grip(desk: Desk, job: str, key: str | None = None) -> Fact:

@@ -77,6 +77,7 @@ class Form(msgspec.Struct, frozen=True, kw_only=True):
         second: Action of that button, where it does something of its own.
         checked: What a gate has checked, for the person who signs it.
         to_try: What a person tries by hand before they sign.
+        back: Words and step of a link to what has to be done again first; empty when nothing has.
         blocked: Whether the button waits for a gate.
         hold: Whether the button is held for a second, because what it signs cannot be undone.
     """
@@ -102,6 +103,7 @@ class Form(msgspec.Struct, frozen=True, kw_only=True):
     second: str = ""
     checked: str = ""
     to_try: str = ""
+    back: tuple[str, ...] = ()
     blocked: bool = False
     hold: bool = False
 

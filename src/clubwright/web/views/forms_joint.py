@@ -6,6 +6,7 @@ from clubwright.journal.job import Job
 from clubwright.planning.cautions import RELEASE_TRIAL
 from clubwright.services.bend_rows import bend_rows
 from clubwright.services.clocks import cure_clock, pot_clock
+from clubwright.services.cold_joint import no_release
 from clubwright.services.cup import missing_mix, mix_lacks
 from clubwright.services.job_work import WorkedJob
 from clubwright.web.views.forms import FieldView, Form
@@ -52,6 +53,9 @@ def _temperature(label: str) -> FieldView:
 def glue(worked: WorkedJob, job: Job) -> Form:
     """First the signature, then the time and temperature of the joint; the cup's clock runs beside both."""
     clock = pot_clock(job, worked.situation.ticket)
+    checks = (check for gate in worked.gates if gate.step == "glue" for check in gate.checks)
+    wrong = any(check.key == "mix" and not check.met for check in checks) or bool(missing_mix(job) and job.mixes)
+    back = ("Mix anew", "mix") if wrong else ()
     if "glue" not in job.gates_signed:
         return Form(
             kind="gate",
@@ -61,6 +65,7 @@ def glue(worked: WorkedJob, job: Job) -> Form:
             hidden=(("gate", "glue"),),
             clock=clock,
             clock_name=POT,
+            back=back,
         )
     return Form(
         kind="fields",
@@ -71,6 +76,7 @@ def glue(worked: WorkedJob, job: Job) -> Form:
         clock_name=POT,
         open_points=tuple(finding.sentence() for finding in missing_mix(job)),
         blocked=bool(missing_mix(job)),
+        back=back,
     )
 
 
@@ -88,6 +94,7 @@ def cure(worked: WorkedJob, job: Job) -> Form:
         button="Cured",
         clock=cure_clock(job, worked.situation.ticket),
         clock_name="until the release",
+        open_points=tuple(finding.sentence() for finding in no_release(job, worked.situation.ticket)),
         blocked=gate is None or not gate.open,
     )
 
