@@ -147,7 +147,6 @@ def cut(worked: WorkedJob, job: Job) -> Form:
         ),
         FieldView(name="cut_mass", label="its mass now", kind="mass"),
         FieldView(name="cut_balance_from_tip", label="balance, from its tip", kind="length"),
-        FieldView(name="short", label="far short of the mark, and measured again", choices=("yes",)),
     )
     button = "Keep these figures" if known else "Cut: keep this length"
     return Form(kind="fields", action="cut", button=button, fields=fields)
