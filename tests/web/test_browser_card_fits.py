@@ -44,7 +44,6 @@ def test_a_misfit_says_why_in_the_card_and_leaves_it_its_room(
 
 
 HELD = {
-    "cut, signed": ("sign cut", "mark%20and%20cut"),
     "glue, closed": ("done mark and cut", "glue"),
     "glue, signed": ("sign glue", "glue"),
     "tag, targets open": ("sign release", "tag"),
