@@ -57,6 +57,7 @@ def test_a_job_on_which_nothing_was_recorded_says_that_nothing_was_done(desk: De
 def test_what_was_recorded_is_said(desk: Desk):
     job = take(desk, TAPED_GRIP)
     bench.lay_tape(desk, job, "build-up", "3", "4.2 g")
+    bench.do_step(desk, job, "strip grip")
     bench.slide_grip(desk, job)
     assert built(desk, job) == {"tape": ["build-up x 3"], "grip": ["put on"]}
     assert recipe(desk.job(job), work_job(desk.job(job), desk.now())) == f"as {job}; tape build-up x 3"

@@ -199,6 +199,7 @@ def test_an_acceptance_sent_twice_is_kept_once(desk: Desk):
 
 def test_a_reading_without_its_parts_is_kept_until_it_counts(desk: Desk):
     job = take(desk, GRIP)
+    bench.do_step(desk, job, "strip grip")
     bench.slide_grip(desk, job)
     bench.note_reading(desk, job, "grip_diameter_2in", "0.916 in")
     state = desk.job(job)

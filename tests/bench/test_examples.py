@@ -388,7 +388,8 @@ def test_a_reading_on_target_is_within_by_a_good_gauge_and_undecided_by_a_coarse
     coarse = answer_document(finished_reading("1 pt", "0.2 pt"))["verdicts"]["swing_weight"]
     # u = sqrt(0.2^2 + 1^2/12) = 0.351; the window is 0.5 either side and twice u does not fit into it.
     assert coarse["verdict"] == "cannot tell"
-    assert "0.25 pt" in coarse["settle"]
+    # Rounding is shared in part at a scatter of a fifth of the step: the mean of some readings does decide.
+    assert "The mean of 3 readings decides" in coarse["settle"]
 
 
 def test_a_decision_rule_of_the_shop_is_used() -> None:

@@ -13,7 +13,7 @@ import pytest
 from fastapi import FastAPI
 
 from benchwork import JOB, Clock, desk_on
-from clubwright.errors import InputError, NotAllowed, NotPossible
+from clubwright.errors import InputError, NotAllowed, NotPossible, StepNotReady
 from clubwright.services import bench
 from clubwright.services.desk import Desk
 from clubwright.services.roles import ROLES, Role
@@ -371,7 +371,6 @@ ACTIONS = {
     "bend": ("work", lambda desk: bench.bend_head(desk, JOB, lie="63.5 deg")),
     "tape": ("work", lambda desk: bench.lay_tape(desk, JOB, "build-up", "2", "2.9 g")),
     "mix": ("work", lambda desk: bench.mix_adhesive(desk, JOB, "4.0 g", "2.0 g", "22 C", "lot 7")),
-    "grip": ("work", lambda desk: bench.slide_grip(desk, JOB)),
     "step": ("work", lambda desk: bench.do_step(desk, JOB, "weigh")),
     "undo": ("work", lambda desk: bench.undo(desk, JOB, 3)),
     "sign": ("sign off", lambda desk: bench.sign_gate(desk, JOB, "cut")),
@@ -400,6 +399,13 @@ def test_every_bench_action_asks_for_its_role(web_desk: Desk, web_clock: Clock, 
     else:
         act(person)
         assert web_desk.ledger.count() == before + 1
+
+
+@pytest.mark.parametrize("role", ROLES)
+def test_a_grip_asks_for_its_role_before_it_says_what_is_missing(web_desk: Desk, web_clock: Clock, role: Role) -> None:
+    person = Desk(ledger=web_desk.ledger, site="bench", by="Wil", now=web_clock, new_key=web_desk.new_key, role=role)
+    with pytest.raises(NotAllowed if role == "look" else StepNotReady):
+        bench.slide_grip(person, JOB)
 
 
 def test_an_undo_that_names_no_bench_asks_for_the_role_of_what_it_may_mean(web_desk: Desk, web_clock: Clock) -> None:

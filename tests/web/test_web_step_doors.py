@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from benchwork import JOB
+from benchwork import JOB, Clock
 from cli_runs import clubwright
 from clubwright.errors import ClubwrightError
 from clubwright.services import bench
@@ -91,9 +91,12 @@ def door(
     request: pytest.FixtureRequest,
     web_client: TestClient,
     web_desk: Desk,
+    web_clock: Clock,
     tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
     capsys: pytest.CaptureFixture[str],
 ) -> Door:
+    monkeypatch.setattr("clubwright.bootstrap._now", web_clock)
     made: dict[str, Door] = {
         "page": lambda *sent: by_page(web_client, *sent),
         "api": lambda *sent: by_api(web_client, *sent),
@@ -104,7 +107,7 @@ def door(
 
 
 @pytest.mark.parametrize("door", DOORS, indirect=True)
-def test_every_door_refuses_and_completes_the_same_steps(door: Door, web_desk: Desk) -> None:
+def test_every_door_refuses_and_completes_the_same_steps(door: Door, web_desk: Desk, web_clock: Clock) -> None:
     def refused(said: str, *sent: str) -> None:
         count = web_desk.ledger.count()
         taken, text = door(*sent)
@@ -135,6 +138,8 @@ def test_every_door_refuses_and_completes_the_same_steps(door: Door, web_desk: D
     refused("not cured yet by the adhesive's own table", "step", "cure")
     refused("not cured yet by the adhesive's own table", "step", "tag")
     refused("no grip is on by the record", "step", "grip")
+    refused("not cured yet by the adhesive's own table", "grip")
+    web_clock.wait(hours=15)
     taken("grip")
     assert web_desk.job(JOB).steps_done == ("pull", "mark and cut", "mix", "glue", "grip")
 

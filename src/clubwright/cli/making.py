@@ -32,6 +32,7 @@ def cut(
     cut_length: Annotated[str, Parameter(help="Tip end to butt end, as measured after the cut.")],
     /,
     *,
+    short: Annotated[bool, Parameter(help="It is far short of its mark, and measured again.", negative=())] = False,
     mass: Annotated[str, Parameter(help="Of the cut shaft, as weighed.")] = "",
     balance: Annotated[str, Parameter(help="Of the cut shaft: its balance point, from the tip.")] = "",
     shop: Shop = SHOP,
@@ -43,7 +44,7 @@ def cut(
     from clubwright.services import bench
 
     measured = {"cut_mass": mass, "cut_balance_from_tip": balance}
-    act(shop, by, lambda desk: bench.cut_shaft(desk, job, cut_length, key, **measured), as_json=json)
+    act(shop, by, lambda desk: bench.cut_shaft(desk, job, cut_length, key, short=short, **measured), as_json=json)
 
 
 def bend(

@@ -75,20 +75,21 @@ def settle(found: Verdict, gauge: Instrument | None = None) -> Settling:
 
 
 def settle_text(settling: Settling, render: Callable[[float], str] = plain) -> str:
-    """Say what would settle the verdict, in a few short sentences; nothing when it is settled and the gauge is good enough.
+    """Say what would settle the verdict, in a few short sentences; nothing when it is settled.
 
     Args:
         settling: The numbers.
         render: Writes a number of the quantity's unit.
     """
+    if settling.settled:
+        return ""
     sentences = []
-    if not settling.can_prove:
+    # more readings may still do what this one's uncertainty cannot: then that is said, and nothing against it
+    if not settling.can_prove and (settling.floor_u is None or settling.floor_u >= settling.proving_u):
         sentences.append(
             f"This gauge cannot prove this tolerance, wherever the reading falls: that takes a standard uncertainty of "
             f"{render(settling.proving_u)} or less, or a wider tolerance agreed before the reading."
         )
-    if settling.settled:
-        return " ".join(sentences)
     if settling.needed_u <= 0:
         sentences.append("The reading lies on the limit itself, where no gauge decides.")
     elif settling.repeats is not None and settling.repeats <= MOST_REPEATS:

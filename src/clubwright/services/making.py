@@ -7,7 +7,7 @@ from typing import Literal
 
 import msgspec
 
-from clubwright.errors import Finding, InputError
+from clubwright.errors import Finding, InputError, StepNotReady
 from clubwright.journal.facts import (
     AdhesiveMixed,
     Fact,
@@ -22,11 +22,13 @@ from clubwright.journal.facts import (
     What,
 )
 from clubwright.journal.fold import Job
-from clubwright.notation import parse
+from clubwright.notation import parse, render
 from clubwright.services.cold_joint import too_cold
 from clubwright.services.cup import missing_mix, mix_lacks
 from clubwright.services.desk import Desk
+from clubwright.services.grip_needs import before_grip
 from clubwright.services.job_ticket import ticket_of
+from clubwright.services.job_work import work_job
 from clubwright.services.keeping import SAME_CUT_M, keep, keep_what, require_gate, require_open
 from clubwright.services.payloads import require_payload
 from clubwright.services.possible import GATE_OF
@@ -55,6 +57,7 @@ def cut_shaft(
     cut_length: str,
     key: str | None = None,
     *,
+    short: bool = False,
     cut_mass: str = "",
     cut_balance_from_tip: str = "",
 ) -> Fact:
@@ -64,7 +67,8 @@ def cut_shaft(
 
     Raises:
         GateClosed: while bore, cap or lie are not known.
-        InputError: when the shaft would be longer than it was cut before, or nothing came off and nothing was measured.
+        InputError: when the shaft would be longer than it was cut before, or nothing came off and nothing was measured; when
+            it is far short of its mark and `short` does not say that it is.
     """
     measured = {"cut_mass": cut_mass, "cut_balance_from_tip": cut_balance_from_tip}
     measured = {name: text for name, text in measured.items() if text}
@@ -86,13 +90,39 @@ def cut_shaft(
                 mend = "Type its length after the new cut; or what the cut shaft weighs, or where it balances."
                 raise InputError([Finding(where="cut", what=f"it is cut to {cut_length} already", mend=mend)])
             return since
-        require_gate(desk, standing, GATE_OF[ShaftCut])
+        worked = require_gate(desk, standing, GATE_OF[ShaftCut])
+        if not short and worked.cut is not None:
+            _refuse_short(cut_length, worked.cut.shaft_length_m)
         return cut
 
     def typed(what: What) -> str:
         return "shaft: " + ", ".join(words) if what == since else ", ".join([f"cut to {cut_length}", *words])
 
     return keep(desk, job, make, typed=typed, same=lambda what: what in (cut, since), key=key)
+
+
+def _refuse_short(cut_length: str, mark_m: float) -> None:
+    """Ask about a cut that is far short of the mark that was signed: it is more often a slip of the tape or of a finger.
+
+    Raises:
+        InputError: when it is.
+    """
+    short_m = mark_m - parse("length", cut_length, where="cut").value
+    if short_m > MOST_SHORT_M:
+        mark = render("length", mark_m)
+        what = f"{cut_length} is {render('length', short_m)} short of the mark that was signed, {mark}"
+        mend = (
+            "Measure again, tip end to butt end. If it is cut so short, say that it is: on the card, or by "
+            "`clubwright cut ... --short`."
+        )
+        raise InputError([Finding(where=SHORT_CUT, what=what, mend=mend)])
+
+
+SHORT_CUT = "short cut"
+"""Place of the finding that asks whether a shaft is cut so short indeed."""
+
+MOST_SHORT_M = 0.25 * 0.0254
+"""A saw and a rule miss a mark by far less than a quarter of an inch (common practice, no source)."""
 
 
 def _change_m(state: Job, cut_length: str) -> float | None:
@@ -178,5 +208,19 @@ def glue(desk: Desk, job: str, temperature: str, key: str | None = None) -> Fact
 
 
 def slide_grip(desk: Desk, job: str, key: str | None = None) -> Fact:
-    """Record that the grip is on for good."""
-    return keep_what(desk, Gripped(job=job), "gripped", key)
+    """Record that the grip is on for good.
+
+    Raises:
+        StepNotReady: in a build or re-shaft while the joint is not released by its table; in a re-grip while the old grip is
+            not off.
+    """
+
+    def make(state: Job | None) -> What:
+        desk.require("work")  # before it is told what is missing
+        standing = require_open(state, job)
+        missing = before_grip(work_job(standing, desk.now()), standing) if standing.finished is None else ()
+        if missing:
+            raise StepNotReady("grip", missing)
+        return Gripped(job=job)
+
+    return keep(desk, job, make, typed=lambda _: "gripped", same=lambda what: isinstance(what, Gripped), key=key)

@@ -195,7 +195,7 @@ def _inspected(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
     )
 
 
-def _released(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
+def released(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
     """The joint has cured by its table; work without a joint has no such gate."""
     gate = next((gate for gate in worked.gates if gate.step == "release"), None)
     return () if gate is None else tuple(check.lack for check in gate.checks if not check.met)
@@ -212,7 +212,7 @@ def _signed_off(worked: WorkedJob, job: Job) -> tuple[Finding, ...]:
 
 def _no_bend_before_release(worked: WorkedJob, job: Job) -> tuple[Finding, ...]:
     """A head that is glued on is not bent before the joint has cured; one that is not glued may be."""
-    return _released(worked, job) if job.glued_at is not None else ()
+    return released(worked, job) if job.glued_at is not None else ()
 
 
 STEP_NEEDS: dict[StepKey, StepNeeds] = {
@@ -235,10 +235,10 @@ STEP_NEEDS: dict[StepKey, StepNeeds] = {
     "choose weight": StepNeeds(needs=(_weight_fitted,)),
     "mix": StepNeeds(needs=(_mixed,), may_skip=False),
     "glue": StepNeeds(needs=(_glued,), may_skip=False),
-    "cure": StepNeeds(needs=(_released,), may_skip=False),
+    "cure": StepNeeds(needs=(released,), may_skip=False),
     "ferrule finish": StepNeeds(needs=(_glued,)),
     "grip": StepNeeds(needs=(_gripped,), may_skip=False),
-    "inspect": StepNeeds(needs=(_inspected, _released)),
-    "tag": StepNeeds(needs=(_released, _signed_off), may_skip=False),
+    "inspect": StepNeeds(needs=(_inspected, released)),
+    "tag": StepNeeds(needs=(released, _signed_off), may_skip=False),
 }
 """Every step of the plan. Steps that ask for nothing leave nothing on the record but that a person says they are done."""

@@ -104,7 +104,8 @@ def trim(desk: Desk, job: str, sent: Sent) -> None:
 def cut(desk: Desk, job: str, sent: Sent) -> None:
     """The shaft is cut and measured."""
     measured = {name: one(sent, name) for name in ("cut_mass", "cut_balance_from_tip")}
-    bench.cut_shaft(desk, job, needed(sent, "cut_length", "length after the cut"), _key(sent), **measured)
+    length, short = needed(sent, "cut_length", "length after the cut"), one(sent, "short") == "yes"
+    bench.cut_shaft(desk, job, length, _key(sent), short=short, **measured)
 
 
 def tape(desk: Desk, job: str, sent: Sent) -> None:

@@ -174,7 +174,7 @@ def cut(desk: AtDesk, job: Job, sent: m.CutIn, key: Key, _: Ours) -> m.FactOut:
     The same length again with a mass or a balance records what was measured of the cut shaft since.
     """
     measured = {"cut_mass": sent.cut_mass or "", "cut_balance_from_tip": sent.cut_balance_from_tip or ""}
-    return _fact(bench.cut_shaft(desk, job, sent.cut_length, key, **measured))
+    return _fact(bench.cut_shaft(desk, job, sent.cut_length, key, short=sent.short, **measured))
 
 
 @_records("/jobs/{job}/bends")

@@ -65,6 +65,7 @@ class CutIn(Taken):
     cut_length: Text
     cut_mass: Text | None = None
     cut_balance_from_tip: Text | None = None
+    short: Annotated[bool, Field(description="It is far short of its mark, and measured again.")] = False
 
 
 class BendIn(Taken):
@@ -99,10 +100,7 @@ class GlueIn(Taken):
 
 
 class PartIn(Taken):
-    """A part was weighed or measured: keys and texts of its table; an empty text takes a key out.
-
-    With `another` it is another head, shaft or grip: nothing that was measured of the old one is kept.
-    """
+    """A part's keys and texts; an empty text takes a key out. `another`: nothing measured of the old one is kept."""
 
     section: Text
     values: dict[str, Annotated[str, Field(max_length=200)]] = Field(max_length=40)

@@ -21,6 +21,7 @@ class FieldView(msgspec.Struct, frozen=True, kw_only=True):
         now: What the ticket has of it, shown beside the field and never in it; empty while it has nothing.
         needed: Whether the form is not sent without it.
         choices: Words to choose from, where there are no others.
+        asked: Place of the finding that asks for it: the field is shown only under such a refusal; empty where it always is.
     """
 
     name: str
@@ -30,6 +31,7 @@ class FieldView(msgspec.Struct, frozen=True, kw_only=True):
     now: str = ""
     needed: bool = False
     choices: tuple[str, ...] = ()
+    asked: str = ""
 
     @property
     def hint(self) -> str:

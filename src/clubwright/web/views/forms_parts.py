@@ -7,6 +7,7 @@ import msgspec
 from clubwright.journal.job import Job
 from clubwright.planning.cut import CUT_JOBS
 from clubwright.services.job_work import WorkedJob
+from clubwright.services.making import SHORT_CUT
 from clubwright.ticket.model import Row
 from clubwright.ticket.shaft_weighed import has_length
 from clubwright.web.views.forms import FieldView, Form, typed
@@ -147,6 +148,7 @@ def cut(worked: WorkedJob, job: Job) -> Form:
         ),
         FieldView(name="cut_mass", label="its mass now", kind="mass"),
         FieldView(name="cut_balance_from_tip", label="balance, from its tip", kind="length"),
+        FieldView(name="short", label="it is cut so short", choices=("yes",), asked=SHORT_CUT),
     )
     button = "Keep these figures" if known else "Cut: keep this length"
     return Form(kind="fields", action="cut", button=button, fields=fields)
