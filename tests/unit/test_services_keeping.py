@@ -101,7 +101,7 @@ def test_an_undo_is_done_once(desk: Desk, clock: Clock):
     undo = bench.undo(desk, JOB, 3)
     with pytest.raises(RecordError, match=f"undone already, by fact {undo.sequence}: to bring it back, undo that one"):
         bench.undo(desk, JOB, 3)
-    last = Undone(job=JOB, subject=("van", 1), fact=4, reason="", site="van")
+    last = Undone(job=JOB, subject=("van", 1), fact=4, reason="", site="van", whole=True)
     assert bench.undo(desk, JOB).what == last, "the last that stands"
     bench.undo(desk, JOB, undo.sequence + 1)
     bench.undo(desk, JOB, undo.sequence)
@@ -137,6 +137,9 @@ class Between(msgspec.Struct, frozen=True):
 
     def readable(self, *args: object, **more: object) -> Readable:
         return self.ledger.readable(*args, **more)
+
+    def action(self, key: str) -> list[Fact]:
+        return self.ledger.action(key)
 
     def last(self, site: str) -> int:
         return self.ledger.last(site)

@@ -217,11 +217,14 @@ class Undone(_Payload, frozen=True, kw_only=True, tag="undone"):
         fact: Sequence number of the fact that no longer stands.
         reason: Why, in the person's words.
         site: Bench that wrote that fact; None is the bench that undoes, or the only one with that number on the job.
+        whole: True where everything is reversed that the same action wrote on this job. Left out in facts from before there
+            was such a field, which reverse that fact alone.
     """
 
     fact: int
     reason: str
     site: str | None = None
+    whole: bool | msgspec.UnsetType = msgspec.UNSET
 
 
 class RecordsMerged(_OfTheShop, frozen=True, kw_only=True, tag="records merged"):
@@ -257,6 +260,9 @@ What = (
 )
 """Everything that can happen."""
 
+PART = "#"
+"""Numbers the facts of one action behind its idempotency key, from the second on: ``KEY#2``."""
+
 Place = tuple[str, int]
 """Where a fact stands: its site and its sequence number there."""
 
@@ -290,6 +296,11 @@ class Fact(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
     def place(self) -> Place:
         """Site and sequence number."""
         return (self.site, self.sequence)
+
+    @property
+    def action(self) -> tuple[str, str]:
+        """Site and key of the action that wrote it; its second fact and those after have the key with a number."""
+        return (self.site, self.key.partition(PART)[0])
 
 
 def kind_of(what: What) -> str:

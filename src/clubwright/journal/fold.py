@@ -13,7 +13,7 @@ from clubwright.journal.draft import Draft
 from clubwright.journal.facts import Fact, Place, ReadingDecided, TicketTaken, Undone, kind_of
 from clubwright.journal.job import BrokenJob, Job, Shop, Signed, TrailLine
 from clubwright.journal.overlay import lay
-from clubwright.journal.standing import target_of, void_places
+from clubwright.journal.standing import reversed_by, target_of, void_places
 from clubwright.journal.subjects import Subject, names_of, subjects_of
 
 __all__ = ["Job", "Shop", "Signed", "TrailLine", "fold", "fold_each", "fold_job"]
@@ -158,7 +158,9 @@ def _folded(subject: Subject, name: str) -> Job | None:
     for fact in standing:
         lay(fact.what, draft, fact)
         complete(fact.what, draft)
-    job = draft.job(tuple(_line(fact, undone=fact.place in void) for fact in facts))
+    undid = reversed_by(facts)
+    lines = [_line(fact, undone=fact.place in void, undid=undid.get(fact.place, ())) for fact in facts]
+    job = draft.job(tuple(lines))
     return msgspec.structs.replace(job, id=name, place=subject.place, numbers=subject.numbers)
 
 
@@ -178,7 +180,7 @@ def _ticket(name: str, standing: Sequence[Fact]) -> TicketTaken | None:
     return taken.what
 
 
-def _line(fact: Fact, *, undone: bool) -> TrailLine:
+def _line(fact: Fact, *, undone: bool, undid: tuple[Place, ...]) -> TrailLine:
     return TrailLine(
         sequence=fact.sequence,
         site=fact.site,
@@ -187,4 +189,5 @@ def _line(fact: Fact, *, undone: bool) -> TrailLine:
         kind=kind_of(fact.what),
         text=fact.typed,
         undone=undone,
+        undid=undid,
     )

@@ -22,6 +22,7 @@ class TrailLine(msgspec.Struct, frozen=True, kw_only=True):
         kind: Kind of fact, such as ``reading taken``.
         text: As typed.
         undone: Whether it no longer stands.
+        undid: Places of what it reversed on this job, where it is an undo.
     """
 
     sequence: int
@@ -31,6 +32,7 @@ class TrailLine(msgspec.Struct, frozen=True, kw_only=True):
     kind: str
     text: str
     undone: bool
+    undid: tuple[Place, ...] = ()
 
 
 class Signed(msgspec.Struct, frozen=True, kw_only=True):

@@ -1,4 +1,7 @@
-"""Which facts of one job still stand: an undone fact does not, nor does what hangs on it; undoing the undo restores it."""
+"""Which facts of one job still stand: an undone action does not, nor does what hangs on it; undoing the undo restores it.
+
+This is known before anything is laid on the job: what was undone is as if it had never been.
+"""
 
 from __future__ import annotations
 
@@ -46,6 +49,30 @@ def standing_target(fact: Fact, job: Mapping[Place, Fact]) -> Fact | None:
         return None
 
 
+def reversed_by(facts: Sequence[Fact], *, strict: bool = True) -> dict[Place, tuple[Place, ...]]:
+    """Return what each undo among the facts of one job reverses: one fact, or all that the same action wrote on the job.
+
+    Args:
+        facts: All facts of the job, in order.
+        strict: Whether what could not have happened is refused; else it is passed over.
+
+    Raises:
+        RecordError: for an undo of nothing.
+    """
+    job = {fact.place: fact for fact in facts}
+    find = target_of if strict else standing_target
+    actions: dict[tuple[str, str], list[Place]] = {}
+    for fact in facts:
+        actions.setdefault(fact.action, []).append(fact.place)
+    found: dict[Place, tuple[Place, ...]] = {}
+    for fact in facts:
+        target = find(fact, job) if isinstance(fact.what, Undone) else None
+        if target is not None and isinstance(fact.what, Undone):
+            whole = fact.what.whole is True
+            found[fact.place] = tuple(actions[target.action]) if whole else (target.place,)
+    return found
+
+
 def void_places(facts: Sequence[Fact], *, strict: bool = True) -> frozenset[Place]:
     """Return the places of the facts of one job that do not stand.
 
@@ -60,10 +87,9 @@ def void_places(facts: Sequence[Fact], *, strict: bool = True) -> frozenset[Plac
     find = target_of if strict else standing_target
     targets = {fact.place: find(fact, job) for fact in facts}
     undoing: dict[Place, list[Fact]] = {}
-    for fact in facts:
-        target = targets[fact.place]
-        if target is not None and isinstance(fact.what, Undone):
-            undoing.setdefault(target.place, []).append(fact)
+    for undo, places in reversed_by(facts, strict=strict).items():
+        for place in places:
+            undoing.setdefault(place, []).append(job[undo])
     known: dict[Place, bool | None] = {}
 
     def void(place: Place) -> bool:
@@ -83,19 +109,24 @@ def void_places(facts: Sequence[Fact], *, strict: bool = True) -> frozenset[Plac
     # from the last fact back, so that an undo is known before what it undoes and nothing nests deep
     for fact in reversed(facts):
         void(fact.place)
-    for undos in undoing.values() if strict else ():
-        _refuse_second(undos, known)
+    for place, undos in undoing.items() if strict else ():
+        standing = [undo for undo in undos if not known[undo.place]]
+        # an undo of a whole action may find some of it undone before: only the fact that it names must stand
+        _refuse_second(standing, [undo for undo in standing if targets[undo.place] is job[place]])
     return frozenset(place for place, is_void in known.items() if is_void)
 
 
-def _refuse_second(undos: Sequence[Fact], known: Mapping[Place, bool | None]) -> None:
-    """One bench undoes a fact once; two benches may have done so without knowing of each other."""
+def _refuse_second(undos: Sequence[Fact], named: Sequence[Fact]) -> None:
+    """One bench undoes a fact once; two benches may have done so without knowing of each other.
+
+    Args:
+        undos: All that stand of one fact, in order.
+        named: Those of them that name this very fact.
+    """
     first: dict[str, Fact] = {}
     for undo in undos:
-        if known[undo.place]:
-            continue
         earlier = first.setdefault(undo.site, undo)
-        if earlier is not undo:
+        if earlier is not undo and undo in named:
             assert isinstance(undo.what, Undone)  # only undos are in the list
             raise RecordError(
                 f"fact {undo.what.fact} is undone already, by fact {earlier.sequence}: to bring it back, undo that one"

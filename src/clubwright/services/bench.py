@@ -20,7 +20,8 @@ from clubwright.services.making import (
 )
 from clubwright.services.renumbering import renumber
 from clubwright.services.signing import do_step, finish, reopen, sign_gate
-from clubwright.services.taking import decide_reading, note_reading, take_ticket, undo
+from clubwright.services.taking import decide_reading, note_reading, take_ticket
+from clubwright.services.undoing import undo
 
 __all__ = [
     "accept",

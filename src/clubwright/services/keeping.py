@@ -16,7 +16,7 @@ from clubwright.notation import render
 from clubwright.services.desk import Desk
 from clubwright.services.job_work import WorkedJob, work_job
 from clubwright.services.ledger import ConflictError, is_of_action
-from clubwright.services.looking_up import as_named, look_up, look_up_new
+from clubwright.services.looking_up import as_named, exact_of, look_up, look_up_new
 from clubwright.services.trying import state_if_sound, try_on
 
 TRIES = 40
@@ -39,6 +39,7 @@ def keep(
     key: str | None,
     new: bool = False,
     about: Place | None = None,
+    beside: Callable[[What], Sequence[What]] = lambda _: (),
 ) -> Fact:
     """Try a fact, and keep it when the job can still be worked; the fact of the same action sent before stands for it.
 
@@ -51,6 +52,7 @@ def keep(
         key: Idempotency key.
         new: Whether the fact takes a ticket under that number.
         about: The fact that it is about, where it is about one.
+        beside: Facts of other jobs that the action writes too, each naming its job; they are tried like this one.
 
     Raises:
         ClubwrightError: of any kind, from the check; nothing is kept.
@@ -59,7 +61,7 @@ def keep(
     def one(state: Job | None) -> Sequence[What]:
         return [make(state)]
 
-    return keep_all(desk, job, one, typed=typed, same=same, key=key, new=new, about=about)[0]
+    return keep_all(desk, job, one, typed=typed, same=same, key=key, new=new, about=about, beside=beside)[0]
 
 
 def keep_all(
@@ -73,6 +75,7 @@ def keep_all(
     new: bool = False,
     about: Place | None = None,
     count: int = 1,
+    beside: Callable[[What], Sequence[What]] = lambda _: (),
 ) -> list[Fact]:
     """Try the `count` facts of one action together, and keep all of them or none; else as `keep`.
 
@@ -93,7 +96,11 @@ def keep_all(
         whats = [found.bound(what) for what in make(state)]
         try_on(desk, found, state, whats, seen)
         try:
-            return desk.keep_all(whats, [typed(what) for what in whats], chosen, seen)
+            others = [other for what in whats for other in beside(what)]
+            for other in others:
+                try_beside(desk, other, seen)
+            said = [*map(typed, whats), *map(typed, others)]
+            return desk.keep_all([*whats, *others], said, chosen, seen)[: len(whats)]
         except ConflictError:
             if not left:
                 raise
@@ -104,6 +111,19 @@ def keep_all(
                 raise
             return again
     raise AssertionError("the last try returns or raises")
+
+
+def try_beside(desk: Desk, what: What, seen: int) -> None:
+    """Try what the same action writes on another job.
+
+    Raises:
+        ConflictError: when this bench wrote on that job since the action was decided on.
+    """
+    found = look_up(desk.ledger, exact_of(what))
+    last = max((fact.sequence for fact in found.facts if fact.site == desk.site), default=0)
+    if last > seen:
+        raise ConflictError(desk.site, seen, last)
+    try_on(desk, found, state_if_sound(found), [what], seen)
 
 
 def keep_what(

@@ -9,10 +9,7 @@ from typing import Protocol
 import msgspec
 
 from clubwright.errors import Finding, RecordError
-from clubwright.journal.facts import Fact, Place, What
-
-PART = "#"
-"""Numbers the facts of one action behind its idempotency key, from the second on: ``KEY#2``."""
+from clubwright.journal.facts import PART, Fact, Place, What
 
 
 def is_of_action(key: str, action: str) -> bool:
@@ -138,6 +135,14 @@ class LedgerPort(Protocol):
 
     def readable(self, job: str | Collection[str] | None = None, kinds: Collection[str] | None = None) -> Readable:
         """Return the facts that can be read, as `facts` does, and beside them what is damaged."""
+        ...
+
+    def action(self, key: str) -> list[Fact]:
+        """Return the facts that one action wrote, in order; none where no action has that key.
+
+        Raises:
+            DamagedError: when one of them is damaged.
+        """
         ...
 
     def last(self, site: str) -> int:

@@ -97,8 +97,17 @@ def given_away(ledger: LedgerPort, number: str) -> bool:
 
 def name_of(fact: Fact) -> str:
     """Return the name of the job that a fact is about, which no other job has."""
-    subject = fact.what.subject
-    return exact_name(fact.what.job, subject if isinstance(subject, tuple) else fact.place)
+    return exact_name(fact.what.job, subject_of(fact))
+
+
+def subject_of(fact: Fact) -> Place:
+    """Return the job that a fact names; the fact itself where it is the one that took the ticket."""
+    return fact.what.subject if isinstance(fact.what.subject, tuple) else fact.place
+
+
+def exact_of(what: What) -> str:
+    """Return the name of the job that a payload names, or only its number where it names none."""
+    return exact_name(what.job, what.subject) if isinstance(what.subject, tuple) else what.job
 
 
 def as_named(what: What, name: str) -> What:

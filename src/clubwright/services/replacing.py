@@ -11,8 +11,10 @@ from clubwright.errors import Finding
 from clubwright.journal.facts import Fact, Undone, What
 from clubwright.journal.standing import void_places
 from clubwright.services.desk import Desk
+from clubwright.services.keeping import try_beside
 from clubwright.services.ledger import LedgerPort, Merger, Readable
 from clubwright.services.roles import role_for
+from clubwright.services.undoing import undos_beside
 
 
 def instead_of(desk: Desk, theirs: Fact, reason: str) -> Desk:
@@ -29,18 +31,28 @@ def instead_of(desk: Desk, theirs: Fact, reason: str) -> Desk:
     Raises:
         NotAllowed: when this person's role does not cover the undo.
     """
-    about = theirs.what
-    undo = Undone(job=about.job, subject=about.subject, fact=theirs.sequence, reason=reason, site=theirs.site)
-    desk.require(role_for(undo, desk.ledger.facts(undo.job), desk.site))
-    return msgspec.structs.replace(desk, ledger=_Replacing(desk, undo))
+    undo = Undone(
+        job=theirs.what.job,
+        subject=theirs.what.subject,
+        fact=theirs.sequence,
+        reason=reason,
+        site=theirs.site,
+        whole=True,
+    )
+    others = undos_beside(desk.ledger, undo, desk.site)
+    for each in (undo, *others):
+        desk.require(role_for(each, desk.ledger.facts(each.job), desk.site))
+    for other in others:
+        try_beside(desk, other, desk.ledger.last(desk.site))
+    return msgspec.structs.replace(desk, ledger=_Replacing(desk, [undo, *others]))
 
 
 class _Replacing(LedgerPort):
-    """The desk's record, in which one undo waits for the next fact to be written with."""
+    """The desk's record, in which the undo of one action waits for the next fact to be written with."""
 
-    def __init__(self, desk: Desk, undo: Undone) -> None:
+    def __init__(self, desk: Desk, undos: Sequence[Undone]) -> None:
         self._ledger, self._site, self._by = desk.ledger, desk.site, desk.by
-        self._undo, self._waits = undo, True
+        self._undos, self._waits = tuple(undos), True
 
     def append(
         self,
@@ -53,7 +65,7 @@ class _Replacing(LedgerPort):
         key: str,
         expected_sequence: int | None = None,
     ) -> list[Fact]:
-        """Write facts, and after them the undo that waits, all or none; gives the facts without it."""
+        """Write facts, and after them the undos that wait, all or none; gives the facts without these."""
         if not self._waits:
             return self._ledger.append(
                 site, payloads, by=by, at=at, typed=typed, key=key, expected_sequence=expected_sequence
@@ -61,16 +73,16 @@ class _Replacing(LedgerPort):
         texts = [typed] * len(payloads) if isinstance(typed, str) else list(typed)
         facts = self._ledger.append(
             site,
-            [*payloads, self._undo],
+            [*payloads, *self._undos],
             by=by,
             at=at,
-            typed=[*texts, f"undo {self._undo.fact}"],
+            typed=[*texts, *(f"undo {undo.fact}" for undo in self._undos)],
             key=key,
-            # the undo that waits was counted as if it were there
-            expected_sequence=None if expected_sequence is None else expected_sequence - 1,
+            # the undos that wait were counted as if they were there
+            expected_sequence=None if expected_sequence is None else expected_sequence - len(self._undos),
         )
         self._waits = False
-        return facts[:-1]
+        return facts[: len(payloads)]
 
     def facts(
         self,
@@ -90,29 +102,40 @@ class _Replacing(LedgerPort):
 
     def _with_undo(self, found: list[Fact], job: str | Collection[str] | None, last: int) -> list[Fact]:
         asked = {job} if isinstance(job, str) else set(job or ())
-        if not self._waits or self._undo.job not in asked or not found:
+        waiting = [undo for undo in self._undos if undo.job in asked]
+        if not self._waits or not waiting or not found:
             return found
-        if (self._undo.site, self._undo.fact) in void_places(found, strict=False):
+        void = void_places(found, strict=False)
+        if any((undo.site, undo.fact) in void for undo in waiting):
             self._waits = False  # somebody else undid it meanwhile: nothing is left to undo
             return found
-        return [*found, self._waiting(found, last)]
+        return [*found, *self._as_written(waiting, found, last)]
 
-    def _waiting(self, found: list[Fact], last: int) -> Fact:
-        return Fact(
-            site=self._site,
-            sequence=max([last, *(fact.sequence for fact in found if fact.site == self._site)]) + 1,
-            at=found[-1].at,
-            by=self._by,
-            typed=f"undo {self._undo.fact}",
-            what=self._undo,
-            key="waits",
-            previous_hash="",
-            hash="",
-        )
+    def _as_written(self, undos: Sequence[Undone], found: list[Fact], last: int) -> list[Fact]:
+        before = max([last, *(fact.sequence for fact in found if fact.site == self._site)])
+        return [
+            Fact(
+                site=self._site,
+                sequence=before + number,
+                at=found[-1].at,
+                by=self._by,
+                typed=f"undo {undo.fact}",
+                what=undo,
+                key="waits",
+                previous_hash="",
+                hash="",
+            )
+            for number, undo in enumerate(self._undos, start=1)
+            if undo in undos
+        ]
+
+    def action(self, key: str) -> list[Fact]:
+        """Return what one action wrote."""
+        return self._ledger.action(key)
 
     def last(self, site: str) -> int:
-        """Return the number of a site's last fact, the undo that waits counted."""
-        return self._ledger.last(site) + (self._waits and site == self._site)
+        """Return the number of a site's last fact, the undos that wait counted."""
+        return self._ledger.last(site) + (len(self._undos) if self._waits and site == self._site else 0)
 
     def count(self) -> int:
         """Return how many facts the record holds."""

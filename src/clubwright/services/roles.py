@@ -50,4 +50,6 @@ def role_for(what: What, facts: Iterable[Fact], site: str) -> Role:
 def _targets(what: Undone, site: str, facts: list[Fact]) -> list[Fact]:
     """Return what an undo may mean: where it names no bench and its own has no such fact, every bench's with that number."""
     named = [fact for fact in facts if fact.place == (what.site or site, what.fact)]
+    if what.whole is True and named:
+        return [fact for fact in facts if fact.action == named[0].action]
     return named or [fact for fact in facts if what.site is None and fact.sequence == what.fact]

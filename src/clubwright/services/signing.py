@@ -111,7 +111,7 @@ def reopen(desk: Desk, job: str, reason: str, key: str | None = None) -> Fact:
     if not ends:
         raise RecordError(f"job {job} is not closed: go on with it as it is")
     for end in ends:
-        undone = Undone(job=job, fact=end.sequence, reason=reason, site=end.site)
+        undone = Undone(job=job, fact=end.sequence, reason=reason, site=end.site, whole=True)
         fact = keep_what(desk, undone, f"opened again: {reason}", f"{stem}{end.site}-{end.sequence}")
     return fact
 

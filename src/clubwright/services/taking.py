@@ -1,4 +1,4 @@
-"""Taking in: the ticket, what is measured of its parts, readings and what is decided about them, and the undo."""
+"""Taking in: the ticket, what is measured of its parts, readings and what is decided about them."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ import numpy as np
 
 from clubwright.club.stages import AS_IT_CAME
 from clubwright.errors import Finding, InputError, RecordError
-from clubwright.journal.facts import Fact, ReadingDecided, ReadingTaken, TicketTaken, Undone, What
+from clubwright.journal.facts import Fact, ReadingDecided, ReadingTaken, TicketTaken, What
 from clubwright.journal.fold import Job
 from clubwright.journal.names import AT
 from clubwright.planning.tray import names_of
@@ -122,48 +122,6 @@ def decide_reading(
     """Record a person's decision about a reading that does not fit; the site where another bench wrote it."""
     what = ReadingDecided(job=job, reading=reading, keep=keep, reason=reason, site=site)
     return keep_what(desk, what, f"reading {reading}: {'use it' if keep else 'leave it out'}", key)
-
-
-def undo(
-    desk: Desk, job: str, fact: int | None = None, reason: str = "", *, site: str | None = None, key: str | None = None
-) -> Fact:
-    """Reverse an earlier fact of a job by a new one; the last that stands when none is named.
-
-    A ticket can be undone once nothing else of its job stands: then the record has no such ticket any more.
-
-    Raises:
-        RecordError: when there is nothing to undo, or the fact is not one of this job's.
-    """
-
-    def make(state: Job | None) -> What:
-        _keep_ticket(state, fact, site or desk.site)
-        if fact is not None:
-            return Undone(job=job, fact=fact, reason=reason, site=site)
-        last = require_open(state, job).last_standing_line()
-        return Undone(job=job, fact=last.sequence, reason=reason, site=last.site)
-
-    def same(what: What) -> bool:
-        return isinstance(what, Undone) and fact in (None, what.fact) and what.reason == reason
-
-    about = None if fact is None else (site or desk.site, fact)
-    return keep(desk, job, make, typed=lambda what: _undo_text(what, desk.site), same=same, key=key, about=about)
-
-
-def _keep_ticket(state: Job | None, fact: int | None, site: str) -> None:
-    """Refuse to take the ticket from under what was done on it."""
-    if state is None:
-        return
-    ticket = next((line for line in state.trail if line.kind == "ticket taken" and not line.undone), None)
-    others = [line for line in state.trail if not line.undone and line.kind not in ("ticket taken", "undone")]
-    if ticket is not None and (ticket.site, ticket.sequence) == (site, fact) and others:
-        raise RecordError(
-            f"fact {fact} is the ticket of job {state.id}, and {len(others)} later facts stand on it: undo those first"
-        )
-
-
-def _undo_text(what: What, site: str) -> str:
-    assert isinstance(what, Undone)  # what undo makes
-    return f"undo {what.fact}" + (f" of {what.site}" if what.site not in (None, site) else "")
 
 
 def _fitted_names(ticket: Ticket) -> list[str]:

@@ -8,8 +8,8 @@ from sqlalchemy import Connection, bindparam, func, select
 
 from clubwright.errors import RecordError
 from clubwright.journal.chain import GENESIS, payload, plain, seal, verify_chain
-from clubwright.journal.facts import Fact, RecordsMerged, What
-from clubwright.services.ledger import PART, Merger
+from clubwright.journal.facts import PART, Fact, RecordsMerged, What
+from clubwright.services.ledger import Merger
 from clubwright.store.rows import fact_of
 from clubwright.store.tables import fact_table
 

@@ -11,9 +11,9 @@ from sqlalchemy.exc import DBAPIError
 
 from clubwright.errors import Finding, RecordError
 from clubwright.journal.chain import seal
-from clubwright.journal.facts import Fact, RecordsMerged, What
+from clubwright.journal.facts import PART, Fact, RecordsMerged, What
 from clubwright.journal.order import in_order
-from clubwright.services.ledger import PART, ConflictError, Damage, DamagedError, LedgerPort, Merger, Readable
+from clubwright.services.ledger import ConflictError, Damage, DamagedError, LedgerPort, Merger, Readable
 from clubwright.store.backup import back_up
 from clubwright.store.engine import READING
 from clubwright.store.groups import group, head, missing, same, witness
@@ -137,6 +137,11 @@ class Ledger(LedgerPort):
             known = {self._moments.count(), int(connection.execute(_COUNT).scalar_one())}
         if known != {count}:
             raise TornError("the record and its index differ: verify it")
+
+    def action(self, key: str) -> list[Fact]:
+        """Return what one action wrote."""
+        with self._reading() as connection:
+            return group(connection, key)
 
     def last(self, site: str) -> int:
         """Return the number of a site's last fact."""

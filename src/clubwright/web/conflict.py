@@ -47,7 +47,7 @@ def conflict_of(desk: Desk, job: str, sent: Sent) -> tuple[Desk, Conflict | None
     if choice in ("mine", "both") and one(sent, "theirs") == str(theirs.sequence):
         return (instead_of(desk, theirs, "replaced by another tablet's value") if choice == "mine" else desk), None
     return desk, Conflict(
-        theirs=_theirs(theirs),
+        theirs=_theirs(theirs, desk.facts_of(job)),
         by=theirs.by,
         fact=theirs.sequence,
         mine=_mine(sent),
@@ -80,8 +80,11 @@ def _same(what: What, kinds: tuple[str, ...], sent: Sent) -> bool:
     return True
 
 
-def _theirs(fact: Fact) -> str:
-    return fact.typed.replace("_", " ") if isinstance(fact.what, ReadingTaken) else fact.typed
+def _theirs(fact: Fact, facts: list[Fact]) -> str:
+    """Say all that their action wrote on this job: "mine" undoes all of it."""
+    if isinstance(fact.what, ReadingTaken):
+        return fact.typed.replace("_", " ")
+    return "; ".join(each.typed for each in facts if each.action == fact.action)
 
 
 def _mine(sent: Sent) -> str:

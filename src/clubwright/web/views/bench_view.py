@@ -6,8 +6,7 @@ from urllib.parse import urlencode
 
 import msgspec
 
-from clubwright.club.quantities import QUANTITIES
-from clubwright.journal.job import Job, TrailLine
+from clubwright.journal.job import Job
 from clubwright.labels.drawing import draw_club
 from clubwright.labels.drawing_from_work import drawing_of
 from clubwright.labels.strip_svg import strip_svg
@@ -20,6 +19,7 @@ from clubwright.services.job_work import WorkedJob
 from clubwright.services.shaft_curves import has_shaft_page
 from clubwright.services.strips import Strip, strips_of
 from clubwright.web.views.card_view import Card, card_of
+from clubwright.web.views.trail_rows import TrailRow, just_undone, trail_rows
 
 WIDE_MM, NARROW_MM = 240.0, 144.0
 """Widths the club is drawn for: a tablet lying and a tablet standing; on both its smallest text stays readable."""
@@ -41,18 +41,6 @@ class StripRow(msgspec.Struct, frozen=True, kw_only=True):
     considered: bool
     read: str
     verdict: str
-
-
-class TrailRow(msgspec.Struct, frozen=True, kw_only=True):
-    """One line of the trail; `undo` names the action that takes it back, empty where nothing does."""
-
-    number: int
-    site: str
-    at: str
-    by: str
-    text: str
-    undone: bool
-    undo: str
 
 
 class StepRow(msgspec.Struct, frozen=True, kw_only=True):
@@ -132,7 +120,7 @@ def bench_view(
     advice = next((item for item in worked.advice if item.do == consider), None)
     strips = strips_of(worked, None if advice is None else advice.finished)
     card = card_of(worked, job, key=key, consider=consider, step=step, local=local)
-    club, trail = drawing_of(worked, job), _trail(job)
+    club, trail = drawing_of(worked, job), trail_rows(job)
     return BenchView(
         job=job.id,
         title=said.get("label", worked.situation.ticket.kind),
@@ -150,8 +138,8 @@ def bench_view(
         card=card,
         steps=tuple(_step_row(item, card.step) for item in worked.steps),
         trail=trail,
-        last=next((row for row in trail if row.undo), None),
-        undone=_just_undone(job),
+        last=next((row for row in trail if row.undo and not row.back), None),
+        undone=just_undone(job),
         stop=_stop(worked),
         alarms=tuple(finding.sentence() for finding in worked.findings if finding.severity == "error"),
         aside=next(iter(asides_of(worked)), None) if job.finished is None and step is None else None,
@@ -197,43 +185,6 @@ def _moves(strip: Strip) -> bool:
 
 def _step_row(step: Step, current: str) -> StepRow:
     return StepRow(key=step.key, number=step.number, title=step.title, done=step.done, now=step.key == current)
-
-
-_UNDO = {"ticket taken": "", "undone": "", "gate signed": "withdraw", "deviation accepted": "withdraw"}
-"""What takes a line back, by its kind; a signature is withdrawn by somebody who may sign."""
-
-
-def _trail(job: Job) -> tuple[TrailRow, ...]:
-    return tuple(
-        TrailRow(
-            number=line.sequence,
-            site=line.site,
-            at=line.at[:16].replace("T", " "),
-            by=line.by,
-            text=_words(line, job),
-            undone=line.undone,
-            undo="" if line.undone or job.finished is not None else _UNDO.get(line.kind, "undo"),
-        )
-        for line in reversed(job.trail)
-    )
-
-
-def _words(line: TrailLine, job: Job) -> str:
-    """Say a line in words: a quantity by its name, an undo by what it undid."""
-    key, _, value = line.text.partition(" ")
-    if line.kind == "reading taken" and key in QUANTITIES:
-        return f"read {QUANTITIES[key].name} {value}"
-    number, _, site = value.partition(" of ")
-    if line.kind == "undone" and number.isdigit():
-        place = (site or line.site, int(number))
-        undone = next((other for other in job.trail if (other.site, other.sequence) == place), None)
-        return line.text if undone is None or undone.kind == "undone" else f"undid: {_words(undone, job)}"
-    return line.text
-
-
-def _just_undone(job: Job) -> str:
-    last = job.trail[-1] if job.trail else None
-    return _words(last, job).removeprefix("undid: ") if last is not None and last.kind == "undone" else ""
 
 
 def _stop(worked: WorkedJob) -> str:
