@@ -232,3 +232,18 @@ def test_help_explains_every_parameter(capsys: Capsys, name: str):
         cells = line.strip("│ ").removesuffix("[required]").split("  ")
         assert not line.startswith("│ *") or len([cell for cell in cells if cell.strip(" *")]) > 1, line
     assert json.dumps(ran.out)
+
+
+def test_a_command_says_when_it_was_done(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    shop = str(tmp_path / "shop")
+    ticket = tmp_path / "t.toml"
+    ticket.write_text(TEXT, encoding="utf-8")
+    assert clubwright(capsys, "take", str(ticket), "--shop", shop).code == 0
+    late = clubwright(capsys, "read", JOB, "head.mass", "296 g", "--done-at", "2099-01-01 9:00", "--shop", shop)
+    assert (late.code, "still to come" in late.err) == (2, True)
+    early = clubwright(capsys, "grip", JOB, "--done-at", "2001-01-01 9:00", "--shop", shop)
+    assert (early.code, 'is before "ticket from t.toml"' in early.err) == (2, True)
+    help_text = clubwright(capsys, "glue", "--help").out
+    assert "--done-at" in help_text
+    moved = clubwright(capsys, "renumber", JOB, "T-0900", "--shop", shop, "--json")
+    assert (moved.code, moved.body()["job"]) == (0, "T-0900")

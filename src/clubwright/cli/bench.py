@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 from cyclopts import Parameter
 
 from clubwright.cli.acting import act, desk_at, job_row, show_job
-from clubwright.cli.options import SHOP, By, JobId, Json, Key, Shop, ShopFile, Why, WrittenAt
+from clubwright.cli.options import SHOP, By, DoneAt, JobId, Json, Key, Shop, ShopFile, Why, WrittenAt
 
 if TYPE_CHECKING:
     from clubwright.journal.facts import Fact
@@ -96,6 +96,7 @@ def read(
     ] = None,
     gauge: Annotated[str | None, Parameter(help="Gauge as named on the ticket; its usual one when left out.")] = None,
     repeats: Annotated[str, Parameter(help="How many readings it is the mean of.")] = "1",
+    done_at: DoneAt = None,
     shop: Shop = SHOP,
     by: By = None,
     key: Key = None,
@@ -106,7 +107,16 @@ def read(
 
     def taken(desk: Desk) -> Fact:
         return bench.note_reading(
-            desk, job, quantity, value, stage=stage, weights=weights, instrument=gauge, repeats=repeats, key=key
+            desk,
+            job,
+            quantity,
+            value,
+            stage=stage,
+            weights=weights,
+            instrument=gauge,
+            repeats=repeats,
+            key=key,
+            done_at=done_at,
         )
 
     act(shop, by, taken, as_json=json)

@@ -7,7 +7,7 @@ from typing import Annotated
 from cyclopts import Parameter
 
 from clubwright.cli.acting import act
-from clubwright.cli.options import SHOP, By, JobId, Json, Key, Shop, Why
+from clubwright.cli.options import SHOP, By, DoneAt, JobId, Json, Key, Shop, Why
 
 
 def trim(
@@ -35,6 +35,7 @@ def cut(
     short: Annotated[bool, Parameter(help="It is far short of its mark, and measured again.", negative=())] = False,
     mass: Annotated[str, Parameter(help="Of the cut shaft, as weighed.")] = "",
     balance: Annotated[str, Parameter(help="Of the cut shaft: its balance point, from the tip.")] = "",
+    done_at: DoneAt = None,
     shop: Shop = SHOP,
     by: By = None,
     key: Key = None,
@@ -44,7 +45,12 @@ def cut(
     from clubwright.services import bench
 
     measured = {"cut_mass": mass, "cut_balance_from_tip": balance}
-    act(shop, by, lambda desk: bench.cut_shaft(desk, job, cut_length, key, short=short, **measured), as_json=json)
+    act(
+        shop,
+        by,
+        lambda desk: bench.cut_shaft(desk, job, cut_length, key, short=short, **measured, done_at=done_at),
+        as_json=json,
+    )
 
 
 def bend(
@@ -54,6 +60,7 @@ def bend(
     loft: Annotated[str | None, Parameter(help="The loft as measured after the bend, in degrees.")] = None,
     lie: Annotated[str | None, Parameter(help="The lie as measured after the bend, in degrees.")] = None,
     bounce: Annotated[str | None, Parameter(help="The bounce as measured after the bend, in degrees.")] = None,
+    done_at: DoneAt = None,
     shop: Shop = SHOP,
     by: By = None,
     key: Key = None,
@@ -65,7 +72,7 @@ def bend(
     act(
         shop,
         by,
-        lambda desk: bench.bend_head(desk, job, loft=loft, lie=lie, bounce=bounce, key=key),
+        lambda desk: bench.bend_head(desk, job, loft=loft, lie=lie, bounce=bounce, key=key, done_at=done_at),
         as_json=json,
     )
 
@@ -96,6 +103,7 @@ def mix(
     *,
     temperature: Annotated[str, Parameter(help='At the bench, such as "22 C".')],
     batch: Annotated[str, Parameter(help="Lot number on the packs.")] = "",
+    done_at: DoneAt = None,
     shop: Shop = SHOP,
     by: By = None,
     key: Key = None,
@@ -104,7 +112,12 @@ def mix(
     """Record the adhesive mixed, as weighed."""
     from clubwright.services import bench
 
-    act(shop, by, lambda desk: bench.mix_adhesive(desk, job, part_a, part_b, temperature, batch, key), as_json=json)
+    act(
+        shop,
+        by,
+        lambda desk: bench.mix_adhesive(desk, job, part_a, part_b, temperature, batch, key, done_at=done_at),
+        as_json=json,
+    )
 
 
 def glue(
@@ -112,22 +125,32 @@ def glue(
     /,
     *,
     temperature: Annotated[str, Parameter(help='Where the club cures, such as "22 C".')],
+    done_at: DoneAt = None,
     shop: Shop = SHOP,
     by: By = None,
     key: Key = None,
     json: Json = False,
 ) -> None:
-    """Record that the joint is closed; its cure runs from now at that temperature."""
+    """Record that the joint is closed; its cure runs from when it was closed, at that temperature."""
     from clubwright.services import bench
 
-    act(shop, by, lambda desk: bench.glue(desk, job, temperature, key), as_json=json)
+    act(shop, by, lambda desk: bench.glue(desk, job, temperature, key, done_at=done_at), as_json=json)
 
 
-def grip(job: JobId, /, *, shop: Shop = SHOP, by: By = None, key: Key = None, json: Json = False) -> None:
+def grip(
+    job: JobId,
+    /,
+    *,
+    done_at: DoneAt = None,
+    shop: Shop = SHOP,
+    by: By = None,
+    key: Key = None,
+    json: Json = False,
+) -> None:
     """Record that the grip is on for good."""
     from clubwright.services import bench
 
-    act(shop, by, lambda desk: bench.slide_grip(desk, job, key), as_json=json)
+    act(shop, by, lambda desk: bench.slide_grip(desk, job, key, done_at=done_at), as_json=json)
 
 
 def done(

@@ -38,6 +38,9 @@ SITE = "CLUBWRIGHT_SITE"
 WrittenAt = Annotated[
     str | None, Parameter(name="--site", help="Bench that wrote that number, where several share the record.")
 ]
+DoneAt = Annotated[
+    str | None, Parameter(help='When it was done, where that was earlier: "9:40" today, or "2026-11-25 16:05".')
+]
 Why = Annotated[str, Parameter(name="--reason", help="Why, in your words; kept in the trail.")]
 
 

@@ -35,6 +35,7 @@ class Draft:
         self.gates_signed: dict[str, Signed] = {}
         self.glued_at: str | None = None
         self.glued_temperature: str | None = None
+        self.glued: Signed | None = None
         self.mixes: list[AdhesiveMixed] = []
         self.butt_trims: list[str] = []
         self.tip_trimmed = False
@@ -107,7 +108,7 @@ class Draft:
         if section in ("head", "shaft"):
             if self.glued_at is not None:
                 self.mixes = []
-            self.glued_at = self.glued_temperature = None
+            self.glued_at = self.glued_temperature = self.glued = None
             self.gates_signed = {}
 
     def complete(self, step: str, *, skipped: str | None = None) -> None:
@@ -136,6 +137,7 @@ class Draft:
             gates_signed=self.gates_signed,
             glued_at=self.glued_at,
             glued_temperature=self.glued_temperature,
+            glued=self.glued,
             mixes=tuple(self.mixes),
             butt_trims=tuple(self.butt_trims),
             tip_trimmed=self.tip_trimmed,

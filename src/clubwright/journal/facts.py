@@ -25,6 +25,16 @@ class _Payload(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     subject: tuple[str, int] | msgspec.UnsetType = msgspec.UNSET
 
 
+class _Done(_Payload, frozen=True, kw_only=True):
+    """What payloads of work have in common that may be written down later than it was done.
+
+    Attributes:
+        done_at: When it was done, UTC, ISO 8601 with Z; left out where it was written down when it was done.
+    """
+
+    done_at: str | msgspec.UnsetType = msgspec.UNSET
+
+
 class _OfTheShop(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, tag_field="kind", gc=False):
     """What payloads have in common that are about no job."""
 
@@ -46,7 +56,7 @@ class TicketTaken(_Payload, frozen=True, kw_only=True, tag="ticket taken"):
     source: str
 
 
-class ReadingTaken(_Payload, frozen=True, kw_only=True, tag="reading taken"):
+class ReadingTaken(_Done, frozen=True, kw_only=True, tag="reading taken"):
     """A gauge was read: the value as it showed it, the stage of the build, the names of the weights that were on.
 
     A recording of two close frequencies has the weaker one in `second_plane`. It is left out, not null, where there is none:
@@ -85,7 +95,7 @@ class ShaftTrimmed(_Payload, frozen=True, kw_only=True, tag="shaft trimmed"):
     amount: str
 
 
-class ShaftCut(_Payload, frozen=True, kw_only=True, tag="shaft cut"):
+class ShaftCut(_Done, frozen=True, kw_only=True, tag="shaft cut"):
     """The shaft was cut: its length from tip end to butt end, measured after the cut; and its mass and balance then.
 
     What was not weighed or balanced is left out, not null: so the hash of a fact from before there were such fields stays.
@@ -102,7 +112,7 @@ class WeightsFitted(_Payload, frozen=True, kw_only=True, tag="weights fitted"):
     weights: list[str]
 
 
-class HeadBent(_Payload, frozen=True, kw_only=True, tag="head bent"):
+class HeadBent(_Done, frozen=True, kw_only=True, tag="head bent"):
     """The head was bent: the angles measured after the bend, None for one that was not measured."""
 
     loft: str | None = None
@@ -118,7 +128,7 @@ class TapeLaid(_Payload, frozen=True, kw_only=True, tag="tape laid"):
     mass: str
 
 
-class AdhesiveMixed(_Payload, frozen=True, kw_only=True, tag="adhesive mixed"):
+class AdhesiveMixed(_Done, frozen=True, kw_only=True, tag="adhesive mixed"):
     """A batch of adhesive was mixed, as weighed."""
 
     part_a: str
@@ -127,13 +137,13 @@ class AdhesiveMixed(_Payload, frozen=True, kw_only=True, tag="adhesive mixed"):
     batch: str
 
 
-class Glued(_Payload, frozen=True, kw_only=True, tag="glued"):
-    """The joint was closed; it cures at that temperature from the time of the fact."""
+class Glued(_Done, frozen=True, kw_only=True, tag="glued"):
+    """The joint was closed; it cures at that temperature from when that was done."""
 
     temperature: str
 
 
-class Gripped(_Payload, frozen=True, kw_only=True, tag="gripped"):
+class Gripped(_Done, frozen=True, kw_only=True, tag="gripped"):
     """The grip is on for good."""
 
 
@@ -296,6 +306,12 @@ class Fact(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
     def place(self) -> Place:
         """Site and sequence number."""
         return (self.site, self.sequence)
+
+    @property
+    def done_at(self) -> str:
+        """When it was done: when it was written, unless it says an earlier time."""
+        said = getattr(self.what, "done_at", msgspec.UNSET)
+        return said if isinstance(said, str) else self.at
 
     @property
     def action(self) -> tuple[str, str]:

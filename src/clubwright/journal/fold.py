@@ -190,4 +190,5 @@ def _line(fact: Fact, *, undone: bool, undid: tuple[Place, ...]) -> TrailLine:
         text=fact.typed,
         undone=undone,
         undid=undid,
+        done_at=fact.done_at if fact.done_at != fact.at else msgspec.UNSET,
     )

@@ -23,6 +23,7 @@ class TrailLine(msgspec.Struct, frozen=True, kw_only=True):
         text: As typed.
         undone: Whether it no longer stands.
         undid: Places of what it reversed on this job, where it is an undo.
+        done_at: When it was done, where that was earlier; left out where it was written when it was done.
     """
 
     sequence: int
@@ -33,6 +34,12 @@ class TrailLine(msgspec.Struct, frozen=True, kw_only=True):
     text: str
     undone: bool
     undid: tuple[Place, ...] = ()
+    done_at: str | msgspec.UnsetType = msgspec.UNSET
+
+    @property
+    def when(self) -> str:
+        """When it was done."""
+        return self.done_at if isinstance(self.done_at, str) else self.at
 
 
 class Signed(msgspec.Struct, frozen=True, kw_only=True):
@@ -74,6 +81,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
         gates_signed: Signature of each gate.
         glued_at: When the joint was last closed; None while it is open.
         glued_temperature: At which temperature, as typed.
+        glued: Who wrote that down, and when, which may be later.
         mixes: Batches of adhesive mixed.
         butt_trims: Lengths cut off the butt before the cut to length, as typed.
         tip_trimmed: Whether a trim of the tip was recorded.
@@ -97,6 +105,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
     gates_signed: dict[str, Signed] = {}
     glued_at: str | None = None
     glued_temperature: str | None = None
+    glued: Signed | None = None
     mixes: tuple[AdhesiveMixed, ...] = ()
     butt_trims: tuple[str, ...] = ()
     tip_trimmed: bool = False
@@ -114,6 +123,11 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
         said = self.document.get("ticket")
         words = said if isinstance(said, dict) else {}
         return ", ".join(text for key in ("label", "player") if isinstance(text := words.get(key), str))
+
+    @property
+    def closed_earlier(self) -> bool:
+        """True where the joint was closed earlier than that was written: its cure rests on a person's word."""
+        return self.glued is not None and self.glued_at is not None and self.glued_at < self.glued.at
 
     def last_standing(self) -> int:
         """Return the number of the last fact that an undo would reverse; the ticket and undos are left alone.

@@ -166,7 +166,8 @@ def _(what: AdhesiveMixed, draft: Draft, fact: Fact) -> None:
 
 @lay.register
 def _(what: Glued, draft: Draft, fact: Fact) -> None:
-    draft.glued_at = fact.at
+    draft.glued_at = fact.done_at
+    draft.glued = _signed(fact, {})
     draft.glued_temperature = what.temperature
 
 

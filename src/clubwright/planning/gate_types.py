@@ -37,6 +37,7 @@ CheckKey = Literal[
     "mix",
     "joint",
     "cure",
+    "time",
 ]
 
 CHECKS: dict[CheckKey, str] = {
@@ -63,8 +64,12 @@ CHECKS: dict[CheckKey, str] = {
     "mix": "mix",
     "joint": "joint closed",
     "cure": "cure",
+    "time": "time at which the joint was closed",
 }
 """Every check there is, with its name in a sentence."""
+
+BY_WORD: tuple[CheckKey, ...] = ("time",)
+"""Checks that rest on a person's word alone: whoever signs is shown it."""
 
 
 class Lack(Finding, frozen=True, kw_only=True):
@@ -143,7 +148,9 @@ class Gate(msgspec.Struct, frozen=True, kw_only=True):
         """Say every reason while it is closed; else what was checked, and nothing more."""
         if not self.open:
             return "; ".join(self.reasons)
-        return "checked: " + ", ".join(check.name for check in self.checks)
+        return "checked: " + ", ".join(
+            f"{check.name} ({check.text})" if check.key in BY_WORD else check.name for check in self.checks
+        )
 
 
 def met(key: CheckKey, *figures: tuple[str, str]) -> Check:

@@ -33,7 +33,7 @@ def pot_clock(job: Job, ticket: Ticket) -> Clock | None:
     A cup whose joint is closed is no longer of interest.
     """
     life_s = ticket.row("adhesive").value("pot_life")
-    mixed = next((line.at for line in reversed(job.trail) if line.kind == "adhesive mixed" and not line.undone), None)
+    mixed = next((line.when for line in reversed(job.trail) if line.kind == "adhesive mixed" and not line.undone), None)
     if life_s is None or mixed is None or (job.glued_at is not None and job.glued_at >= mixed):
         return None
     return _from(mixed, life_s)

@@ -69,7 +69,7 @@ def missing_mix(job: Job) -> tuple[Finding, ...]:
 
 def _mixed_at(job: Job) -> str | None:
     """Return when the last mix that stands was recorded."""
-    return next((line.at for line in reversed(job.trail) if line.kind == "adhesive mixed" and not line.undone), None)
+    return next((line.when for line in reversed(job.trail) if line.kind == "adhesive mixed" and not line.undone), None)
 
 
 def _mass_kg(text: str, part: str) -> float:

@@ -85,7 +85,7 @@ def _tape(job: Job, worked: Worked) -> Iterator[str]:
 
 def used_mix(job: Job) -> AdhesiveMixed | None:
     """Return the mix that is in the joint, or in the cup while it is open; one that another replaced was thrown away."""
-    mixed = [line.at for line in job.trail if line.kind == "adhesive mixed" and not line.undone]
+    mixed = [line.when for line in job.trail if line.kind == "adhesive mixed" and not line.undone]
     cups = zip(reversed(job.mixes), reversed(mixed), strict=False)  # another part in hand took earlier mixes out
     return next((cup for cup, at in cups if job.glued_at is None or at <= job.glued_at), None)
 

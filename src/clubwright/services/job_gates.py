@@ -12,6 +12,7 @@ from clubwright.notation import parse, render
 from clubwright.planning.cut import Cut
 from clubwright.planning.gate_types import Check, Gate, GateKey, met, unmet, unmet_by
 from clubwright.services.cup import cup_findings
+from clubwright.services.done_at import minute
 from clubwright.ticket.model import Ticket
 
 
@@ -22,8 +23,17 @@ def gates_with_record(
     more: dict[GateKey, tuple[Check, ...]] = {
         "cut": _trim_checks(job, cut),
         "glue": (*_pull_checks(job), *_mix_checks(job, ticket, now)),
+        "release": _time_checks(job),
     }
     return tuple(msgspec.structs.replace(gate, checks=(*gate.checks, *more.get(gate.step, ()))) for gate in gates)
+
+
+def _time_checks(job: Job) -> tuple[Check, ...]:
+    """A joint that was closed earlier than that was written: whoever signs the release answers for that time too."""
+    if not job.closed_earlier or job.glued is None or job.glued_at is None:
+        return ()
+    written = f"{minute(job.glued.at)} by {job.glued.by}"
+    return (met("time", ("closed at", minute(job.glued_at)), ("written at", written)),)
 
 
 def _trim_checks(job: Job, cut: Cut | None) -> tuple[Check, ...]:

@@ -8,6 +8,7 @@ made again on what is there then.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from datetime import datetime
 
 from clubwright.errors import Finding, GateClosed, InputError, NotInRecord, RecordError
 from clubwright.journal.facts import Fact, Place, ReadingDecided, Undone, What
@@ -133,13 +134,17 @@ def keep_what(
     key: str | None,
     gate: str | None = None,
     needs: Callable[[Job], Sequence[Finding]] = lambda _: (),
+    when: datetime | None = None,
 ) -> Fact:
-    """Keep a fact that does not depend on the state, once its gate is open and signed, and what else it needs is there."""
+    """Keep a fact that does not depend on the state, once its gate is open and signed, and what else it needs is there.
+
+    The gate is asked as it stood when the work was done.
+    """
 
     def make(state: Job | None) -> What:
         standing = require_open(state, what.job)
         if gate is not None:
-            require_gate(desk, standing, gate, needs=needs)
+            require_gate(desk, standing, gate, needs=needs, when=when)
         return what
 
     about = (what.site or desk.site, what.reading) if isinstance(what, ReadingDecided) else None
@@ -166,6 +171,7 @@ def require_gate(
     *,
     signed: bool = True,
     needs: Callable[[Job], Sequence[Finding]] = lambda _: (),
+    when: datetime | None = None,
 ) -> WorkedJob:
     """Return the job worked, once a gate is open (and signed, where a person must answer for it).
 
@@ -175,12 +181,13 @@ def require_gate(
         step: The gate.
         signed: Whether it must be signed too.
         needs: What the action behind the gate needs besides, as findings while it is missing.
+        when: When the work was done; now when None.
 
     Raises:
         InputError: when the job has no such gate.
         GateClosed: with every reason.
     """
-    worked = work_job(state, desk.now())
+    worked = work_job(state, when or desk.now())
     gate = next((gate for gate in worked.gates if gate.step == step), None)
     if gate is None:
         names = ", ".join(gate.step for gate in worked.gates)
@@ -206,9 +213,22 @@ def signature_reasons(state: Job, worked: WorkedJob, step: str) -> list[str]:
             words = "no cut" if then is None else render("length", then)
             now = render("length", worked.cut.shaft_length_m)
             return [f"the cut has changed since it was signed ({words} then, {now} now): look at it, and sign again"]
-    if step == "release" and state.glued_at is not None and signature.at < state.glued_at:
+    if step == "release" and state.glued is not None and signature.at < state.glued.at:
         return ["the joint was glued again after the release was signed: let it cure, and sign again"]
+    if step == "release" and signature.shown.get(CLOSED_AT) != closed_at(state):
+        return ["the release was not signed with the time at which the joint was closed: look at it, and sign again"]
     return []
+
+
+CLOSED_AT = "closed_at"
+"""What a release signature shows of a joint that was closed earlier than that was written."""
+
+
+def closed_at(state: Job) -> dict[str, str] | None:
+    """Return when a joint was closed, when that was written and by whom, where the two differ; else None."""
+    if not state.closed_earlier or state.glued is None or state.glued_at is None:
+        return None
+    return {"done_at": state.glued_at, "written_at": state.glued.at, "written_by": state.glued.by}
 
 
 def require_open(state: Job | None, job: str) -> Job:

@@ -26,6 +26,7 @@ from clubwright.notation import parse, render
 from clubwright.services.cold_joint import too_cold
 from clubwright.services.cup import missing_mix, mix_lacks
 from clubwright.services.desk import Desk
+from clubwright.services.done_at import done_moment, done_text, read_done_at
 from clubwright.services.grip_needs import before_grip
 from clubwright.services.job_ticket import ticket_of
 from clubwright.services.job_work import work_job
@@ -60,6 +61,7 @@ def cut_shaft(
     short: bool = False,
     cut_mass: str = "",
     cut_balance_from_tip: str = "",
+    done_at: str | None = None,
 ) -> Fact:
     """Record the cut, with the length of the shaft as measured after it, and its mass and balance then where they were.
 
@@ -72,8 +74,10 @@ def cut_shaft(
     """
     measured = {"cut_mass": cut_mass, "cut_balance_from_tip": cut_balance_from_tip}
     measured = {name: text for name, text in measured.items() if text}
+    done = read_done_at(desk, done_at)
     cut = ShaftCut(
         job=job,
+        done_at=done,
         cut_length=cut_length,
         cut_mass=cut_mass or msgspec.UNSET,
         cut_balance_from_tip=cut_balance_from_tip or msgspec.UNSET,
@@ -90,13 +94,15 @@ def cut_shaft(
                 mend = "Type its length after the new cut; or what the cut shaft weighs, or where it balances."
                 raise InputError([Finding(where="cut", what=f"it is cut to {cut_length} already", mend=mend)])
             return since
-        worked = require_gate(desk, standing, GATE_OF[ShaftCut])
+        worked = require_gate(desk, standing, GATE_OF[ShaftCut], when=done_moment(desk, done))
         if not short and worked.cut is not None:
             _refuse_short(cut_length, worked.cut.shaft_length_m)
         return cut
 
     def typed(what: What) -> str:
-        return "shaft: " + ", ".join(words) if what == since else ", ".join([f"cut to {cut_length}", *words])
+        if what == since:
+            return "shaft: " + ", ".join(words)
+        return ", ".join([f"cut to {cut_length}", *words]) + done_text(done)
 
     return keep(desk, job, make, typed=typed, same=lambda what: what in (cut, since), key=key)
 
@@ -153,12 +159,14 @@ def bend_head(
     lie: str | None = None,
     bounce: str | None = None,
     key: str | None = None,
+    done_at: str | None = None,
 ) -> Fact:
     """Record the angles as measured after a bend."""
-    what = HeadBent(job=job, loft=loft, lie=lie, bounce=bounce)
+    done = read_done_at(desk, done_at)
+    what = HeadBent(job=job, loft=loft, lie=lie, bounce=bounce, done_at=done)
     require_payload(what)
     said = [f"{name} {value}" for name, value in (("loft", loft), ("lie", lie), ("bounce", bounce)) if value]
-    return keep_what(desk, what, "bent to " + ", ".join(said), key)
+    return keep_what(desk, what, "bent to " + ", ".join(said) + done_text(done), key)
 
 
 def lay_tape(desk: Desk, job: str, name: str, layers: str, mass: str, key: str | None = None) -> Fact:
@@ -168,14 +176,23 @@ def lay_tape(desk: Desk, job: str, name: str, layers: str, mass: str, key: str |
 
 
 def mix_adhesive(
-    desk: Desk, job: str, part_a: str, part_b: str, temperature: str, batch: str, key: str | None = None
+    desk: Desk,
+    job: str,
+    part_a: str,
+    part_b: str,
+    temperature: str,
+    batch: str,
+    key: str | None = None,
+    *,
+    done_at: str | None = None,
 ) -> Fact:
-    """Record the mix as weighed.
+    """Record the mix as weighed; its pot life runs from when it was mixed.
 
     Raises:
         InputError: while the ticket lacks what the cup is held against: the basis of its ratio, or by volume a density.
     """
-    what = AdhesiveMixed(job=job, part_a=part_a, part_b=part_b, temperature=temperature, batch=batch)
+    done = read_done_at(desk, done_at)
+    what = AdhesiveMixed(job=job, part_a=part_a, part_b=part_b, temperature=temperature, batch=batch, done_at=done)
     require_payload(what)
 
     def make(state: Job | None) -> What:
@@ -186,41 +203,50 @@ def mix_adhesive(
         return what
 
     def typed(_: What) -> str:
-        return f"mixed {part_a} + {part_b}"
+        return f"mixed {part_a} + {part_b}{done_text(done)}"
 
     return keep(desk, job, make, typed=typed, same=lambda found: found == what, key=key)
 
 
-def glue(desk: Desk, job: str, temperature: str, key: str | None = None) -> Fact:
-    """Record that the joint is closed; its cure runs from now at that temperature.
+def glue(desk: Desk, job: str, temperature: str, key: str | None = None, *, done_at: str | None = None) -> Fact:
+    """Record that the joint is closed; its cure runs from when it was closed, at that temperature.
+
+    A release that is open only because the joint was closed earlier than it was written is signed with that time shown.
 
     Raises:
         GateClosed: while a check of the gate is not met, nobody has signed it, nothing is mixed for this joint, or the part
             is colder than the coldest row of the adhesive's table.
     """
-    what = Glued(job=job, temperature=temperature)
+    done = read_done_at(desk, done_at)
+    what = Glued(job=job, temperature=temperature, done_at=done)
     require_payload(what)
 
     def needs(state: Job) -> tuple[Finding, ...]:
         return (*missing_mix(state), *too_cold(ticket_of(state), temperature))
 
-    return keep_what(desk, what, f"glued at {temperature}", key, gate=GATE_OF[Glued], needs=needs)
+    typed = f"glued at {temperature}{done_text(done)}"
+    return keep_what(desk, what, typed, key, gate=GATE_OF[Glued], needs=needs, when=done_moment(desk, done))
 
 
-def slide_grip(desk: Desk, job: str, key: str | None = None) -> Fact:
+def slide_grip(desk: Desk, job: str, key: str | None = None, *, done_at: str | None = None) -> Fact:
     """Record that the grip is on for good.
 
     Raises:
-        StepNotReady: in a build or re-shaft while the joint is not released by its table; in a re-grip while the old grip is
-            not off.
+        StepNotReady: in a build or re-shaft, where the joint was not released by its table then; in a re-grip, while
+            the old grip is not off.
     """
+    done = read_done_at(desk, done_at)
+    gripped = Gripped(job=job, done_at=done)
 
     def make(state: Job | None) -> What:
         desk.require("work")  # before it is told what is missing
         standing = require_open(state, job)
-        missing = before_grip(work_job(standing, desk.now()), standing) if standing.finished is None else ()
+        missing = (
+            before_grip(work_job(standing, done_moment(desk, done)), standing) if standing.finished is None else ()
+        )
         if missing:
             raise StepNotReady("grip", missing)
-        return Gripped(job=job)
+        return gripped
 
-    return keep(desk, job, make, typed=lambda _: "gripped", same=lambda what: isinstance(what, Gripped), key=key)
+    typed = f"gripped{done_text(done)}"
+    return keep(desk, job, make, typed=lambda _: typed, same=lambda what: what == gripped, key=key)

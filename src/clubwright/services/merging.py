@@ -89,9 +89,13 @@ def _by_itself(fact: Fact) -> list[Finding]:
 
 def _time_findings(fact: Fact) -> list[Finding]:
     """A clock that is wrong is no fault of a fact: order follows what a bench had seen, and only then its clock."""
-    if is_moment(fact.at):
-        return []
-    return [Finding(where=_place(fact), what=f"{fact.at[:40]!r} is no time", mend=_MEND)]
+    for at in (fact.at, fact.done_at):
+        if not is_moment(at):
+            return [Finding(where=_place(fact), what=f"{at[:40]!r} is no time", mend=_MEND)]
+    if moment_of(fact.done_at) > moment_of(fact.at):
+        what = f"it was done at {fact.done_at}, and written before that, at {fact.at}"
+        return [Finding(where=_place(fact), what=what, mend=_MEND)]
+    return []
 
 
 def _clock_findings(new: Sequence[Fact], now: datetime) -> Iterator[Finding]:

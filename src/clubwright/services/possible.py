@@ -18,6 +18,7 @@ from clubwright.journal.standing import void_places
 from clubwright.journal.subjects import Subject, subjects_of
 from clubwright.planning.cut import CUT_JOBS
 from clubwright.services.after_the_end import require_possible
+from clubwright.services.done_at import require_in_order
 from clubwright.services.job_ticket import ticket_of
 
 GATE_OF: dict[type[What], str] = {ShaftCut: "cut", Glued: "glue", Finished: "release"}
@@ -91,6 +92,7 @@ def _require_on(subject: Subject, view: Sequence[Fact], fact: Fact) -> None:
     before = _folded(subject, view)
     after = fold_job(msgspec.structs.replace(subject, facts=(*view, fact), doubted=()), subject.job)
     require_possible(before, after, fact.what)
+    require_in_order(before, fact.what)
     if before is not None:
         _require_signed(before, fact.what)
 

@@ -13,8 +13,9 @@ from clubwright.planning.step_types import StepKey
 from clubwright.services.built import done_part
 from clubwright.services.closing import accepted_part, closing_points, closing_reasons
 from clubwright.services.desk import Desk
+from clubwright.services.done_at import minute
 from clubwright.services.job_work import WorkedJob, work_job
-from clubwright.services.keeping import keep, keep_what, require_gate, require_open
+from clubwright.services.keeping import CLOSED_AT, closed_at, keep, keep_what, require_gate, require_open
 from clubwright.services.possible import GATE_OF
 from clubwright.services.step_needs import STEP_NEEDS, lacking
 
@@ -83,12 +84,24 @@ def sign_gate(desk: Desk, job: str, step: str, key: str | None = None) -> Fact:
         if step == "release":
             _require(step, [*_closed(desk, standing, step, signed=False), *_unsettled(desk, standing)])
         worked = require_gate(desk, standing, step, signed=False)
-        return GateSigned(job=job, step=step, shown={**_shown(standing, worked), "gate": step})
+        shown = {**_shown(standing, worked), "gate": step}
+        if step == "release" and (closed := closed_at(standing)) is not None:
+            shown[CLOSED_AT] = closed
+        return GateSigned(job=job, step=step, shown=shown)
 
     def same(what: What) -> bool:
         return isinstance(what, GateSigned) and what.step == step
 
-    return keep(desk, job, make, typed=lambda _: f"signed: {step}", same=same, key=key)
+    return keep(desk, job, make, typed=_signed_text, same=same, key=key)
+
+
+def _signed_text(what: What) -> str:
+    assert isinstance(what, GateSigned)  # what sign_gate makes
+    closed = what.shown.get(CLOSED_AT)
+    if closed is None:
+        return f"signed: {what.step}"
+    done, written = minute(closed["done_at"]), minute(closed["written_at"])
+    return f"signed: {what.step}; joint closed at {done}, written at {written} by {closed['written_by']}"
 
 
 def reopen(desk: Desk, job: str, reason: str, key: str | None = None) -> Fact:

@@ -16,6 +16,7 @@ from clubwright.journal.names import AT
 from clubwright.planning.tray import names_of
 from clubwright.services.as_it_came import require_new_grip, weights_as_it_came
 from clubwright.services.desk import Desk
+from clubwright.services.done_at import done_text, read_done_at
 from clubwright.services.job_ticket import ticket_of
 from clubwright.services.keeping import keep, keep_what, require_open
 from clubwright.services.looking_up import given_away
@@ -69,6 +70,7 @@ def note_reading(
     second_plane: str | None = None,
     usual: bool = True,
     key: str | None = None,
+    done_at: str | None = None,
 ) -> Fact:
     """Keep a reading; one that does not fit is kept too, aside, until a person decides.
 
@@ -84,10 +86,12 @@ def note_reading(
         second_plane: The weaker of two close frequencies, where a recording shows two.
         usual: Whether a reading without a gauge is of the ticket's usual one; a recording is of none.
         key: Idempotency key.
+        done_at: When it was read, where that was earlier (`clubwright.services.done_at`).
 
     Raises:
         InputError: when the reading cannot be understood, or its stage cannot be yet; nothing is kept.
     """
+    done = read_done_at(desk, done_at)
 
     def reading(on: Sequence[str], by: str | None) -> ReadingTaken:
         return ReadingTaken(
@@ -99,6 +103,7 @@ def note_reading(
             instrument=by if instrument is None else instrument,
             repeats=repeats,
             second_plane=msgspec.UNSET if second_plane is None else second_plane,
+            done_at=done,
         )
 
     def make(state: Job | None) -> What:
@@ -113,7 +118,7 @@ def note_reading(
     def same(what: What) -> bool:
         return isinstance(what, ReadingTaken) and what == reading(what.weights, what.instrument)
 
-    return keep(desk, job, make, typed=lambda _: f"{quantity} {value}", same=same, key=key)
+    return keep(desk, job, make, typed=lambda _: f"{quantity} {value}{done_text(done)}", same=same, key=key)
 
 
 def decide_reading(

@@ -9,6 +9,7 @@ from clubwright.journal.facts import Fact, ReadingTaken, What
 from clubwright.journal.fold import Job
 from clubwright.services.after_the_end import require_possible
 from clubwright.services.desk import Desk
+from clubwright.services.done_at import require_in_order
 from clubwright.services.job_work import work_job
 from clubwright.services.looking_up import LookedUp, look_up
 
@@ -55,6 +56,7 @@ def try_on(desk: Desk, found: LookedUp, before: Job | None, whats: Sequence[What
         # for a bench that merges them one by one
         for count in (len(trials), *range(1, len(trials))):
             after = found.after(*trials[:count])
+            require_in_order(before, whats[count - 1])
             require_possible(before, after, whats[count - 1])
             # a reading that is understood can always be worked: one that does not fit is kept aside. A document that the
             # reader takes is still one whose plan may not be possible: both are tried

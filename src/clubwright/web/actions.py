@@ -8,6 +8,7 @@ from clubwright.errors import Finding, InputError
 from clubwright.services import bench
 from clubwright.services.desk import Desk
 from clubwright.web.limits import whole_number
+from clubwright.web.scanned import scan
 from clubwright.web.sent import Sent, WrongPartError, needed, one
 
 __all__ = ["ACTIONS", "Sent", "WrongPartError", "needed", "one"]
@@ -54,27 +55,6 @@ def another_head(desk: Desk, job: str, sent: Sent) -> None:
     bench.change_part(desk, job, "head", {}, key=_key(sent), another=True)
 
 
-def scan(desk: Desk, job: str, sent: Sent) -> str:
-    """A part's code was scanned at the pull: it must be a name on the ticket. Nothing is kept of it.
-
-    Returns:
-        What was recognised.
-    """
-    code = needed(sent, "code", "scanned code")
-    document = desk.job(job).document
-    names = {
-        str(part["name"]): section
-        for section in ("head", "shaft", "grip")
-        for part in [document.get(section, {})]
-        if isinstance(part, Mapping) and "name" in part
-    }
-    section = next((section for name, section in names.items() if name.casefold() == code.casefold()), None)
-    if section is None:
-        mend = "Put it back. This ticket takes: " + ", ".join(names) + "."
-        raise WrongPartError([Finding(where="scan", what=f'"{code}" is not on this ticket', mend=mend)])
-    return f"{code}: the {section} of this ticket"
-
-
 def figures(desk: Desk, job: str, sent: Sent) -> None:
     """Figures of parts: one fact for each part whose figures changed."""
     changed: dict[str, dict[str, str]] = {}
@@ -103,7 +83,7 @@ def trim(desk: Desk, job: str, sent: Sent) -> None:
 
 def cut(desk: Desk, job: str, sent: Sent) -> None:
     """The shaft is cut and measured."""
-    measured = {name: one(sent, name) for name in ("cut_mass", "cut_balance_from_tip")}
+    measured = {name: one(sent, name) for name in ("cut_mass", "cut_balance_from_tip", "done_at")}
     length, short = needed(sent, "cut_length", "length after the cut"), one(sent, "short") == "yes"
     bench.cut_shaft(desk, job, length, _key(sent), short=short, **measured)
 
@@ -129,6 +109,7 @@ def read(desk: Desk, job: str, sent: Sent) -> None:
         instrument=one(sent, "gauge") or None,
         repeats=one(sent, "repeats") or "1",
         key=_key(sent),
+        done_at=one(sent, "done_at"),
     )
 
 
@@ -155,17 +136,19 @@ def mix(desk: Desk, job: str, sent: Sent) -> None:
         needed(sent, "temperature", "bench temperature"),
         one(sent, "batch"),
         key=_key(sent),
+        done_at=one(sent, "done_at"),
     )
 
 
 def glue(desk: Desk, job: str, sent: Sent) -> None:
     """The joint is closed; its cure runs."""
-    bench.glue(desk, job, needed(sent, "temperature", "temperature"), key=_key(sent))
+    temperature = needed(sent, "temperature", "temperature")
+    bench.glue(desk, job, temperature, key=_key(sent), done_at=one(sent, "done_at"))
 
 
 def grip(desk: Desk, job: str, sent: Sent) -> None:
     """The grip is on."""
-    bench.slide_grip(desk, job, key=_key(sent))
+    bench.slide_grip(desk, job, key=_key(sent), done_at=one(sent, "done_at"))
 
 
 def bend(desk: Desk, job: str, sent: Sent) -> None:
@@ -177,6 +160,7 @@ def bend(desk: Desk, job: str, sent: Sent) -> None:
         lie=one(sent, "lie") or None,
         bounce=one(sent, "bounce") or None,
         key=_key(sent),
+        done_at=one(sent, "done_at"),
     )
 
 

@@ -16,29 +16,12 @@ from clubwright.services.closing import closing_part, closing_points
 from clubwright.services.job_work import work_job
 from clubwright.services.shop import with_changes
 from clubwright.services.work import work_document
+from clubwright.web import api_making as making
 from clubwright.web import api_models as m
 from clubwright.web.api_closing import AcceptIn, ClosingOut
+from clubwright.web.api_refusals import refusals
 from clubwright.web.csrf import OUR_HEADER
 from clubwright.web.desks import AtDesk
-
-SAID = {
-    401: "Nobody is signed in (only where the network is open).",
-    403: "The role does not cover it, or another page sent it.",
-    404: "The record has no such ticket.",
-    409: "The job stands otherwise: a gate is closed, a step lacks something, it is finished, or the key was used before.",
-    413: "More than 256 kB.",
-    415: "Not JSON.",
-    421: "Asked for under a foreign name.",
-    422: "What was sent cannot be taken; every finding at once.",
-    429: "Too many requests.",
-}
-"""What each refusal means."""
-
-
-def refusals(*statuses: int) -> dict[int | str, dict[str, Any]]:
-    """Say, for the interface's own description, how a request may be refused."""
-    return {status: {"model": m.Refused, "description": SAID[status]} for status in statuses}
-
 
 router = APIRouter(prefix="/api", responses=refusals(401, 421, 422, 429))
 
@@ -143,6 +126,7 @@ def note_reading(desk: AtDesk, job: Job, sent: m.ReadingIn, key: Key, _: Ours) -
         instrument=sent.instrument,
         repeats=sent.repeats,
         key=key,
+        done_at=sent.done_at,
     )
     return _fact(fact)
 
@@ -162,49 +146,52 @@ def fit_weights(desk: AtDesk, job: Job, sent: m.WeightsIn, key: Key, _: Ours) ->
 
 
 @_records("/jobs/{job}/trims")
-def trim(desk: AtDesk, job: Job, sent: m.TrimIn, key: Key, _: Ours) -> m.FactOut:
+def trim(desk: AtDesk, job: Job, sent: making.TrimIn, key: Key, _: Ours) -> m.FactOut:
     """Record a trim of the tip or the butt."""
     return _fact(bench.trim_shaft(desk, job, sent.end, sent.amount, key))
 
 
 @_records("/jobs/{job}/cuts")
-def cut(desk: AtDesk, job: Job, sent: m.CutIn, key: Key, _: Ours) -> m.FactOut:
+def cut(desk: AtDesk, job: Job, sent: making.CutIn, key: Key, _: Ours) -> m.FactOut:
     """Record the cut to length; its gate must be open and signed.
 
     The same length again with a mass or a balance records what was measured of the cut shaft since.
     """
     measured = {"cut_mass": sent.cut_mass or "", "cut_balance_from_tip": sent.cut_balance_from_tip or ""}
-    return _fact(bench.cut_shaft(desk, job, sent.cut_length, key, short=sent.short, **measured))
+    return _fact(bench.cut_shaft(desk, job, sent.cut_length, key, short=sent.short, **measured, done_at=sent.done_at))
 
 
 @_records("/jobs/{job}/bends")
-def bend(desk: AtDesk, job: Job, sent: m.BendIn, key: Key, _: Ours) -> m.FactOut:
+def bend(desk: AtDesk, job: Job, sent: making.BendIn, key: Key, _: Ours) -> m.FactOut:
     """Record the angles after a bend."""
-    return _fact(bench.bend_head(desk, job, loft=sent.loft, lie=sent.lie, bounce=sent.bounce, key=key))
+    return _fact(
+        bench.bend_head(desk, job, loft=sent.loft, lie=sent.lie, bounce=sent.bounce, key=key, done_at=sent.done_at)
+    )
 
 
 @_records("/jobs/{job}/tape")
-def lay_tape(desk: AtDesk, job: Job, sent: m.TapeIn, key: Key, _: Ours) -> m.FactOut:
+def lay_tape(desk: AtDesk, job: Job, sent: making.TapeIn, key: Key, _: Ours) -> m.FactOut:
     """Record the tape laid."""
     return _fact(bench.lay_tape(desk, job, sent.name, sent.layers, sent.mass, key))
 
 
 @_records("/jobs/{job}/mixes")
-def mix(desk: AtDesk, job: Job, sent: m.MixIn, key: Key, _: Ours) -> m.FactOut:
+def mix(desk: AtDesk, job: Job, sent: making.MixIn, key: Key, _: Ours) -> m.FactOut:
     """Record the adhesive mixed."""
-    return _fact(bench.mix_adhesive(desk, job, sent.part_a, sent.part_b, sent.temperature, sent.batch, key))
+    weighed = (sent.part_a, sent.part_b, sent.temperature, sent.batch)
+    return _fact(bench.mix_adhesive(desk, job, *weighed, key, done_at=sent.done_at))
 
 
 @_records("/jobs/{job}/glue")
-def glue(desk: AtDesk, job: Job, sent: m.GlueIn, key: Key, _: Ours) -> m.FactOut:
+def glue(desk: AtDesk, job: Job, sent: making.GlueIn, key: Key, _: Ours) -> m.FactOut:
     """Record that the joint is closed; its gate must be open and signed."""
-    return _fact(bench.glue(desk, job, sent.temperature, key))
+    return _fact(bench.glue(desk, job, sent.temperature, key, done_at=sent.done_at))
 
 
 @_records("/jobs/{job}/grip")
-def grip(desk: AtDesk, job: Job, key: Key, _: Ours) -> m.FactOut:
+def grip(desk: AtDesk, job: Job, key: Key, _: Ours, sent: making.GripIn | None = None) -> m.FactOut:
     """Record that the grip is on."""
-    return _fact(bench.slide_grip(desk, job, key))
+    return _fact(bench.slide_grip(desk, job, key, done_at=None if sent is None else sent.done_at))
 
 
 @_records("/jobs/{job}/parts")

@@ -6,7 +6,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Field
 
-from clubwright.web.api_base import Given, Note, Number, Site, Taken, Text
+from clubwright.web.api_base import DoneAt, Given, Note, Number, Site, Taken, Text
 from clubwright.web.api_closing import ClosingOut
 
 JOB = r"^[^/\x00-\x1f\x7f]{1,80}$"
@@ -35,6 +35,7 @@ class ReadingIn(Taken):
     weights: list[Text] | None = Field(default=None, max_length=20, description="Those fitted now when left out.")
     instrument: Text | None = None
     repeats: Text = "1"
+    done_at: DoneAt = None
 
 
 class DecisionIn(Taken):
@@ -50,53 +51,6 @@ class WeightsIn(Taken):
     """The weights that are on now: the whole list."""
 
     weights: list[Text] = Field(max_length=20)
-
-
-class TrimIn(Taken):
-    """A length came off one end before the cut."""
-
-    end: Literal["tip", "butt"]
-    amount: Text
-
-
-class CutIn(Taken):
-    """The shaft was cut; its length as measured after it, and its mass and balance then where they were."""
-
-    cut_length: Text
-    cut_mass: Text | None = None
-    cut_balance_from_tip: Text | None = None
-    short: Annotated[bool, Field(description="It is far short of its mark, and measured again.")] = False
-
-
-class BendIn(Taken):
-    """The angles as measured after a bend; those not measured are left out."""
-
-    loft: Text | None = None
-    lie: Text | None = None
-    bounce: Text | None = None
-
-
-class TapeIn(Taken):
-    """All that is on now of one kind of tape."""
-
-    name: Text
-    layers: Text
-    mass: Text
-
-
-class MixIn(Taken):
-    """A batch of adhesive, as weighed."""
-
-    part_a: Text
-    part_b: Text
-    temperature: Text
-    batch: Note = ""
-
-
-class GlueIn(Taken):
-    """The joint is closed; it cures at this temperature from now."""
-
-    temperature: Text
 
 
 class PartIn(Taken):

@@ -12,8 +12,9 @@ from clubwright.services.new_ticket import new_ticket
 from clubwright.services.renumbering import next_number
 from clubwright.ticket.shorthand import LONGEST
 from clubwright.web import api_models as m
-from clubwright.web.api import Ours, refusals
+from clubwright.web.api import Ours
 from clubwright.web.api_base import Given, Taken
+from clubwright.web.api_refusals import refusals
 from clubwright.web.desks import AtDesk
 
 router = APIRouter(prefix="/api", responses=refusals(401, 421, 422, 429))

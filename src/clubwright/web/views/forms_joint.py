@@ -19,6 +19,8 @@ _OF_THE_SHEET = {
 """What the cup is held against, as the adhesive's data sheet says it."""
 
 POT = "of the pot life"
+DONE_EARLIER = FieldView(name="done_at", label="done earlier, at", how="hour:minute; left empty, it is done now")
+"""When it was done, where it is written down later: its clock runs from then."""
 
 
 def mix(worked: WorkedJob, job: Job) -> Form:
@@ -40,6 +42,7 @@ def mix(worked: WorkedJob, job: Job) -> Form:
         FieldView(name="part_b", label="part B in the cup", kind="mass", needed=True),
         _temperature("temperature of the bench"),
         FieldView(name="batch", label="lot", how="as printed on the product"),
+        DONE_EARLIER,
     )
     clock = pot_clock(job, ticket)
     return Form(kind="fields", action="mix", button="Mixed", fields=fields, clock=clock, clock_name=POT)
@@ -71,7 +74,7 @@ def glue(worked: WorkedJob, job: Job) -> Form:
         kind="fields",
         action="glue",
         button="Joint is closed",
-        fields=(_temperature("temperature of the part"),),
+        fields=(_temperature("temperature of the part"), DONE_EARLIER),
         clock=clock,
         clock_name=POT,
         open_points=tuple(finding.sentence() for finding in missing_mix(job)),

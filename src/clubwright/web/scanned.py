@@ -1,0 +1,30 @@
+"""What a scanner read at the bench: the code of a part, held against the ticket."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from clubwright.errors import Finding
+from clubwright.services.desk import Desk
+from clubwright.web.sent import Sent, WrongPartError, needed
+
+
+def scan(desk: Desk, job: str, sent: Sent) -> str:
+    """A part's code was scanned at the pull: it must be a name on the ticket. Nothing is kept of it.
+
+    Returns:
+        What was recognised.
+    """
+    code = needed(sent, "code", "scanned code")
+    document = desk.job(job).document
+    names = {
+        str(part["name"]): section
+        for section in ("head", "shaft", "grip")
+        for part in [document.get(section, {})]
+        if isinstance(part, Mapping) and "name" in part
+    }
+    section = next((section for name, section in names.items() if name.casefold() == code.casefold()), None)
+    if section is None:
+        mend = "Put it back. This ticket takes: " + ", ".join(names) + "."
+        raise WrongPartError([Finding(where="scan", what=f'"{code}" is not on this ticket', mend=mend)])
+    return f"{code}: the {section} of this ticket"
