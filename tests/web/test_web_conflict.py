@@ -44,9 +44,9 @@ def test_mine_and_the_undo_of_theirs_are_one_action(web_client: TestClient, web_
     kept = post(web_client, BENCH, **mine, choose="mine", theirs=theirs.sequence)
     assert kept.status_code == 303, kept.text
     new = [fact for fact in web_desk.ledger.facts(JOB) if fact.sequence > theirs.sequence]
-    assert [type(fact.what) for fact in new[:2]] == [ShaftCut, Undone]
+    assert [type(fact.what) for fact in new[:2]] == [Undone, ShaftCut]
     assert [fact.key for fact in new[:2]] == ["c-1", "c-1#2"], "one transaction: the parts of one action"
-    assert [fact.typed for fact in new[:2]] == ["cut to 34.01 in", f"undo {theirs.sequence}"]
+    assert [fact.typed for fact in new[:2]] == [f"undo {theirs.sequence}", "cut to 34.01 in"]
     assert web_desk.job(JOB).document["shaft"]["cut_length"] == "34.01 in"
     count = web_desk.ledger.count()
     assert post(web_client, BENCH, **mine, choose="mine", theirs=theirs.sequence).status_code == 303
@@ -113,7 +113,7 @@ def test_a_reading_in_place_of_theirs_while_others_write(desk: Desk, clock: Cloc
     bench.note_reading(mine, JOB, "swing_weight", "D1.3", stage="dry, gripped")
     bench.do_step(mine, JOB, "dry reading")
     kinds = [type(fact.what) for fact in desk.ledger.facts(JOB)[-3:]]
-    assert kinds[:2] == [ReadingTaken, Undone]
+    assert kinds[:2] == [Undone, ReadingTaken]
     assert [row["value"] for row in desk.job(JOB).document["reading"]] == ["D1.3"]
     assert desk.ledger.verify() == ()
 

@@ -159,9 +159,12 @@ def _repeated(
     if key is None:
         return []
     sent = [fact for fact in mine if is_of_action(fact.key, key) and (fact.site, fact.by) == (desk.site, desk.by)]
-    # behind them there may be the undo of what they replace
-    sent = sorted(sent, key=lambda fact: fact.sequence)[:count]
-    return sent if len(sent) == count and all(same(as_named(fact.what, job)) for fact in sent) else []
+    sent.sort(key=lambda fact: fact.sequence)
+    # before them there may be the undo of what they replace; in records from before it came first, behind them
+    for facts in (sent[-count:], sent[:count]):
+        if len(facts) == count and all(same(as_named(fact.what, job)) for fact in facts):
+            return facts
+    return []
 
 
 def require_gate(

@@ -18,7 +18,7 @@ from clubwright.services.undoing import undos_beside
 
 
 def instead_of(desk: Desk, theirs: Fact, reason: str) -> Desk:
-    """Return a desk whose next fact is kept together with the undo of another one.
+    """Return a desk whose next fact is kept together with the undo of another one, right after it.
 
     Until then the desk sees the job as if that one were undone already, so that whatever checks the action is asked about
     the job as it will be. When nothing is kept, nothing is undone.
@@ -65,7 +65,11 @@ class _Replacing(LedgerPort):
         key: str,
         expected_sequence: int | None = None,
     ) -> list[Fact]:
-        """Write facts, and after them the undos that wait, all or none; gives the facts without these."""
+        """Write the undos that wait, and facts after them, all or none; gives the facts without these.
+
+        The undos come first, since the facts were checked on the job as they make it: whoever takes them in one by one has
+        them then too.
+        """
         if not self._waits:
             return self._ledger.append(
                 site, payloads, by=by, at=at, typed=typed, key=key, expected_sequence=expected_sequence
@@ -73,16 +77,16 @@ class _Replacing(LedgerPort):
         texts = [typed] * len(payloads) if isinstance(typed, str) else list(typed)
         facts = self._ledger.append(
             site,
-            [*payloads, *self._undos],
+            [*self._undos, *payloads],
             by=by,
             at=at,
-            typed=[*texts, *(f"undo {undo.fact}" for undo in self._undos)],
+            typed=[*(f"undo {undo.fact}" for undo in self._undos), *texts],
             key=key,
             # the undos that wait were counted as if they were there
             expected_sequence=None if expected_sequence is None else expected_sequence - len(self._undos),
         )
         self._waits = False
-        return facts[: len(payloads)]
+        return facts[len(self._undos) :]
 
     def facts(
         self,
