@@ -98,9 +98,12 @@ def test_a_release_signed_without_that_time_does_not_count(to_glue: Desk, clock:
     from clubwright.services.keeping import signature_reasons
 
     cured_by_word(to_glue, clock)
+    for point in closing_points(to_glue.job(JOB), worked(to_glue)):
+        bench.accept(to_glue, JOB, point.key, name="Ann", reason="only its joint is looked at here")
+    bench.sign_gate(to_glue, JOB, "release")
     state = to_glue.job(JOB)
-    assert state.glued is not None
-    other = msgspec.structs.replace(state.glued, shown={"answer": {}})
+    assert signature_reasons(state, worked(to_glue), "release") == []
+    other = msgspec.structs.replace(state.gates_signed["release"], shown={"answer": {}})
     signed = msgspec.structs.replace(state, gates_signed={**state.gates_signed, "release": other})
     (reason,) = signature_reasons(signed, worked(to_glue), "release")
     assert "not signed with the time" in reason
@@ -133,7 +136,7 @@ def test_work_comes_after_what_was_read_and_a_reading_after_the_work(desk: Desk,
     clock.wait(minutes=30)
     since_reading, since_cut = ago(desk, minutes=33), ago(desk, hours=1)
     with pytest.raises(InputError, match=r'is before "total_weight 465\.4 g"'):
-        bench.slide_grip(desk, JOB, done_at=since_reading)
+        bench.lay_tape(desk, JOB, "build-up", "2", "2.9 g", done_at=since_reading)
     with pytest.raises(InputError, match=r'is before "cut to 34\.01 in"'):
         bench.note_reading(desk, JOB, "swing_weight", "D1.3", stage="dry, gripped", done_at=since_cut)
     fact = bench.note_reading(desk, JOB, "swing_weight", "D1.3", stage="dry, gripped", done_at=since_reading)

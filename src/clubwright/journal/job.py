@@ -148,6 +148,19 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
                 return line
         raise RecordError(f"nothing to undo on job {self.id}: only its ticket stands")
 
+    def since_glued(self) -> tuple[TrailLine, ...]:
+        """Return the lines that stand behind the one by which the joint was closed; all that stand while it is open.
+
+        Not the clock says what came later, but the trail: a clock may have been set right in between.
+        """
+        standing = [line for line in self.trail if not line.undone]
+        glued = [at for at, line in enumerate(standing) if line.kind == "glued"] if self.glued_at is not None else []
+        return tuple(standing[glued[-1] + 1 :] if glued else standing)
+
+    def mixed_since_glued(self) -> int:
+        """Return how many mixes are on the record that the joint, where it is closed, cannot have been closed with."""
+        return sum(line.kind == "adhesive mixed" for line in self.since_glued())
+
 
 class BrokenJob(msgspec.Struct, frozen=True, kw_only=True):
     """A job whose state is not known: a fact of it is damaged, or contradicts the others.

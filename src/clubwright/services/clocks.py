@@ -34,7 +34,7 @@ def pot_clock(job: Job, ticket: Ticket) -> Clock | None:
     """
     life_s = ticket.row("adhesive").value("pot_life")
     mixed = next((line.when for line in reversed(job.trail) if line.kind == "adhesive mixed" and not line.undone), None)
-    if life_s is None or mixed is None or (job.glued_at is not None and job.glued_at >= mixed):
+    if life_s is None or mixed is None or (job.glued_at is not None and not job.mixed_since_glued()):
         return None
     return _from(mixed, life_s)
 

@@ -19,7 +19,7 @@ WHERE = "adhesive in the cup"
 def cup_findings(job: Job, ticket: Ticket, now: datetime) -> tuple[Finding, ...]:
     """Return what is wrong with the last mix, while its joint is not closed; nothing when none was mixed."""
     mixed_at = _mixed_at(job)
-    if mixed_at is None or not job.mixes or (job.glued_at is not None and job.glued_at >= mixed_at):
+    if mixed_at is None or not job.mixes or not job.mixed_since_glued():
         return ()
     cup, row = job.mixes[-1], ticket.row("adhesive")
     seconds = max((now - moment_of(mixed_at)).total_seconds(), 0.0)
@@ -59,7 +59,7 @@ def missing_mix(job: Job) -> tuple[Finding, ...]:
         return ()
     if mixed_at is None or not job.mixes:
         what = "no adhesive is mixed for this joint"
-    elif job.glued_at is not None and job.glued_at >= mixed_at:
+    elif not job.mixed_since_glued():
         what = "the last mix was used up by the joint that was closed before"
     else:
         return ()

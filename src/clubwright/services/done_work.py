@@ -85,9 +85,8 @@ def _tape(job: Job, worked: Worked) -> Iterator[str]:
 
 def used_mix(job: Job) -> AdhesiveMixed | None:
     """Return the mix that is in the joint, or in the cup while it is open; one that another replaced was thrown away."""
-    mixed = [line.when for line in job.trail if line.kind == "adhesive mixed" and not line.undone]
-    cups = zip(reversed(job.mixes), reversed(mixed), strict=False)  # another part in hand took earlier mixes out
-    return next((cup for cup, at in cups if job.glued_at is None or at <= job.glued_at), None)
+    cups = job.mixes[: len(job.mixes) - job.mixed_since_glued()] if job.glued_at is not None else job.mixes
+    return cups[-1] if cups else None
 
 
 def _by_weight(mix: AdhesiveMixed) -> str:

@@ -216,7 +216,9 @@ def signature_reasons(state: Job, worked: WorkedJob, step: str) -> list[str]:
             words = "no cut" if then is None else render("length", then)
             now = render("length", worked.cut.shaft_length_m)
             return [f"the cut has changed since it was signed ({words} then, {now} now): look at it, and sign again"]
-    if step == "release" and state.glued is not None and signature.at < state.glued.at:
+    if step == "release" and (signature.site, signature.sequence) not in {
+        (line.site, line.sequence) for line in state.since_glued()
+    }:
         return ["the joint was glued again after the release was signed: let it cure, and sign again"]
     if step == "release" and signature.shown.get(CLOSED_AT) != closed_at(state):
         return ["the release was not signed with the time at which the joint was closed: look at it, and sign again"]
