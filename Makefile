@@ -12,6 +12,9 @@ PORT ?= 8484
 TESTS ?=
 WORKERS ?= auto
 CLUBS ?= 2000
+SEEDS ?= 200
+FIRST ?= 0
+REPLAY ?=
 
 UV := .tools/bin/uv
 BIN := .venv/bin
@@ -28,7 +31,7 @@ ifneq ($(wildcard /etc/ssl/certs/ca-certificates.crt /etc/pki/tls/certs/ca-bundl
 export UV_SYSTEM_CERTS = 1
 endif
 
-.PHONY: help run setup test test-fresh check style types layers dependencies verification bench pictures format versions clean
+.PHONY: help run setup test test-fresh check style types layers dependencies verification simulate bench pictures format versions clean
 
 help: ## Show this list
 	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "make %-14s %s\n", $$1, $$2 }' Makefile
@@ -61,6 +64,9 @@ dependencies: .venv/ready-to-develop
 
 verification: .venv/ready-to-develop ## Write docs/verification.md anew from the outside checks
 	@$(BIN)/pytest tests/published -q --write-verification
+
+simulate: .venv/ready-to-develop ## Play simulated shops against their laws (SEEDS=10000 FIRST=0 for more; REPLAY=FILE for one that failed)
+	@OPENBLAS_NUM_THREADS=1 $(BIN)/python tests/simulate/run.py --seeds $(SEEDS) --first $(FIRST) $(if $(REPLAY),--replay $(REPLAY))
 
 bench: .venv/ready-to-develop ## Time the program, then work simulated clubs (CLUBS=200 for a quick look)
 	@$(BIN)/python benchmarks/speed.py

@@ -7,15 +7,14 @@ folder's. Whatever was asked later may be there, may be missing, or may be there
 * a name made, taken away or replaced: kept up to some one of them, as a file system that keeps a journal of its names
   does; the content of a file and its name wait for different syncs.
 
-`Disk` is what a running program sees. Its `log` holds every operation, and `Wreck` works out from a part of that log what
-may be left when the power goes there. Nothing here knows of SQLite.
+`Disk` is what a running program sees. Its `log` holds every operation, and `wreck.Wreck` works out from a part of that log
+what may be left when the power goes there. Nothing here knows of SQLite.
 """
 
 from __future__ import annotations
 
-import itertools
-import random
-from collections.abc import Iterator, Sequence
+import errno
+from collections.abc import Sequence
 
 import msgspec
 
@@ -70,6 +69,13 @@ def laid(content: bytes, change: Write | Truncate) -> bytes:
     return content[: change.offset].ljust(change.offset, b"\0") + change.data + content[end:]
 
 
+class DiskFull(OSError):
+    """There is no room for what a write would add."""
+
+    def __init__(self) -> None:
+        super().__init__(errno.ENOSPC, "the simulated disk is full")
+
+
 class Disk:
     """One folder of files as a running program sees it.
 
@@ -77,7 +83,10 @@ class Disk:
         files: Content by number of file.
         names: Number of the file under each name.
         log: Every operation since the disk was as it is now at rest.
+        room: So many bytes are left before it is full; None for as many as anybody wants.
     """
+
+    room: int | None = None
 
     def __init__(self, content: dict[str, bytes] | None = None) -> None:
         given = content or {}
@@ -99,7 +108,16 @@ class Disk:
         return number
 
     def write(self, file: int, offset: int, data: bytes) -> None:
-        """Put bytes into a file."""
+        """Put bytes into a file.
+
+        Raises:
+            DiskFull: when the file would grow by more than there is room for; nothing is written.
+        """
+        growth = max(0, offset + len(data) - len(self.files[file]))
+        if self.room is not None:
+            if growth > self.room:
+                raise DiskFull
+            self.room -= growth
         self._change(Write(file, offset, bytes(data)))
 
     def truncate(self, file: int, size: int) -> None:
@@ -135,101 +153,14 @@ class Disk:
         self.log.append(change)
 
     def _name(self, *names: tuple[str, int | None]) -> None:
-        _rename(self.names, names)
+        rename(self.names, names)
         self.log.append(Name(names))
 
 
-def _rename(names: dict[str, int], changes: Sequence[tuple[str, int | None]]) -> None:
+def rename(names: dict[str, int], changes: Sequence[tuple[str, int | None]]) -> None:
+    """Change names of a folder."""
     for name, file in changes:
         if file is None:
             del names[name]
         else:
             names[name] = file
-
-
-class Wreck:
-    """What may be left of a disk when the power goes after a number of its operations.
-
-    Args:
-        disk: The disk.
-        after: How many operations of its log were asked for.
-    """
-
-    def __init__(self, disk: Disk, after: int) -> None:
-        files, names = disk.rest
-        self.files, self.names = dict(files), dict(names)
-        self.said: list[str] = []
-        self.pending: list[Write | Truncate] = []
-        self.renamed: list[Name] = []
-        for op in disk.log[:after]:
-            self._add(op)
-
-    def _add(self, op: Op) -> None:
-        if isinstance(op, Mark):
-            self.said.append(op.text)
-        elif isinstance(op, Name):
-            self.renamed.append(op)
-        elif isinstance(op, SyncFolder):
-            for change in self.renamed:
-                _rename(self.names, change.names)
-            self.renamed = []
-        elif isinstance(op, Sync):
-            for change in self.pending:
-                if change.file == op.file:
-                    self._lay(self.files, change)
-            self.pending = [change for change in self.pending if change.file != op.file]
-        else:
-            self.pending.append(op)
-
-    def left(self, chance: random.Random, torn: int) -> Iterator[dict[str, bytes]]:
-        """Yield what may be left: with every number of names kept, each with several fates of the writes.
-
-        Args:
-            chance: Decides what is torn and how.
-            torn: How many times it is asked, beside everything kept, nothing kept, and all but one kept.
-        """
-        seen: set[tuple[tuple[str, bytes], ...]] = set()
-        for kept in range(len(self.renamed) + 1):
-            names = dict(self.names)
-            for change in self.renamed[:kept]:
-                _rename(names, change.names)
-            for fate in self._fates(chance, torn):
-                files = dict(self.files)
-                for change in fate:
-                    self._lay(files, change)
-                found = {name: files.get(file, b"") for name, file in names.items()}
-                mark = tuple(sorted(found.items()))
-                if mark not in seen:
-                    seen.add(mark)
-                    yield found
-
-    def _fates(self, chance: random.Random, torn: int) -> Iterator[list[Write | Truncate]]:
-        yield self.pending
-        if not self.pending:
-            return
-        yield []
-        for gone in range(len(self.pending)):
-            yield self.pending[:gone] + self.pending[gone + 1 :]
-        for _ in range(torn):
-            yield list(itertools.chain.from_iterable(_torn(change, chance) for change in self.pending))
-
-    @staticmethod
-    def _lay(files: dict[int, bytes], change: Write | Truncate) -> None:
-        files[change.file] = laid(files.get(change.file, b""), change)
-
-
-def _torn(change: Write | Truncate, chance: random.Random) -> list[Write | Truncate]:
-    """Return what is left of a change: all, nothing, or some of its sectors."""
-    fate = chance.choice(("kept", "dropped", "torn"))
-    if fate == "dropped":
-        return []
-    if fate == "kept" or isinstance(change, Truncate):
-        return [change]
-    pieces = []
-    start = change.offset
-    while start < change.offset + len(change.data):
-        end = min((start // SECTOR + 1) * SECTOR, change.offset + len(change.data))
-        if chance.random() < 0.5:
-            pieces.append(Write(change.file, start, change.data[start - change.offset : end - change.offset]))
-        start = end
-    return list(pieces)

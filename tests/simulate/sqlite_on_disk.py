@@ -16,7 +16,7 @@ from typing import Any
 import apsw
 import pytest
 import sqlalchemy
-from disk import Disk
+from disk import Disk, DiskFull
 from sqlalchemy import Engine, event
 
 from clubwright.store.engine import open_engine
@@ -67,7 +67,10 @@ class OpenFile:
         return self.disk.files[self.file][offset : offset + amount]
 
     def xWrite(self, data: bytes, offset: int) -> None:  # noqa: N802
-        self.disk.write(self.file, offset, data)
+        try:
+            self.disk.write(self.file, offset, data)
+        except DiskFull as full:
+            raise apsw.FullError(str(full)) from full
 
     def xTruncate(self, size: int) -> None:  # noqa: N802
         self.disk.truncate(self.file, size)
@@ -113,7 +116,9 @@ def _as_sqlite3() -> Iterator[None]:
     except (apsw.CorruptError, apsw.NotADBError) as refused:
         raise sqlite3.DatabaseError(str(refused)) from refused
     except apsw.Error as refused:
-        raise sqlite3.OperationalError(str(refused)) from refused
+        told = sqlite3.OperationalError(str(refused))
+        told.sqlite_errorcode = apsw.SQLITE_FULL if isinstance(refused, apsw.FullError) else apsw.SQLITE_ERROR
+        raise told from refused
 
 
 class Cursor:

@@ -1,7 +1,7 @@
 """The power goes after every single disk operation of the record: what was acknowledged is there, nothing is half there.
 
 Not chance decides where the plug is pulled: every operation has its turn, and what the disk had not promised by then is
-left in every way that `disk.Wreck` knows. Planted faults must be found by the same law, or it would prove nothing.
+left in every way that `wreck.Wreck` knows. Planted faults must be found by the same law, or it would prove nothing.
 """
 
 from __future__ import annotations
@@ -11,9 +11,10 @@ from collections.abc import Callable, Iterator, Sequence
 
 import msgspec
 import pytest
-from disk import Disk, Wreck
+from disk import Disk
 from sqlalchemy import insert
 from sqlite_on_disk import RECORD, engine_on
+from wreck import Wreck
 
 from clubwright.errors import Finding, RecordError
 from clubwright.journal.chain import GENESIS, seal

@@ -10,8 +10,9 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from disk import Disk, Wreck
+from disk import Disk
 from files_on_disk import FOLDER, DiskOs
+from wreck import Wreck
 
 from clubwright.services.ledger import LedgerPort
 from clubwright.store import backup, files

@@ -1,0 +1,148 @@
+"""Faults planted on purpose: each is one that such a program may have, and the simulated shop must find it in few seeds.
+
+A law that no planted fault breaks would prove nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from functools import lru_cache
+from typing import Any
+
+import msgspec
+import pytest
+
+from clubwright.journal import standing
+from clubwright.journal.facts import Fact, Place
+from clubwright.journal.timeline import Timeline
+from clubwright.services import job_work
+from clubwright.services.waiting import Standings
+from clubwright.store import engine
+from clubwright.store.ledger import Ledger
+from clubwright.ticket.document_key import DocumentKey
+
+Plant = Callable[[pytest.MonkeyPatch], None]
+
+
+class Fault(msgspec.Struct, frozen=True, kw_only=True):
+    """One fault.
+
+    Attributes:
+        plant: Puts it into the program until the patch is undone.
+        within: So many seeds, from 0 on, are enough to find it.
+        laws: How the laws that it may break begin; another one broken is no proof.
+    """
+
+    plant: Plant
+    within: int
+    laws: tuple[str, ...]
+
+
+def _synchronous(how: str) -> Plant:
+    def plant(patch: pytest.MonkeyPatch) -> None:
+        pragmas = tuple(pragma.replace("= EXTRA", f"= {how}") for pragma in engine.PRAGMAS)
+        assert pragmas != engine.PRAGMAS
+        patch.setattr(engine, "PRAGMAS", pragmas)
+
+    return plant
+
+
+def _check_then_write(patch: pytest.MonkeyPatch) -> None:
+    """What an action was decided on is looked at, and written upon whatever came in between."""
+    append = Ledger.append
+
+    def unchecked(self: Ledger, *what: Any, expected_sequence: int | None = None, **how: Any) -> list[Fact]:
+        return append(self, *what, **how)
+
+    patch.setattr(Ledger, "append", unchecked)
+
+
+def _undo_that_leaks(patch: pytest.MonkeyPatch) -> None:
+    """Where several facts are undone, one of them still counts."""
+
+    def leaking(facts: Sequence[Fact], **how: bool) -> frozenset[Place]:
+        void = standing.void_places(facts, **how)
+        return void - {max(void)} if len(void) > 1 else void
+
+    patch.setattr("clubwright.journal.fold.void_places", leaking)
+
+
+def _list_not_rebuilt(patch: pytest.MonkeyPatch) -> None:
+    """The list of jobs remembers each one by the last line of its trail alone: what a merge lays under it is not seen."""
+    of = Standings.of
+
+    def stale(self: Standings, job: Any, now: Any) -> Any:
+        there, runs = self._found.get(job.id), job.mixes or job.glued_at is not None
+        if there is not None and not runs and there[0][:2] == (job.trail[-1].site, job.trail[-1].sequence):
+            return there[2]
+        return of(self, job, now)
+
+    patch.setattr(Standings, "of", stale)
+
+
+def _job_not_rebuilt(patch: pytest.MonkeyPatch) -> None:
+    """A worked job is kept by its number and the number of its readings: another figure of a part is not seen."""
+    work = job_work._worked.__wrapped__
+    kept: dict[tuple[str, int], Any] = {}
+
+    @lru_cache(maxsize=32)
+    def by_number(document: DocumentKey, source: str) -> Any:
+        number = (source, len(document.document.get("reading", [])))
+        return kept.setdefault(number, work(document, source))
+
+    patch.setattr(job_work, "_worked", by_number)
+    job_work._plan.cache_clear()
+
+
+def _by_clock_only(patch: pytest.MonkeyPatch) -> None:
+    """Facts stand in the order of the clocks, which may have stood at 2099, and been set right."""
+
+    def by_clock(self: Timeline, rows: Iterable[tuple[str, int, str]], saw: object = None) -> None:
+        for site, number, at in sorted(rows):
+            self.moments[(site, number)] = (at.removesuffix("Z"), 0)
+            self._numbers.setdefault(site, []).append(number)
+
+    patch.setattr(Timeline, "add", by_clock)
+
+
+def _merges_see_nothing(patch: pytest.MonkeyPatch) -> None:
+    """A bench's own facts stand in their order, and by the clock beside those that it had merged before."""
+    add = Timeline.add
+    patch.setattr(Timeline, "add", lambda self, rows, saw=None: add(self, rows))
+
+
+def _nobody_signed(patch: pytest.MonkeyPatch) -> None:
+    """An open gate is taken for one that somebody signed."""
+    patch.setattr("clubwright.services.keeping.signature_reasons", lambda *_: [])
+
+
+def _hashes_not_looked_at(patch: pytest.MonkeyPatch) -> None:
+    """What another record says is taken for what its bench wrote."""
+    patch.setattr("clubwright.journal.chain._first_break", lambda _: None)
+
+
+def _tap_told_by_nobody(patch: pytest.MonkeyPatch) -> None:
+    """The same tap sent twice is not known again."""
+    patch.setattr("clubwright.services.keeping._repeated", lambda *_: [])
+    patch.setattr("clubwright.store.ledger.group", lambda *_: [])
+
+
+LOST, WHOLE = "nothing lost or doubled", "an action is whole or not there"
+GATE, SEEN = "the gate was open", "what was seen comes first"
+HONEST = "an honest record is taken in"
+RACE = ("an action leaves its job whole", "no bench breaks its own job", HONEST, GATE)
+FAULTS: dict[str, Fault] = {
+    "a missing sync of the folder": Fault(plant=_synchronous("FULL"), within=20, laws=(LOST,)),
+    "no sync at all": Fault(plant=_synchronous("OFF"), within=6, laws=(LOST, WHOLE, "the record opens")),
+    "a check, then a write": Fault(plant=_check_then_write, within=30, laws=RACE),
+    "an undo that leaks": Fault(plant=_undo_that_leaks, within=10, laws=("undone is never had",)),
+    "a list that is not rebuilt": Fault(plant=_list_not_rebuilt, within=30, laws=("the list is not stale",)),
+    "a job that is not rebuilt": Fault(plant=_job_not_rebuilt, within=10, laws=("a job is not stale", GATE)),
+    "a clock at 2099": Fault(plant=_by_clock_only, within=20, laws=(SEEN,)),
+    "a merge that has seen nothing": Fault(plant=_merges_see_nothing, within=20, laws=(SEEN,)),
+    "a gate that nobody signed": Fault(plant=_nobody_signed, within=30, laws=(GATE, HONEST)),
+    "hashes that nobody looks at": Fault(
+        plant=_hashes_not_looked_at, within=20, laws=("what no bench wrote is refused", "the record opens")
+    ),
+    "a second tap that is not known again": Fault(plant=_tap_told_by_nobody, within=10, laws=("one tap, one fact",)),
+}

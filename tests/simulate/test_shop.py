@@ -1,0 +1,136 @@
+"""Simulated shops: every law holds in a few of them here, in hundreds by `make simulate`; and a run tried what it had to."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+import msgspec
+import pytest
+from breaking import LawBroken
+from clock import JUMPS
+from disk import Disk, DiskFull
+from hands import PHASES, History, drawn
+from laws import survived
+from playing import play
+from power import phases_of
+from run import MANY, WANTED, WANTED_OF_MANY, played_twice, simulate, unvisited
+from shop import Shop, empty_record
+from sqlite_on_disk import RECORD
+from tickets import ticket
+
+from clubwright.errors import RecordError
+from clubwright.services import bench as actions
+from clubwright.services.merging import take_in
+from journal_facts import TICKET, chained
+
+SEEDS = 6
+"""A handful: `make simulate` plays hundreds."""
+
+
+def test_every_law_holds_and_every_crash_phase_was_visited() -> None:
+    seen, broken = simulate(range(SEEDS), workers=2)
+    assert {seed: report.broken for seed, report in broken.items()} == {}
+    assert unvisited(seen, SEEDS) == []
+
+
+def test_a_seed_has_enough_in_it() -> None:
+    histories = [drawn(seed) for seed in range(300)]
+    for history in histories:
+        verbs = Counter(action.do for action in history.actions)
+        assert len(history.actions) >= 50
+        assert sum(action.cut is not None for action in history.actions) >= 2
+        assert verbs["merge"] >= 2
+        keys = [action.key for action in history.actions]
+        assert len(set(keys)) == len(keys)
+    assert {history.benches for history in histories} == {1, 2, 3, 4}
+    cuts = [action.cut for history in histories for action in history.actions if action.cut]
+    assert {cut.phase for cut in cuts} == set(PHASES)
+    jumps = {action.pick for history in histories for action in history.actions if action.do == "clock"}
+    assert jumps == set(range(len(JUMPS)))
+
+
+def test_one_seed_is_one_history_also_when_it_was_kept() -> None:
+    assert drawn(7) == drawn(7)
+    assert played_twice(7).broken == ""
+    kept = msgspec.json.decode(msgspec.json.encode(drawn(7)), type=History)
+    assert play(kept).digest == play(drawn(7)).digest
+    assert play(drawn(8)).digest != play(drawn(7)).digest
+
+
+def test_a_seed_that_differs_from_itself_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
+    runs = iter((drawn(7), drawn(8)))
+    monkeypatch.setattr("run.drawn", lambda _: next(runs))
+    assert played_twice(7).law == "a seed is one history"
+
+
+def test_what_never_came_about_is_told() -> None:
+    everything = Counter(dict.fromkeys((*WANTED, *WANTED_OF_MANY), 1))
+    assert unvisited(everything, MANY) == []
+    for phase in PHASES:
+        assert unvisited(everything - Counter([f"cut {phase}"]), 1) == [f"cut {phase}"]
+    assert unvisited(everything - Counter(["Glued"]), MANY) == ["Glued"]
+    assert unvisited(everything - Counter(["Glued"]), 1) == []
+
+
+def test_the_phases_of_an_action_come_in_their_order() -> None:
+    shop = Shop(1)
+    bench = shop.benches[0]
+    bench.disk.at_rest()
+    actions.take_ticket(bench.desk(0), ticket(2, "T-101"), "t.toml", "k")
+    phases = phases_of(bench.disk.log, bench.disk.names[RECORD], 0)
+    assert list(dict.fromkeys(phases)) == ["between actions", *PHASES[:-1]]
+    assert phases[-1] == "between actions"
+    shop.close()
+
+
+def test_a_full_disk_takes_nothing_and_goes_on_once_there_is_room() -> None:
+    disk = Disk()
+    disk.room = 10
+    file = disk.make("a")
+    disk.write(file, 0, b"0123456789")
+    disk.write(file, 2, b"over")
+    with pytest.raises(DiskFull):
+        disk.write(file, 9, b"ab")
+    assert disk.files[file] == b"01over6789"
+
+    shop = Shop(1)
+    bench = shop.benches[0]
+    for bench.disk.room in (0, 600, 5000):
+        with pytest.raises(RecordError, match="Make room on that disk"):
+            actions.take_ticket(bench.desk(0), ticket(2, "T-101"), "t.toml", "k")
+    assert bench.ledger.count() == len(bench.kept) == 0
+    bench.disk.room = None
+    actions.take_ticket(bench.desk(0), ticket(2, "T-101"), "t.toml", "k")
+    assert bench.ledger.count() == len(bench.kept) == 1
+    assert bench.ledger.verify() == ()
+    shop.close()
+
+
+def test_what_may_be_there_after_a_crash() -> None:
+    one, two, three = chained([TICKET] * 3)
+    kept = {one.place: one}
+    survived(kept, kept, (two, three), "here")
+    survived({fact.place: fact for fact in (one, two, three)}, kept, (two, three), "here")
+    with pytest.raises(LawBroken, match="an action is whole or not there"):
+        survived({fact.place: fact for fact in (one, two)}, kept, (two, three), "here")
+    with pytest.raises(LawBroken, match="nothing lost or doubled"):
+        survived({}, kept, (two, three), "here")
+
+
+def test_a_new_record_is_the_same_for_every_bench() -> None:
+    assert list(empty_record()) == [RECORD]
+
+
+def test_what_a_bench_does_is_laid_over_what_it_had_seen_whatever_the_clocks_say() -> None:
+    """As the laws ask of every history: here by hand, with a clock that stood ahead."""
+    shop = Shop(2)
+    ahead, right = shop.benches
+    ahead.clock.jump("ten hours ahead")
+    actions.take_ticket(ahead.desk(0), ticket(4, "T-101"), "t.toml", "k1")
+    actions.change_part(ahead.desk(0), "T-101", "weight", {"name": "lead 3", "mass": "3 g", "seat": "head"}, key="k2")
+    take_in(right.desk(0), list(ahead.kept.values()))
+    actions.fit_weights(right.desk(0), "T-101", ["lead 3"], key="k3")
+    try:
+        assert right.desk(0).shop().broken == {}
+    finally:
+        shop.close()
