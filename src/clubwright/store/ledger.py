@@ -117,6 +117,8 @@ class Ledger(LedgerPort):
         if kinds is not None:
             query = query.where(table.kind.in_(sorted(kinds)))
             jobs = self._moments.jobs_of(kinds)
+            if not jobs:
+                return Readable(facts=[], damage=())
             if len(jobs) <= FEW:  # found by the index of numbers
                 query = query.where(table.job.in_(sorted(jobs)))
         rows = connection.execute(query, {"job": job} if isinstance(job, str) else {}).mappings().all()

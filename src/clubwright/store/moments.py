@@ -5,9 +5,8 @@ from __future__ import annotations
 import threading
 from collections import Counter
 from collections.abc import Collection, Mapping, Sequence
-from typing import Any
 
-from sqlalchemy import Connection, Row, and_, or_, select
+from sqlalchemy import Connection, Row, Select, and_, bindparam, or_, select
 
 from clubwright.errors import RecordError
 from clubwright.journal.facts import Place, RecordsMerged, kind_of
@@ -18,6 +17,9 @@ from clubwright.store.rows import judged
 from clubwright.store.tables import fact_table
 
 MERGED = kind_of(RecordsMerged(heads={}))
+_ROWS: Select[tuple[str, int, str, str, str]] = select(
+    fact_table.c.site, fact_table.c.sequence, fact_table.c.at, fact_table.c.job, fact_table.c.kind
+)
 
 
 class TornError(RecordError):
@@ -32,6 +34,7 @@ class Moments:
         self._of_job: Counter[str] = Counter()
         self._jobs_of_kind: dict[str, set[str]] = {}
         self._lock = threading.Lock()
+        self._asked: tuple[tuple[str, ...], Select[tuple[str, int, str, str, str]]] = ((), _ROWS)
 
     def count(self, job: str | None = None) -> int:
         """Return how many facts the table held when it was read last, of one job or of all."""
@@ -47,14 +50,12 @@ class Moments:
         Raises:
             TornError: when a site's facts do not follow on without a gap, or are no facts.
         """
-        table = fact_table.c
-        query = select(table.site, table.sequence, table.at, table.job, table.kind)
         with self._lock:
             known = self._timeline.sites
-            if known:
-                later = [and_(table.site == site, table.sequence > self._timeline.last(site)) for site in known]
-                query = query.where(or_(table.site.not_in(known), *later))
-            rows = connection.execute(query).all()
+            if known != self._asked[0]:
+                self._asked = (known, _later(known))
+            last = {f"last_{number}": self._timeline.last(site) for number, site in enumerate(known)}
+            rows = connection.execute(self._asked[1], last).all()
             self._require_whole(rows)
             saw = dict(
                 found
@@ -67,7 +68,7 @@ class Moments:
                 self._jobs_of_kind.setdefault(row.kind, set()).add(row.job)
             return self._timeline.moments
 
-    def _require_whole(self, rows: Sequence[Row[Any, Any, Any, Any, Any]]) -> None:
+    def _require_whole(self, rows: Sequence[Row[tuple[str, int, str, str, str]]]) -> None:
         numbers: dict[str, list[int]] = {}
         for row in rows:
             if not (isinstance(row.site, str) and isinstance(row.sequence, int) and isinstance(row.at, str)):
@@ -77,6 +78,18 @@ class Moments:
             before = self._timeline.last(site)
             if len(found) != max(found) - before or min(found) != before + 1:
                 raise TornError(f"facts of {site} are missing: verify the record")
+
+
+def _later(known: Sequence[str]) -> Select[tuple[str, int, str, str, str]]:
+    """Ask for what is new: of sites that are known behind their last number, and all of others.
+
+    Put together once for as long as the sites are the same, since it is asked at every look at the record.
+    """
+    table = fact_table.c
+    later = [
+        and_(table.site == site, table.sequence > bindparam(f"last_{number}")) for number, site in enumerate(known)
+    ]
+    return _ROWS.where(or_(table.site.not_in(known), *later))
 
 
 def _saw(connection: Connection, site: str, sequence: int) -> tuple[Place, Heads] | None:
