@@ -114,6 +114,25 @@ class InventedClub:
             typed[TYPED[f"grip.{name}"][1]] = f"{mean} {unit} ± {sd} {unit}"
         return typed
 
+    def another_tape(self) -> list[dict[str, str]]:
+        """Lay another strip of tape under the grip, and return what is typed of it."""
+        for name in ("mass_kg", "cg_from_cap_m"):
+            _, _, mean, sd, _ = TYPED[f"tape.{name}"]
+            self.true[f"tape.{name}"] = self._draw(mean, sd) * SMALL
+        return [{"name": "base", "layers": "1", "mass": "1.6 g ± 0.15 g", "cg_from_cap": "130 mm ± 4 mm"}]
+
+    def another_shaft(self) -> dict[str, str]:
+        """Put another raw shaft in, lighter than the first, and return what is typed of it."""
+        typed = {"butt_density": f"{BUTT_KG_M * 1e3:.0f} g/m ± 0.01 g/m"}
+        for name, mean in (("raw_length_m", 1000.0), ("mass_kg", 112.0), ("balance_from_tip_m", 515.0)):
+            _, key, _, sd, unit = TYPED[f"shaft.{name}"]
+            self.true[f"shaft.{name}"] = self._draw(mean, sd) * SMALL
+            typed[key] = f"{mean} {unit} ± {sd} {unit}"
+        for part, key in (("ferrule", "mass_kg"), ("adhesive", "mass_kg")):
+            _, _, mean, sd, _ = TYPED[f"{part}.{key}"]
+            self.true[f"{part}.{key}"] = self._draw(mean, sd) * SMALL
+        return typed
+
     def truly(self) -> dict[str, float]:
         """Return what the finished club is."""
         raw, length = self.true["shaft.raw_length_m"], self.length_m

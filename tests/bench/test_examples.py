@@ -75,8 +75,8 @@ def test_a_short_ticket_has_8_to_12_lines_and_the_shop_says_the_rest() -> None:
         assert any("(shop setting)" in item["what"] for item in said["findings"])
 
 
-def test_there_are_eleven_examples_and_two_short_ones_and_each_says_that_it_is_invented() -> None:
-    assert len(NAMES) == 11 + len(SHORT)
+def test_there_are_twelve_examples_and_two_short_ones_and_each_says_that_it_is_invented() -> None:
+    assert len(NAMES) == 12 + len(SHORT)
     assert SHOP_FILE.read_text(encoding="utf-8").startswith("# Invented demo data")
     for path in FILES.values():
         assert path.read_text(encoding="utf-8").startswith("# Invented demo data")

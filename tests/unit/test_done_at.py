@@ -136,7 +136,7 @@ def test_work_comes_after_what_was_read_and_a_reading_after_the_work(desk: Desk,
     clock.wait(minutes=30)
     since_reading, since_cut = ago(desk, minutes=33), ago(desk, hours=1)
     with pytest.raises(InputError, match=r'is before "total_weight 465\.4 g"'):
-        bench.lay_tape(desk, JOB, "build-up", "2", "2.9 g", done_at=since_reading)
+        bench.bend_head(desk, JOB, lie="63.5 deg", done_at=since_reading)
     with pytest.raises(InputError, match=r'is before "cut to 34\.01 in"'):
         bench.note_reading(desk, JOB, "swing_weight", "D1.3", stage="dry, gripped", done_at=since_cut)
     fact = bench.note_reading(desk, JOB, "swing_weight", "D1.3", stage="dry, gripped", done_at=since_reading)

@@ -26,12 +26,13 @@ def take(
     /,
     *,
     shop_file: ShopFile = None,
+    club: Annotated[str | None, Parameter(help="Ticket of an earlier job on the same club.")] = None,
     shop: Shop = SHOP,
     by: By = None,
     key: Key = None,
     json: Json = False,
 ) -> None:
-    """Take a ticket file into the record, with what the shop's settings say where it is silent."""
+    """Take a ticket file into the record, with what the shop says where it is silent; with --club, as work on that club."""
     from clubwright.importers.ticket_file import load_ticket
     from clubwright.services import bench
 
@@ -39,7 +40,7 @@ def take(
     act(
         shop,
         by,
-        lambda desk: bench.take_ticket(desk, document, ticket.name, key),
+        lambda desk: bench.take_ticket(desk, document, ticket.name, key, club=club),
         as_json=json,
         make=True,
         shop_file=shop_file,

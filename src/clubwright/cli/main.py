@@ -127,6 +127,15 @@ _COMMANDS: tuple[tuple[cyclopts.Group, str, dict[str, str]], ...] = (
     ),
     (
         RECORD,
+        "clubwright.cli.clubs",
+        {
+            "club": "List the jobs on a club.",
+            "work-again": "Take the next job on a club of the record.",
+            "same-club": "Say that two jobs were on one club.",
+        },
+    ),
+    (
+        RECORD,
         "clubwright.cli.papers",
         {
             "sheet": "Print the build sheet (PDF).",

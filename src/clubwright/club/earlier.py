@@ -9,7 +9,7 @@ from __future__ import annotations
 import msgspec
 
 from clubwright.club.head_cg import head_after_lie_bend
-from clubwright.club.parts import Club, Earlier, Head, Shaft
+from clubwright.club.parts import Club, Earlier, Head, Shaft, as_it_came
 from clubwright.units import Number
 
 PARTS = ("head", "shaft", "grip", "ferrule", "adhesive")
@@ -24,10 +24,11 @@ def club_then(club: Club, place: int) -> Club:
     """
     off_butt_m: Number | None = None
     for change in reversed(club.earlier[place:]):
+        came_with_another = change.came and club.came is not None and club.came.shaft is not None
         club = _before(club, change)
         if change.off_butt_m is not None:
             off_butt_m = change.off_butt_m
-        elif change.length_m is not None or change.shaft is not None:
+        elif change.length_m is not None or change.shaft is not None or came_with_another:
             off_butt_m = None
     if off_butt_m is None:
         return club
@@ -49,6 +50,8 @@ def head_unbent(head: Head, change: Earlier) -> Head:
 
 
 def _before(club: Club, change: Earlier) -> Club:
+    if change.came:
+        return as_it_came(club)
     others = {name: part for name in PARTS if (part := getattr(change, name)) is not None}
     if change.tapes is not None:
         others["tapes"] = tuple(club.tapes[tape] if isinstance(tape, int) else tape for tape in change.tapes)

@@ -191,6 +191,7 @@ class Earlier(msgspec.Struct, frozen=True, kw_only=True):
         tip_trim_m: What was off its tip.
         loft_rad, lie_rad, bounce_rad: Angles of the head before a bend; with the loft bent and no bounce given, the sole has
             turned with the face, one to one.
+        came: Whether the parts that the club came in with were on (`Club.came`).
     """
 
     head: Head | None = None
@@ -205,6 +206,7 @@ class Earlier(msgspec.Struct, frozen=True, kw_only=True):
     loft_rad: Number | None = None
     lie_rad: Number | None = None
     bounce_rad: Number | None = None
+    came: bool = False
 
 
 NEVER_MEASURED = {"grip_diameter_2in": "grip", "grip_diameter_6in": "grip", "frequency": "shaft"}

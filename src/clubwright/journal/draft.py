@@ -8,7 +8,8 @@ from typing import Any
 import msgspec
 
 from clubwright.errors import RecordError
-from clubwright.journal.facts import AdhesiveMixed, Place, TicketTaken
+from clubwright.journal.club_document import taken_over
+from clubwright.journal.facts import AdhesiveMixed, ClubSaid, Place, TicketTaken
 from clubwright.journal.job import Accepted, Job, Signed, TrailLine
 from clubwright.ticket.fields import CUT_JOBS
 
@@ -22,13 +23,14 @@ class Draft:
     Args:
         ticket: The standing ticket.
         decided: For each reading's place, what a person decided last.
+        said: What a person said later of the club that it works on; None where nobody did.
     """
 
-    def __init__(self, ticket: TicketTaken, decided: Mapping[Place, bool]) -> None:
+    def __init__(self, ticket: TicketTaken, decided: Mapping[Place, bool], said: ClubSaid | None = None) -> None:
         self.id = ticket.job
         self.source = ticket.source
         self.promised_at: str | None = None
-        self.document: dict[str, Any] = own_copy(ticket.document)
+        self.document: dict[str, Any] = _begun(ticket, said)
         self.decided = decided
         self.steps_done: list[str] = []
         self.steps_skipped: dict[str, str] = {}
@@ -149,6 +151,17 @@ class Draft:
             finished=self.finished,
             trail=trail,
         )
+
+
+def _begun(ticket: TicketTaken, said: ClubSaid | None) -> dict[str, Any]:
+    """Return the document that a job begins with: its ticket, laid over the club as the job before left it."""
+    as_left = ticket.as_left if said is None else said.as_left
+    document: dict[str, Any] = own_copy(ticket.document)
+    if said is not None:
+        document["ticket"]["club"] = said.earlier_job
+    if isinstance(as_left, msgspec.UnsetType):
+        return document
+    return {name: own_copy(content) for name, content in taken_over(as_left, document).items()}
 
 
 def own_copy(value: Any) -> Any:

@@ -50,10 +50,48 @@ class _OfTheShop(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_field
 
 
 class TicketTaken(_Payload, frozen=True, kw_only=True, tag="ticket taken"):
-    """A ticket came in: the nested tables of its file, values as text, and where they came from."""
+    """A ticket came in: the nested tables of its file, values as text, and where they came from.
+
+    Attributes:
+        document: The ticket.
+        source: Where it came from.
+        earlier: For work on a club of the record: place of the fact that took the job before it on that club in. Left out,
+            not null, for a club that the record has not; so the hash of an older fact stays what it was.
+        earlier_job: Number that the job before was taken under.
+        as_left: Its document as it had left the club.
+    """
 
     document: dict[str, Any]
     source: str
+    earlier: tuple[str, int] | msgspec.UnsetType = msgspec.UNSET
+    earlier_job: str | msgspec.UnsetType = msgspec.UNSET
+    as_left: dict[str, Any] | msgspec.UnsetType = msgspec.UNSET
+
+
+class ClubSaid(_Payload, frozen=True, kw_only=True, tag="club said"):
+    """A person said that a job is work on the club of an earlier job; the last one said counts.
+
+    Attributes:
+        earlier: Place of the fact that took the job before it on that club in.
+        earlier_job: Number that the job before was taken under.
+        as_left: Its document as it has left the club.
+        reason: How it is known, in the person's words.
+    """
+
+    earlier: tuple[str, int]
+    earlier_job: str
+    as_left: dict[str, Any]
+    reason: str
+
+
+class ClubCameBack(_Payload, frozen=True, kw_only=True, tag="club came back"):
+    """The club of a job is worked on in a later one, which says so itself: kept with the earlier job, to be found by.
+
+    Attributes:
+        later_job: Number that the later job was taken under.
+    """
+
+    later_job: str
 
 
 class ReadingTaken(_Done, frozen=True, kw_only=True, tag="reading taken"):
@@ -249,6 +287,8 @@ class RecordsMerged(_OfTheShop, frozen=True, kw_only=True, tag="records merged")
 
 What = (
     TicketTaken
+    | ClubSaid
+    | ClubCameBack
     | ReadingTaken
     | ReadingDecided
     | ShaftTrimmed

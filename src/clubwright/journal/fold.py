@@ -10,7 +10,7 @@ from clubwright.errors import Finding, InputError, RecordError
 from clubwright.journal.chain import is_moment
 from clubwright.journal.completion import complete
 from clubwright.journal.draft import Draft
-from clubwright.journal.facts import Fact, Place, ReadingDecided, TicketTaken, Undone, kind_of
+from clubwright.journal.facts import ClubCameBack, ClubSaid, Fact, Place, ReadingDecided, TicketTaken, Undone, kind_of
 from clubwright.journal.job import BrokenJob, Job, Shop, Signed, TrailLine
 from clubwright.journal.overlay import lay
 from clubwright.journal.standing import reversed_by, target_of, void_places
@@ -154,14 +154,25 @@ def _folded(subject: Subject, name: str) -> Job | None:
         reading = target_of(fact, by_place)
         if reading is not None and isinstance(fact.what, ReadingDecided):
             decided[reading.place] = fact.what.keep
-    draft = Draft(ticket, decided)
+    said = [fact.what for fact in standing if isinstance(fact.what, ClubSaid)]
+    draft = Draft(ticket, decided, said[-1] if said else None)
     for fact in standing:
         lay(fact.what, draft, fact)
         complete(fact.what, draft)
     undid = reversed_by(facts)
     lines = [_line(fact, undone=fact.place in void, undid=undid.get(fact.place, ())) for fact in facts]
     job = draft.job(tuple(lines))
-    return msgspec.structs.replace(job, id=name, place=subject.place, numbers=subject.numbers)
+    link = said[-1] if said else ticket
+    return msgspec.structs.replace(
+        job,
+        id=name,
+        place=subject.place,
+        numbers=subject.numbers,
+        earlier=link.earlier if isinstance(link.earlier, tuple) else None,
+        earlier_job=link.earlier_job if isinstance(link.earlier_job, str) else "",
+        # only where to look: the later job itself says whether it is on this club
+        later_jobs=tuple(fact.what.later_job for fact in facts if isinstance(fact.what, ClubCameBack)),
+    )
 
 
 def _ticket(name: str, standing: Sequence[Fact]) -> TicketTaken | None:

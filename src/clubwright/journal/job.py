@@ -73,6 +73,12 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
         id: Name that it goes by: its ticket number, with the bench that took it where another job had that number.
         place: The fact that its ticket was taken by, which says which job it is.
         numbers: Every ticket number that it had; the last is its own now.
+        earlier: The job before it on its club, by the fact that took that one in; None where the record has none.
+        earlier_job: Number that the job before was taken under.
+        later_jobs: Numbers of jobs that were said to be on its club after it.
+        also_open: Names of the other open jobs on its club, as far as it was looked for
+            (`clubwright.journal.same_club`).
+        worked_since: Name of the job before, where it was worked on after this one began from it; likewise.
         source: Where the ticket came from.
         promised_at: When the promise was last changed after the ticket came in; None when it never was.
         document: The ticket as a ticket file holds it, with everything laid over it that happened since.
@@ -97,6 +103,11 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
     id: str
     place: Place = ("", 0)
     numbers: tuple[str, ...] = ()
+    earlier: Place | None = None
+    earlier_job: str = ""
+    later_jobs: tuple[str, ...] = ()
+    also_open: tuple[str, ...] = ()
+    worked_since: str = ""
     source: str
     promised_at: str | None = None
     document: dict[str, Any]
@@ -144,7 +155,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
             RecordError: when nothing stands but the ticket.
         """
         for line in reversed(self.trail):
-            if not line.undone and line.kind not in ("ticket taken", "undone"):
+            if not line.undone and line.kind not in ("ticket taken", "undone", "club came back"):
                 return line
         raise RecordError(f"nothing to undo on job {self.id}: only its ticket stands")
 

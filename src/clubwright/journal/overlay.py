@@ -20,6 +20,8 @@ from clubwright.journal.changes import (
 from clubwright.journal.draft import Draft
 from clubwright.journal.facts import (
     AdhesiveMixed,
+    ClubCameBack,
+    ClubSaid,
     DeviationAccepted,
     Fact,
     Finished,
@@ -61,6 +63,16 @@ def lay(what: object, draft: Draft, fact: Fact) -> None:
 @lay.register
 def _(what: TicketTaken, draft: Draft, fact: Fact) -> None:
     """The draft was made from it."""
+
+
+@lay.register
+def _(what: ClubSaid, draft: Draft, fact: Fact) -> None:
+    """The draft was made from it."""
+
+
+@lay.register
+def _(what: ClubCameBack, draft: Draft, fact: Fact) -> None:
+    """What this job is stays what it is."""
 
 
 @lay.register

@@ -14,6 +14,7 @@ from clubwright.errors import Finding
 GateKey = Literal["cut", "glue", "release"]
 
 CheckKey = Literal[
+    "club",
     "target",
     "bore to ground",
     "bore depth",
@@ -41,6 +42,7 @@ CheckKey = Literal[
 ]
 
 CHECKS: dict[CheckKey, str] = {
+    "club": "one job on the club",
     "target": "target length",
     "bore to ground": "bore to ground",
     "bore depth": "bore depth",

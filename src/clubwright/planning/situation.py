@@ -71,14 +71,16 @@ class Situation(msgspec.Struct, frozen=True, kw_only=True):
 
     @property
     def present(self) -> tuple[Judged, ...]:
-        """The readings that tell of the club as it is now, as they were judged: those no change since has moved."""
-        return tuple(item for item in self.learned.judged if item.present)
+        """The readings that tell of the club as it is now, as they were judged: of this job, moved by no change since."""
+        others = {entry.where for entry in self.ticket.readings if entry.job}
+        return tuple(item for item in self.learned.judged if item.present and item.reading.where not in others)
 
     @property
     def present_entries(self) -> tuple[ReadingEntry, ...]:
         """The readings of the ticket that tell of the club as it is now, used or not."""
         here = {item.reading.where for item in self.present}
-        return tuple(entry for entry in self.ticket.readings if entry.before is None or entry.where in here)
+        mine = (entry for entry in self.ticket.readings if not entry.job)
+        return tuple(entry for entry in mine if entry.before is None or entry.where in here)
 
     def gauge(self, quantity: str) -> Instrument:
         """Return the gauge last used for a quantity or a part's number (``head.mass``), else the usual one."""

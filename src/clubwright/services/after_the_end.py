@@ -5,7 +5,7 @@ from __future__ import annotations
 import msgspec
 
 from clubwright.errors import RecordError
-from clubwright.journal.facts import Undone, What
+from clubwright.journal.facts import ClubSaid, Undone, What
 from clubwright.journal.fold import Job
 from clubwright.services.job_ticket import ticket_of
 
@@ -29,9 +29,11 @@ def require_possible(before: Job | None, after: Job | None, what: What) -> None:
 def _refuse_after_the_end(before: Job | None, after: Job, what: What) -> None:
     """A finished job stays as it was signed: steps may be ticked, nothing that a verdict rests on may change.
 
+    What was read in an earlier job on the same club is no part of any verdict: that may be said later too.
+
     Where two benches closed it, one end may be undone while the other still stands.
     """
-    if before is None or before.finished is None or after.finished is None:
+    if before is None or before.finished is None or after.finished is None or isinstance(what, ClubSaid):
         return
     if isinstance(what, Undone):
         after = msgspec.structs.replace(after, finished=before.finished)

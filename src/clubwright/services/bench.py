@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from clubwright.services.accepting import accept
 from clubwright.services.changing import change_part, change_parts
+from clubwright.services.clubs import say_club
+from clubwright.services.cutting import cut_shaft
 from clubwright.services.making import (
     bend_head,
-    cut_shaft,
     fit_weights,
     glue,
     lay_tape,
@@ -20,7 +21,8 @@ from clubwright.services.making import (
 )
 from clubwright.services.renumbering import renumber
 from clubwright.services.signing import do_step, finish, reopen, sign_gate
-from clubwright.services.taking import decide_reading, note_reading, take_ticket
+from clubwright.services.taking import decide_reading, note_reading
+from clubwright.services.ticket_taking import take_ticket
 from clubwright.services.undoing import undo
 
 __all__ = [
@@ -39,6 +41,7 @@ __all__ = [
     "note_reading",
     "renumber",
     "reopen",
+    "say_club",
     "sign_gate",
     "slide_grip",
     "take_ticket",

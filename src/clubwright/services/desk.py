@@ -11,6 +11,7 @@ from clubwright.errors import Finding, InputError, NotAllowed
 from clubwright.journal.chain import payload, plain
 from clubwright.journal.facts import Fact, Undone, What
 from clubwright.journal.fold import Job, Shop, fold_each, require_listable
+from clubwright.services.club_jobs import shop_with_clubs, with_club
 from clubwright.services.ledger import LedgerPort
 from clubwright.services.looking_up import look_up
 from clubwright.services.payloads import fact_findings
@@ -72,7 +73,8 @@ class Desk(msgspec.Struct, frozen=True, kw_only=True):
             for job in item.jobs:
                 damaged.setdefault(job, []).append(item.finding)
         unknown = tuple(item.finding for item in found.damage if not item.jobs)
-        return msgspec.structs.replace(fold_each(found.facts, damaged), findings=unknown)
+        shop = shop_with_clubs(fold_each(found.facts, damaged), found.facts)
+        return msgspec.structs.replace(shop, findings=unknown)
 
     def job(self, job: str) -> Job:
         """Return one job as it stands; only its own facts are folded, so that no other job can stand in its way.
@@ -87,7 +89,7 @@ class Desk(msgspec.Struct, frozen=True, kw_only=True):
         if found is None:
             return self.shop().job(job)
         require_listable(found)
-        return found
+        return with_club(self.ledger, found)
 
     def facts_of(self, job: str) -> list[Fact]:
         """Return the facts of one job, in order; none where the record has no such ticket.

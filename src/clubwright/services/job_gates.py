@@ -7,6 +7,7 @@ from datetime import datetime
 
 import msgspec
 
+from clubwright.errors import Finding
 from clubwright.journal.fold import Job
 from clubwright.notation import parse, render
 from clubwright.planning.cut import Cut
@@ -21,8 +22,8 @@ def gates_with_record(
 ) -> tuple[Gate, ...]:
     """Add the record's checks to the gates of a ticket; they never open one."""
     more: dict[GateKey, tuple[Check, ...]] = {
-        "cut": _trim_checks(job, cut),
-        "glue": (*_pull_checks(job), *_mix_checks(job, ticket, now)),
+        "cut": (*_club_checks(job), *_trim_checks(job, cut)),
+        "glue": (*_club_checks(job), *_pull_checks(job), *_mix_checks(job, ticket, now)),
         "release": _time_checks(job),
     }
     return tuple(msgspec.structs.replace(gate, checks=(*gate.checks, *more.get(gate.step, ()))) for gate in gates)
@@ -34,6 +35,25 @@ def _time_checks(job: Job) -> tuple[Check, ...]:
         return ()
     written = f"{minute(job.glued.at)} by {job.glued.by}"
     return (met("time", ("closed at", minute(job.glued_at)), ("written at", written)),)
+
+
+def club_findings(job: Job) -> tuple[Finding, ...]:
+    """Say whether the club is in another open job, and whether this one began from the club as it was before other work."""
+    found = []
+    if job.also_open:
+        others = " and ".join(job.also_open)
+        mend = "Close one of them: until then nothing is cut or glued on this club."
+        found.append(Finding(where="club", what=f"it is in another open job too ({others})", mend=mend))
+    if job.worked_since:
+        what = f"work went on in {job.worked_since} after this job began from the club as that one had left it"
+        mend = f"Begin from the club as it is now: `clubwright same-club {job.id} {job.worked_since}`."
+        found.append(Finding(where="club", what=what, mend=mend, severity="warning"))
+    return tuple(found)
+
+
+def _club_checks(job: Job) -> tuple[Check, ...]:
+    """What cannot be undone waits while another job may do something else to the same club."""
+    return tuple(unmet_by("club", finding) for finding in club_findings(job) if finding.severity == "error")
 
 
 def _trim_checks(job: Job, cut: Cut | None) -> tuple[Check, ...]:

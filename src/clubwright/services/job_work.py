@@ -20,7 +20,7 @@ from clubwright.planning.weights import Choice, choices
 from clubwright.services.clocks import joint_of
 from clubwright.services.cup import cup_findings
 from clubwright.services.desk import Local, in_utc, moment_of
-from clubwright.services.job_gates import gates_with_record
+from clubwright.services.job_gates import club_findings, gates_with_record
 from clubwright.services.work import Worked, hosel_findings, work_document
 from clubwright.ticket.document_key import DocumentKey
 
@@ -58,7 +58,7 @@ def work_job(job: Job, now: datetime, local: Local = in_utc) -> WorkedJob:
     alarms = (*cup, *(msgspec.structs.replace(finding, severity="error") for finding in cracked))
     others = tuple(finding for finding in worked.findings if finding not in cracked)
     joint = joint_of(job, situation.ticket, local)
-    worked = msgspec.structs.replace(worked, findings=(*alarms, *others), gates=gates)
+    worked = msgspec.structs.replace(worked, findings=(*club_findings(job), *alarms, *others), gates=gates)
     return _joined(worked, _plan(document, source, gates, frozenset(job.steps_done), joint))
 
 

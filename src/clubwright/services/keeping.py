@@ -14,6 +14,7 @@ from clubwright.errors import Finding, GateClosed, InputError, NotInRecord, Reco
 from clubwright.journal.facts import Fact, Place, ReadingDecided, Undone, What
 from clubwright.journal.fold import Job
 from clubwright.notation import render
+from clubwright.services.club_jobs import with_club
 from clubwright.services.desk import Desk
 from clubwright.services.job_work import WorkedJob, work_job
 from clubwright.services.ledger import ConflictError, is_of_action
@@ -94,6 +95,7 @@ def keep_all(
         if again:
             return again
         state = state_if_sound(found)
+        state = None if state is None else with_club(desk.ledger, state)
         whats = [found.bound(what) for what in make(state)]
         try_on(desk, found, state, whats, seen)
         try:

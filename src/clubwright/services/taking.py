@@ -1,60 +1,23 @@
-"""Taking in: the ticket, what is measured of its parts, readings and what is decided about them."""
+"""Taking in: what is measured of its parts, readings and what is decided about them."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from typing import Any
+from collections.abc import Sequence
 
 import msgspec
 import numpy as np
 
 from clubwright.club.stages import AS_IT_CAME
-from clubwright.errors import Finding, InputError, RecordError
-from clubwright.journal.facts import Fact, ReadingDecided, ReadingTaken, TicketTaken, What
+from clubwright.journal.facts import Fact, ReadingDecided, ReadingTaken, What
 from clubwright.journal.fold import Job
-from clubwright.journal.names import AT
 from clubwright.planning.tray import names_of
 from clubwright.services.as_it_came import require_new_grip, weights_as_it_came
 from clubwright.services.desk import Desk
 from clubwright.services.done_at import done_text, read_done_at
 from clubwright.services.job_ticket import ticket_of
 from clubwright.services.keeping import keep, keep_what, require_open
-from clubwright.services.looking_up import given_away
-from clubwright.services.shop import completed
 from clubwright.services.usual_gauge import usual_gauge_of
-from clubwright.services.work import work_document
 from clubwright.ticket.model import Ticket
-from clubwright.ticket.shop_laying import own_of
-
-
-def take_ticket(desk: Desk, document: Mapping[str, Any], source: str, key: str | None = None) -> Fact:
-    """Take a ticket into the record, with what the shop's settings say today where the ticket is silent.
-
-    Raises:
-        InputError: with every finding about the document and the settings.
-        RecordError: when the record already has a ticket of that number.
-    """
-    settings = desk.settings()
-    job = work_document(document, source, settings=settings).situation.ticket.id
-    what = TicketTaken(job=job, document=completed(document, settings), source=source)
-    own = own_of(what.document)
-
-    def same(found: What) -> bool:
-        """The same ticket sent again is the same, also where the shop's settings have changed in between."""
-        return isinstance(found, TicketTaken) and found.source == source and own_of(found.document) == own
-
-    if AT in job:
-        mend = "Leave it out: it stands between a number and its bench where two benches gave one number away."
-        raise InputError([Finding(where="[ticket] id", what=f'"{job}" holds {AT}', mend=mend)])
-
-    def make(_: Job | None) -> What:
-        if given_away(desk.ledger, job):
-            raise RecordError(
-                f"ticket {job} is already in the record: take it under another number, or change its parts"
-            )
-        return what
-
-    return keep(desk, job, make, typed=lambda _: f"ticket from {source}", same=same, key=key, new=True)
 
 
 def note_reading(

@@ -7,16 +7,18 @@ standing (`clubwright.ticket.defaults`). Derivation: docs/theory/belief.md.
 from __future__ import annotations
 
 import math
-from typing import Any, Protocol
+from typing import Protocol
 
 import msgspec
 
 from clubwright.club.build import Conventions
 from clubwright.club.parts import Adhesive, Came, Club, Ferrule, Grip, Shaft, Tape
 from clubwright.notation import parse
+from clubwright.ticket.came_known import came_known
 from clubwright.ticket.defaults import default_for
-from clubwright.ticket.fields import ADHESIVE, OLD_FERRULE, OLD_GRIP, OLD_SHAFT, OLD_TAPE, Section
-from clubwright.ticket.model import Row, Ticket
+from clubwright.ticket.earlier_prior import EarlierMaker
+from clubwright.ticket.fields import ADHESIVE, OLD_FERRULE, OLD_GRIP, OLD_SHAFT, OLD_TAPE
+from clubwright.ticket.model import Row
 from clubwright.ticket.part_paths import REPLACED
 from clubwright.ticket.shaft_prior import cut_prior
 from clubwright.units import INCH_M
@@ -31,17 +33,8 @@ TOGETHER_SD_KG = 0.5e-3
 """Old grip and tape weighed together: glue and solvent come off with them, or stay on the shaft (estimate of ours)."""
 
 
-class PartMaker(Protocol):
+class PartMaker(EarlierMaker, Protocol):
     """What gathers the figures of parts: `clubwright.ticket.prior`."""
-
-    ticket: Ticket
-    figures: dict[str, tuple[float, float]]
-
-    def part(
-        self, section: Section, row: Row, path: str, default_name: str, leave: tuple[str, ...] = ()
-    ) -> dict[str, Any]:
-        """Return a part's numbers, each given or assumed."""
-        ...  # pragma: no cover - says a shape, is never run
 
     def assume(self, row: Row, key: str, name: str, text: str, standing: str) -> None:
         """Announce a default."""
@@ -53,6 +46,9 @@ def came_of(maker: PartMaker, club: Club, conventions: Conventions) -> Came | No
     replaced = REPLACED.get(maker.ticket.job)
     if replaced is None:
         return None
+    known = next((place for place, change in enumerate(maker.ticket.changes) if change.came), None)
+    if known is not None:
+        return came_known(maker, known, club, conventions, TOGETHER_SD_KG)
     grip, tapes = _grip_and_tapes(maker)
     if "shaft" not in replaced:
         return Came(grip=grip, tapes=tapes)

@@ -36,6 +36,8 @@ def read_changes(content: Any, source: str, read: ReadTable, notes: Collector) -
         if change.name and change.name in seen:
             notes.add(f"{change.where} name", f'two changes are called "{change.name}"', "Give each its own name.")
         seen.add(change.name)
+    for change in [change for change in found if change.came][1:]:
+        notes.add(f"{change.where} came", "a club comes in once", 'Write came = "yes" at one change.')
     return tuple(found)
 
 
@@ -70,4 +72,5 @@ def _change(content: Mapping[str, Any], where: str, read: ReadTable, notes: Coll
         tapes=tapes,
         not_known=tuple(not_known),
         stiffness=stiffness,
+        came=name.words.get("came") == "yes",
     )

@@ -57,6 +57,8 @@ def earlier_of(maker: EarlierMaker, club: Club, conventions: Conventions) -> tup
 
 
 def _earlier(maker: EarlierMaker, place: int, change: ChangeEntry, club: Club, conventions: Conventions) -> Earlier:
+    if change.came:
+        return Earlier(came=True)
     path = f"earlier.{place}"
     then = maker.like(ticket_then(maker.ticket, place))
     found = _others(then, change, club, conventions)

@@ -117,6 +117,7 @@ TICKET = Section(
         _f("priority", "choice", "how soon it is needed; this week when left out", "today", choices=PRIORITIES),
         _f("promised", "text", "when it is promised, as said", "Wed 15:00"),
         _f("asked", "text", "the words it was asked in", "54, mid bounce, D4, half flat"),
+        _f("club", "text", "ticket of an earlier job on the same club, in the record", "T-0042"),
         _f("again_of", "text", "ticket of the club that this one makes again", "T-0042"),
         _f("note", "text", "anything else; it changes nothing that is computed", "plays in the rain"),
         _f(
@@ -596,6 +597,9 @@ READING = Section(
         _f("second_plane", "frequency", "the weaker of two close frequencies in one recording", "326.1 cpm ± 0.1 cpm"),
         _f("keep", "choice", "a person's decision about a reading that does not fit", "no", choices=("yes", "no")),
         _f("fact", "text", "its number in the record, when it comes from one", "12"),
+        _f(
+            "job", "text", "the earlier job on this club that it was read in; it proves nothing of this order", "T-0042"
+        ),
         _f("before", "text", "the first change of the club after it, by name; none when left out", "1"),
     ),
 )
@@ -604,7 +608,10 @@ CHANGE = Section(
     name="change",
     many=True,
     meaning="what a change of the club made different, as it was before it: readings taken then are held against that",
-    fields=(_f("name", "text", "what the readings from before it call it", "1", needed=True),),
+    fields=(
+        _f("name", "text", "what the readings from before it call it", "1", needed=True),
+        _f("came", "choice", "yes where its parts are those the club came in with", "yes", choices=("yes", "no")),
+    ),
 )
 
 _ANOTHER = _f(

@@ -51,7 +51,8 @@ class Row(msgspec.Struct, frozen=True, kw_only=True):
 class ReadingEntry(msgspec.Struct, frozen=True, kw_only=True):
     """One reading of the file, its value understood by the quantity it is of.
 
-    `before` is the place of the first change of the club after it; None for the club as it is now.
+    `before` is the place of the first change of the club after it; None for the club as it is now. `job` is the earlier job
+    on this club that it was read in; empty for this job.
     """
 
     where: str
@@ -65,6 +66,7 @@ class ReadingEntry(msgspec.Struct, frozen=True, kw_only=True):
     fact: int | None
     second_plane: Entry | None = None
     before: int | None = None
+    job: str = ""
 
 
 class InstrumentEntry(msgspec.Struct, frozen=True, kw_only=True):
@@ -86,6 +88,7 @@ class ChangeEntry(msgspec.Struct, frozen=True, kw_only=True):
         tapes: All tape that was on; None where the change left it alone.
         not_known: Figures that it changed and that nobody knew before, such as ``head.lie``.
         stiffness: That of another shaft, when the file gives it.
+        came: Whether its parts are those that the club came in with.
     """
 
     where: str
@@ -94,6 +97,7 @@ class ChangeEntry(msgspec.Struct, frozen=True, kw_only=True):
     tapes: tuple[Row, ...] | None = None
     not_known: tuple[str, ...] = ()
     stiffness: StiffnessProfile | None = None
+    came: bool = False
 
     def is_another(self, part: str) -> bool:
         """True where the table is that of another part; head and shaft may also be the same one as it was."""
@@ -183,7 +187,7 @@ class Ticket(msgspec.Struct, frozen=True, kw_only=True):
         if self.job not in ("build", "reshaft") or "cut_length" in self.row("shaft").numbers:
             return True
         before = (BARE_SHAFT.name, AS_IT_CAME.name)  # the shaft by itself, and the one that came off
-        now = (reading for reading in self.readings if reading.before is None)
+        now = (reading for reading in self.readings if reading.before is None and not reading.job)
         return any(reading.stage not in before and reading.quantity in QUANTITIES for reading in now)
 
     @property

@@ -12,7 +12,7 @@ Three things may be said in another shape: counts without quotes (`layers = 2`);
 (`densities = ["1.16 g/cm3", "0.97 g/cm3"]`); release times as pairs (`release_times = [["20 C", "15 h"]]`).
 
 What the workshop uses on every club (adhesives, tapes, gauges, its tolerances) is said once in [the shop's
-settings](shop.md); a ticket then has 8 to 12 lines. Whole files to start from, eleven long and two short, are in the folder
+settings](shop.md); a ticket then has 8 to 12 lines. Whole files to start from, twelve long and two short, are in the folder
 `examples`. The same description for other programs is a JSON Schema (`clubwright schema`). A table `[from_shop]` is the
 program's own: it says what of a ticket came from the shop's settings on the day it was taken."""
 

@@ -107,7 +107,9 @@ def place_of(path: str) -> PartPlace:
     *names, number = path.split(".")
     place = int(names.pop()) if names[-1].isdigit() else None
     part = ".".join(names)
-    field = next(field for field in SECTION_OF_PART[part].fields if field.number == number)
+    # a part that came in and that the record knows has all figures of one that is on
+    sections = (SECTION_OF_PART[part], SECTION_OF_PART[part.removeprefix(OLD)])
+    field = next(field for section in sections for field in section.fields if field.number == number)
     return PartPlace(part, place, field)
 
 

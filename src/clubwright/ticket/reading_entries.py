@@ -186,6 +186,7 @@ def _reading(
         keep={"yes": True, "no": False}.get(row.words.get("keep", "")),
         fact=int(fact) if re.fullmatch("[0-9]{1,18}", fact) else None,
         second_plane=row.numbers.get("second_plane"),
+        job=row.words.get("job", ""),
         before=list(changes).index(row.words["before"]) if "before" in row.words else None,
     )
 

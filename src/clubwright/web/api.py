@@ -36,7 +36,8 @@ Ours = Annotated[
 ]
 
 
-def _fact(fact: Fact) -> m.FactOut:
+def fact_out(fact: Fact) -> m.FactOut:
+    """Give a fact as this interface tells it."""
     return m.FactOut(
         site=fact.site,
         number=fact.sequence,
@@ -110,7 +111,7 @@ def work(desk: AtDesk, sent: m.WorkIn, _: Ours) -> dict[str, Any]:
 @_records("/tickets")
 def take_ticket(desk: AtDesk, sent: m.TicketIn, key: Key, _: Ours) -> m.FactOut:
     """Take a ticket into the record."""
-    return _fact(bench.take_ticket(desk, sent.document, sent.source, key))
+    return fact_out(bench.take_ticket(desk, sent.document, sent.source, key, club=sent.club))
 
 
 @_records("/jobs/{job}/readings")
@@ -128,13 +129,13 @@ def note_reading(desk: AtDesk, job: Job, sent: m.ReadingIn, key: Key, _: Ours) -
         key=key,
         done_at=sent.done_at,
     )
-    return _fact(fact)
+    return fact_out(fact)
 
 
 @_records("/jobs/{job}/decisions")
 def decide(desk: AtDesk, job: Job, sent: m.DecisionIn, key: Key, _: Ours) -> m.FactOut:
     """Decide about a reading that does not fit."""
-    return _fact(
+    return fact_out(
         bench.decide_reading(desk, job, sent.reading, keep=sent.keep, reason=sent.reason, site=sent.site, key=key)
     )
 
@@ -142,13 +143,13 @@ def decide(desk: AtDesk, job: Job, sent: m.DecisionIn, key: Key, _: Ours) -> m.F
 @_records("/jobs/{job}/weights")
 def fit_weights(desk: AtDesk, job: Job, sent: m.WeightsIn, key: Key, _: Ours) -> m.FactOut:
     """Record the weights that are on now."""
-    return _fact(bench.fit_weights(desk, job, sent.weights, key))
+    return fact_out(bench.fit_weights(desk, job, sent.weights, key))
 
 
 @_records("/jobs/{job}/trims")
 def trim(desk: AtDesk, job: Job, sent: making.TrimIn, key: Key, _: Ours) -> m.FactOut:
     """Record a trim of the tip or the butt."""
-    return _fact(bench.trim_shaft(desk, job, sent.end, sent.amount, key))
+    return fact_out(bench.trim_shaft(desk, job, sent.end, sent.amount, key))
 
 
 @_records("/jobs/{job}/cuts")
@@ -158,13 +159,15 @@ def cut(desk: AtDesk, job: Job, sent: making.CutIn, key: Key, _: Ours) -> m.Fact
     The same length again with a mass or a balance records what was measured of the cut shaft since.
     """
     measured = {"cut_mass": sent.cut_mass or "", "cut_balance_from_tip": sent.cut_balance_from_tip or ""}
-    return _fact(bench.cut_shaft(desk, job, sent.cut_length, key, short=sent.short, **measured, done_at=sent.done_at))
+    return fact_out(
+        bench.cut_shaft(desk, job, sent.cut_length, key, short=sent.short, **measured, done_at=sent.done_at)
+    )
 
 
 @_records("/jobs/{job}/bends")
 def bend(desk: AtDesk, job: Job, sent: making.BendIn, key: Key, _: Ours) -> m.FactOut:
     """Record the angles after a bend."""
-    return _fact(
+    return fact_out(
         bench.bend_head(desk, job, loft=sent.loft, lie=sent.lie, bounce=sent.bounce, key=key, done_at=sent.done_at)
     )
 
@@ -172,65 +175,65 @@ def bend(desk: AtDesk, job: Job, sent: making.BendIn, key: Key, _: Ours) -> m.Fa
 @_records("/jobs/{job}/tape")
 def lay_tape(desk: AtDesk, job: Job, sent: making.TapeIn, key: Key, _: Ours) -> m.FactOut:
     """Record the tape laid."""
-    return _fact(bench.lay_tape(desk, job, sent.name, sent.layers, sent.mass, key))
+    return fact_out(bench.lay_tape(desk, job, sent.name, sent.layers, sent.mass, key))
 
 
 @_records("/jobs/{job}/mixes")
 def mix(desk: AtDesk, job: Job, sent: making.MixIn, key: Key, _: Ours) -> m.FactOut:
     """Record the adhesive mixed."""
     weighed = (sent.part_a, sent.part_b, sent.temperature, sent.batch)
-    return _fact(bench.mix_adhesive(desk, job, *weighed, key, done_at=sent.done_at))
+    return fact_out(bench.mix_adhesive(desk, job, *weighed, key, done_at=sent.done_at))
 
 
 @_records("/jobs/{job}/glue")
 def glue(desk: AtDesk, job: Job, sent: making.GlueIn, key: Key, _: Ours) -> m.FactOut:
     """Record that the joint is closed; its gate must be open and signed."""
-    return _fact(bench.glue(desk, job, sent.temperature, key, done_at=sent.done_at))
+    return fact_out(bench.glue(desk, job, sent.temperature, key, done_at=sent.done_at))
 
 
 @_records("/jobs/{job}/grip")
 def grip(desk: AtDesk, job: Job, key: Key, _: Ours, sent: making.GripIn | None = None) -> m.FactOut:
     """Record that the grip is on."""
-    return _fact(bench.slide_grip(desk, job, key, done_at=None if sent is None else sent.done_at))
+    return fact_out(bench.slide_grip(desk, job, key, done_at=None if sent is None else sent.done_at))
 
 
 @_records("/jobs/{job}/parts")
 def change_part(desk: AtDesk, job: Job, sent: m.PartIn, key: Key, _: Ours) -> m.FactOut:
     """Record what was measured of a part, or another part in its place."""
-    return _fact(bench.change_part(desk, job, sent.section, sent.values, key, another=sent.another))
+    return fact_out(bench.change_part(desk, job, sent.section, sent.values, key, another=sent.another))
 
 
 @_records("/jobs/{job}/steps")
 def do_step(desk: AtDesk, job: Job, sent: m.StepIn, key: Key, _: Ours) -> m.FactOut:
     """Record that a step is done, or passed over."""
-    return _fact(bench.do_step(desk, job, sent.step, sent.note, key, skipped=sent.skipped))
+    return fact_out(bench.do_step(desk, job, sent.step, sent.note, key, skipped=sent.skipped))
 
 
 @_records("/jobs/{job}/gates")
 def sign_gate(desk: AtDesk, job: Job, sent: m.GateIn, key: Key, _: Ours) -> m.FactOut:
     """Sign a gate; the role must be sign off."""
-    return _fact(bench.sign_gate(desk, job, sent.gate, key))
+    return fact_out(bench.sign_gate(desk, job, sent.gate, key))
 
 
 @_records("/jobs/{job}/acceptances")
 def accept(desk: AtDesk, job: Job, sent: AcceptIn, key: Key, _: Ours) -> m.FactOut:
     """Accept by name how a target stands; the role must be sign off."""
-    return _fact(bench.accept(desk, job, sent.quantity, name=sent.name, reason=sent.reason, key=key))
+    return fact_out(bench.accept(desk, job, sent.quantity, name=sent.name, reason=sent.reason, key=key))
 
 
 @_records("/jobs/{job}/number")
 def renumber(desk: AtDesk, job: Job, sent: m.NumberIn, key: Key, _: Ours) -> m.FactOut:
     """Give a ticket another number."""
-    return _fact(bench.renumber(desk, job, sent.number, key))
+    return fact_out(bench.renumber(desk, job, sent.number, key))
 
 
 @_records("/jobs/{job}/undo")
 def undo(desk: AtDesk, job: Job, sent: m.UndoIn, key: Key, _: Ours) -> m.FactOut:
     """Reverse a fact by a new one; a signature, or the end of a job, by who may sign off."""
-    return _fact(bench.undo(desk, job, sent.fact, sent.reason, site=sent.site, key=key))
+    return fact_out(bench.undo(desk, job, sent.fact, sent.reason, site=sent.site, key=key))
 
 
 @_records("/jobs/{job}/finish")
 def finish(desk: AtDesk, job: Job, key: Key, _: Ours) -> m.FactOut:
     """Close the job; the role must be sign off."""
-    return _fact(bench.finish(desk, job, key))
+    return fact_out(bench.finish(desk, job, key))

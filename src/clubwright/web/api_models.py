@@ -13,17 +13,17 @@ JOB = r"^[^/\x00-\x1f\x7f]{1,80}$"
 KEY = r"^[A-Za-z0-9._:-]{1,100}$"
 
 
-class TicketIn(Taken):
-    """A ticket document: the tables of a ticket file (`clubwright schema ticket`), values as text."""
-
-    document: dict[str, Any]
-    source: Annotated[str, Field(max_length=200, description="Where it came from.")] = "api"
-
-
 class WorkIn(Taken):
-    """A ticket document to be worked and not kept."""
+    """A ticket document to be worked and not kept: the tables of a ticket file (`clubwright schema ticket`)."""
 
     document: dict[str, Any]
+
+
+class TicketIn(WorkIn):
+    """A ticket document to be taken, values as text."""
+
+    source: Annotated[str, Field(max_length=200, description="Where it came from.")] = "api"
+    club: Annotated[Text | None, Field(description="An earlier job on the club that it is work on.")] = None
 
 
 class ReadingIn(Taken):

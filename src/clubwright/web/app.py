@@ -13,10 +13,10 @@ from fastapi.staticfiles import StaticFiles
 
 from clubwright.devices.gauges import Gauges
 from clubwright.services.desk import Desk
-from clubwright.web import api, api_shop, live
+from clubwright.web import api, api_clubs, api_shop, live
 from clubwright.web.errors import add_error_pages
 from clubwright.web.live import Watch
-from clubwright.web.pages import bench, records, shaft, sign_in, theme, tickets
+from clubwright.web.pages import bench, clubs, records, shaft, sign_in, theme, tickets
 from clubwright.web.rendering import STATIC
 from clubwright.web.security import secure
 from clubwright.web.settings import WebSettings
@@ -49,10 +49,11 @@ def create_app(settings: WebSettings, desk: Desk, gauges: Gauges | None = None) 
     secure(app, settings)
     add_error_pages(app)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
-    for module in (bench, shaft, tickets, records, theme, sign_in, live):
+    for module in (bench, shaft, tickets, clubs, records, theme, sign_in, live):
         app.include_router(module.router, include_in_schema=False)
     app.include_router(api.router)
     app.include_router(api_shop.router)
+    app.include_router(api_clubs.router)
 
     @app.get("/", include_in_schema=False)
     def front() -> Response:

@@ -6,8 +6,8 @@ import msgspec
 
 from clubwright.journal.job import Job
 from clubwright.planning.cut import CUT_JOBS
+from clubwright.services.cutting import SHORT_CUT
 from clubwright.services.job_work import WorkedJob
-from clubwright.services.making import SHORT_CUT
 from clubwright.ticket.model import Row
 from clubwright.ticket.shaft_weighed import has_length
 from clubwright.web.views.forms import FieldView, Form, typed

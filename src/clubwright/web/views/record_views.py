@@ -133,6 +133,7 @@ def _reading(row: Mapping[str, Any], state: str, *, counts: bool) -> ReadingView
     quantity = str(row.get("quantity", ""))
     with_what = [f"with {', '.join(row['weights'])}"] if row.get("weights") else []
     with_what += [str(row["instrument"])] if row.get("instrument") else []
+    with_what += [f"in job {row['job']}"] if row.get("job") else []
     repeats = str(row.get("repeats", "1"))
     with_what += [f"mean of {repeats}"] if repeats != "1" else []
     return ReadingView(

@@ -1,0 +1,67 @@
+"""Commands on clubs that outlive their jobs: which jobs were on one, the next one on it, and that two are one club."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from cyclopts import Parameter
+
+from clubwright.cli.acting import act, desk_at
+from clubwright.cli.options import SHOP, By, JobId, Json, Key, Shop
+
+
+def club(job: JobId, /, *, shop: Shop = SHOP, by: By = None, json: Json = False) -> None:
+    """Say which club a job is on, and list the jobs on it, the first one first."""
+    from clubwright.cli.output import print_json, print_lines, table
+    from clubwright.services.clubs import club_part, jobs_of_club
+
+    with desk_at(shop, by) as desk:
+        found = club_part(jobs_of_club(desk, job))
+    if json:
+        print_json(found)
+        return
+    rows = found["jobs"]
+    place = found["club"]
+    print_lines([f"club {place['site']}/{place['sequence']}"])
+    print_lines(table([(row["job"], row["work"], row["came"][:10], row["state"]) for row in rows]))
+    print_lines(f"{row['job']}: {item['what']}. {item['mend']}" for row in rows for item in row["findings"])
+
+
+def work_again(
+    job: JobId,
+    new_id: Annotated[str, Parameter(help="Number of the new ticket.")],
+    work: Annotated[str, Parameter(help="regrip, reshaft, loft-lie or weight.")],
+    /,
+    *,
+    shop: Shop = SHOP,
+    by: By = None,
+    key: Key = None,
+    json: Json = False,
+) -> None:
+    """Take the next job on a club of the record: the same order, the club as its last job left it."""
+    from clubwright.services import bench
+    from clubwright.services.clubs import next_ticket
+
+    act(
+        shop,
+        by,
+        lambda desk: bench.take_ticket(desk, next_ticket(desk.job(job), new_id, work), f"record {job}", key),
+        as_json=json,
+    )
+
+
+def same_club(
+    job: Annotated[str, Parameter(help="The later job.")],
+    club: Annotated[str, Parameter(help="An earlier job on the same club.")],
+    /,
+    *,
+    reason: Annotated[str, Parameter(help="How it is known.")],
+    shop: Shop = SHOP,
+    by: By = None,
+    key: Key = None,
+    json: Json = False,
+) -> None:
+    """Say that a job is work on the same club as an earlier one."""
+    from clubwright.services import bench
+
+    act(shop, by, lambda desk: bench.say_club(desk, job, club, reason, key), as_json=json)

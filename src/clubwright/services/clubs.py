@@ -1,0 +1,232 @@
+"""Clubs outlive their jobs: how the last job on one left it, the next job, and that two jobs were on one club.
+
+A job says which club it works on by naming an earlier job of it (`[ticket] club`), or a person says so later. A job that
+names none is a club of its own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+import msgspec
+
+from clubwright.errors import Finding, InputError
+from clubwright.journal.club_document import FROM_THE_CLUB
+from clubwright.journal.facts import ClubCameBack, ClubSaid, Fact, Place, What
+from clubwright.journal.fold import Job
+from clubwright.journal.same_club import founded
+from clubwright.planning.situation import Situation
+from clubwright.services.answer import findings_part
+from clubwright.services.club_jobs import came_in, club_jobs
+from clubwright.services.desk import Desk
+from clubwright.services.job_gates import club_findings
+from clubwright.services.job_work import work_job
+from clubwright.services.keeping import keep_all, require_open
+from clubwright.services.looking_up import look_up
+from clubwright.services.waiting import said
+from clubwright.ticket.fields import JOBS
+from clubwright.ticket.shop_laying import own_of
+
+LEFT_BEHIND = ("tolerance", "base")
+"""Tables of an order: the next job has its own."""
+
+ON_A_CLUB = tuple(job for job in JOBS if job != "build")
+"""Work on a club that is there already."""
+
+
+class Left(msgspec.Struct, frozen=True, kw_only=True):
+    """A job that another one on its club comes after.
+
+    Attributes:
+        job: Number that it was taken under.
+        place: The fact that took it in.
+        name: Name that it goes by.
+        document: Its document as it has left the club; None for a ticket that holds all of that itself.
+    """
+
+    job: str
+    place: Place
+    name: str
+    document: dict[str, Any] | None
+
+
+def jobs_of_club(desk: Desk, job: str) -> tuple[Job, ...]:
+    """Return all jobs on the club of one job, the first one first; that job alone when it names no club and none names it.
+
+    Raises:
+        NotInRecord: when the record has no such ticket.
+    """
+    return club_jobs(desk.ledger, desk.job(job))
+
+
+def as_left(job: Job, situation: Situation) -> dict[str, Any]:
+    """Return the document of a job as it leaves the club: what is not decided is left out, the weights on it are said.
+
+    Args:
+        job: The job.
+        situation: What is believed of its club.
+    """
+    document = {name: content for name, content in job.document.items() if name not in LEFT_BEHIND}
+    method = document.pop("target", {}).get("length_method")
+    if method is not None:
+        document["target"] = {"length_method": method}
+    words = document["ticket"]
+    document["ticket"] = {key: words[key] for key in ("id", "job", *FROM_THE_CLUB) if key in words}
+    aside = {item.reading.where for item in situation.learned.set_aside}
+    if "reading" in document:
+        document["reading"] = [
+            {**row, "keep": "no"} if entry.where in aside else dict(row)
+            for row, entry in zip(document["reading"], situation.ticket.readings, strict=True)
+        ]
+    if "weight" in document:
+        counts = situation.fitted_now[0]
+        rows = zip(document["weight"], counts, strict=True)
+        document["weight"] = [{**row, "fitted": str(round(float(count)))} for row, count in rows]
+    return document
+
+
+def club_of_ticket(desk: Desk, document: Mapping[str, Any]) -> Left | None:
+    """Return how the last job left the club that a ticket is work on; None for a ticket that names no club.
+
+    A file that holds the club's own readings and changes (written from a job of the record) is taken as it stands.
+
+    Raises:
+        InputError: when the record has no such club, or the work is a new build.
+    """
+    words = document.get("ticket")
+    club = words.get("club") if isinstance(words, Mapping) else None
+    if not isinstance(words, Mapping) or not isinstance(club, str) or not club.strip():
+        return None
+    whole = _holds_its_club(document)
+    if not whole:
+        _require_work(words.get("job", "build"))
+    first = look_up(desk.ledger, club.strip()).job()
+    if first is None:
+        if whole:
+            return None
+        mend = "Name an earlier job on the club, or leave club out: then it is a club that the record has not."
+        raise InputError([Finding(where="[ticket] club", what=f'the record has no ticket "{club.strip()}"', mend=mend)])
+    jobs = club_jobs(desk.ledger, first)
+    # the same ticket sent again finds itself among them
+    others = [job for job in jobs if job.numbers[0] != words.get("id")] or list(jobs)
+    return _left(desk, others[-1], whole=whole)
+
+
+def next_ticket(job: Job, new_id: str, work: str) -> dict[str, Any]:
+    """Return the ticket of the next job on a job's club: the same order, its parts not typed again.
+
+    Args:
+        job: A closed job on the club.
+        new_id: Number of the new ticket.
+        work: The work asked for.
+
+    Raises:
+        InputError: for work that makes a new club.
+    """
+    _require_work(work)
+    words = {key: job.document["ticket"][key] for key in FROM_THE_CLUB if key in job.document["ticket"]}
+    own = own_of(job.document)
+    order: dict[str, Any] = {name: dict(own[name]) for name in ("target", "tolerance", "base") if name in own}
+    return {"ticket": {**words, "id": new_id.strip(), "job": work, "club": job.id}, **order}
+
+
+def say_club(desk: Desk, job: str, club: str, reason: str, key: str | None = None) -> Fact:
+    """Record that a job is work on the same club as an earlier one: what was read then counts for this job's belief too.
+
+    Said again of a job that is on the club already, it begins from the club as the job before it has left it by now.
+
+    Args:
+        desk: Who and where.
+        job: The later job; open or closed.
+        club: An earlier job.
+        reason: How it is known.
+        key: Idempotency key.
+
+    Raises:
+        InputError: without a reason, or where the two cannot be one club in this order.
+        NotInRecord: when the record has not both.
+    """
+    places = {each.place for each in jobs_of_club(desk, club)}
+
+    def make(state: Job | None) -> Sequence[What]:
+        standing = require_open(state, job)
+        left = _before(desk, standing, club, reason)
+        assert left.document is not None  # of a job that is there
+        return [
+            ClubSaid(job=job, earlier=left.place, earlier_job=left.job, as_left=left.document, reason=reason.strip()),
+            ClubCameBack(job=left.job, subject=left.place, later_job=standing.numbers[0]),
+        ]
+
+    def same(what: What) -> bool:
+        return isinstance(what, ClubSaid) and what.reason == reason.strip() and what.earlier in places
+
+    def typed(what: What) -> str:
+        return f"the club of {club}: {reason.strip()}" if isinstance(what, ClubSaid) else f"the club came back: {job}"
+
+    return keep_all(desk, job, make, typed=typed, same=same, key=key)[0]
+
+
+def club_part(jobs: Sequence[Job]) -> dict[str, Any]:
+    """Return a club as plain data: which it is, and the jobs that were on it.
+
+    Args:
+        jobs: All on one club, the first one first (`jobs_of_club`).
+    """
+    site, sequence = founded(jobs)
+    return {
+        "club": {"site": site, "sequence": sequence},
+        "jobs": [
+            {
+                "came": job.trail[0].at,
+                "findings": findings_part(club_findings(job)),
+                "job": job.id,
+                "state": "open" if job.finished is None else "closed",
+                "work": said(job, "job") or "build",
+            }
+            for job in jobs
+        ],
+    }
+
+
+def _left(desk: Desk, job: Job, *, whole: bool = False) -> Left:
+    document = None if whole else as_left(job, work_job(job, desk.now()).situation)
+    return Left(job=job.numbers[0], place=job.place, name=job.id, document=document)
+
+
+def _before(desk: Desk, job: Job, club: str, reason: str) -> Left:
+    """Return the last job on a club that came in before a job, as it has left the club by now."""
+    findings = []
+    if not reason.strip():
+        mend = "Write it, such as: its serial."
+        findings.append(Finding(where="reason", what="nobody says how it is known", mend=mend))
+    jobs = jobs_of_club(desk, club)
+    came = came_in(desk.ledger, (*jobs, job))
+    before = [each for each in jobs if came.index(each.place) < came.index(job.place)]
+    on_it = any(each.place == job.place for each in jobs)
+    if job.earlier is not None and not on_it:
+        mend = "Undo what said so first, where it is wrong."
+        findings.append(Finding(where="club", what=f"job {job.id} is on the club of {job.earlier_job}", mend=mend))
+    elif on_it and (not before or (before[-1].place == job.earlier and not job.worked_since)):
+        mend = "There is nothing to say."
+        findings.append(Finding(where="club", what=f"job {job.id} is on that club already", mend=mend))
+    elif not before:
+        mend = "Say it of the later job."
+        findings.append(Finding(where="club", what=f"job {jobs[0].id} came in later than {job.id}", mend=mend))
+    if findings:
+        raise InputError(findings)
+    _require_work(said(job, "job") or "build")
+    return _left(desk, before[-1])
+
+
+def _require_work(work: object) -> None:
+    if work not in ON_A_CLUB:
+        mend = "Write the work on it: " + ", ".join(ON_A_CLUB) + "."
+        raise InputError(
+            [Finding(where="[ticket] job", what=f'"{work}" is no work on a club that is there', mend=mend)]
+        )
+
+
+def _holds_its_club(document: Mapping[str, Any]) -> bool:
+    rows = document.get("reading")
+    return isinstance(rows, list) and any(isinstance(row, Mapping) and "job" in row for row in rows)

@@ -1,0 +1,93 @@
+"""Taking a ticket into the record: of a new club, or of one that the record has, as its last job left it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+import msgspec
+
+from clubwright.errors import Finding, InputError, RecordError
+from clubwright.journal.club_document import FROM_THE_CLUB, taken_over
+from clubwright.journal.facts import ClubCameBack, Fact, TicketTaken, What
+from clubwright.journal.fold import Job
+from clubwright.journal.names import AT
+from clubwright.services.clubs import Left, club_of_ticket
+from clubwright.services.desk import Desk
+from clubwright.services.keeping import keep_all
+from clubwright.services.looking_up import given_away
+from clubwright.services.shop import completed
+from clubwright.services.work import work_document
+from clubwright.ticket.shop_laying import own_of
+
+
+def take_ticket(
+    desk: Desk, document: Mapping[str, Any], source: str, key: str | None = None, *, club: str | None = None
+) -> Fact:
+    """Take a ticket into the record, with what the shop's settings say today where the ticket is silent.
+
+    Args:
+        desk: Who and where.
+        document: The ticket.
+        source: Where it came from.
+        key: Idempotency key.
+        club: An earlier job on the club that it is work on, where the ticket does not say so itself.
+
+    Raises:
+        InputError: with every finding about the document, laid over the club as its last job left it, and the settings.
+        RecordError: when the record already has a ticket of that number.
+    """
+    words = document.get("ticket")
+    if club and isinstance(words, Mapping):
+        document = {**document, "ticket": {**words, "club": club}}
+    left = club_of_ticket(desk, document)
+    settings = desk.settings()
+    typed = dict(document) if left is None or left.document is None else _filled(document, left.document)
+    typed = completed(typed, settings)
+    whole = typed if left is None or left.document is None else taken_over(left.document, typed)
+    job = work_document(whole, source, settings=settings).situation.ticket.id
+    what = _fact(job, typed, source, left)
+    own = own_of(what.document)
+
+    def same(found: What) -> bool:
+        """The same ticket sent again is the same, also where the shop's settings have changed in between."""
+        return isinstance(found, TicketTaken) and found.source == source and own_of(found.document) == own
+
+    if AT in job:
+        mend = "Leave it out: it stands between a number and its bench where two benches gave one number away."
+        raise InputError([Finding(where="[ticket] id", what=f'"{job}" holds {AT}', mend=mend)])
+
+    def make(_: Job | None) -> Sequence[What]:
+        if given_away(desk.ledger, job):
+            raise RecordError(
+                f"ticket {job} is already in the record: take it under another number, or change its parts"
+            )
+        if left is None:
+            return [what]
+        if club_of_ticket(desk, document) != left:
+            raise RecordError("somebody worked on this club in between: look at it, and take the ticket again")
+        return [what, ClubCameBack(job=left.job, subject=left.place, later_job=job)]
+
+    def said(found: What) -> str:
+        return f"ticket from {source}" if found == what else f"the club came back: {job}"
+
+    return keep_all(desk, job, make, typed=said, same=same, key=key, new=True)[0]
+
+
+def _fact(job: str, document: dict[str, Any], source: str, left: Left | None) -> TicketTaken:
+    if left is None:
+        return TicketTaken(job=job, document=document, source=source)
+    return TicketTaken(
+        job=job,
+        document=document,
+        source=source,
+        earlier=left.place,
+        earlier_job=left.job,
+        as_left=msgspec.UNSET if left.document is None else left.document,
+    )
+
+
+def _filled(document: Mapping[str, Any], left: Mapping[str, Any]) -> dict[str, Any]:
+    """Return a ticket with the words that it need not say again of a club that the record has."""
+    known = {key: left["ticket"][key] for key in FROM_THE_CLUB if key in left["ticket"]}
+    return {**document, "ticket": {**known, **document["ticket"]}}

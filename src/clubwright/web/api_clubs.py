@@ -1,0 +1,74 @@
+"""The JSON interface of clubs that outlive their jobs: which jobs were on one, the next one, and that two are one club."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from fastapi import APIRouter
+from pydantic import Field
+
+from clubwright.services import bench
+from clubwright.services.clubs import club_part, jobs_of_club, next_ticket
+from clubwright.web import api_models as m
+from clubwright.web.api import Job, Key, Ours, fact_out
+from clubwright.web.api_base import Given, Taken, Text
+from clubwright.web.api_refusals import refusals
+from clubwright.web.desks import AtDesk
+
+router = APIRouter(prefix="/api", responses=refusals(401, 421, 422, 429))
+
+
+class ClubIn(Taken):
+    """A job is work on the same club as an earlier one."""
+
+    club: Annotated[Text, Field(description="Ticket of an earlier job on the club.")]
+    reason: Annotated[str, Field(min_length=1, max_length=1000, description="How it is known.")]
+
+
+class NextJobIn(Taken):
+    """The next job on a club of the record: the same order, the club as its last job left it."""
+
+    number: Annotated[Text, Field(description="Number of the new ticket.")]
+    work: Literal["regrip", "reshaft", "loft-lie", "weight"]
+
+
+class ClubJobOut(Given):
+    """One job on a club."""
+
+    job: str
+    work: str
+    came: str
+    state: Literal["open", "closed"]
+    findings: list[m.FindingOut]
+
+
+class PlaceOut(Given):
+    """A fact, by the bench that wrote it and its number there."""
+
+    site: str
+    sequence: int
+
+
+class ClubOut(Given):
+    """A club: the fact that took its first job in, and the jobs on it, the first one first."""
+
+    club: PlaceOut
+    jobs: list[ClubJobOut]
+
+
+@router.get("/jobs/{job}/club", responses=refusals(404))
+def club(desk: AtDesk, job: Job) -> ClubOut:
+    """Give the club of a job: which it is, and the jobs on it."""
+    return ClubOut.model_validate(club_part(jobs_of_club(desk, job)))
+
+
+@router.post("/jobs/{job}/club", status_code=201, responses=refusals(403, 404, 409, 413, 415))
+def say_club(desk: AtDesk, job: Job, sent: ClubIn, key: Key, _: Ours) -> m.FactOut:
+    """Say that a job is work on the same club as an earlier one."""
+    return fact_out(bench.say_club(desk, job, sent.club, sent.reason, key))
+
+
+@router.post("/jobs/{job}/next", status_code=201, responses=refusals(403, 404, 409, 413, 415))
+def work_again(desk: AtDesk, job: Job, sent: NextJobIn, key: Key, _: Ours) -> m.FactOut:
+    """Take the next job on a club: the same order, the club as its last job left it."""
+    return fact_out(bench.take_ticket(desk, next_ticket(desk.job(job), sent.number, sent.work), f"record {job}", key))

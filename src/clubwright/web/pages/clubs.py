@@ -1,0 +1,72 @@
+"""The club of a record: the jobs that were on it, the next one, and that another job was on the same club."""
+
+from __future__ import annotations
+
+from fastapi import APIRouter, Request
+from fastapi.concurrency import run_in_threadpool
+from fastapi.responses import RedirectResponse, Response
+
+from clubwright.errors import ClubwrightError, Finding, InputError, NotAllowed
+from clubwright.services import bench
+from clubwright.services.clubs import ON_A_CLUB, club_part, jobs_of_club, next_ticket
+from clubwright.services.desk import Desk
+from clubwright.services.renumbering import next_number
+from clubwright.services.waiting import said
+from clubwright.web.actions import Sent, one
+from clubwright.web.desks import AtDesk
+from clubwright.web.rendering import page
+
+router = APIRouter(include_in_schema=False)
+
+
+@router.get("/records/{job}/club")
+def club(request: Request, desk: AtDesk, job: str) -> Response:
+    """Show the jobs on the club of a record, and what can be done with it next."""
+    return _page(request, desk, job, {})
+
+
+@router.post("/records/{job}/club")
+async def act(request: Request, desk: AtDesk, job: str) -> Response:
+    """Take the next job on the club, or keep that this job is on the club of an earlier one."""
+    form = await request.form()
+    sent: Sent = {name: [str(value) for value in form.getlist(name)] for name in form}
+    return await run_in_threadpool(_act, request, desk, job, sent)
+
+
+def _act(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
+    key = one(sent, "key") or None
+    try:
+        if one(sent, "do") == "say":
+            bench.say_club(desk, job, one(sent, "club").strip(), one(sent, "reason"), key)
+            return RedirectResponse(f"/records/{job}/club", status_code=303)
+        ticket = next_ticket(desk.job(job), one(sent, "id"), one(sent, "work"))
+        fact = bench.take_ticket(desk, ticket, f"record {job}", key)
+    except NotAllowed:
+        raise
+    except InputError as refused:
+        return _page(request, desk, job, sent, tuple(item for item in refused.findings if item.severity == "error"))
+    except (ClubwrightError, ValueError) as refused:
+        mend = "Look at the jobs on this club."
+        return _page(request, desk, job, sent, (Finding(where="club", what=str(refused), mend=mend),))
+    return RedirectResponse(f"/tickets?taken={fact.what.job}", status_code=303)
+
+
+def _page(request: Request, desk: Desk, job: str, sent: Sent, findings: tuple[Finding, ...] = ()) -> Response:
+    state, jobs = desk.job(job), jobs_of_club(desk, job)
+    return page(
+        request,
+        "records/club.html",
+        status=422 if findings else 200,
+        job=job,
+        label=said(state, "label") or said(state, "kind"),
+        club=club_part(jobs),
+        opened=[item.id for item in jobs if item.finished is None],
+        sayable=(said(state, "job") or "build") in ON_A_CLUB and (len(jobs) == 1 or bool(state.worked_since)),
+        since=state.worked_since,
+        works=ON_A_CLUB,
+        typed={name: one(sent, name) for name in ("id", "work", "club", "reason")},
+        new_id=one(sent, "id") or next_number(desk.shop(), desk.site),
+        findings=findings,
+        key=one(sent, "key") or desk.new_key(),
+        seen=desk.ledger.count(),
+    )
