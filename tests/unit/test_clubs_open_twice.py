@@ -124,3 +124,17 @@ def test_opening_and_closing_again_is_no_work_on_the_club(desk: Desk, clock: Clo
     bench.renumber(desk, "T-1", "T-77")
     assert [job.id for job in jobs_of_club(desk, "T-2")] == ["T-77", "T-2"]
     assert told(desk, "T-2") == []
+
+
+@pytest.mark.parametrize("empty_engine", ["sqlite"], indirect=True)
+def test_an_undone_ticket_is_undone_on_both_jobs(desk: Desk, clock: Clock) -> None:
+    bench.take_ticket(desk, FIRST, "first")
+    bench.finish(desk, "T-1")
+    clock.wait(hours=1)
+    fact = bench.take_ticket(desk, again("T-2"), "second")
+    assert [line.kind for line in desk.job("T-1").trail if not line.undone][-1] == "club came back"
+    bench.undo(desk, "T-2", fact.sequence, "it is another club")
+    assert [job.id for job in jobs_of_club(desk, "T-1")] == ["T-1"]
+    assert [line.kind for line in desk.job("T-1").trail if not line.undone][1:] == ["finished", "undone"]
+    bench.take_ticket(desk, again("T-2"), "second, for good")
+    assert [job.id for job in jobs_of_club(desk, "T-1")] == ["T-1", "T-2"]

@@ -10,6 +10,7 @@ from typing import Any
 
 import numpy as np
 import pytest
+from scipy import stats
 
 from clubwright.journal.facts import Gripped, HeadBent, ReadingTaken, ShaftCut, TicketTaken, What
 from clubwright.journal.fold import fold
@@ -20,9 +21,11 @@ from clubwright.ticket.read import read_ticket
 from invented_clubs import DEG, GAUGES, NORMAL_80, InventedClub
 from journal_facts import chained
 
-CLUBS = 200
-WITHIN = (0.715, 0.885)
-"""Three standard deviations of a share of 0.8 in 200 (binomial) about it."""
+WITHIN = (0.63, 0.97)
+"""Three standard deviations of a share of 0.8 in 50 (binomial) about it."""
+
+SQUARES = tuple(float(stats.chi2.ppf(chance, 50)) for chance in (0.0005, 0.9995))
+"""Of 50 errors in their own standard deviations, squared and added: chi-squared with 50 degrees of freedom (SciPy)."""
 
 SLOPES = 1e-4
 """Slopes are taken at the estimate, and that moves a little."""
@@ -84,25 +87,40 @@ def situation(job: Job) -> Situation:
     return situation_of(ticket)
 
 
-@pytest.mark.parametrize(("last", "stays"), [(bent, ("head", "shaft")), (reshafted, ("head",))])
-def test_a_club_that_comes_back_is_known_as_it_left_and_truly(last: Any, stays: tuple[str, ...]) -> None:
+JOBS = {"bent": (bent, ("head", "shaft")), "reshafted": (reshafted, ("head",))}
+"""The third job, and the parts that stay on in it."""
+
+PARTS, PART = 3, 50
+"""Clubs in one test, and tests: some seconds' work each."""
+
+
+def worked(third: str, part: int) -> dict[str, list[float]]:
+    """Work the jobs of some clubs, and return how far off the last job's belief is, in its own standard deviations."""
+    last, stays = JOBS[third]
     off: dict[str, list[float]] = {}
-    for seed in range(CLUBS):
+    for seed in range(part * PART, (part + 1) * PART):
         club = InventedClub(seed)
         first = built(club)
         second = regripped(club, first)
-        third = last(club, second)
-        jobs = [situation(job) for job in (first, second, third)]
-        for part in ("head", "shaft"):
-            sds = [found.belief.sd_of(f"{part}.mass_kg") for found in jobs]
+        jobs = [situation(job) for job in (first, second, last(club, second))]
+        for name in ("head", "shaft"):
+            sds = [found.belief.sd_of(f"{name}.mass_kg") for found in jobs]
             assert sds[1] <= sds[0] * (1 + SLOPES), "after a re-grip it is known as well as before"
-            if part in stays:
+            if name in stays:
                 assert sds[2] <= sds[0] * (1 + SLOPES)
         true, believed = club.truly(), jobs[2].predict(ASKED)
         for key, mean, sd in zip(ASKED, believed.mean[0], believed.sd()[0], strict=True):
             off.setdefault(key, []).append((true[key] - mean) / sd)
         head = (true["head.mass"] - jobs[2].belief.mean_of("head.mass_kg")) / jobs[2].belief.sd_of("head.mass_kg")
         off.setdefault("head.mass", []).append(head)
-    for key, values in off.items():
+    return off
+
+
+@pytest.mark.parametrize("part", range(PARTS))
+@pytest.mark.parametrize("third", JOBS)
+def test_a_club_that_comes_back_is_known_as_it_left_and_truly(third: str, part: int) -> None:
+    for key, values in worked(third, part).items():
         held = float(np.mean(np.abs(values) < NORMAL_80))
         assert WITHIN[0] < held < WITHIN[1], f"{key}: {held:.0%} of 80 % windows hold"
+        square = float(np.sum(np.square(values)))
+        assert SQUARES[0] < square < SQUARES[1], f"{key}: the errors are {(square / PART) ** 0.5:.2f} of their sd"

@@ -22,7 +22,7 @@ from clubwright.services.club_jobs import came_in, club_jobs
 from clubwright.services.desk import Desk
 from clubwright.services.job_gates import club_findings
 from clubwright.services.job_work import work_job
-from clubwright.services.keeping import keep_all, require_open
+from clubwright.services.keeping import keep, require_open
 from clubwright.services.looking_up import look_up
 from clubwright.services.waiting import said
 from clubwright.ticket.fields import JOBS
@@ -149,14 +149,21 @@ def say_club(desk: Desk, job: str, club: str, reason: str, key: str | None = Non
     """
     places = {each.place for each in jobs_of_club(desk, club)}
 
-    def make(state: Job | None) -> Sequence[What]:
+    def make(state: Job | None) -> What:
         standing = require_open(state, job)
         left = _before(desk, standing, club, reason)
         assert left.document is not None  # of a job that is there
-        return [
-            ClubSaid(job=job, earlier=left.place, earlier_job=left.job, as_left=left.document, reason=reason.strip()),
-            ClubCameBack(job=left.job, subject=left.place, later_job=standing.numbers[0]),
-        ]
+        return ClubSaid(
+            job=job,
+            earlier=left.place,
+            earlier_job=left.job,
+            as_left=left.document,
+            reason=reason.strip(),
+        )
+
+    def beside(what: What) -> Sequence[What]:
+        assert isinstance(what, ClubSaid)  # what is made above
+        return [ClubCameBack(job=what.earlier_job, subject=what.earlier, later_job=what.job)]
 
     def same(what: What) -> bool:
         return isinstance(what, ClubSaid) and what.reason == reason.strip() and what.earlier in places
@@ -164,7 +171,7 @@ def say_club(desk: Desk, job: str, club: str, reason: str, key: str | None = Non
     def typed(what: What) -> str:
         return f"the club of {club}: {reason.strip()}" if isinstance(what, ClubSaid) else f"the club came back: {job}"
 
-    return keep_all(desk, job, make, typed=typed, same=same, key=key)[0]
+    return keep(desk, job, make, typed=typed, same=same, key=key, beside=beside)
 
 
 def club_part(jobs: Sequence[Job]) -> dict[str, Any]:

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 import msgspec
 
-from clubwright.journal.facts import ClubCameBack, Fact, Place, RecordsMerged, Renumbered, TicketTaken, What, kind_of
+from clubwright.journal.facts import Fact, Place, RecordsMerged, Renumbered, TicketTaken, What, kind_of
 from clubwright.journal.fold import Job, fold_job
 from clubwright.journal.names import exact_name, numbers_in, which_is_meant
 from clubwright.journal.subjects import Subject, meant, names_of, subjects_of
@@ -50,7 +50,7 @@ class LookedUp(msgspec.Struct, frozen=True, kw_only=True):
 
     def bound(self, what: What) -> What:
         """Return a fact that was made for this name as it is kept: about the very job, whatever its number is later."""
-        if self.subject is None or isinstance(what, TicketTaken | RecordsMerged | ClubCameBack):
+        if self.subject is None or isinstance(what, TicketTaken | RecordsMerged):
             return what
         return msgspec.structs.replace(what, job=self.subject.job, subject=self.subject.place)
 

@@ -14,7 +14,7 @@ from clubwright.journal.fold import Job
 from clubwright.journal.names import AT
 from clubwright.services.clubs import Left, club_of_ticket
 from clubwright.services.desk import Desk
-from clubwright.services.keeping import keep_all
+from clubwright.services.keeping import keep
 from clubwright.services.looking_up import given_away
 from clubwright.services.shop import completed
 from clubwright.services.work import work_document
@@ -57,21 +57,22 @@ def take_ticket(
         mend = "Leave it out: it stands between a number and its bench where two benches gave one number away."
         raise InputError([Finding(where="[ticket] id", what=f'"{job}" holds {AT}', mend=mend)])
 
-    def make(_: Job | None) -> Sequence[What]:
+    def make(_: Job | None) -> What:
         if given_away(desk.ledger, job):
             raise RecordError(
                 f"ticket {job} is already in the record: take it under another number, or change its parts"
             )
-        if left is None:
-            return [what]
-        if club_of_ticket(desk, document) != left:
+        if left is not None and club_of_ticket(desk, document) != left:
             raise RecordError("somebody worked on this club in between: look at it, and take the ticket again")
-        return [what, ClubCameBack(job=left.job, subject=left.place, later_job=job)]
+        return what
 
     def said(found: What) -> str:
-        return f"ticket from {source}" if found == what else f"the club came back: {job}"
+        return f"the club came back: {job}" if isinstance(found, ClubCameBack) else f"ticket from {source}"
 
-    return keep_all(desk, job, make, typed=said, same=same, key=key, new=True)[0]
+    def beside(_: What) -> Sequence[What]:
+        return [] if left is None else [ClubCameBack(job=left.job, subject=left.place, later_job=job)]
+
+    return keep(desk, job, make, typed=said, same=same, key=key, new=True, beside=beside)
 
 
 def _fact(job: str, document: dict[str, Any], source: str, left: Left | None) -> TicketTaken:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from clubwright.errors import ClubwrightError, Finding, InputError
-from clubwright.journal.facts import ClubCameBack, Fact, ReadingTaken, What
+from clubwright.journal.facts import Fact, ReadingTaken, What
 from clubwright.journal.fold import Job
 from clubwright.services.after_the_end import require_possible
 from clubwright.services.desk import Desk
@@ -36,9 +36,6 @@ def try_on(desk: Desk, found: LookedUp, before: Job | None, whats: Sequence[What
         ClubwrightError: when it could not have happened. Findings are those that refuse it: the warnings that a ticket has
             anyhow are no reason to refuse what is sent now.
     """
-    whats = [
-        what for what in whats if not isinstance(what, ClubCameBack)
-    ]  # what is kept with another job changes nothing
     at = found.facts[-1].at if found.facts else ""
     trials = [
         Fact(

@@ -35,7 +35,7 @@ class TrailRow(msgspec.Struct, frozen=True, kw_only=True):
     back: bool = False
 
 
-_UNDO = {"ticket taken": "", "gate signed": "withdraw", "deviation accepted": "withdraw"}
+_UNDO = {"ticket taken": "", "club came back": "", "gate signed": "withdraw", "deviation accepted": "withdraw"}
 """What takes a line back, by its kind; a signature is withdrawn by somebody who may sign."""
 
 
