@@ -12,7 +12,8 @@ from clubwright.errors import InputError
 from clubwright.importers.ticket_file import dump_ticket
 from clubwright.services import bench
 from clubwright.services.closing import closing_points
-from clubwright.services.clubs import club_part, jobs_of_club, next_ticket
+from clubwright.services.club_part import club_part
+from clubwright.services.clubs import jobs_of_club, next_ticket
 from clubwright.services.desk import Desk
 from clubwright.services.job_work import WorkedJob, work_job
 from clubwright.services.work import work_document

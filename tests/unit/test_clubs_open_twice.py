@@ -11,7 +11,8 @@ from benchwork import Clock, desk_on
 from clubwright.errors import GateClosed
 from clubwright.planning.gate_types import Check
 from clubwright.services import bench
-from clubwright.services.clubs import club_part, jobs_of_club
+from clubwright.services.club_part import club_part
+from clubwright.services.clubs import jobs_of_club
 from clubwright.services.desk import Desk
 from clubwright.services.job_work import work_job
 from clubwright.services.merging import take_in

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 import jsonschema
@@ -10,7 +11,7 @@ import pytest
 from clubwright.club.quantities import QUANTITIES, TARGETS
 from clubwright.notation import KINDS, parse, parse_difference
 from clubwright.services.work import answer_document
-from clubwright.ticket.fields import INSTRUMENT, SECTIONS, TARGET, TOLERANCE
+from clubwright.ticket.fields import INSTRUMENT, KEY_PATTERN, SECTIONS, TARGET, TOLERANCE
 from clubwright.ticket.read import read_ticket
 from clubwright.ticket.schema import answer_schema, ticket_schema
 from clubwright.ticket.stiffness_fields import FORMS
@@ -45,6 +46,8 @@ def test_every_field_has_a_notation_and_an_example_that_is_understood() -> None:
             assert field.meaning
             if field.kind == "choice":
                 assert field.example in field.choices
+            elif field.kind == "key":
+                assert re.fullmatch(KEY_PATTERN, field.example)
             elif field.kind not in ("text", "table"):
                 assert field.kind in KINDS
                 read = parse_difference if section in (TOLERANCE, INSTRUMENT) else parse

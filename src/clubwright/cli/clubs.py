@@ -9,11 +9,14 @@ from cyclopts import Parameter
 from clubwright.cli.acting import act, desk_at
 from clubwright.cli.options import SHOP, By, JobId, Json, Key, Shop
 
+WHICH = ("family", "lot", "piece")
+
 
 def club(job: JobId, /, *, shop: Shop = SHOP, by: By = None, json: Json = False) -> None:
     """Say which club a job is on, and list the jobs on it, the first one first."""
     from clubwright.cli.output import print_json, print_lines, table
-    from clubwright.services.clubs import club_part, jobs_of_club
+    from clubwright.services.club_part import club_part
+    from clubwright.services.clubs import jobs_of_club
 
     with desk_at(shop, by) as desk:
         found = club_part(jobs_of_club(desk, job))
@@ -23,7 +26,12 @@ def club(job: JobId, /, *, shop: Shop = SHOP, by: By = None, json: Json = False)
     rows = found["jobs"]
     place = found["club"]
     print_lines([f"club {place['site']}/{place['sequence']}"])
+    print_lines(
+        f"{row['part']}: " + ", ".join(filter(None, (row["name"], *(f"{key} {row[key]}" for key in WHICH if row[key]))))
+        for row in found["parts"]
+    )
     print_lines(table([(row["job"], row["work"], row["came"][:10], row["state"]) for row in rows]))
+    print_lines(f"{row['job']}: glued by {row['glued']['by']}" for row in rows if row["glued"])
     print_lines(f"{row['job']}: {item['what']}. {item['mend']}" for row in rows for item in row["findings"])
 
 

@@ -24,6 +24,7 @@ from clubwright.services.built import BuiltRow, built_rows
 from clubwright.services.done_work import DoneWork, done_work
 from clubwright.services.job_work import WorkedJob
 from clubwright.services.reading_states import reading_states
+from clubwright.ticket.fields import WHICH_PART
 from clubwright.ticket.model import Row
 
 
@@ -139,7 +140,8 @@ def _part_lines(situation: Situation) -> tuple[PartLine, ...]:
         if situation.ticket.has(section):
             row = situation.ticket.row(section)
             logo = row.words.get("logo", "") if section == "grip" else ""
-            said = ", ".join(filter(None, (_typed(row, keys), *_said(row), logo and f"logo {logo}")))
+            which = [f"{key} {row.words[key]}" for key in WHICH_PART if row.words.get(key)]
+            said = ", ".join(filter(None, (_typed(row, keys), *which, *_said(row), logo and f"logo {logo}")))
             found.append(PartLine(part=section, name=row.words.get("name", ""), text=said))
     for row in situation.ticket.tapes:
         layers = f"{row.count('layers', 1)} x "
@@ -224,6 +226,8 @@ def _reading_lines(worked: WorkedJob) -> tuple[str, ...]:
 
 def _signatures(job: Job) -> tuple[str, ...]:
     signed = [(f"gate {step}", mark) for step, mark in job.gates_signed.items()]
+    if job.glued is not None:
+        signed.append(("joint glued", job.glued))
     if job.finished is not None:
         signed.append(("finished", job.finished))
     return tuple(f"{what}: {mark.by}, {mark.at[:16].replace('T', ' ')} UTC" for what, mark in signed)

@@ -22,6 +22,9 @@ from clubwright.ticket.part_paths import OLD_TABLES
 LOT_SPREAD = {"head": "2 g", "shaft": "1.5 g", "grip": "1.5 g", "ferrule": "0.1 g"}
 """Spread of a part's mass within a lot (trade figures for heads and shafts; grips and ferrules an estimate of ours)."""
 
+OTHER_PIECE = ("lot", "piece")
+"""Which part it was, of parts of one family: another club has another piece, and nobody has said yet of which lot."""
+
 OF_THE_BORE = ("bore_diameter", "bore_reamed", "hosel")
 MEASURED_ANEW = {
     "head": ("loft", "lie", "bounce", "bore_to_ground", "bore_depth", "hand", "bent_loft", "bent_lie", *OF_THE_BORE),
@@ -95,7 +98,7 @@ _IN_RECIPE = ("weights", "tape", "shaft")
 def _copied(name: str, content: Any) -> Any:
     if isinstance(content, list):
         return [_without(row, ("fitted",)) if isinstance(row, Mapping) else row for row in content]
-    return _without(content, (*MEASURED_ANEW.get(name, ()), *(LEFT_OUT if name == "shaft" else ())))
+    return _without(content, (*OTHER_PIECE, *MEASURED_ANEW.get(name, ()), *(LEFT_OUT if name == "shaft" else ())))
 
 
 def _without(content: Mapping[str, Any], keys: tuple[str, ...]) -> dict[str, Any]:

@@ -15,17 +15,16 @@ from clubwright.errors import Finding, InputError
 from clubwright.journal.club_document import FROM_THE_CLUB
 from clubwright.journal.facts import ClubCameBack, ClubSaid, Fact, Place, What
 from clubwright.journal.fold import Job
-from clubwright.journal.same_club import founded
 from clubwright.planning.situation import Situation
-from clubwright.services.answer import findings_part
 from clubwright.services.club_jobs import came_in, club_jobs
+from clubwright.services.club_part import word_of_part
 from clubwright.services.desk import Desk
-from clubwright.services.job_gates import club_findings
 from clubwright.services.job_work import work_job
 from clubwright.services.keeping import keep, require_open
 from clubwright.services.looking_up import look_up
 from clubwright.services.waiting import said
 from clubwright.ticket.fields import JOBS
+from clubwright.ticket.part_paths import REPLACED
 from clubwright.ticket.shop_laying import own_of
 
 LEFT_BEHIND = ("tolerance", "base")
@@ -128,7 +127,12 @@ def next_ticket(job: Job, new_id: str, work: str) -> dict[str, Any]:
     words = {key: job.document["ticket"][key] for key in FROM_THE_CLUB if key in job.document["ticket"]}
     own = own_of(job.document)
     order: dict[str, Any] = {name: dict(own[name]) for name in ("target", "tolerance", "base") if name in own}
-    return {"ticket": {**words, "id": new_id.strip(), "job": work, "club": job.id}, **order}
+    parts = {
+        part: {"family": family}
+        for part in REPLACED.get(work, ())
+        if (family := word_of_part(job.document, part, "family"))
+    }
+    return {"ticket": {**words, "id": new_id.strip(), "job": work, "club": job.id}, **order, **parts}
 
 
 def say_club(desk: Desk, job: str, club: str, reason: str, key: str | None = None) -> Fact:
@@ -172,28 +176,6 @@ def say_club(desk: Desk, job: str, club: str, reason: str, key: str | None = Non
         return f"the club of {club}: {reason.strip()}" if isinstance(what, ClubSaid) else f"the club came back: {job}"
 
     return keep(desk, job, make, typed=typed, same=same, key=key, beside=beside)
-
-
-def club_part(jobs: Sequence[Job]) -> dict[str, Any]:
-    """Return a club as plain data: which it is, and the jobs that were on it.
-
-    Args:
-        jobs: All on one club, the first one first (`jobs_of_club`).
-    """
-    site, sequence = founded(jobs)
-    return {
-        "club": {"site": site, "sequence": sequence},
-        "jobs": [
-            {
-                "came": job.trail[0].at,
-                "findings": findings_part(club_findings(job)),
-                "job": job.id,
-                "state": "open" if job.finished is None else "closed",
-                "work": said(job, "job") or "build",
-            }
-            for job in jobs
-        ],
-    }
 
 
 def _left(desk: Desk, job: Job, *, whole: bool = False) -> Left:

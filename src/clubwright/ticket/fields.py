@@ -27,7 +27,7 @@ class Field(msgspec.Struct, frozen=True, kw_only=True):
 
     Attributes:
         key: Its name in the file.
-        kind: Kind of notation; ``text`` and ``choice`` are words, ``table`` is a table of its own (`stiffness_fields`).
+        kind: Kind of notation; ``text`` and ``choice`` are words, ``key`` is one word, ``table`` is a table of its own (`stiffness_fields`).
         meaning: One line for the person who fills it in.
         example: A value that is understood.
         choices: The words allowed, for a choice.
@@ -179,11 +179,28 @@ BASE = Section(
     ),
 )
 
+KEY_PATTERN = "[A-Za-z0-9][A-Za-z0-9._/-]{0,39}"
+"""What a key may be: one word that two people write alike."""
+
+WHICH_PART = ("family", "lot", "piece")
+"""Keys that say which part it is: of which kind, out of which delivery, which one of them. No free text, so that they can be
+compared."""
+
+
+def _which(family: str) -> tuple[Field, ...]:
+    return (
+        _f("family", "key", "which model of it, one word for all of that model", family),
+        _f("lot", "key", "which delivery or production lot it is of", "lot-7"),
+        _f("piece", "key", "which single piece, such as its serial number", "0042"),
+    )
+
+
 HEAD = Section(
     name="head",
     meaning="the head in hand, as measured",
     fields=(
         _f("name", "text", "what the bin calls it", "Kestrel 54 mid"),
+        *_which("kestrel-54-mid"),
         _f("hand", "choice", "which hand the head is for, as looked at", "right", choices=HANDS),
         _f("mass", "mass", "bare head", "296.4 g", "mass_kg", "0.1 g"),
         _f("loft", "angle", "loft as measured", "54.3 deg", "loft_rad", "0.25 deg"),
@@ -254,6 +271,7 @@ SHAFT = Section(
     meaning="the shaft in hand",
     fields=(
         _f("name", "text", "what the rack calls it", "Larch 125"),
+        *_which("larch-125"),
         _f("material", "choice", "steel or graphite", "steel", choices=("steel", "graphite")),
         _f("tip", "choice", "taper or parallel tip", "taper", choices=("taper", "parallel")),
         _f("raw_length", "length", "before any trim", "37 in", "raw_length_m", "0.3 mm"),
@@ -369,6 +387,7 @@ GRIP = Section(
     meaning="the grip in hand",
     fields=(
         _f("name", "text", "what the box calls it", "Heather cord"),
+        *_which("heather-cord"),
         _f("mass", "mass", "grip alone", "49.6 g", "mass_kg", "0.1 g"),
         _f("length", "length", "overall length", "10 1/2 in", "length_m", "2 mm"),
         _f("cap", "length", "thickness of the end cap", "1/8 in", "cap_m", "0.2 mm"),
@@ -443,6 +462,7 @@ FERRULE = Section(
     fields=(
         _f("mass", "mass", "as weighed", "0.7 g", "mass_kg", "0.05 g"),
         _f("length", "length", "its length", "1 in", "length_m", "0.5 mm"),
+        *_which("collar-1"),
     ),
 )
 

@@ -134,7 +134,7 @@ def _words(section: Section, field: Field) -> str:
         return f"{field.meaning}; one of " + ", ".join(f"`{choice}`" for choice in field.choices)
     if section.name == "tolerance":
         return f"half-width of {QUANTITIES[field.key].name} ({field.kind.replace('_', ' ')})"
-    if field.kind in ("text", "table") or field.kind.replace("_", " ") == field.meaning:
+    if field.kind in ("text", "table", "key") or field.kind.replace("_", " ") == field.meaning:
         return field.meaning
     return f"{field.meaning} ({field.kind.replace('_', ' ')})"
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from difflib import get_close_matches
 from functools import lru_cache
@@ -10,7 +11,7 @@ from typing import Any
 from clubwright.errors import Finding
 from clubwright.notation import Collector
 from clubwright.ticket.document_key import DocumentKey
-from clubwright.ticket.fields import BASE, CHANGED, SECTIONS, Field, Section
+from clubwright.ticket.fields import BASE, CHANGED, KEY_PATTERN, SECTIONS, Field, Section
 from clubwright.ticket.model import Entry, Row
 from clubwright.ticket.shop_fields import SHOP_SECTIONS
 
@@ -72,7 +73,7 @@ class _RowReader:
                 self.notes.add(
                     place, f"{raw!r} is not in quotes", f'Write a string in trade notation, like "{field.example}".'
                 )
-            elif field.kind in ("text", "choice"):
+            elif field.kind in ("text", "choice", "key"):
                 words.update(self.word(field, raw, place))
             else:
                 entry = self.number(field, raw, place)
@@ -95,6 +96,10 @@ class _RowReader:
             self.notes.add(
                 place, f'"{raw}" is none of the words used here', "Use one of: " + ", ".join(field.choices) + "."
             )
+            return {}
+        if field.kind == "key" and text and not re.fullmatch(KEY_PATTERN, text):
+            mend = f"Write one word of letters, digits and - . _ / with at most 40 signs, like {field.example}."
+            self.notes.add(place, f'"{raw}" is no key', mend)
             return {}
         if field.needed and not text:
             self.notes.add(place, "empty", f'Write it, like "{field.example}".')

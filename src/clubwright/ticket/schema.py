@@ -6,7 +6,7 @@ from typing import Any
 
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import STAGES
-from clubwright.ticket.fields import CHANGE, CHANGED, RELEASE, SECTIONS, Field, Section
+from clubwright.ticket.fields import CHANGE, CHANGED, KEY_PATTERN, RELEASE, SECTIONS, Field, Section
 from clubwright.ticket.shop_fields import FROM_SHOP, SHOP_SECTIONS
 from clubwright.ticket.stiffness_fields import FORMS, LISTED
 
@@ -114,6 +114,8 @@ def _value(field: Field) -> Schema:
         value["type"] = ["string", "integer"]
     if field.choices:
         value["enum"] = list(field.choices)
+    elif field.kind == "key":
+        value["pattern"] = f"^{KEY_PATTERN}$"
     elif field.kind not in ("text", "table"):
         value["x-notation"] = field.kind
     if field.sd is not None:

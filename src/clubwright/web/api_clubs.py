@@ -8,7 +8,8 @@ from fastapi import APIRouter
 from pydantic import Field
 
 from clubwright.services import bench
-from clubwright.services.clubs import club_part, jobs_of_club, next_ticket
+from clubwright.services.club_part import club_part
+from clubwright.services.clubs import jobs_of_club, next_ticket
 from clubwright.web import api_models as m
 from clubwright.web.api import Job, Key, Ours, fact_out
 from clubwright.web.api_base import Given, Taken, Text
@@ -32,6 +33,23 @@ class NextJobIn(Taken):
     work: Literal["regrip", "reshaft", "loft-lie", "weight"]
 
 
+class GluedOut(Given):
+    """Who closed a joint, and when."""
+
+    at: str
+    by: str
+
+
+class PartOut(Given):
+    """Which part is on a club; a text is empty where nobody has said it."""
+
+    part: str
+    name: str
+    family: str
+    lot: str
+    piece: str
+
+
 class ClubJobOut(Given):
     """One job on a club."""
 
@@ -40,6 +58,7 @@ class ClubJobOut(Given):
     came: str
     state: Literal["open", "closed"]
     findings: list[m.FindingOut]
+    glued: Annotated[GluedOut | None, Field(description="The last joint that was closed in it.")]
 
 
 class PlaceOut(Given):
@@ -53,6 +72,7 @@ class ClubOut(Given):
     """A club: the fact that took its first job in, and the jobs on it, the first one first."""
 
     club: PlaceOut
+    parts: list[PartOut]
     jobs: list[ClubJobOut]
 
 

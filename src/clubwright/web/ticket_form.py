@@ -10,7 +10,7 @@ import msgspec
 
 from clubwright.errors import Finding, InputError
 from clubwright.importers.ticket_file import dump_ticket, parse_ticket
-from clubwright.ticket.fields import SECTIONS, Section
+from clubwright.ticket.fields import SECTIONS, WHICH_PART, Section
 from clubwright.web.limits import whole_number
 
 Sent = Mapping[str, list[str]]
@@ -32,9 +32,21 @@ SHOWN: dict[str, tuple[str, ...]] = {
         "head", "hand", "own_inertia", "sole_camber", "sole_contact", "bent_loft", "bent_lie", "bore_reamed", "hosel"
     ),
     "shaft": _except("shaft", "cut_length", "stiffness", "tip_trimmed", "cut_mass_length", "cut_balance_length"),
-    "grip": ("name", "core", "shape", "logo", "mass", "length", "cap", "cg_from_cap", "diameter_2in", "diameter_6in"),
+    "grip": (
+        "name",
+        *WHICH_PART,
+        "core",
+        "shape",
+        "logo",
+        "mass",
+        "length",
+        "cap",
+        "cg_from_cap",
+        "diameter_2in",
+        "diameter_6in",
+    ),
     "tape": _except("tape"),
-    "ferrule": ("mass", "length"),
+    "ferrule": ("mass", "length", *WHICH_PART),
     "adhesive": (
         "name",
         "ratio",

@@ -8,7 +8,8 @@ from fastapi.responses import RedirectResponse, Response
 
 from clubwright.errors import ClubwrightError, Finding, InputError, NotAllowed
 from clubwright.services import bench
-from clubwright.services.clubs import ON_A_CLUB, club_part, jobs_of_club, next_ticket
+from clubwright.services.club_part import club_part
+from clubwright.services.clubs import ON_A_CLUB, jobs_of_club, next_ticket
 from clubwright.services.desk import Desk
 from clubwright.services.renumbering import next_number
 from clubwright.services.waiting import said

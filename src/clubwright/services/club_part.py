@@ -1,0 +1,54 @@
+"""A club as plain data: which it is, its parts, the jobs on it, and who glued it in which."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from clubwright.journal.job import Job
+from clubwright.journal.same_club import founded
+from clubwright.services.answer import findings_part
+from clubwright.services.job_gates import club_findings
+from clubwright.services.waiting import said
+from clubwright.ticket.fields import WHICH_PART
+
+PARTS = ("head", "shaft", "grip", "ferrule")
+"""Parts of which a ticket says which they are."""
+
+
+def club_part(jobs: Sequence[Job]) -> dict[str, Any]:
+    """Return a club as plain data: which it is, and the jobs that were on it.
+
+    Args:
+        jobs: All on one club, the first one first (`jobs_of_club`).
+    """
+    site, sequence = founded(jobs)
+    return {
+        "club": {"site": site, "sequence": sequence},
+        "parts": _parts(jobs[-1].document),
+        "jobs": [
+            {
+                "came": job.trail[0].at,
+                "findings": findings_part(club_findings(job)),
+                "glued": None if job.glued is None else {"at": job.glued_at, "by": job.glued.by},
+                "job": job.id,
+                "state": "open" if job.finished is None else "closed",
+                "work": said(job, "job") or "build",
+            }
+            for job in jobs
+        ],
+    }
+
+
+def _parts(document: Mapping[str, Any]) -> list[dict[str, str]]:
+    """Return which parts are on a club: what is said of each, and nothing of those of which nothing is."""
+    keys = ("name", *WHICH_PART)
+    rows = [{"part": part, **{key: word_of_part(document, part, key) for key in keys}} for part in PARTS]
+    return [row for row in rows if any(row[key] for key in keys)]
+
+
+def word_of_part(document: Mapping[str, Any], part: str, key: str) -> str:
+    """Return a word of a part's table; empty where it is not said."""
+    table = document.get(part)
+    found = table.get(key) if isinstance(table, Mapping) else None
+    return found if isinstance(found, str) else ""
