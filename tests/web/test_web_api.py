@@ -289,7 +289,11 @@ def test_over_the_network_a_program_signs_in_like_a_person(open_app: FastAPI, we
 def test_the_document_describes_every_route_and_nothing_else(web_client: TestClient) -> None:
     found = web_client.get("/openapi.json").json()
     assert all(path.startswith("/api/") for path in found["paths"])
-    served = {path for path, _, _ in FLOW} | {"decisions", "undo", "trims", "acceptances", "number", "club", "next"}
+    served = (
+        {path for path, _, _ in FLOW}
+        | {"decisions", "undo", "trims", "acceptances", "number", "club", "next"}
+        | {"from", "bad"}
+    )
     assert {path.rpartition("/")[2] for path in found["paths"] if path.startswith("/api/jobs/{job}/")} == (
         served | {"plan"}
     )

@@ -95,6 +95,15 @@ _COMMANDS: tuple[tuple[cyclopts.Group, str, dict[str, str]], ...] = (
     ),
     (
         BENCH,
+        "clubwright.cli.mixes",
+        {
+            "mix-from": "Record that a joint is glued from another joint's mix.",
+            "bad-mix": "Say that a mix is bad, on every job.",
+            "mixes": "List the mixes of adhesive with their joints.",
+        },
+    ),
+    (
+        BENCH,
         "clubwright.cli.tracing",
         {
             "trace": "Read the frequency from a recorded oscillation.",

@@ -14,6 +14,7 @@ from clubwright.journal.facts import (
     Glued,
     Gripped,
     HeadBent,
+    MixTaken,
     PartChanged,
     ShaftCut,
     ShaftTrimmed,
@@ -21,10 +22,10 @@ from clubwright.journal.facts import (
     What,
 )
 
-COMPLETED_BY: dict[str, type[msgspec.Struct]] = {
+COMPLETED_BY: dict[str, type[msgspec.Struct] | tuple[type[msgspec.Struct], ...]] = {
     "tip trim": ShaftTrimmed,
     "mark and cut": ShaftCut,
-    "mix": AdhesiveMixed,
+    "mix": (AdhesiveMixed, MixTaken),
     "glue": Glued,
     "grip": Gripped,
     "loft and lie": HeadBent,

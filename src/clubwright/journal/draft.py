@@ -9,8 +9,9 @@ import msgspec
 
 from clubwright.errors import RecordError
 from clubwright.journal.club_document import taken_over
-from clubwright.journal.facts import AdhesiveMixed, ClubSaid, Place, TicketTaken
+from clubwright.journal.facts import ClubSaid, Place, TicketTaken
 from clubwright.journal.job import Accepted, Job, Signed, TrailLine
+from clubwright.journal.mixes import BadMix, Mix
 from clubwright.ticket.fields import CUT_JOBS
 
 LISTS = ("weight", "tape", "old_tape")
@@ -38,7 +39,9 @@ class Draft:
         self.glued_at: str | None = None
         self.glued_temperature: str | None = None
         self.glued: Signed | None = None
-        self.mixes: list[AdhesiveMixed] = []
+        self.mixes: list[Mix] = []
+        self.made_mixes: dict[Place, Mix] = {}
+        self.bad_mixes: dict[Place, BadMix] = {}
         self.butt_trims: list[str] = []
         self.tip_trimmed = False
         self.tapes_laid: list[str] = []
@@ -141,6 +144,8 @@ class Draft:
             glued_temperature=self.glued_temperature,
             glued=self.glued,
             mixes=tuple(self.mixes),
+            made_mixes=self.made_mixes,
+            bad_mixes=self.bad_mixes,
             butt_trims=tuple(self.butt_trims),
             tip_trimmed=self.tip_trimmed,
             tapes_laid=tuple(self.tapes_laid),

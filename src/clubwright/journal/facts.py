@@ -175,6 +175,38 @@ class AdhesiveMixed(_Done, frozen=True, kw_only=True, tag="adhesive mixed"):
     batch: str
 
 
+class MixTaken(_Done, frozen=True, kw_only=True, tag="mix taken"):
+    """The joint is glued from a mix that was made for another one: what was weighed then, and when.
+
+    Attributes:
+        mix: Place of the fact that the mix was made by: which mix this is.
+        of: Number under which that fact stands.
+        mixed_at: When it was mixed, UTC, ISO 8601 with Z: its pot life runs from then, whichever joint it is for.
+    """
+
+    mix: tuple[str, int]
+    of: str
+    part_a: str
+    part_b: str
+    temperature: str
+    batch: str
+    mixed_at: str
+
+
+class MixCalledBad(_Payload, frozen=True, kw_only=True, tag="mix called bad"):
+    """A person said that a mix is bad: no joint that is glued from it holds, on whatever job.
+
+    It is a fact of the job that the mix was made on.
+
+    Attributes:
+        mix: Place of the fact that the mix was made by.
+        reason: Why, in the person's words.
+    """
+
+    mix: tuple[str, int]
+    reason: str
+
+
 class Glued(_Done, frozen=True, kw_only=True, tag="glued"):
     """The joint was closed; it cures at that temperature from when that was done."""
 
@@ -297,6 +329,8 @@ What = (
     | HeadBent
     | TapeLaid
     | AdhesiveMixed
+    | MixTaken
+    | MixCalledBad
     | Glued
     | Gripped
     | StepDone

@@ -7,7 +7,8 @@ from typing import Any
 import msgspec
 
 from clubwright.errors import Finding, NotInRecord, RecordError
-from clubwright.journal.facts import AdhesiveMixed, DeviationAccepted, Place
+from clubwright.journal.facts import DeviationAccepted, Place
+from clubwright.journal.mixes import BadMix, Mix
 from clubwright.journal.names import is_named, which_is_meant
 
 
@@ -88,7 +89,9 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
         glued_at: When the joint was last closed; None while it is open.
         glued_temperature: At which temperature, as typed.
         glued: Who wrote that down, and when, which may be later.
-        mixes: Batches of adhesive mixed.
+        mixes: Mixes of adhesive made or taken from for its joint.
+        made_mixes: Those that were made here, whatever became of the joint, by the place of their fact.
+        bad_mixes: What is said against mixes, by their place: those made here, and those taken from.
         butt_trims: Lengths cut off the butt before the cut to length, as typed.
         tip_trimmed: Whether a trim of the tip was recorded.
         tapes_laid: Tapes laid, by name, each once.
@@ -117,7 +120,9 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
     glued_at: str | None = None
     glued_temperature: str | None = None
     glued: Signed | None = None
-    mixes: tuple[AdhesiveMixed, ...] = ()
+    mixes: tuple[Mix, ...] = ()
+    made_mixes: dict[Place, Mix] = {}
+    bad_mixes: dict[Place, BadMix] = {}
     butt_trims: tuple[str, ...] = ()
     tip_trimmed: bool = False
     tapes_laid: tuple[str, ...] = ()
@@ -170,7 +175,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
 
     def mixed_since_glued(self) -> int:
         """Return how many mixes are on the record that the joint, where it is closed, cannot have been closed with."""
-        return sum(line.kind == "adhesive mixed" for line in self.since_glued())
+        return sum(line.kind in ("adhesive mixed", "mix taken") for line in self.since_glued())
 
 
 class BrokenJob(msgspec.Struct, frozen=True, kw_only=True):

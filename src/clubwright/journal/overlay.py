@@ -19,7 +19,6 @@ from clubwright.journal.changes import (
 )
 from clubwright.journal.draft import Draft
 from clubwright.journal.facts import (
-    AdhesiveMixed,
     ClubCameBack,
     ClubSaid,
     DeviationAccepted,
@@ -169,11 +168,6 @@ def _(what: TapeLaid, draft: Draft, fact: Fact) -> None:
         draft.tapes_laid.append(what.name)
     values = {"name": what.name, "layers": what.layers, "mass": what.mass}
     draft.entry("tape", what.name).update(values)
-
-
-@lay.register
-def _(what: AdhesiveMixed, draft: Draft, fact: Fact) -> None:
-    draft.mixes.append(what)
 
 
 @lay.register

@@ -19,6 +19,7 @@ from clubwright.services.making import (
     slide_grip,
     trim_shaft,
 )
+from clubwright.services.mixes import call_mix_bad, take_from_mix
 from clubwright.services.renumbering import renumber
 from clubwright.services.signing import do_step, finish, reopen, sign_gate
 from clubwright.services.taking import decide_reading, note_reading
@@ -28,6 +29,7 @@ from clubwright.services.undoing import undo
 __all__ = [
     "accept",
     "bend_head",
+    "call_mix_bad",
     "change_part",
     "change_parts",
     "cut_shaft",
@@ -44,6 +46,7 @@ __all__ = [
     "say_club",
     "sign_gate",
     "slide_grip",
+    "take_from_mix",
     "take_ticket",
     "trim_shaft",
     "undo",

@@ -8,6 +8,7 @@ import msgspec
 
 from clubwright.errors import ClubwrightError
 from clubwright.journal.job import Job
+from clubwright.journal.mixes import mix_in_hand
 from clubwright.notation import parse
 from clubwright.planning.cure import release_time
 from clubwright.planning.step_bench import Joint
@@ -33,10 +34,8 @@ def pot_clock(job: Job, ticket: Ticket) -> Clock | None:
     A cup whose joint is closed is no longer of interest.
     """
     life_s = ticket.row("adhesive").value("pot_life")
-    mixed = next((line.when for line in reversed(job.trail) if line.kind == "adhesive mixed" and not line.undone), None)
-    if life_s is None or mixed is None or (job.glued_at is not None and not job.mixed_since_glued()):
-        return None
-    return _from(mixed, life_s)
+    mix = mix_in_hand(job)
+    return None if life_s is None or mix is None else _from(mix.mixed_at, life_s)
 
 
 def cure_clock(job: Job, ticket: Ticket) -> Clock | None:

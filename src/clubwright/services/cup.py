@@ -5,25 +5,46 @@ from __future__ import annotations
 from datetime import datetime
 
 from clubwright.errors import Finding, InputError
-from clubwright.journal.facts import AdhesiveMixed
 from clubwright.journal.fold import Job
+from clubwright.journal.mixes import Mix, mix_in_hand, used_mix
 from clubwright.notation import parse, render
 from clubwright.planning.adhesive import MixRatio, ratio_by_weight
 from clubwright.planning.mix_check import check_mix, pot_life_left
 from clubwright.services.desk import moment_of
+from clubwright.services.done_at import minute
 from clubwright.ticket.model import Row, Ticket
 
 WHERE = "adhesive in the cup"
+MIX = "mix of adhesive"
 
 
 def cup_findings(job: Job, ticket: Ticket, now: datetime) -> tuple[Finding, ...]:
     """Return what is wrong with the last mix, while its joint is not closed; nothing when none was mixed."""
-    mixed_at = _mixed_at(job)
-    if mixed_at is None or not job.mixes or not job.mixed_since_glued():
+    cup, row = mix_in_hand(job), ticket.row("adhesive")
+    if cup is None:
         return ()
-    cup, row = job.mixes[-1], ticket.row("adhesive")
-    seconds = max((now - moment_of(mixed_at)).total_seconds(), 0.0)
-    return (*_ratio_findings(cup, row), *_pot_findings(cup, row, seconds))
+    seconds = max((now - moment_of(cup.mixed_at)).total_seconds(), 0.0)
+    mend = "Throw it away, and mix anew."
+    return (*_bad_findings(job, cup, mend), *_ratio_findings(cup, row), *_pot_findings(cup, row, seconds))
+
+
+def joint_findings(job: Job) -> tuple[Finding, ...]:
+    """Return what is said against the mix in a closed joint; nothing while it is open, or its mix is sound."""
+    mix = None if job.glued_at is None else used_mix(job)
+    mend = (
+        "Nobody plays it. Take the joint apart, clean it, mix anew and glue it again; or, where the mix was sound after "
+        "all, undo on the job it was made on that it is bad."
+    )
+    return () if mix is None else tuple(_bad_findings(job, mix, mend))
+
+
+def _bad_findings(job: Job, mix: Mix, mend: str) -> list[Finding]:
+    bad = job.bad_mixes.get(mix.place)
+    if bad is None:
+        return []
+    said = f"{bad.by} says that this mix is bad" if bad.by else "this mix is not to be relied on"
+    made = f"{mix.part_a} + {mix.part_b}, mixed {minute(mix.mixed_at)} on job {mix.of}"
+    return [Finding(where=MIX, what=f"{said}: {bad.reason} ({made})", mend=mend)]
 
 
 def mix_lacks(row: Row) -> tuple[Finding, ...]:
@@ -54,12 +75,11 @@ def mix_lacks(row: Row) -> tuple[Finding, ...]:
 
 def missing_mix(job: Job) -> tuple[Finding, ...]:
     """Say that nothing is mixed for the joint that is to be closed: never, or only for the one that was closed before."""
-    mixed_at = _mixed_at(job)
     if job.finished is not None:  # nothing is glued on it any more, and that is said first
         return ()
-    if mixed_at is None or not job.mixes:
+    if not job.mixes:
         what = "no adhesive is mixed for this joint"
-    elif not job.mixed_since_glued():
+    elif mix_in_hand(job) is None:
         what = "the last mix was used up by the joint that was closed before"
     else:
         return ()
@@ -67,16 +87,11 @@ def missing_mix(job: Job) -> tuple[Finding, ...]:
     return (Finding(where=WHERE, what=what, mend=mend),)
 
 
-def _mixed_at(job: Job) -> str | None:
-    """Return when the last mix that stands was recorded."""
-    return next((line.when for line in reversed(job.trail) if line.kind == "adhesive mixed" and not line.undone), None)
-
-
 def _mass_kg(text: str, part: str) -> float:
     return parse("mass", text, where=part).value
 
 
-def _ratio_findings(cup: AdhesiveMixed, row: Row) -> list[Finding]:
+def _ratio_findings(cup: Mix, row: Row) -> list[Finding]:
     part_a, basis = row.value("ratio"), row.words.get("basis")
     if part_a is None or basis is None:
         return []
@@ -104,7 +119,7 @@ def _ratio_findings(cup: AdhesiveMixed, row: Row) -> list[Finding]:
     return [Finding(where=WHERE, what=what, mend=mend)]
 
 
-def _pot_findings(cup: AdhesiveMixed, row: Row, seconds: float) -> list[Finding]:
+def _pot_findings(cup: Mix, row: Row, seconds: float) -> list[Finding]:
     if row.value("pot_life") is None:
         return []
     batch_kg = _mass_kg(cup.part_a, "part A") + _mass_kg(cup.part_b, "part B")

@@ -11,6 +11,7 @@ from clubwright.errors import Finding, InputError, NotAllowed
 from clubwright.journal.chain import payload, plain
 from clubwright.journal.facts import Fact, Undone, What
 from clubwright.journal.fold import Job, Shop, fold_each, require_listable
+from clubwright.journal.mixes import joined_over
 from clubwright.services.club_jobs import shop_with_clubs, with_club
 from clubwright.services.ledger import LedgerPort
 from clubwright.services.looking_up import look_up
@@ -74,7 +75,7 @@ class Desk(msgspec.Struct, frozen=True, kw_only=True):
                 damaged.setdefault(job, []).append(item.finding)
         unknown = tuple(item.finding for item in found.damage if not item.jobs)
         shop = shop_with_clubs(fold_each(found.facts, damaged), found.facts)
-        return msgspec.structs.replace(shop, findings=unknown)
+        return msgspec.structs.replace(shop, jobs=joined_over(shop.jobs), findings=unknown)
 
     def job(self, job: str) -> Job:
         """Return one job as it stands; only its own facts are folded, so that no other job can stand in its way.

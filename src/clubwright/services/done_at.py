@@ -19,9 +19,9 @@ _HOW = (
     'Write the time by this bench\'s clock, such as "9:40", with its day where that was not today: "2026-11-25 16:05".'
 )
 
-READ, MIXED = "reading taken", "adhesive mixed"
+READ, MIXED, TAKEN = "reading taken", "adhesive mixed", "mix taken"
 MADE = ("shaft trimmed", "shaft cut", "weights fitted", "head bent", "tape laid", "glued", "gripped")
-FOLLOWS: dict[str, tuple[str, ...]] = {READ: MADE, MIXED: (MIXED, "glued")}
+FOLLOWS: dict[str, tuple[str, ...]] = {READ: MADE, MIXED: (MIXED, TAKEN, "glued"), TAKEN: (MIXED, TAKEN, "glued")}
 """Kinds of facts that a fact comes after: what is on the club when it is read; one cup after the other. Work on the club
 comes after everything."""
 SIGNED_FIRST = {"shaft cut": "cut", "glued": "glue"}
@@ -92,7 +92,7 @@ def require_in_order(before: Job | None, what: What) -> None:
 def _comes_first(line: TrailLine, asked: tuple[str, ...] | None) -> bool:
     if line.kind == "ticket taken":
         return True
-    return line.kind in ((*MADE, READ, MIXED) if asked is None else asked)
+    return line.kind in ((*MADE, READ, MIXED, TAKEN) if asked is None else asked)
 
 
 def _moment(desk: Desk, text: str) -> str | None:

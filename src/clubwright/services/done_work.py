@@ -7,8 +7,8 @@ from typing import Literal
 
 import msgspec
 
-from clubwright.journal.facts import AdhesiveMixed
 from clubwright.journal.job import Job
+from clubwright.journal.mixes import Mix, used_mix
 from clubwright.notation import parse
 from clubwright.services.work import Worked
 
@@ -83,13 +83,7 @@ def _tape(job: Job, worked: Worked) -> Iterator[str]:
             yield f"{name} x {row.count('layers', 1)}"
 
 
-def used_mix(job: Job) -> AdhesiveMixed | None:
-    """Return the mix that is in the joint, or in the cup while it is open; one that another replaced was thrown away."""
-    cups = job.mixes[: len(job.mixes) - job.mixed_since_glued()] if job.glued_at is not None else job.mixes
-    return cups[-1] if cups else None
-
-
-def _by_weight(mix: AdhesiveMixed) -> str:
+def _by_weight(mix: Mix) -> str:
     part_a, part_b = (parse("mass", text, where="adhesive").value for text in (mix.part_a, mix.part_b))
     return f" ({part_a / part_b:.2f}:1 by weight)" if part_b > 0 else ""
 

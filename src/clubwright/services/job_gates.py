@@ -12,7 +12,7 @@ from clubwright.journal.fold import Job
 from clubwright.notation import parse, render
 from clubwright.planning.cut import Cut
 from clubwright.planning.gate_types import Check, Gate, GateKey, met, unmet, unmet_by
-from clubwright.services.cup import cup_findings
+from clubwright.services.cup import cup_findings, joint_findings
 from clubwright.services.done_at import minute
 from clubwright.ticket.model import Ticket
 
@@ -24,7 +24,7 @@ def gates_with_record(
     more: dict[GateKey, tuple[Check, ...]] = {
         "cut": (*_club_checks(job), *_trim_checks(job, cut)),
         "glue": (*_club_checks(job), *_pull_checks(job), *_mix_checks(job, ticket, now)),
-        "release": _time_checks(job),
+        "release": (*_time_checks(job), *(unmet_by("mix", item) for item in joint_findings(job))),
     }
     return tuple(msgspec.structs.replace(gate, checks=(*gate.checks, *more.get(gate.step, ()))) for gate in gates)
 

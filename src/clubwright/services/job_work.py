@@ -18,7 +18,7 @@ from clubwright.planning.gates import Gate, Progress, gates_of
 from clubwright.planning.steps import Joint, Step, plan_of
 from clubwright.planning.weights import Choice, choices
 from clubwright.services.clocks import joint_of
-from clubwright.services.cup import cup_findings
+from clubwright.services.cup import cup_findings, joint_findings
 from clubwright.services.desk import Local, in_utc, moment_of
 from clubwright.services.job_gates import club_findings, gates_with_record
 from clubwright.services.work import Worked, hosel_findings, work_document
@@ -55,7 +55,7 @@ def work_job(job: Job, now: datetime, local: Local = in_utc) -> WorkedJob:
     by_ticket = gates_of(situation, worked.cut, best, progress_of(job, now))
     gates = gates_with_record(by_ticket, job, situation.ticket, worked.cut, now)
     cracked = hosel_findings(situation.ticket)
-    alarms = (*cup, *(msgspec.structs.replace(finding, severity="error") for finding in cracked))
+    alarms = (*joint_findings(job), *cup, *(msgspec.structs.replace(finding, severity="error") for finding in cracked))
     others = tuple(finding for finding in worked.findings if finding not in cracked)
     joint = joint_of(job, situation.ticket, local)
     worked = msgspec.structs.replace(worked, findings=(*club_findings(job), *alarms, *others), gates=gates)

@@ -6,8 +6,10 @@ from collections.abc import Iterable
 
 import msgspec
 
-from clubwright.journal.facts import Fact, Place, RecordsMerged, Renumbered, TicketTaken, What, kind_of
+from clubwright.errors import ClubwrightError
+from clubwright.journal.facts import Fact, MixTaken, Place, RecordsMerged, Renumbered, TicketTaken, What, kind_of
 from clubwright.journal.fold import Job, fold_job
+from clubwright.journal.mixes import with_bad_mixes
 from clubwright.journal.names import exact_name, numbers_in, which_is_meant
 from clubwright.journal.subjects import Subject, meant, names_of, subjects_of
 from clubwright.services.ledger import LedgerPort
@@ -20,11 +22,13 @@ class LookedUp(msgspec.Struct, frozen=True, kw_only=True):
         facts: Facts of every job that has or had the numbers in question, in order.
         subject: The job that is meant; None where there is no such ticket.
         name: What it goes by.
+        makers: Jobs that the mixes of adhesive were made on which this one took from, by the place of each mix.
     """
 
     facts: list[Fact]
     subject: Subject | None
     name: str
+    makers: dict[Place, Job] = {}
 
     def job(self) -> Job | None:
         """Return the job as it stands; None where there is no such ticket any more.
@@ -34,7 +38,7 @@ class LookedUp(msgspec.Struct, frozen=True, kw_only=True):
         """
         if self.subject is None:
             return None
-        return fold_job(self.subject, self.name)
+        return self._joined(fold_job(self.subject, self.name))
 
     def after(self, *facts: Fact) -> Job | None:
         """Return the job with one more fact, or several of one action.
@@ -46,7 +50,10 @@ class LookedUp(msgspec.Struct, frozen=True, kw_only=True):
         first = facts[0]
         named = first.what.subject if isinstance(first.what.subject, tuple) else first.place
         name = self.name if self.subject is not None else first.what.job
-        return fold_job(subjects[named], name)
+        return self._joined(fold_job(subjects[named], name))
+
+    def _joined(self, job: Job | None) -> Job | None:
+        return None if job is None else with_bad_mixes(job, lambda mix: self.makers.get(mix.place))
 
     def bound(self, what: What) -> What:
         """Return a fact that was made for this name as it is kept: about the very job, whatever its number is later."""
@@ -80,7 +87,23 @@ def look_up(ledger: LedgerPort, text: str, about: Place | None = None) -> Looked
     if found[0].number not in numbers:
         # who else has the number that it has now
         facts, subjects = _read(ledger, [*numbers, found[0].number])
-    return LookedUp(facts=facts, subject=subjects[place], name=names_of(subjects)[place])
+    makers = makers_of(ledger, (fact.what for fact in subjects[place].facts if isinstance(fact.what, MixTaken)))
+    return LookedUp(facts=facts, subject=subjects[place], name=names_of(subjects)[place], makers=makers)
+
+
+def makers_of(ledger: LedgerPort, taken: Iterable[MixTaken]) -> dict[Place, Job]:
+    """Return the jobs that mixes were made on, by the place of each mix; none for one that the record cannot tell of."""
+    found: dict[Place, Job] = {}
+    for what in taken:
+        try:
+            subjects = subjects_of(ledger.facts(what.of))
+            for subject in subjects.values():
+                job = fold_job(subject, what.of) if any(fact.place == what.mix for fact in subject.facts) else None
+                if job is not None:
+                    found[what.mix] = job
+        except ClubwrightError:
+            continue  # it is told of the joint that its mix is not known
+    return found
 
 
 def look_up_new(ledger: LedgerPort, number: str) -> LookedUp:

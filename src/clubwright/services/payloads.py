@@ -9,7 +9,7 @@ from typing import Any, get_args
 
 from clubwright.club.quantities import QUANTITIES
 from clubwright.errors import Finding, InputError
-from clubwright.journal.chain import GENESIS
+from clubwright.journal.chain import GENESIS, is_moment
 from clubwright.journal.facts import (
     AdhesiveMixed,
     DeviationAccepted,
@@ -17,6 +17,8 @@ from clubwright.journal.facts import (
     GateSigned,
     Glued,
     HeadBent,
+    MixCalledBad,
+    MixTaken,
     PartChanged,
     ReadingDecided,
     RecordsMerged,
@@ -120,12 +122,23 @@ def _(what: HeadBent) -> list[Finding]:
 
 
 @payload_findings.register
-def _(what: AdhesiveMixed) -> list[Finding]:
-    return amount_findings(
-        ("mass", "part A", what.part_a),
-        ("mass", "part B", what.part_b),
-        ("temperature", "temperature", what.temperature),
-    )
+def _(what: AdhesiveMixed | MixTaken) -> list[Finding]:
+    masses = (("mass", "part A", what.part_a), ("mass", "part B", what.part_b))
+    found = amount_findings(*masses, ("temperature", "temperature", what.temperature))
+    if isinstance(what, MixTaken):
+        found += [*name_findings("mix", what.mix[0]), *name_findings("ticket number", what.of)]
+        if not is_moment(what.mixed_at):
+            found.append(Finding(where="mixed at", what=f"{what.mixed_at[:40]!r} is no time", mend="Give it in UTC."))
+    return found
+
+
+@payload_findings.register
+def _(what: MixCalledBad) -> list[Finding]:
+    if what.reason.strip():
+        return name_findings("mix", what.mix[0])
+    return [
+        Finding(where="why it is bad", what="nothing was typed", mend="Say why: whoever has such a joint reads it.")
+    ]
 
 
 @payload_findings.register

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Literal
 
-from clubwright.journal.facts import DeviationAccepted, Fact, Finished, GateSigned, Undone, What
+from clubwright.journal.facts import DeviationAccepted, Fact, Finished, GateSigned, MixCalledBad, Undone, What
 
 Role = Literal["look", "work", "sign off"]
 ROLES: tuple[Role, ...] = ("look", "work", "sign off")
@@ -24,7 +24,8 @@ def covers(role: Role, needed: Role) -> bool:
 def role_for(what: What, facts: Iterable[Fact], site: str) -> Role:
     """Return the role that writing a fact needs.
 
-    A signature, what is accepted by name, and the end of a job need "sign off". So does reversing one, and reversing that
+    A signature, what is accepted by name, and the end of a job need "sign off"; anybody who works may call a mix bad, and
+    it takes "sign off" to take that back. So does reversing one, and reversing that
     reversal: else a person who may only work could bring a signature back that was withdrawn.
 
     Args:
@@ -39,7 +40,7 @@ def role_for(what: What, facts: Iterable[Fact], site: str) -> Role:
     targets = _targets(what, site, known)
     while targets:
         fact = targets.pop()
-        if isinstance(fact.what, _SIGNED):
+        if isinstance(fact.what, (*_SIGNED, MixCalledBad)):
             return "sign off"
         if isinstance(fact.what, Undone) and fact.place not in seen:
             seen.add(fact.place)

@@ -140,6 +140,16 @@ def mix(desk: Desk, job: str, sent: Sent) -> None:
     )
 
 
+def mix_from(desk: Desk, job: str, sent: Sent) -> None:
+    """The joint is glued from a mix that was made for another one."""
+    bench.take_from_mix(desk, job, needed(sent, "mix", "mix"), key=_key(sent))
+
+
+def bad_mix(desk: Desk, job: str, sent: Sent) -> None:
+    """A mix is bad, on every job."""
+    bench.call_mix_bad(desk, job, needed(sent, "reason", "why it is bad"), one(sent, "mix") or None, key=_key(sent))
+
+
 def glue(desk: Desk, job: str, sent: Sent) -> None:
     """The joint is closed; its cure runs."""
     temperature = needed(sent, "temperature", "temperature")
@@ -222,6 +232,8 @@ ACTIONS: dict[str, Callable[[Desk, str, Sent], str | None]] = {
     "decide": decide,
     "fit": fit,
     "mix": mix,
+    "mix from": mix_from,
+    "bad mix": bad_mix,
     "glue": glue,
     "grip": grip,
     "bend": bend,

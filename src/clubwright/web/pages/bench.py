@@ -15,6 +15,7 @@ from clubwright.services.aside import asides_of
 from clubwright.services.belief_trail import belief_trail
 from clubwright.services.desk import Desk, utc_text
 from clubwright.services.job_work import work_job
+from clubwright.services.mix_list import mixes_at_hand
 from clubwright.services.reading_back import Echo, read_back
 from clubwright.web.actions import ACTIONS, Sent, WrongPartError, one
 from clubwright.web.conflict import Conflict, conflict_of
@@ -145,8 +146,10 @@ def view_of(desk: Desk, job: str, *, consider: str | None = None, step: str | No
     facts = desk.ledger.count()  # before the job: a fact that comes in between makes the page load itself once more
     state = desk.job(job)
     now = desk.now()
+    worked = work_job(state, now, desk.local)
+    shown = step or next((item.key for item in worked.steps if not item.done), "")
     return bench_view(
-        work_job(state, now, desk.local),
+        worked,
         state,
         facts=facts,
         key=desk.new_key(),
@@ -154,6 +157,7 @@ def view_of(desk: Desk, job: str, *, consider: str | None = None, step: str | No
         consider=consider,
         step=step,
         local=desk.local,
+        at_hand=mixes_at_hand(desk, state) if shown == "mix" else (),
     )
 
 

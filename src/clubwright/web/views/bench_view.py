@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from urllib.parse import urlencode
 
 import msgspec
@@ -16,9 +17,11 @@ from clubwright.services.aside import Aside, asides_of
 from clubwright.services.chances import percent
 from clubwright.services.desk import Local, in_utc
 from clubwright.services.job_work import WorkedJob
+from clubwright.services.mix_list import MixRow
 from clubwright.services.shaft_curves import has_shaft_page
 from clubwright.services.strips import Strip, strips_of
 from clubwright.web.views.card_view import Card, card_of
+from clubwright.web.views.mixes_here import MixesHere, mixes_here
 from clubwright.web.views.trail_rows import TrailRow, just_undone, trail_rows
 
 WIDE_MM, NARROW_MM = 240.0, 144.0
@@ -88,6 +91,7 @@ class BenchView(msgspec.Struct, frozen=True, kw_only=True):
     undone: str
     stop: str
     alarms: tuple[str, ...]
+    mixes: MixesHere
     aside: Aside | None
     considering: str
     shaft: bool
@@ -103,6 +107,7 @@ def bench_view(
     consider: str | None = None,
     step: str | None = None,
     local: Local = in_utc,
+    at_hand: Sequence[MixRow] = (),
 ) -> BenchView:
     """Make the bench page.
 
@@ -115,6 +120,7 @@ def bench_view(
         consider: What the offer that is being considered does.
         step: A step to show instead of the next one.
         local: Puts a moment into the bench's own time of day.
+        at_hand: Mixes of other jobs that this joint may be glued from.
     """
     said = worked.situation.ticket.row("ticket").words
     advice = next((item for item in worked.advice if item.do == consider), None)
@@ -142,6 +148,7 @@ def bench_view(
         undone=just_undone(job),
         stop=_stop(worked),
         alarms=tuple(finding.sentence() for finding in worked.findings if finding.severity == "error"),
+        mixes=mixes_here(job, at_hand, local),
         aside=next(iter(asides_of(worked)), None) if job.finished is None and step is None else None,
         considering=_considering(advice),
         shaft=has_shaft_page(worked.situation),

@@ -1,0 +1,86 @@
+"""The JSON interface to mixes of adhesive that serve several joints."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import msgspec
+from fastapi import APIRouter
+from pydantic import Field
+
+from clubwright.services import bench
+from clubwright.services.mix_list import mixes
+from clubwright.web import api_models as m
+from clubwright.web.api import Job, Key, Ours, fact_out
+from clubwright.web.api_base import DoneAt, Given, Note, Taken, Text
+from clubwright.web.api_refusals import refusals
+from clubwright.web.desks import AtDesk
+
+router = APIRouter(prefix="/api", responses=refusals(401, 421, 422, 429))
+WRITES = refusals(403, 404, 409, 413, 415)
+
+
+class MixFromIn(Taken):
+    """The joint is glued from a mix that was made for another one."""
+
+    mix: Annotated[Text, Field(description="SITE/NUMBER of the mix, or the job that it was made on.")]
+    done_at: DoneAt = None
+
+
+class BadMixIn(Taken):
+    """A mix is bad."""
+
+    reason: Note
+    mix: Annotated[str | None, Field(max_length=200, description="Which one, where the job had several.")] = None
+
+
+class BadOut(Given):
+    """Why a mix is bad, and who says so."""
+
+    reason: str
+    by: str
+    at: str
+
+
+class MixJointOut(Given):
+    """A job whose joint is glued from a mix, or to be."""
+
+    job: str
+    glued: bool
+    finished: bool
+
+
+class MixOut(Given):
+    """A mix of the record, with every joint that is glued from it."""
+
+    mix: str
+    made_on: str
+    weighed: str
+    batch: str
+    mixed_at: str
+    bad: BadOut | None
+    joints: list[MixJointOut]
+
+
+class MixesOut(Given):
+    """Every mix that stands, newest first."""
+
+    mixes: list[MixOut]
+
+
+@router.get("/mixes")
+def all_mixes(desk: AtDesk) -> MixesOut:
+    """List the mixes of adhesive with their joints on all jobs."""
+    return MixesOut(mixes=[MixOut.model_validate(msgspec.to_builtins(row)) for row in mixes(desk)])
+
+
+@router.post("/jobs/{job}/mixes/from", status_code=201, responses=WRITES)
+def take_from(desk: AtDesk, job: Job, sent: MixFromIn, key: Key, _: Ours) -> m.FactOut:
+    """Record that a joint is glued from a mix that was made for another one."""
+    return fact_out(bench.take_from_mix(desk, job, sent.mix, key, done_at=sent.done_at))
+
+
+@router.post("/jobs/{job}/mixes/bad", status_code=201, responses=WRITES)
+def call_bad(desk: AtDesk, job: Job, sent: BadMixIn, key: Key, _: Ours) -> m.FactOut:
+    """Record that a mix is bad."""
+    return fact_out(bench.call_mix_bad(desk, job, sent.reason, sent.mix, key))
