@@ -241,7 +241,7 @@ def test_a_command_says_when_it_was_done(capsys: pytest.CaptureFixture[str], tmp
     assert clubwright(capsys, "take", str(ticket), "--shop", shop).code == 0
     late = clubwright(capsys, "read", JOB, "head.mass", "296 g", "--done-at", "2099-01-01 9:00", "--shop", shop)
     assert (late.code, "still to come" in late.err) == (2, True)
-    early = clubwright(capsys, "grip", JOB, "--done-at", "2001-01-01 9:00", "--shop", shop)
+    early = clubwright(capsys, "read", JOB, "head.mass", "296 g", "--done-at", "2001-01-01 9:00", "--shop", shop)
     assert (early.code, 'is before "ticket from t.toml"' in early.err) == (2, True)
     help_text = clubwright(capsys, "glue", "--help").out
     assert "--done-at" in help_text
