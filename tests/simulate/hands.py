@@ -11,7 +11,7 @@ from typing import Literal
 
 import msgspec
 from clock import JUMPS
-from doing import ON_A_JOB
+from doing import VERBS
 
 Phase = Literal["before the write", "in the write", "between sync and unlink", "after the commit", "between actions"]
 PHASES: tuple[Phase, ...] = (
@@ -31,19 +31,8 @@ CUTS = (2, 3, 3, 4)
 MERGES = (3, 4, 6)
 CHANGES = 0.15
 """How often the hands turn to another job, maybe at another bench."""
-LIKELY = {
-    "next": 60,
-    "take": 5,
-    "visit": 3,
-    "read": 6,
-    "undo": 7,
-    "undo last": 3,
-    "again": 4,
-    "come back": 3,
-    "clock": 3,
-    "look": 2,
-}
-"""How likely each verb is; those on a job that are not named, 1 each."""
+BESIDE = {"again": 4, "clock": 3, "look": 2}
+"""What is not a call of the program, or one that was made before; how likely each is."""
 
 
 class PowerCut(msgspec.Struct, frozen=True, forbid_unknown_fields=True, omit_defaults=True):
@@ -123,7 +112,7 @@ def drawn(seed: int) -> History:
         actions.append(_action(chance, f"key-{number:03d}", verb, bench, job))
     phases = list(PHASES)
     chance.shuffle(phases)
-    writing = [number for number, verb in enumerate(verbs) if number > 7 and verb in _LIKELY_TO_WRITE]
+    writing = [number for number, verb in enumerate(verbs) if number > 7 and _with(verb, "cut")]
     for phase, number in zip(phases, chance.sample(writing, chance.choice(CUTS)), strict=False):
         cut = PowerCut(phase, chance.randrange(10**6), chance.random() < 0.25, chance.random() < 0.6)
         actions[number] = msgspec.structs.replace(actions[number], cut=cut)
@@ -131,8 +120,8 @@ def drawn(seed: int) -> History:
 
 
 def _verbs(chance: random.Random, count: int) -> list[str]:
-    names = [*LIKELY, *(verb for verb in ON_A_JOB if verb not in LIKELY)]
-    weights = [LIKELY.get(name, 1) for name in names]
+    likely = {verb: found.likely for verb, found in VERBS.items()} | BESIDE
+    names, weights = list(likely), list(likely.values())
     verbs = ["take", "visit", *chance.choices(names, weights, k=count - 2)]
     for number in chance.sample(range(10, count), chance.choice(MERGES)):
         verbs[number] = "merge"
@@ -142,8 +131,8 @@ def _verbs(chance: random.Random, count: int) -> list[str]:
 def _action(chance: random.Random, key: str, verb: str, bench: int, job: int) -> Action:
     meanwhile = None
     hand = chance.randrange(2)
-    if verb in _RACES and chance.random() < 0.2:
-        other = chance.choice((verb, "next", "undo", "undo last", "fit", "order"))
+    if _with(verb, "races") and chance.random() < 0.2:
+        other = chance.choice((verb, "next", "undo", "undo last", "fit", "card"))
         meanwhile = Action(
             do=other, key=f"{key}-other", bench=bench, hand=1 - hand, job=job, pick=chance.randrange(10**6), wait_min=0
         )
@@ -162,5 +151,6 @@ def _action(chance: random.Random, key: str, verb: str, bench: int, job: int) ->
     )
 
 
-_LIKELY_TO_WRITE = {"next", "take", "undo", "undo last", "merge", "visit"}
-_RACES = {"next", "take", "read", "come back", *ON_A_JOB}
+def _with(verb: str, what: Literal["cut", "races"]) -> bool:
+    """Say whether a verb is one that the power may go in, or that somebody may come between."""
+    return verb in VERBS and bool(getattr(VERBS[verb], what))

@@ -38,7 +38,7 @@ def nothing_lost_or_doubled(bench: Bench, kept: Sequence[Fact], numbers: Iterabl
 
 
 def what_was_seen_comes_first(bench: Bench, kept: Sequence[Fact], written: Iterable[Fact]) -> None:
-    """Facts stand behind everything that their bench held when it wrote them, whatever the clocks said.
+    """Facts stand behind all facts of jobs that their bench held when it wrote them, whatever the clocks said.
 
     Args:
         bench: The bench.
@@ -81,7 +81,7 @@ def whole(bench: Bench, chance: random.Random) -> None:
     """Everything at once: the record verifies, opened anew it says the same, and what is shown follows from the facts."""
     findings = bench.ledger.verify()
     require("the record verifies", not findings, "; ".join(finding.sentence() for finding in findings))
-    kept = in_order(bench.kept.values())
+    kept = bench.in_order()
     for ledger in (bench.ledger, Ledger(bench.ledger.engine)):
         require("nothing lost or doubled", ledger.facts() == kept, "the record is another one than was acknowledged")
     shop = lists_open(bench)

@@ -55,13 +55,26 @@ def _standing(facts: Sequence[Fact]) -> set[Place]:
         return own if own in there else next(place for place in there if place[1] == number)
 
     targets = {fact.place: target(fact) for fact in facts}
+    undos: dict[Place, list[Place]] = {}
+    for fact in facts:
+        named = targets[fact.place]
+        if not isinstance(fact.what, Undone) or named is None:
+            continue
+        whole = getattr(fact.what, "whole", None) is True  # an undo of all that one action wrote on the job
+        for place in [other for other in there if _one_action(there[other], there[named])] if whole else [named]:
+            undos.setdefault(place, []).append(fact.place)
 
     def stands(place: Place) -> bool:
-        undos = [fact.place for fact in facts if isinstance(fact.what, Undone) and targets[fact.place] == place]
         hangs_on = targets[place] if isinstance(there[place].what, ReadingDecided) else None
-        return not any(stands(undo) for undo in undos) and (hangs_on is None or stands(hangs_on))
+        return not any(map(stands, undos.get(place, ()))) and (hangs_on is None or stands(hangs_on))
 
     return {fact.place for fact in facts if not isinstance(fact.what, Undone) and stands(fact.place)}
+
+
+def _one_action(fact: Fact, other: Fact) -> bool:
+    """Say whether one action wrote two facts on one job."""
+    keys = [(each.site, each.key.partition("#")[0], each.what.job, each.what.subject) for each in (fact, other)]
+    return fact is other or keys[0] == keys[1]
 
 
 def gates_were_open(decided: Decided) -> None:

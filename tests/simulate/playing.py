@@ -11,8 +11,9 @@ import laws
 import laws_of_jobs
 import msgspec
 from breaking import LawBroken, require
+from calls import Call, scene_of, taking_in
 from clock import JUMPS
-from doing import Call, call_of, scene_of, taking_in
+from doing import call_of
 from forgeries import FORGER, IMPOSSIBLE
 from hands import Action, History
 from power import cut_the_power
@@ -21,7 +22,6 @@ from shop import Bench, Shop
 from clubwright.errors import ClubwrightError
 from clubwright.journal.facts import Fact
 from clubwright.journal.names import numbers_in
-from clubwright.journal.order import in_order
 
 FULL = "the simulated disk is full"
 KEPT = "kept"
@@ -62,7 +62,7 @@ def play(history: History) -> Report:
         shop.said.append(f"BROKEN {broken}")
     finally:
         shop.close()
-    hashes = [fact.hash for bench in shop.benches for fact in in_order(bench.kept.values())]
+    hashes = [fact.hash for bench in shop.benches for fact in bench.in_order()]
     digest = hashlib.sha256("\n".join([*shop.said, *hashes]).encode()).hexdigest()
     return Report(broken=broken, law=law, seen=shop.seen, said=tuple(shop.said), digest=digest)
 
@@ -89,7 +89,7 @@ def _act(shop: Shop, action: Action, number: int) -> None:
 
 
 def _ask_the_laws(shop: Shop, bench: Bench, action: Action, touched: set[str], number: int) -> None:
-    kept = in_order(bench.kept.values())
+    kept = bench.in_order()
     laws.what_was_seen_comes_first(bench, kept, [decided.fact for decided in bench.decided])
     for decided in bench.decided:
         laws_of_jobs.its_job_stays_whole(decided)
@@ -159,10 +159,11 @@ def _try(shop: Shop, bench: Bench, hand: int, call: Call, key: str) -> str:
     before = set(bench.kept)
     sent_before = next((fact for fact in bench.kept.values() if fact.key == key), None)
     number = len(bench.groups)
-    result: object = None
+    result: tuple[object, ...] = ()
     refused = ""
     try:
-        result = call.run(bench.desk(hand), key)
+        given = call.run(bench.desk(hand), key)
+        result = tuple(given) if isinstance(given, list) else (given,)
     except ClubwrightError as error:
         refused = str(error).splitlines()[0]
     except Exception as fault:
@@ -172,15 +173,19 @@ def _try(shop: Shop, bench: Bench, hand: int, call: Call, key: str) -> str:
         _merged(shop, bench, call, refused, own)
     elif sent_before is not None:
         require("one tap, one fact", not own, f"{call.label} was kept again under {key}")
-        same = isinstance(result, Fact) and result.key.partition("#")[0].startswith(key)
+        same = all(isinstance(fact, Fact) and fact.key.partition("#")[0].startswith(key) for fact in result)
         require("one tap, one fact", bool(refused) or same, f"{call.label} under {key} gave {result}")
         shop.seen["the same tap again"] += not refused
     elif refused:
         require("what is refused is not kept", not own, f"{call.label}: {refused}, and {own} was kept")
         shop.seen["full disk"] += FULL in refused
     else:
-        there = isinstance(result, Fact) and bench.kept.get(result.place) == result and result.place not in before
-        require("what is said to be kept is kept", there and bool(own), f"{call.label} gave {result}")
+        there = [fact for fact in result if isinstance(fact, Fact) and bench.kept.get(fact.place) == fact]
+        new = len(there) == len(result) and not any(fact.place in before for fact in there)
+        require("what is said to be kept is kept", new and bool(own), f"{call.label} gave {result}")
+        together = any({fact.place for fact in there} <= {fact.place for fact in group.facts} for group in own)
+        require("an action is whole or not there", together, f"{call.label} wrote its facts in {len(own)} transactions")
+        shop.seen["several facts at once"] += len(result) > 1
     return f"refused: {refused}" if refused else KEPT
 
 
@@ -202,17 +207,16 @@ def _merged(shop: Shop, bench: Bench, call: Call, refused: str, own: Sequence[ob
 
 
 def _close_of_day(shop: Shop, chance: random.Random) -> None:
-    """Every bench takes in every other one's record, twice around, and then all of it must hold everywhere."""
+    """One bench takes in every other one's record, and they take in its own, twice; then all of it must hold everywhere."""
     for bench in shop.benches:
         bench.clock.jump("right")
-    for _ in range(2):
-        pairs = [(one, other) for one in shop.benches for other in shop.benches if one is not other]
-        chance.shuffle(pairs)
-        for one, other in pairs:
-            if one.kept != other.kept:
-                call = taking_in(f"merge {other.site} at the end", list(other.kept.values()))
-                said = _try(shop, one, 0, call, "")
-                shop.said.append(f"{one.site} {call.label}: {said}")
+    hub, *others = chance.sample(shop.benches, len(shop.benches))
+    gather, hand_out = [(hub, other) for other in others], [(other, hub) for other in others]
+    for one, other in [*gather, *hand_out] * 2:
+        if one.kept != other.kept:
+            call = taking_in(f"merge {other.site} at the end", list(other.kept.values()))
+            said = _try(shop, one, 0, call, "")
+            shop.said.append(f"{one.site} {call.label}: {said}")
     for bench in shop.benches:
         bench.decided.clear()
         laws.whole(bench, chance)

@@ -39,7 +39,7 @@ def cut_the_power(shop: Shop, bench: Bench, cut: PowerCut, start: int, number: i
     except RecordError as refused:
         raise LawBroken("the record opens", f"power cut {phase}: {refused}") from refused
     survived(found, acknowledged, in_flight, phase)
-    bench.kept, bench.base = found, dict(found)
+    bench.hold(found)
 
 
 def _restart(bench: Bench, content: dict[str, bytes], where: str) -> None:

@@ -39,11 +39,14 @@ WANTED_OF_MANY = (
         "ReadingDecided",
         "Renumbered",
         "honest merge",
+        "several facts at once",
     ),
 )
 """What a run of `MANY` seeds must have tried too."""
 
 MANY = 100
+TOLD_EVERY = 500
+"""After so many seeds a long run says how far it is."""
 MOST_SHOWN = 3
 """So many histories that break a law are shortened."""
 
@@ -75,10 +78,14 @@ def simulate(seeds: Iterable[int], workers: int, *, twice: bool = False) -> tupl
     broken: dict[int, Report] = {}
     one = played_twice if twice else played
     with ProcessPoolExecutor(max_workers=workers) as pool:
-        for seed, report in zip(listed, pool.map(one, listed, chunksize=4), strict=True):
-            seen += report.seen
+        reports = pool.map(one, listed, chunksize=4)
+        for count, (seed, report) in enumerate(zip(listed, reports, strict=True), start=1):
+            seen.update(report.seen)
             if report.broken:
                 broken[seed] = report
+                print(f"Seed {seed}: {report.broken}", file=sys.stderr)
+            if count % TOLD_EVERY == 0 and count < len(listed):
+                print(f"{count} seeds, {len(broken)} break a law.", file=sys.stderr, flush=True)
     return seen, broken
 
 

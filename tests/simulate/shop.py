@@ -65,7 +65,7 @@ class Bench:
         decided: What was written since the laws were last asked.
         copies: Earlier states of its record.
         sent: What its hands did: the call, the key, the hand.
-        saw: For every fact that any bench of the shop wrote, what that bench held then.
+        saw: For every fact that any bench of the shop wrote, what that bench held then of any job.
     """
 
     def __init__(self, number: int, true: TrueTime, saw: dict[Place, Heads] | None = None) -> None:
@@ -87,6 +87,7 @@ class Bench:
         """
         self.disk = Disk(dict(content))
         self.base: Kept = dict(self.kept)
+        self._ordered: tuple[int, list[Fact]] = (-1, [])
         self.groups: list[Group] = []
         self._open = ExitStack()
         engine = self._open.enter_context(engine_on(self.disk))
@@ -102,6 +103,10 @@ class Bench:
         """Return one tablet's desk; every action brings its own key, but a merge, whose key is never sent again."""
         return Desk(ledger=self.ledger, site=self.site, by=HANDS[hand % 2], now=self.clock, new_key=self._new_key)
 
+    def hold(self, found: Kept) -> None:
+        """Take what was found after a power cut for what it must hold from now on."""
+        self.kept, self.base, self._ordered = found, dict(found), (-1, [])
+
     def _new_key(self) -> str:
         self._keys += 1
         return f"{self.site}-new-{self._keys}"
@@ -111,12 +116,13 @@ class Bench:
         new = [fact for fact in facts if fact.place not in self.kept]
         if not new:
             return
-        before = in_order(self.kept.values())
+        before = self.in_order()
         heads: Heads = {}
-        for site, number in (*self.kept, *(fact.place for fact in new if fact.site != self.site)):
-            heads[site] = max(number, heads.get(site, 0))
+        for fact in (*before, *(fact for fact in new if fact.site != self.site)):
+            if fact.what.job:  # a merge that brings nothing but merges leaves no word of them: no job goes by those
+                heads[fact.site] = max(fact.sequence, heads.get(fact.site, 0))
         self.kept |= {fact.place: fact for fact in new}
-        after = in_order(self.kept.values())
+        after = self.in_order()
         for fact in new:
             if fact.site == self.site:
                 self.saw[fact.place] = heads
@@ -125,9 +131,15 @@ class Bench:
         self.disk.say(new[0].key)
         self.groups.append(Group(len(self.disk.log), tuple(new)))
 
+    def in_order(self) -> list[Fact]:
+        """Return what it must hold, in order."""
+        if self._ordered[0] != len(self.kept):  # between two power cuts facts only come in
+            self._ordered = (len(self.kept), in_order(self.kept.values()))
+        return self._ordered[1]
+
     def jobs(self) -> dict[str, Subject]:
         """Return its jobs by the names that they go by."""
-        subjects = subjects_of(in_order(self.kept.values()))
+        subjects = subjects_of(self.in_order())
         names = names_of(subjects)
         return {names[place]: subject for place, subject in sorted(subjects.items())}
 

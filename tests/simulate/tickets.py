@@ -108,13 +108,29 @@ ORDERS = (
     ("ticket", {"promised": "Thursday"}),
     ("ticket", {"priority": "rush"}),
     ("target", {"loft": "33 deg"}),
+    ("adhesive", {"pot_life": "20 min"}),
+    ("adhesive", {"ratio": "4:1"}),
+    ("shaft", {"raw_length": "39.5 in"}),
+    ("tape", {"name": "build-up", "layers": "2", "mass": "2.8 g", "cg_from_cap": "5.1 in"}),
 )
 OTHERS: tuple[tuple[str, dict[str, str]], ...] = (
     ("head", {"mass": "263 g", "loft": "34 deg", "lie": "62 deg", "bore_to_ground": "1.1 in", "bore_depth": "1.25 in"}),
+    ("head", {}),
     ("grip", {"mass": "51 g", "cap": "1/8 in"}),
     ("shaft", {"material": "steel", "raw_length": "39 in", "mass": "119 g", "tip": "taper"}),
 )
-"""Other parts, as they are measured when they take the place of one."""
+"""Other parts, as they are measured when they take the place of one; a head also with nothing measured of it yet."""
+
+CARDS: tuple[dict[str, dict[str, str]], ...] = (
+    {"head": {"mass": "262.6 g"}, "grip": {"mass": "50.4 g", "cap": "1/8 in"}},
+    {
+        "head": {"bore_to_ground": "1.1 in", "bore_depth": "1.25 in"},
+        "shaft": {"mass": "118.2 g"},
+        "ferrule": {"mass": "0.8 g"},
+    },
+    {"grip": {"mass": "49.9 g"}, "shaft": {"mass": "heavy"}},
+)
+"""Figures of several parts that are sent together, and kept all or none."""
 
 
 def ticket(kind: int, number: str, player: str = "Robin Ashdown (invented)") -> dict[str, Any]:
