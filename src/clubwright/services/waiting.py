@@ -99,7 +99,8 @@ class Standings:
     def of(self, job: Job, now: datetime) -> Standing:
         """Return where a job stands; one that cannot be worked says why instead."""
         last = job.trail[-1]
-        mark = (last.site, last.sequence, last.at, len(job.trail))
+        # other jobs on its club change where it stands, and write nothing on it
+        mark = (last.site, last.sequence, last.at, len(job.trail), job.also_open)
         there = self._found.get(job.id)
         if there is not None and there[0] == mark and (not _runs(job) or timedelta(0) <= now - there[1] < _FRESH):
             return there[2]
