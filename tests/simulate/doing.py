@@ -8,6 +8,7 @@ entry in `VERBS`.
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import timedelta
 from typing import Any
 
 import msgspec
@@ -21,7 +22,8 @@ from tickets import CARDS, FIGURES, KINDS, ORDERS, OTHERS, PLAYERS, READINGS, ba
 from clubwright.errors import ClubwrightError
 from clubwright.services import bench as actions
 from clubwright.services.again import make_again
-from clubwright.services.desk import Desk
+from clubwright.services.clubs import next_ticket
+from clubwright.services.desk import Desk, utc_text
 from clubwright.services.job_work import work_job
 from clubwright.services.replacing import instead_of
 
@@ -30,6 +32,15 @@ SPARE_NUMBER = "T-900"
 
 STEPS = ("pull", "weigh", "mark and cut", "dry fit", "cure", "inspect", "tag", "loft and lie", "strip grip")
 SKIPPED = ("tape", "dry reading", "tip prep", "ferrule", "cure")
+
+
+LATE: tuple[tuple[str, Callable[..., object], tuple[str, ...]], ...] = (
+    ("glue", actions.glue, ("22 C",)),
+    ("grip", actions.slide_grip, ()),
+    ("mix", actions.mix_adhesive, ("4.0 g", "2.0 g", "22 C", "lot 7")),
+    ("read total_weight 430 g", actions.note_reading, ("total_weight", "430 g")),
+)
+WORK_ON_A_CLUB = ("regrip", "reshaft", "weight", "loft-lie")
 
 
 class Verb(msgspec.Struct, frozen=True, kw_only=True):
@@ -70,8 +81,12 @@ def _free(bench: Bench) -> str:
 def _come_back(at: Scene) -> Call | None:
     if at.job is None:
         return None
-    if at.chance.random() < 0.5:
+    how = at.chance.choice(("as a new ticket", "by the record", "by the record", "made again"))
+    if how == "as a new ticket":
         return taking(f"{at.name} comes back", back_again(at.job.document, _free(at.bench)))
+    if how == "by the record":
+        document = next_ticket(at.job, _free(at.bench), at.chance.choice(WORK_ON_A_CLUB))
+        return taking(f"the club of {at.name} comes back for a {document['ticket']['job']}", document)
     try:
         document = make_again(at.job, work_job(at.job, at.bench.clock()), _free(at.bench))
     except ClubwrightError:
@@ -162,6 +177,20 @@ def _accept(at: Scene) -> Call:
     return on_the_job(at, f"accept {quantity}", actions.accept, quantity, name="R. Ashdown", reason="plays it as it is")
 
 
+def _same_club(at: Scene) -> Call:
+    other = at.chance.choice(list(at.bench.jobs()))
+    return on_the_job(
+        at, f"say that the club of {other} is the same", actions.say_club, other, "the same serial number"
+    )
+
+
+def _late(at: Scene) -> Call:
+    """Write down later what was done, or say that it was, some time ago."""
+    label, act, values = at.chance.choice(LATE)
+    done_at = utc_text(at.bench.clock() - timedelta(minutes=at.chance.choice((5, 90, 900))))
+    return on_the_job(at, f"{label}, done at {done_at}", act, *values, done_at=done_at)
+
+
 def _card(at: Scene) -> Call:
     changes = at.chance.choice(CARDS)
     return on_the_job(at, f"fill in {', '.join(changes)}", actions.change_parts, changes)
@@ -188,6 +217,8 @@ VERBS: dict[str, Verb] = {
     "visit": Verb(call=_visit, likely=3, job=False, races=False, cut=True),
     "merge": Verb(call=_merge, likely=0, job=False, races=False, cut=True),  # drawn by number
     "come back": Verb(call=_come_back, likely=3),
+    "same club": Verb(call=_same_club),
+    "late": Verb(call=_late, likely=2),
     "read": Verb(call=_read, likely=6),
     "undo": Verb(call=_undo, likely=7, cut=True),
     "undo last": Verb(call=one_of("undo the last", actions.undo, ()), likely=3, cut=True),

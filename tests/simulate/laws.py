@@ -15,6 +15,7 @@ from shop import Bench, Kept
 from clubwright.journal.facts import Fact
 from clubwright.journal.fold import Shop, fold_each
 from clubwright.journal.order import in_order
+from clubwright.services.club_jobs import shop_with_clubs
 from clubwright.services.renumbering import next_number
 from clubwright.services.search import Search, found
 from clubwright.services.waiting import Standings, waiting
@@ -97,7 +98,8 @@ def folded_anew(facts: Iterable[Fact], chance: random.Random) -> Shop:
     """Return the shop that follows from facts that came in any order."""
     mixed = list(facts)
     chance.shuffle(mixed)
-    return fold_each(in_order(mixed))
+    ordered = in_order(mixed)
+    return shop_with_clubs(fold_each(ordered), ordered)
 
 
 def same_shop_everywhere(benches: Sequence[Bench]) -> int:

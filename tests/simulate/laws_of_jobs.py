@@ -17,6 +17,7 @@ from clubwright.planning.cut import CUT_JOBS
 from clubwright.planning.gates import Gate, gates_of
 from clubwright.planning.weights import choices
 from clubwright.services.closing import open_points
+from clubwright.services.club_jobs import shop_with_clubs
 from clubwright.services.desk import moment_of
 from clubwright.services.job_gates import gates_with_record
 from clubwright.services.job_work import _with_trim, progress_of, work_job
@@ -82,8 +83,8 @@ def gates_were_open(decided: Decided) -> None:
     fact = decided.fact
     if not isinstance(fact.what, ShaftCut | Glued | GateSigned | Finished):
         return
-    law, now = f"the gate was open: {type(fact.what).__name__}", moment_of(fact.at)
-    job = _job_of(fact, decided.before)
+    law, now = f"the gate was open: {type(fact.what).__name__}", moment_of(fact.done_at)
+    job = _job_of(fact, decided.held)
     require(law, job is not None, "the job did not fold")
     assert job is not None
     worked = worked_anew(job)
@@ -115,8 +116,9 @@ def its_job_stays_whole(decided: Decided) -> None:
 
 
 def _job_of(fact: Fact, facts: Sequence[Fact]) -> Job | None:
-    """Return the job that a fact names, as it follows from some facts."""
-    return next((job for job in fold_each(facts).jobs.values() if job.place == fact.what.subject), None)
+    """Return the job that a fact names, as it follows from some facts, with what it knows of others on its club."""
+    shop = shop_with_clubs(fold_each(facts), list(facts))
+    return next((job for job in shop.jobs.values() if job.place == fact.what.subject), None)
 
 
 def a_job_is_not_stale(bench: Bench, shop: Shop, chance: random.Random) -> None:
@@ -147,9 +149,13 @@ def gates_anew(job: Job, worked: Worked, now: datetime) -> tuple[Gate, ...]:
     return gates_with_record(by_ticket, job, worked.situation.ticket, worked.cut, now)
 
 
+OUTSIDE = ("trail", "id", "later_jobs")
+"""What is no state of a job: its history; its name, which other jobs may change; where to look for others on its club."""
+
+
 def _bare(jobs: dict[str, Job]) -> dict[Place, dict[str, Any]]:
-    """Return jobs by their place, without their trails, and without their names: those of other jobs may change them."""
-    fields = [field for field in Job.__struct_fields__ if field not in ("trail", "id")]
+    """Return the states of jobs by their place."""
+    fields = [field for field in Job.__struct_fields__ if field not in OUTSIDE]
     return {job.place: {field: getattr(job, field) for field in fields} for job in jobs.values()}
 
 

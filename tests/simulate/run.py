@@ -40,6 +40,8 @@ WANTED_OF_MANY = (
         "Renumbered",
         "honest merge",
         "several facts at once",
+        "ClubCameBack",
+        "ClubSaid",
     ),
 )
 """What a run of `MANY` seeds must have tried too."""

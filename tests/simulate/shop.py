@@ -48,9 +48,10 @@ class Group(msgspec.Struct, frozen=True):
 
 
 class Decided(msgspec.Struct, frozen=True):
-    """A fact that was just written, and what the record held under its number before and with what was written then."""
+    """A fact that was just written, what the record held before, and of its number before and with what was written then."""
 
     fact: Fact
+    held: list[Fact]
     before: tuple[Fact, ...]
     after: tuple[Fact, ...]
 
@@ -127,7 +128,7 @@ class Bench:
             if fact.site == self.site:
                 self.saw[fact.place] = heads
                 if fact.what.job:
-                    self.decided.append(Decided(fact, *(_of_number(facts, fact) for facts in (before, after))))
+                    self.decided.append(Decided(fact, before, *(_of_number(facts, fact) for facts in (before, after))))
         self.disk.say(new[0].key)
         self.groups.append(Group(len(self.disk.log), tuple(new)))
 
