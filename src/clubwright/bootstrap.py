@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import uuid
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -40,8 +40,11 @@ def open_desk(shop: str, *, by: str, site: str = "bench", shop_file: Path | None
     engine = open_engine(record_url(shop))
     try:
         migrate(engine)
+        ledger = Ledger(engine)
+        with suppress(RecordError), ledger.index():
+            pass  # an older record gets its index here, and not when the first list is waited for
         yield Desk(
-            ledger=Ledger(engine),
+            ledger=ledger,
             site=site,
             by=by,
             now=_now,

@@ -7,6 +7,7 @@ from typing import Any
 
 from benchwork import Clock, desk_on
 from clubwright.services import bench
+from clubwright.services.job_lines import line_of
 from clubwright.services.waiting import Standings
 from forging import record_at
 
@@ -29,15 +30,21 @@ def again(number: str) -> dict[str, Any]:
 
 def test_a_job_waits_for_all_other_open_jobs_on_its_club_and_no_longer_for_one_that_is_gone(tmp_path: Path) -> None:
     with record_at(tmp_path / "shop") as ledger:
+
+        def waits() -> str:
+            standing, listed = standings.of(desk.job("T-2"), desk.now()), line_of(desk.job("T-2"))
+            assert lines.of(listed, desk.now(), desk.job) == standing, "by its line in the index alike"
+            return standing.waits
+
         desk = desk_on(ledger, Clock(), site="shop")
         bench.take_ticket(desk, FIRST, "first")
         bench.finish(desk, "T-1")
         bench.take_ticket(desk, again("T-2"), "second")
         bench.take_ticket(desk, again("T-3"), "third")
-        standings = Standings()
-        assert "another open job too (T-3)" in standings.of(desk.job("T-2"), desk.now()).waits
+        standings, lines = Standings(), Standings()
+        assert "another open job too (T-3)" in waits()
         # the fourth is kept beside the third, so nothing is written on the second
         taken = bench.take_ticket(desk, again("T-4"), "fourth")
-        assert "another open job too (T-3 and T-4)" in standings.of(desk.job("T-2"), desk.now()).waits
+        assert "another open job too (T-3 and T-4)" in waits()
         bench.undo(desk, "T-4", taken.sequence, "another club")
-        assert "another open job too (T-3)" in standings.of(desk.job("T-2"), desk.now()).waits
+        assert "another open job too (T-3)" in waits()

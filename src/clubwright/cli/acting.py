@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from clubwright.journal.facts import Fact
     from clubwright.journal.fold import Job
     from clubwright.services.desk import Desk
+    from clubwright.services.job_lines import JobLine
 
 
 @contextmanager
@@ -107,8 +108,11 @@ def _ticket_gone(desk: Desk, job: str) -> bool:
     return subject is not None and subject.gone
 
 
-def job_row(job: Job) -> tuple[str, ...]:
+def job_row(job: Job | JobLine) -> tuple[str, ...]:
     """Number, label, player and state of a job."""
+    from clubwright.services.job_lines import JobLine
+
     said = job.document["ticket"]
-    state = "finished" if job.finished else f"{len(job.steps_done)} steps done"
+    steps = job.steps if isinstance(job, JobLine) else len(job.steps_done)
+    state = "finished" if job.finished else f"{steps} steps done"
     return job.id, said.get("label", ""), said.get("player", ""), state

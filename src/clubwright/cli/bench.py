@@ -52,10 +52,10 @@ def jobs(*, shop: Shop = SHOP, by: By = None, json: Json = False) -> None:
     from clubwright.cli.output import print_json, print_lines, table
 
     with desk_at(shop, by) as desk:
-        found = desk.shop()
-    rows = [job_row(job) for job in found.jobs.values()]
-    rows += [(job.id, job.label, job.player, "broken") for job in found.broken.values()]
-    wrong = [*(item for job in found.broken.values() for item in job.findings), *found.findings]
+        lines, broken, unknown = desk.ask(lambda index: (index.every(), index.broken(), index.findings()))
+    rows = [job_row(line) for line in lines]
+    rows += [(job.id, job.label, job.player, "broken") for job in broken]
+    wrong = [*(item for job in broken for item in job.findings), *unknown]
     if json:
         print_json([dict(zip(("id", "label", "player", "state"), row, strict=True)) for row in rows])
     else:

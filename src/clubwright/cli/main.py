@@ -161,6 +161,14 @@ _COMMANDS: tuple[tuple[cyclopts.Group, str, dict[str, str]], ...] = (
             "demo": "Make an invented workshop and work one ticket to its end.",
         },
     ),
+    (
+        RECORD,
+        "clubwright.cli.index",
+        {
+            "touched": "List the jobs that a gauge has read, or on which a lot, a part or a person is named.",
+            "rebuild": "Work out anew what lists and searches are asked from.",
+        },
+    ),
 )
 
 for _place, (_group, _module, _commands) in enumerate(_COMMANDS):

@@ -118,5 +118,4 @@ def _worked(job: str, shop: str, by: str | None, shop_file: Path | None) -> tupl
         return worked, None, datetime.now(UTC).date().isoformat(), ""
     with desk_at(shop, by) as desk:
         state = desk.job(job)
-        last = desk.ledger.readable().facts[-1]
-        return work_job(state, desk.now()), state, desk.now().date().isoformat(), last.hash
+        return work_job(state, desk.now()), state, desk.now().date().isoformat(), desk.ledger.last_hash()

@@ -93,7 +93,7 @@ def verify(*, shop: Shop = SHOP, by: By = None, json: Json = False) -> int:
 
     with desk_at(shop, by) as desk:
         findings = desk.ledger.verify()
-        count = len(desk.ledger.readable().facts)
+        count = desk.ledger.count()
     if json:
         print_json({"facts": count, "findings": findings_part(findings)})
     else:

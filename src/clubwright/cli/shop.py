@@ -51,14 +51,14 @@ def new(
     from clubwright.errors import Finding, InputError
     from clubwright.services.answer import findings_part
     from clubwright.services.new_ticket import new_ticket
-    from clubwright.services.renumbering import next_number
+    from clubwright.services.renumbering import free_at
 
     if shop and "://" not in shop and not Path(shop).is_dir():
         mend = "Name the folder of the workshop, or leave --shop out."
         raise InputError([Finding(where="--shop", what=f'there is no folder "{shop}"', mend=mend)])
     if number is None and shop and has_record(shop):
         with desk_at(shop, None) as desk:
-            number = next_number(desk.shop(), desk.site)
+            number = free_at(desk)
     made = new_ticket(words, number or "", shop_settings(shop, shop_file))
     if json:
         print_json({"document": made.document, "findings": findings_part(made.findings), "text": made.text})

@@ -51,10 +51,13 @@ def fold_each(facts: Iterable[Fact], damaged: Mapping[str, Sequence[Finding]] | 
         facts: In order; all of them, or all of some jobs.
         damaged: What is damaged of some jobs; their other facts are not taken for the whole.
     """
-    damaged = damaged or {}
+    return fold_subjects(subjects_of(facts), damaged or {})
+
+
+def fold_subjects(subjects: Mapping[Place, Subject], damaged: Mapping[str, Sequence[Finding]]) -> Shop:
+    """Return the state of jobs whose facts were parted already, as `fold_each` does."""
     jobs: dict[str, Job] = {}
     broken: dict[str, BrokenJob] = {}
-    subjects = subjects_of(facts)
     names = names_of(subjects)
     for place, subject in subjects.items():
         name = names[place]

@@ -24,12 +24,17 @@ def in_order(facts: Iterable[Fact], written: Mapping[Place, Moment] | None = Non
         written: Moments of the whole record, when these are only some of its facts.
     """
     listed = list(facts)
-    if written is None:
-        timeline = Timeline()
-        saw = {fact.place: heads for fact in listed if (heads := seen_by(fact)) is not None}
-        timeline.add({(fact.site, fact.sequence, fact.at) for fact in listed}, saw)
-        written = timeline.moments
+    written = written_in(listed) if written is None else written
     return sorted(listed, key=lambda fact: (written[fact.place], *fact.place))
+
+
+def written_in(facts: Iterable[Fact]) -> Mapping[Place, Moment]:
+    """Return the moment of each fact of a whole record."""
+    listed = list(facts)
+    timeline = Timeline()
+    saw = {fact.place: heads for fact in listed if (heads := seen_by(fact)) is not None}
+    timeline.add({(fact.site, fact.sequence, fact.at) for fact in listed}, saw)
+    return timeline.moments
 
 
 def by_job(facts: Iterable[Fact]) -> dict[str, list[Fact]]:

@@ -100,6 +100,36 @@ class Timeline:
         if not simple:
             self._work_out()
 
+    def trial(self, rows: Iterable[tuple[str, int, str]]) -> dict[Place, Moment] | None:
+        """Return the moments that more facts would get, without taking them in; None where others would change by them.
+
+        Args:
+            rows: As `add` takes them; none of them merges.
+        """
+        found: dict[Place, Moment] = {}
+        last: dict[str, tuple[str, int]] = {}
+        for site, number, at in sorted(rows):
+            time, there = at.removesuffix("Z"), self._numbers.get(site)
+            if site not in last and there:
+                if not self._last_believed.get(site, False):
+                    return None
+                last[site] = (self._times[site][-1], self.moments[(site, there[-1])][1])
+            before, level = last.get(site, ("", 0))
+            if time < max(before, NO_CLOCK_BEFORE) or number <= self._seen_to.get(site, 0):
+                return None
+            found[(site, number)] = last[site] = (time, level)
+        return found
+
+    def copied(self) -> Timeline:
+        """Return another one that takes in facts by itself."""
+        other = Timeline()
+        other.moments = dict(self.moments)
+        other._numbers = {site: list(numbers) for site, numbers in self._numbers.items()}
+        other._times = {site: list(times) for site, times in self._times.items()}
+        other._saw, other._seen_to = dict(self._saw), dict(self._seen_to)
+        other._last_believed = dict(self._last_believed)
+        return other
+
     def _work_out(self) -> None:
         """Find every moment anew: another time of one bench may be believed now, or a merge saw what is there."""
         chains = {site: _Chain(self._numbers[site], self._times[site]) for site in sorted(self._numbers)}

@@ -9,7 +9,7 @@ from clubwright.journal.job import Job
 from clubwright.journal.same_club import founded
 from clubwright.services.answer import findings_part
 from clubwright.services.job_gates import club_findings
-from clubwright.services.waiting import said
+from clubwright.services.job_lines import said
 from clubwright.ticket.fields import WHICH_PART
 
 PARTS = ("head", "shaft", "grip", "ferrule")

@@ -19,10 +19,10 @@ from clubwright.planning.situation import Situation
 from clubwright.services.club_jobs import came_in, club_jobs
 from clubwright.services.club_part import word_of_part
 from clubwright.services.desk import Desk
+from clubwright.services.job_lines import said
 from clubwright.services.job_work import work_job
 from clubwright.services.keeping import keep, require_open
 from clubwright.services.looking_up import look_up
-from clubwright.services.waiting import said
 from clubwright.ticket.fields import JOBS
 from clubwright.ticket.part_paths import REPLACED
 from clubwright.ticket.shop_laying import own_of

@@ -4,19 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from datetime import UTC, datetime
+from typing import TypeVar
 
 import msgspec
 
-from clubwright.errors import Finding, InputError, NotAllowed
+from clubwright.errors import Finding, InputError, NotAllowed, NotInRecord, RecordError
 from clubwright.journal.chain import payload, plain
 from clubwright.journal.facts import Fact, Undone, What
-from clubwright.journal.fold import Job, Shop, fold_each, require_listable
+from clubwright.journal.fold import Job, Shop, require_listable
 from clubwright.journal.mixes import joined_over
 from clubwright.services.club_jobs import shop_with_clubs, with_club
+from clubwright.services.folded_index import FoldedIndex
+from clubwright.services.job_index import JobIndex
 from clubwright.services.ledger import LedgerPort
 from clubwright.services.looking_up import look_up
 from clubwright.services.payloads import fact_findings
 from clubwright.services.roles import Role, covers, role_for
+from clubwright.services.search import Search
 from clubwright.ticket.shop_settings import NO_SETTINGS, ShopSettings
 
 
@@ -25,6 +29,9 @@ def no_settings() -> ShopSettings:
     return NO_SETTINGS
 
 
+T = TypeVar("T")
+NAMED = 5
+"""So many of the latest jobs are named to whoever asks for one that is not there."""
 Local = Callable[[datetime], datetime]
 """Puts a moment into the bench's own time of day; passed in, so that a test and a replay have their own."""
 
@@ -69,13 +76,22 @@ class Desk(msgspec.Struct, frozen=True, kw_only=True):
     def shop(self) -> Shop:
         """Fold the whole record, job by job: one that is broken is told beside the others, and stops none of them."""
         found = self.ledger.readable()
-        damaged: dict[str, list[Finding]] = {}
-        for item in found.damage:
-            for job in item.jobs:
-                damaged.setdefault(job, []).append(item.finding)
-        unknown = tuple(item.finding for item in found.damage if not item.jobs)
-        shop = shop_with_clubs(fold_each(found.facts, damaged), found.facts)
-        return msgspec.structs.replace(shop, jobs=joined_over(shop.jobs), findings=unknown)
+        shop = shop_with_clubs(FoldedIndex(found).shop, found.facts)
+        return msgspec.structs.replace(shop, jobs=joined_over(shop.jobs))
+
+    def ask(self, question: Callable[[JobIndex], T]) -> T:
+        """Ask the record's index of jobs; what follows from every fact is asked where the index cannot be trusted.
+
+        Args:
+            question: Asked in one transaction, or twice where the index turns out to be damaged: it writes nothing.
+        """
+        try:
+            with self.ledger.index() as index:
+                if index is not None:
+                    return question(index)
+        except (RecordError, msgspec.MsgspecError, ValueError):
+            pass  # what is wrong with the record itself is told by the facts
+        return question(FoldedIndex(self.ledger.readable()))
 
     def job(self, job: str) -> Job:
         """Return one job as it stands; only its own facts are folded, so that no other job can stand in its way.
@@ -88,7 +104,10 @@ class Desk(msgspec.Struct, frozen=True, kw_only=True):
         """
         found = look_up(self.ledger, job).job()
         if found is None:
-            return self.shop().job(job)
+            latest = self.ask(_latest)
+            if latest is None:
+                return self.shop().job(job)  # what is damaged may be this very job
+            raise NotInRecord(f'the record has no ticket "{job}"; the latest: {", ".join(latest) or "none yet"}')
         require_listable(found)
         return with_club(self.ledger, found)
 
@@ -139,3 +158,8 @@ def utc_text(moment: datetime) -> str:
 def moment_of(text: str) -> datetime:
     """Read such a text back."""
     return datetime.fromisoformat(text)
+
+
+def _latest(index: JobIndex) -> list[str] | None:
+    """Name the latest jobs; None where the index is no other than what follows from every fact."""
+    return None if isinstance(index, FoldedIndex) else [line.id for line in index.lines(Search(), NAMED)[0]][::-1]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
+from contextlib import AbstractContextManager, nullcontext
 from pathlib import Path
 from typing import Protocol
 
@@ -10,6 +11,7 @@ import msgspec
 
 from clubwright.errors import Finding, RecordError
 from clubwright.journal.facts import PART, Fact, Place, What
+from clubwright.services.job_index import JobIndex
 
 
 def is_of_action(key: str, action: str) -> bool:
@@ -151,6 +153,26 @@ class LedgerPort(Protocol):
 
     def count(self) -> int:
         """Return how many facts the record holds: a number that moves when anything happened."""
+        ...
+
+    def heads(self) -> dict[str, tuple[int, str]]:
+        """Return the number and the hash of each bench's last fact."""
+        ...
+
+    def last_hash(self) -> str:
+        """Return the hash of the fact that came last; that of an empty record where there is none."""
+        ...
+
+    def index(self) -> AbstractContextManager[JobIndex | None]:
+        """Open the record's own index of jobs as it stands at one moment; None where the facts themselves must be asked."""
+        return nullcontext(None)
+
+    def rebuild(self) -> int:
+        """Throw the record's index of jobs away, work it out anew from the facts, and return how many jobs it holds.
+
+        Raises:
+            DamagedError: when a fact is damaged; there is no index then.
+        """
         ...
 
     def receive(self, facts: Iterable[Fact], merger: Merger | None = None) -> int:

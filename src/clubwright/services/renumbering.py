@@ -10,6 +10,7 @@ from clubwright.journal.fold import Job, Shop
 from clubwright.journal.names import AT
 from clubwright.journal.texts import name_findings
 from clubwright.services.desk import Desk
+from clubwright.services.job_index import JobIndex, highest_of
 from clubwright.services.keeping import keep, require_open
 from clubwright.services.looking_up import given_away
 
@@ -20,21 +21,24 @@ _NOT_IN_A_MARK = re.compile(r"[^0-9A-Za-z]+")
 _OF_A_PATH = "/"
 
 
-def next_number(shop: Shop, site: str = USUAL_SITE) -> str:
+def next_number(jobs: Shop | JobIndex, site: str = USUAL_SITE) -> str:
     """Return the next free ticket number of a bench: ``T-0001`` and on, with the bench's name where it was given one.
 
     Two benches that write apart so never give one number away.
+
+    Args:
+        jobs: Those of the record.
+        site: The bench.
     """
     mark = "" if site == USUAL_SITE else _NOT_IN_A_MARK.sub("-", site).strip("-")
     start = f"{FIRST}{mark}-" if mark else FIRST
-    pattern = re.compile(re.escape(start) + r"([0-9]{1,9})", re.ASCII)
-    numbers = [int(match[1]) for match in map(pattern.fullmatch, shop.numbers) if match]
-    return f"{start}{max(numbers, default=0) + 1:04d}"
+    highest = highest_of(jobs.numbers, start) if isinstance(jobs, Shop) else jobs.highest(start)
+    return f"{start}{highest + 1:04d}"
 
 
-def free_number(shop: Shop, wanted: str, site: str = USUAL_SITE) -> str:
-    """Return the number wanted if nobody has or had it, else the next free one."""
-    return next_number(shop, site) if not wanted or wanted in shop.numbers else wanted
+def free_at(desk: Desk) -> str:
+    """Return the next free ticket number of a bench."""
+    return desk.ask(lambda index: next_number(index, desk.site))
 
 
 def number_findings(number: str) -> list[Finding]:
@@ -71,7 +75,7 @@ def renumber(desk: Desk, job: str, number: str, key: str | None = None) -> Fact:
             mend = "Choose another number, or leave it."
             raise InputError([Finding(where="ticket number", what=f"it is {number} already", mend=mend)])
         if number not in standing.numbers and given_away(desk.ledger, number):
-            mend = f"The next free number is {next_number(desk.shop(), desk.site)}."
+            mend = f"The next free number is {free_at(desk)}."
             raise InputError([Finding(where="ticket number", what=f"{number} is already in the record", mend=mend)])
         return Renumbered(job=job, number=number)
 

@@ -145,6 +145,18 @@ class _Replacing(LedgerPort):
         """Return how many facts the record holds."""
         return self._ledger.count()
 
+    def heads(self) -> dict[str, tuple[int, str]]:
+        """Return the number and the hash of each bench's last fact."""
+        return self._ledger.heads()
+
+    def last_hash(self) -> str:
+        """Return the hash of the fact that came last."""
+        return self._ledger.last_hash()
+
+    def rebuild(self) -> int:
+        """Work the index of jobs out anew."""
+        return self._ledger.rebuild()
+
     def receive(self, facts: Iterable[Fact], merger: Merger | None = None) -> int:
         """Take in facts of other sites."""
         return self._ledger.receive(facts, merger)

@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-from datetime import date
-from typing import Literal
+from collections.abc import Iterable
+from datetime import UTC, date, datetime
+from typing import Literal, TypeVar
 
 import msgspec
 
 from clubwright.journal.fold import Job, Shop
-from clubwright.journal.job import BrokenJob
-from clubwright.services.desk import moment_of
-from clubwright.services.waiting import said
+from clubwright.services.job_lines import JobLine, said, searched_text
 
 State = Literal["closed", "open", "all"]
 STATES: tuple[State, ...] = ("closed", "open", "all")
-_SEARCHED = ("player", "label", "kind", "priority", "promised", "asked", "again_of", "note")
 
 
 class Search(msgspec.Struct, frozen=True, kw_only=True):
@@ -37,18 +35,18 @@ class Search(msgspec.Struct, frozen=True, kw_only=True):
 
 def found(shop: Shop, search: Search) -> list[Job]:
     """Return the jobs that fit, the latest first."""
-    jobs = [job for job in shop.jobs.values() if fits(job, search)]
+    return latest(job for job in shop.jobs.values() if fits(job, search))
+
+
+Listed = TypeVar("Listed", Job, JobLine)
+
+
+def latest(jobs: Iterable[Listed]) -> list[Listed]:
+    """Sort jobs, the latest first."""
     return sorted(jobs, key=lambda job: (day_of(job), job.trail[-1].at, job.id), reverse=True)
 
 
-def broken_of(shop: Shop, words: str) -> list[BrokenJob]:
-    """Return the broken jobs in whose number, label and player the words are found; nobody knows whether they are open."""
-    sought = words.casefold().split()
-    texts = {job.id: " ".join((job.id, *job.numbers, job.label, job.player)).casefold() for job in shop.broken.values()}
-    return [job for job in shop.broken.values() if all(word in texts[job.id] for word in sought)]
-
-
-def fits(job: Job, search: Search) -> bool:
+def fits(job: Job | JobLine, search: Search) -> bool:
     """True when a job fits the whole of a search."""
     if search.state != "all" and (job.finished is None) != (search.state == "open"):
         return False
@@ -57,10 +55,11 @@ def fits(job: Job, search: Search) -> bool:
     day = day_of(job)
     if (search.since is not None and day < search.since) or (search.until is not None and day > search.until):
         return False
-    text = " ".join([job.id, *job.numbers, *(said(job, key) for key in _SEARCHED)]).casefold()
+    text = searched_text(job)
     return all(word in text for word in search.words.casefold().split())
 
 
-def day_of(job: Job) -> date:
+def day_of(job: Job | JobLine) -> date:
     """Return the day (UTC) that a job was closed, or came in while it is open."""
-    return moment_of(job.trail[0].at if job.finished is None else job.finished.at).date()
+    at = job.trail[0].at if job.finished is None else job.finished.at
+    return datetime.fromisoformat(at).astimezone(UTC).date()

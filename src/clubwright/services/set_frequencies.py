@@ -19,7 +19,8 @@ from clubwright.journal.fold import Job
 from clubwright.planning.set_slope import SetClub, SetSlope, set_slope
 from clubwright.planning.situation import Situation
 from clubwright.services.desk import Desk
-from clubwright.services.other_jobs import club_of, other_jobs, word_of
+from clubwright.services.job_lines import word_of
+from clubwright.services.other_jobs import club_of, other_jobs
 from clubwright.ticket.document_key import DocumentKey
 
 MOST = 14
@@ -73,7 +74,7 @@ class SetFrequencies(msgspec.Struct, frozen=True, kw_only=True):
 def same_player(desk: Desk, job: Job) -> list[Job]:
     """Return the player's other jobs in the record; a ticket without a player has no set."""
     player = word_of(job.document, "ticket", "player")
-    return other_jobs(desk, job, lambda said: word_of(said, "ticket", "player") == player) if player else []
+    return other_jobs(desk, job, "player", player)
 
 
 def set_frequencies(situation: Situation, job: Job, others: Iterable[Job]) -> SetFrequencies:

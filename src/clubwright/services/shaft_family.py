@@ -19,9 +19,10 @@ from clubwright.errors import ClubwrightError, Finding, InputError
 from clubwright.journal.facts import Fact, PartChanged, What
 from clubwright.journal.fold import Job
 from clubwright.services.desk import Desk
+from clubwright.services.job_lines import word_of
 from clubwright.services.job_ticket import ticket_of
 from clubwright.services.keeping import keep, require_open
-from clubwright.services.other_jobs import other_jobs, word_of
+from clubwright.services.other_jobs import other_jobs
 from clubwright.services.shaft_curves import factor_of
 from clubwright.services.shaft_taught import LEAST_SD, TaughtShaft, taught_by
 from clubwright.ticket.document_key import DocumentKey
@@ -104,7 +105,7 @@ def family_of(desk: Desk, job: Job) -> ShaftFamily | None:
     if lacking(job):
         return None
     name = word_of(job.document, "shaft", "name")
-    others = other_jobs(desk, job, lambda said: word_of(said, "shaft", "name") == name)
+    others = other_jobs(desk, job, "shaft", name)
     try:
         ticket = ticket_of(job)
     except ClubwrightError:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from datetime import datetime, timedelta
 
 import msgspec
@@ -11,6 +11,7 @@ import msgspec
 from clubwright.errors import ClubwrightError
 from clubwright.journal.fold import Job
 from clubwright.services.desk import moment_of
+from clubwright.services.job_lines import JobLine, runs, said
 from clubwright.services.job_work import work_job
 from clubwright.ticket.fields import PRIORITIES
 from clubwright.ticket.promised import promised_moment
@@ -42,25 +43,19 @@ class Standing(msgspec.Struct, frozen=True, kw_only=True):
 class Waiting(msgspec.Struct, frozen=True, kw_only=True):
     """One open job in the order of the list."""
 
-    job: Job
+    job: Job | JobLine
     priority: str
     promised: str
     due: datetime | None
     late: bool
 
 
-def said(job: Job, key: str) -> str:
-    """Return a word of the ticket's own table, empty when it does not give it."""
-    value = job.document.get("ticket", {}).get(key, "")
-    return value if isinstance(value, str) else ""
-
-
-def taken_at(job: Job) -> datetime:
+def taken_at(job: Job | JobLine) -> datetime:
     """Return when the ticket came in."""
     return moment_of(job.trail[0].at)
 
 
-def waiting(jobs: Iterable[Job], now: datetime) -> list[Waiting]:
+def waiting(jobs: Iterable[Job | JobLine], now: datetime) -> list[Waiting]:
     """Return the open jobs: the most urgent first, then the earliest promise, then those that came first.
 
     A promise that cannot be read comes after those that can. It is counted from when it was made, in the bench's own time.
@@ -73,7 +68,7 @@ def waiting(jobs: Iterable[Job], now: datetime) -> list[Waiting]:
     )
 
 
-def _waiting(job: Job, now: datetime) -> Waiting:
+def _waiting(job: Job | JobLine, now: datetime) -> Waiting:
     promised, priority = said(job, "promised"), said(job, "priority")
     due = promised_moment(promised, _promise_made(job).astimezone(now.tzinfo)) if promised else None
     return Waiting(
@@ -85,7 +80,7 @@ def _waiting(job: Job, now: datetime) -> Waiting:
     )
 
 
-def _promise_made(job: Job) -> datetime:
+def _promise_made(job: Job | JobLine) -> datetime:
     """Return when the promise that stands was made: with the ticket, or with the change that set it last."""
     return taken_at(job) if job.promised_at is None else moment_of(job.promised_at)
 
@@ -96,32 +91,41 @@ class Standings:
     def __init__(self) -> None:
         self._found: dict[str, tuple[tuple[object, ...], datetime, Standing]] = {}
 
-    def of(self, job: Job, now: datetime) -> Standing:
-        """Return where a job stands; one that cannot be worked says why instead."""
+    def of(self, job: Job | JobLine, now: datetime, whole: Callable[[str], Job] | None = None) -> Standing:
+        """Return where a job stands; one that cannot be worked says why instead.
+
+        Args:
+            job: The job, or its line.
+            now: The moment.
+            whole: Reads the job of a line by its name, where it has to be worked.
+        """
         last = job.trail[-1]
-        # other jobs on its club change where it stands, and write nothing on it
-        mark = (last.site, last.sequence, last.at, len(job.trail), job.also_open)
+        if isinstance(job, JobLine) and job.linked and whole is not None:
+            # other jobs on its club change where it stands, and write nothing on it
+            try:
+                job = whole(job.id)
+            except ClubwrightError as refused:
+                return _cannot(refused)
+        if isinstance(job, JobLine):
+            mark: tuple[object, ...] = (last.site, last.sequence, last.at, job.facts)
+        else:
+            mark = (last.site, last.sequence, last.at, len(job.trail), job.also_open)
         there = self._found.get(job.id)
-        if there is not None and there[0] == mark and (not _runs(job) or timedelta(0) <= now - there[1] < _FRESH):
+        if there is not None and there[0] == mark and (not runs(job) or timedelta(0) <= now - there[1] < _FRESH):
             return there[2]
-        standing = _standing(job, now)
+        standing = _standing(job, now, whole)
         self._found[job.id] = (mark, now, standing)
         return standing
 
 
-def _runs(job: Job) -> bool:
-    """True while time by itself may change where a job stands: a cup that is mixed, a joint that cures."""
-    return job.glued_at is not None or bool(job.mixes)
-
-
-def _standing(job: Job, now: datetime) -> Standing:
+def _standing(listed: Job | JobLine, now: datetime, whole: Callable[[str], Job] | None) -> Standing:
     try:
+        job = _whole(listed, whole)
         worked = work_job(job, now)
     except ClubwrightError as refused:
-        first = str(refused).splitlines()[0]
-        return Standing(step="cannot be worked", number=0, of=0, gates=(), waits=first)
+        return _cannot(refused)
     except Exception as fault:  # of one job: the list of all the others goes on
-        log.exception("job %s cannot be worked", job.id)
+        log.exception("job %s cannot be worked", listed.id)
         why = f"a fault of this program ({type(fault).__name__}): see this job on its own page"
         return Standing(step="cannot be worked", number=0, of=0, gates=(), waits=why)
     upcoming = next((step for step in worked.steps if not step.done), None)
@@ -137,3 +141,16 @@ def _standing(job: Job, now: datetime) -> Standing:
         gates=gates,
         waits=waits,
     )
+
+
+def _cannot(refused: ClubwrightError) -> Standing:
+    """Say where a job stands that cannot be worked."""
+    return Standing(step="cannot be worked", number=0, of=0, gates=(), waits=str(refused).splitlines()[0])
+
+
+def _whole(job: Job | JobLine, whole: Callable[[str], Job] | None) -> Job:
+    if isinstance(job, Job):
+        return job
+    if whole is None:
+        raise TypeError("the line of a job is not worked: say how its job is read")
+    return whole(job.id)

@@ -38,7 +38,7 @@ def back_up(ledger: LedgerPort, engine: Engine, path: Path, make: Make) -> int:
     """
     if path.exists():
         raise RecordError(f"{path} is there already: give the backup a name of its own, with the date")
-    before = heads(ledger.facts())
+    before = ledger.heads()
     part = path.with_name(path.name + ".part")
     try:
         _remove(part)

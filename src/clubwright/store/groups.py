@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from sqlalchemy import Connection, bindparam, func, select
+from sqlalchemy import Connection, bindparam, select, text
 
 from clubwright.errors import RecordError
 from clubwright.journal.chain import GENESIS, payload, plain, seal, verify_chain
-from clubwright.journal.facts import PART, Fact, RecordsMerged, What
+from clubwright.journal.facts import PART, Fact, Place, RecordsMerged, What
 from clubwright.services.ledger import Merger
 from clubwright.store.rows import fact_of
 from clubwright.store.tables import fact_table
@@ -22,23 +22,56 @@ _HEAD = (
 )
 
 
+# from one bench to the next by the table's own order: a query for distinct benches would read every fact
+_SITES = text("""
+WITH RECURSIVE step(site) AS (
+  SELECT min(site) FROM fact
+  UNION ALL
+  SELECT (SELECT min(site) FROM fact WHERE site > step.site) FROM step WHERE step.site IS NOT NULL
+)
+SELECT site FROM step WHERE site IS NOT NULL
+""")
+_HEADS = text("""
+WITH RECURSIVE step(site) AS (
+  SELECT min(site) FROM fact
+  UNION ALL
+  SELECT (SELECT min(site) FROM fact WHERE site > step.site) FROM step WHERE step.site IS NOT NULL
+)
+SELECT fact.site, fact.sequence, fact.hash FROM step JOIN fact ON fact.site = step.site
+WHERE step.site IS NOT NULL AND fact.sequence = (SELECT max(sequence) FROM fact AS last WHERE last.site = step.site)
+""")
+
+
 def head(connection: Connection, site: str) -> tuple[int, str]:
     """Return the number and hash of a site's last fact."""
     row = connection.execute(_HEAD, {"site": site}).first()
     return (0, GENESIS) if row is None else (row.sequence, row.hash)
 
 
+def heads(connection: Connection) -> dict[str, tuple[int, str]]:
+    """Return the number and the hash of each bench's last fact, without reading what lies before it."""
+    return {row.site: (row.sequence, row.hash) for row in connection.execute(_HEADS)}
+
+
+def hash_at(connection: Connection, place: Place | None) -> str:
+    """Return the hash of a fact; that before the first where there is none."""
+    table = fact_table.c
+    site, sequence = place or ("", 0)
+    found = connection.execute(select(table.hash).where(table.site == site, table.sequence == sequence)).scalar()
+    return GENESIS if found is None else str(found)
+
+
+def sites_of(connection: Connection) -> list[str]:
+    """Return every bench that wrote, likewise."""
+    return list(connection.execute(_SITES).scalars())
+
+
 def witness(connection: Connection, merger: Merger) -> Fact:
     """Seal the fact that says what a merge had seen: the last fact of every other bench that is in the record now."""
-    table = fact_table.c
-    last = select(table.site, func.max(table.sequence).label("sequence")).group_by(table.site).subquery()
-    query = select(table.site, table.sequence, table.hash).join(
-        last, (table.site == last.c.site) & (table.sequence == last.c.sequence)
-    )
-    heads = {row.site: (row.sequence, row.hash) for row in connection.execute(query) if row.site != merger.site}
+    seen = {site: last for site, last in heads(connection).items() if site != merger.site}
     sequence, previous_hash = head(connection, merger.site)
     return seal(
-        RecordsMerged(heads=heads),
+        RecordsMerged(heads=seen),
         site=merger.site,
         sequence=sequence + 1,
         at=merger.at,

@@ -22,7 +22,16 @@ FROM pragma_index_list('fact') AS list, pragma_index_info(list.name) AS info GRO
 _ON_POSTGRESQL = """
 SELECT tgname FROM pg_trigger WHERE tgrelid = to_regclass('fact') AND NOT tgisinternal AND tgenabled <> 'D'
 """
+_NAMES_ON_SQLITE = ("fact_no_update", "fact_no_delete", "fact_no_gap")
 _NAMES_ON_POSTGRESQL = ("fact_no_change", "fact_no_gap")
+
+
+def guarded(connection: Connection) -> bool:
+    """True when the triggers are there that let the table of facts only grow: a quick look."""
+    if connection.dialect.name == "postgresql":
+        return set(connection.execute(text(_ON_POSTGRESQL)).scalars()) >= set(_NAMES_ON_POSTGRESQL)
+    there = {str(row[0]) for row in connection.exec_driver_sql(_TRIGGERS)}
+    return there == set(_NAMES_ON_SQLITE)
 
 
 def guard_findings(connection: Connection) -> list[Finding]:

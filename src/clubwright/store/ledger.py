@@ -6,29 +6,31 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
-from sqlalchemy import Connection, Engine, bindparam, func, insert, select, text
+from sqlalchemy import Connection, Engine, bindparam, insert, select
 from sqlalchemy.exc import DBAPIError
 
 from clubwright.errors import Finding, RecordError
-from clubwright.journal.chain import seal
+from clubwright.journal.chain import GENESIS, seal
 from clubwright.journal.facts import PART, Fact, RecordsMerged, What
 from clubwright.journal.order import in_order
+from clubwright.services.job_index import JobIndex
 from clubwright.services.ledger import ConflictError, Damage, DamagedError, LedgerPort, Merger, Readable
 from clubwright.store.backup import back_up
 from clubwright.store.engine import READING
-from clubwright.store.groups import group, head, missing, same, witness
+from clubwright.store.groups import group, head, heads, missing, same, witness
+from clubwright.store.guards import guarded
+from clubwright.store.index import IndexKeeper, wait_for_others
+from clubwright.store.index_reading import StoredIndex
 from clubwright.store.moments import Moments, TornError
 from clubwright.store.refusal import refusal
 from clubwright.store.rows import fact_of, judged, row_of
 from clubwright.store.salvage import only, salvaged
 from clubwright.store.tables import fact_table
-from clubwright.store.verifying import verified
+from clubwright.store.verifying import index_findings, verified
 
 Jobs = str | Collection[str] | None
 FEW = 100
 """So many ticket numbers are looked up one by one; a table of more is read through."""
-_COUNT = select(func.count()).select_from(fact_table)
-# what is asked at every action is put together once
 _ALL = select(fact_table)
 _OF_JOB = _ALL.where(fact_table.c.job == bindparam("job"))
 
@@ -43,6 +45,8 @@ class Ledger(LedgerPort):
     def __init__(self, engine: Engine) -> None:
         self.engine = engine
         self._moments = Moments()
+        self._keeper = IndexKeeper(self._moments)
+        self._in_vain = False
 
     def append(
         self,
@@ -61,13 +65,14 @@ class Ledger(LedgerPort):
         if PART in key:
             raise RecordError(f'the key "{key}" holds a {PART}, which numbers facts of one action: take another')
         texts = [typed] * len(payloads) if isinstance(typed, str) else list(typed)
-        with self._writing(site) as connection:
+        with self._writing() as connection:
             there = group(connection, key)
             if there:
                 return same(there, site, payloads, by, texts, key)
             sequence, previous_hash = head(connection, site)
             if expected_sequence is not None and expected_sequence != sequence:
                 raise ConflictError(site, expected_sequence, sequence)
+            follows = self._keeper.may_follow(connection, {site: (sequence, previous_hash)})
             facts: list[Fact] = []
             for number, (what, text_typed) in enumerate(zip(payloads, texts, strict=True), start=1):
                 facts.append(
@@ -83,6 +88,8 @@ class Ledger(LedgerPort):
                     )
                 )
             connection.execute(insert(fact_table), [row_of(fact) for fact in facts])
+            if follows:
+                self._keeper.follow(connection, facts)
         return facts
 
     def facts(
@@ -118,27 +125,16 @@ class Ledger(LedgerPort):
             query = query.where(table.kind.in_(sorted(kinds)))
             jobs = self._moments.jobs_of(kinds)
             if not jobs:
-                return Readable(facts=[], damage=())
+                return Readable(facts=[])
             if len(jobs) <= FEW:  # found by the index of numbers
                 query = query.where(table.job.in_(sorted(jobs)))
         rows = connection.execute(query, {"job": job} if isinstance(job, str) else {}).mappings().all()
         if kinds is None and connection.dialect.name == "sqlite":
-            self._require_all(connection, job, len(rows))
+            self._moments.require_all(connection, job, len(rows))
         found = [judged(row) for row in rows]
         # on PostgreSQL somebody may have written since the moments were read: those facts come with the next look
         facts = in_order((item for item in found if isinstance(item, Fact) and item.place in written), written)
         return Readable(facts=facts, damage=tuple(item for item in found if isinstance(item, Damage)))
-
-    def _require_all(self, connection: Connection, job: Jobs, count: int) -> None:
-        """Hold what an index led to against the table, or what the table gave against an index: SQLite trusts both."""
-        if isinstance(job, str):
-            known = {self._moments.count(job)}
-        elif job is not None:
-            known = {sum(map(self._moments.count, set(job)))}
-        else:
-            known = {self._moments.count(), int(connection.execute(_COUNT).scalar_one())}
-        if known != {count}:
-            raise TornError("the record and its index differ: verify it")
 
     def action(self, key: str) -> list[Fact]:
         """Return what one action wrote."""
@@ -154,7 +150,7 @@ class Ledger(LedgerPort):
         """Return how many facts the record holds."""
         with self._reading() as connection:
             try:
-                return int(connection.execute(_COUNT).scalar_one())
+                return sum(number for number, _ in heads(connection).values())
             except DBAPIError:
                 if connection.dialect.name != "sqlite":
                     raise
@@ -166,35 +162,73 @@ class Ledger(LedgerPort):
         for fact in facts:
             sites.setdefault(fact.site, []).append(fact)
         new: list[Fact] = []
-        with self._writing(*sites, *([merger.site] if merger is not None else [])) as connection:
+        writers = [*sites, *([merger.site] if merger is not None else [])]
+        with self._writing() as connection:
+            follows = self._keeper.may_follow(connection, dict.fromkeys(writers, (0, GENESIS)) | heads(connection))
             for site in sorted(sites):
                 rows = connection.execute(select(fact_table).where(fact_table.c.site == site)).mappings().all()
                 mine = {fact.sequence: fact for fact in map(fact_of, rows)}
                 new += missing(mine, sites[site])
             if new:
                 connection.execute(insert(fact_table), [row_of(fact) for fact in new])
+            written = list(new)
             if merger is not None and not all(isinstance(fact.what, RecordsMerged) for fact in new):
-                connection.execute(insert(fact_table), [row_of(witness(connection, merger))])
+                written.append(witness(connection, merger))
+                connection.execute(insert(fact_table), [row_of(written[-1])])
+            if follows and written:
+                self._keeper.follow(connection, written)
         return len(new)
+
+    def heads(self) -> dict[str, tuple[int, str]]:
+        """Return the number and the hash of each bench's last fact."""
+        with self._reading() as connection:
+            return heads(connection)
+
+    def last_hash(self) -> str:
+        """Return the hash of the fact that came last."""
+        with self._reading() as connection:
+            return self._keeper.last_hash(connection)
+
+    @contextmanager
+    def index(self) -> Iterator[JobIndex | None]:
+        """Open the index of jobs; one that is missing or older than the facts is worked out first."""
+        with self._reading() as connection:
+            found = self._keeper.opened(connection)
+            missing = found is None and bool(heads(connection)) and guarded(connection)
+            if found is not None or not missing or self._in_vain:
+                yield found
+                return
+        try:
+            self.rebuild()
+        except RecordError:
+            self._in_vain = True  # damaged, or nothing can be written: told by whoever reads the facts
+        with self._reading() as connection:
+            yield self._keeper.opened(connection)
+
+    def rebuild(self) -> int:
+        """Work the index of jobs out anew."""
+        with self._writing() as connection:
+            self._keeper.rebuild(connection)
+            return len(StoredIndex(connection))
 
     def verify(self) -> tuple[Finding, ...]:
         """Check that every fact is there, in order and unchanged."""
         with self._reading() as connection:
-            return verified(connection)
+            found = verified(connection)
+            index = None if found else self._keeper.opened(connection)
+            return found if index is None else tuple(index_findings(connection, index))
 
     def backup(self, path: Path) -> int:
         """Copy the record while it is in use, and read the copy back."""
         return back_up(self, self.engine, path, Ledger)
 
     @contextmanager
-    def _writing(self, *sites: str) -> Iterator[Connection]:
-        """One transaction that nobody else can write into; on PostgreSQL, other sites' benches may go on."""
+    def _writing(self) -> Iterator[Connection]:
+        """One transaction that nobody else can write beside."""
         try:
             with self.engine.begin() as connection:
                 if connection.dialect.name == "postgresql":
-                    for site in sorted(sites):
-                        lock = text("SELECT pg_advisory_xact_lock(hashtextextended(:site, 0))")
-                        connection.execute(lock, {"site": site})
+                    wait_for_others(connection)
                 yield connection
         except DBAPIError as refused:
             raise refusal(refused) from refused

@@ -3,20 +3,22 @@
 from __future__ import annotations
 
 import threading
-from collections import Counter
+from collections import ChainMap, Counter
 from collections.abc import Collection, Mapping, Sequence
 
-from sqlalchemy import Connection, Row, Select, and_, bindparam, or_, select
+from sqlalchemy import Connection, Row, Select, and_, bindparam, func, or_, select
 
 from clubwright.errors import RecordError
-from clubwright.journal.facts import Place, RecordsMerged, kind_of
+from clubwright.journal.facts import Fact, Place, RecordsMerged, kind_of
 from clubwright.journal.order import seen_by
 from clubwright.journal.timeline import Heads, Moment, Timeline
 from clubwright.services.ledger import Damage
+from clubwright.store.groups import sites_of
 from clubwright.store.rows import judged
 from clubwright.store.tables import fact_table
 
 MERGED = kind_of(RecordsMerged(heads={}))
+_COUNT = select(func.count()).select_from(fact_table)
 _ROWS: Select[tuple[str, int, str, str, str]] = select(
     fact_table.c.site, fact_table.c.sequence, fact_table.c.at, fact_table.c.job, fact_table.c.kind
 )
@@ -52,9 +54,11 @@ class Moments:
         """
         with self._lock:
             known = self._timeline.sites
-            if known != self._asked[0]:
-                self._asked = (known, _later(known))
-            last = {f"last_{number}": self._timeline.last(site) for number, site in enumerate(known)}
+            # asked bench by bench: anything else would have the database read every fact again
+            sites = tuple(sites_of(connection)) if known else ()
+            if sites != self._asked[0]:
+                self._asked = (sites, _later(sites))
+            last = {f"last_{number}": self._timeline.last(site) for number, site in enumerate(sites)}
             rows = connection.execute(self._asked[1], last).all()
             self._require_whole(rows)
             saw = dict(
@@ -68,6 +72,55 @@ class Moments:
                 self._jobs_of_kind.setdefault(row.kind, set()).add(row.job)
             return self._timeline.moments
 
+    def ahead(self, new: Sequence[Fact]) -> tuple[Mapping[Place, Moment], Mapping[str, Sequence[int]]]:
+        """Return the moments with facts that a transaction has just written, and the numbers of those that move by them.
+
+        Nothing is learned: the transaction may still fail.
+
+        Args:
+            new: What it wrote; at its beginning `of` was asked.
+        """
+        rows = [(fact.site, fact.sequence, fact.at) for fact in new]
+        saw = {fact.place: heads for fact in new if (heads := seen_by(fact)) is not None}
+        with self._lock:
+            trial = None if saw else self._timeline.trial(rows)
+            if trial is not None:
+                return ChainMap(trial, self._timeline.moments), {}
+            other = self._timeline.copied()
+        other.add(rows, saw)
+        moved: dict[str, list[int]] = {}
+        for (site, number), moment in self._timeline.moments.items():
+            if other.moments[(site, number)] != moment:
+                moved.setdefault(site, []).append(number)
+        return other.moments, moved
+
+    def last_place(self) -> Place | None:
+        """Return the fact that came last when the table was read last; None in an empty record."""
+        with self._lock:
+            moments = self._timeline.moments
+            lasts = [(site, self._timeline.last(site)) for site in self._timeline.sites]
+            return max(lasts, key=lambda place: (moments[place], *place), default=None)
+
+    def require_all(self, connection: Connection, job: str | Collection[str] | None, count: int) -> None:
+        """Hold what an index led to against the table, or what the table gave against an index: SQLite trusts both.
+
+        Args:
+            connection: Of which `of` was asked.
+            job: Of which ticket numbers facts were asked for; of all when None.
+            count: How many were found.
+
+        Raises:
+            TornError: when those are not all.
+        """
+        if isinstance(job, str):
+            known = {self.count(job)}
+        elif job is not None:
+            known = {sum(map(self.count, set(job)))}
+        else:
+            known = {self.count(), int(connection.execute(_COUNT).scalar_one())}
+        if known != {count}:
+            raise TornError("the record and its index differ: verify it")
+
     def _require_whole(self, rows: Sequence[Row[tuple[str, int, str, str, str]]]) -> None:
         numbers: dict[str, list[int]] = {}
         for row in rows:
@@ -80,16 +133,16 @@ class Moments:
                 raise TornError(f"facts of {site} are missing: verify the record")
 
 
-def _later(known: Sequence[str]) -> Select[tuple[str, int, str, str, str]]:
-    """Ask for what is new: of sites that are known behind their last number, and all of others.
+def _later(sites: Sequence[str]) -> Select[tuple[str, int, str, str, str]]:
+    """Ask for what is new: of each site what stands behind the last number that is known; everything where none is named.
 
     Put together once for as long as the sites are the same, since it is asked at every look at the record.
     """
     table = fact_table.c
     later = [
-        and_(table.site == site, table.sequence > bindparam(f"last_{number}")) for number, site in enumerate(known)
+        and_(table.site == site, table.sequence > bindparam(f"last_{number}")) for number, site in enumerate(sites)
     ]
-    return _ROWS.where(or_(table.site.not_in(known), *later))
+    return _ROWS.where(or_(*later)) if later else _ROWS
 
 
 def _saw(connection: Connection, site: str, sequence: int) -> tuple[Place, Heads] | None:

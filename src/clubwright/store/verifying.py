@@ -8,8 +8,12 @@ from sqlalchemy.exc import DBAPIError
 from clubwright.errors import Finding
 from clubwright.journal.chain import GO_BACK, verify_chain
 from clubwright.journal.facts import Fact
+from clubwright.journal.order import in_order
+from clubwright.services.folded_index import FoldedIndex
 from clubwright.services.ledger import Damage, Readable
 from clubwright.store.guards import guard_findings
+from clubwright.store.index_reading import StoredIndex
+from clubwright.store.index_writing import rows_of
 from clubwright.store.refusal import mend_of
 from clubwright.store.rows import judged
 from clubwright.store.salvage import gaps, salvaged
@@ -35,6 +39,22 @@ def verified(connection: Connection) -> tuple[Finding, ...]:
     found += [item.finding for item in read.damage]
     found += chain if not any(item.place is None for item in read.damage) else ()
     return tuple(dict.fromkeys(found))
+
+
+def index_findings(connection: Connection, stored: StoredIndex) -> list[Finding]:
+    """Say whether the index of jobs is not what follows from the facts.
+
+    Args:
+        connection: Sees a record in which nothing is damaged.
+        stored: Its index.
+    """
+    facts = in_order(_all_rows(connection).facts)
+    try:
+        alike = stored.rows() == rows_of(FoldedIndex(Readable(facts=facts)).entries)
+    except DBAPIError:
+        alike = False
+    mend = "`clubwright rebuild` works it out anew from the facts, which are as they were written."
+    return [] if alike else [Finding(where="index of jobs", what="it is not what follows from the facts", mend=mend)]
 
 
 def _all_rows(connection: Connection) -> Readable:

@@ -58,16 +58,17 @@ def _records(path: str) -> Callable[[Callable[..., m.FactOut]], Callable[..., m.
 @router.get("/jobs")
 def jobs(desk: AtDesk) -> m.JobsOut:
     """List the jobs."""
-    rows, found = [], desk.shop()
-    for job in found.jobs.values():
+    rows = []
+    lines, broken_jobs, unknown = desk.ask(lambda index: (index.every(), index.broken(), index.findings()))
+    for job in lines:
         said = job.document.get("ticket", {})
         words = {name: str(said.get(name) or "") for name in ("label", "player", "promised")}
         rows.append(m.JobRow(id=job.id, finished=job.finished is not None, **words))
     broken = [
         m.BrokenRow(id=job.id, label=job.label, player=job.player, findings=_findings(job.findings))
-        for job in found.broken.values()
+        for job in broken_jobs
     ]
-    return m.JobsOut(jobs=rows, broken=broken, findings=_findings(found.findings))
+    return m.JobsOut(jobs=rows, broken=broken, findings=_findings(unknown))
 
 
 def _findings(findings: Iterable[Finding]) -> list[m.FindingOut]:

@@ -9,7 +9,7 @@ from pydantic import Field
 
 from clubwright.services.answer import findings_part
 from clubwright.services.new_ticket import new_ticket
-from clubwright.services.renumbering import next_number
+from clubwright.services.renumbering import free_at
 from clubwright.ticket.shorthand import LONGEST
 from clubwright.web import api_models as m
 from clubwright.web.api import Ours
@@ -53,6 +53,6 @@ def settings(desk: AtDesk) -> ShopOut:
 @router.post("/new", responses=refusals(403, 413, 415))
 def new(desk: AtDesk, sent: WordsIn, _: Ours) -> NewOut:
     """Write a ticket from words, under the next free number; nothing is kept."""
-    made = new_ticket(sent.words, next_number(desk.shop(), desk.site), desk.settings())
+    made = new_ticket(sent.words, free_at(desk), desk.settings())
     findings = [m.FindingOut.model_validate(item) for item in findings_part(made.findings)]
     return NewOut(document=made.document, text=made.text, findings=findings)

@@ -11,8 +11,8 @@ from clubwright.services import bench
 from clubwright.services.club_part import club_part
 from clubwright.services.clubs import ON_A_CLUB, jobs_of_club, next_ticket
 from clubwright.services.desk import Desk
-from clubwright.services.renumbering import next_number
-from clubwright.services.waiting import said
+from clubwright.services.job_lines import said
+from clubwright.services.renumbering import free_at
 from clubwright.web.actions import Sent, one
 from clubwright.web.desks import AtDesk
 from clubwright.web.rendering import page
@@ -66,7 +66,7 @@ def _page(request: Request, desk: Desk, job: str, sent: Sent, findings: tuple[Fi
         since=state.worked_since,
         works=ON_A_CLUB,
         typed={name: one(sent, name) for name in ("id", "work", "club", "reason")},
-        new_id=one(sent, "id") or next_number(desk.shop(), desk.site),
+        new_id=one(sent, "id") or free_at(desk),
         findings=findings,
         key=one(sent, "key") or desk.new_key(),
         seen=desk.ledger.count(),

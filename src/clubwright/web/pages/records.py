@@ -23,10 +23,10 @@ from clubwright.services import bench
 from clubwright.services.again import make_again
 from clubwright.services.built import as_built_record
 from clubwright.services.desk import Desk
+from clubwright.services.job_index import broken_with
 from clubwright.services.job_work import work_job
-from clubwright.services.renumbering import next_number
-from clubwright.services.search import STATES, Search, State, broken_of, found
-from clubwright.services.waiting import said
+from clubwright.services.renumbering import free_at
+from clubwright.services.search import STATES, Search, State
 from clubwright.services.work import Worked, work_document
 from clubwright.ticket.fields import PRIORITIES
 from clubwright.web.actions import Sent, one
@@ -61,22 +61,27 @@ def built(
         since=_day("from", since, findings),
         until=_day("to", until, findings),
     )
-    shop = desk.shop()
-    jobs = [] if findings else found(shop, search)
+    (jobs, count), broken, damage = desk.ask(
+        lambda index: (
+            ([], 0) if findings else index.lines(search, PER_PAGE, (sheet - 1) * PER_PAGE),
+            broken_with(index.broken(), q),
+            index.findings(),
+        )
+    )
     return page(
         request,
         "records/list.html",
         status=422 if findings else 200,
-        results=results_of(jobs[(sheet - 1) * PER_PAGE : sheet * PER_PAGE]),
-        count=len(jobs),
+        results=results_of(jobs),
+        count=count,
         search={"q": q, "kind": search.kind, "state": chosen, "since": since, "until": until},
         kinds=KINDS,
         states=STATES,
         findings=findings,
-        broken=broken_of(shop, q),
-        damage=shop.findings,
+        broken=broken,
+        damage=damage,
         sheet=sheet,
-        more=len(jobs) > sheet * PER_PAGE,
+        more=count > sheet * PER_PAGE,
     )
 
 
@@ -94,9 +99,8 @@ def _day(where: str, text: str, findings: list[Finding]) -> date | None:
 @router.get("/records/{job}")
 def record(request: Request, desk: AtDesk, job: str) -> Response:
     """Show one club as built."""
-    shop = desk.shop()
-    state = shop.job(job)
-    again = [item.id for item in shop.jobs.values() if said(item, "again_of") in (state.id, *state.numbers)]
+    state = desk.job(job)
+    again = desk.ask(lambda index: index.made_again((state.id, *state.numbers)))
     return page(request, "records/one.html", view=record_view(state, work_job(state, desk.now()), again))
 
 
@@ -112,8 +116,8 @@ def as_json(desk: AtDesk, job: str) -> Response:
 def sheet(desk: AtDesk, job: str) -> Response:
     """Return the build sheet."""
     state, now = desk.job(job), desk.now()
-    last = desk.ledger.readable().facts[-1]
-    data = sheet_data(work_job(state, now, desk.local), state, now.date().isoformat(), last.hash)
+    last = desk.ledger.last_hash()
+    data = sheet_data(work_job(state, now, desk.local), state, now.date().isoformat(), last)
     return Response(build_sheet(data), media_type="application/pdf")
 
 
@@ -137,8 +141,7 @@ def _tag_data(desk: Desk, job: str) -> TagData:
 @router.get("/records/{job}/again")
 def again(request: Request, desk: AtDesk, job: str) -> Response:
     """Show the ticket that would make this club again, beside the first."""
-    shop = desk.shop()
-    return _again(request, desk, shop.job(job), {"id": [next_number(shop, desk.site)]})
+    return _again(request, desk, desk.job(job), {"id": [free_at(desk)]})
 
 
 @router.post("/records/{job}/again")
@@ -161,7 +164,7 @@ def _take_again(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
     except InputError as refused:
         return _again(request, desk, state, sent, findings=refused.findings)
     except (ClubwrightError, ValueError) as refused:
-        mend = f"The next free number is {next_number(desk.shop(), desk.site)}."
+        mend = f"The next free number is {free_at(desk)}."
         return _again(request, desk, state, sent, findings=(Finding(where="number", what=str(refused), mend=mend),))
     return RedirectResponse(f"/tickets?taken={fact.what.job}", status_code=303)
 

@@ -14,7 +14,7 @@ from clubwright.importers.ticket_file import parse_ticket
 from clubwright.services import bench
 from clubwright.services.desk import Desk
 from clubwright.services.duplicate import same_order
-from clubwright.services.renumbering import free_number, next_number
+from clubwright.services.renumbering import free_at
 from clubwright.services.shop import read_completed
 from clubwright.ticket.shorthand import LONGEST, Shorthand, read_shorthand
 from clubwright.ticket.shorthand_document import document_of
@@ -49,7 +49,7 @@ def _ways(
         text=text,
         findings=findings,
         longest=LONGEST,
-        number=next_number(desk.shop(), desk.site),
+        number=free_at(desk),
         key=key or desk.new_key(),
         seen=desk.ledger.count(),
     )
@@ -97,14 +97,14 @@ def form(
     like: Annotated[str, Query(max_length=80)] = "",
 ) -> Response:
     """Show the form: empty, from words, or from another ticket's order."""
-    shop, shorthand = desk.shop(), None
+    shorthand = None
     document: Document = {"ticket": {}}
     if like:
-        document = same_order(shop.job(like).document, "")
+        document = same_order(desk.job(like).document, "")
     elif words.strip():
         shorthand = read_shorthand(words)
         document = document_of(shorthand)
-    document["ticket"]["id"] = next_number(shop, desk.site)
+    document["ticket"]["id"] = free_at(desk)
     findings = () if shorthand is None else shorthand.notes
     return _form(request, desk, of_document(document), shorthand=shorthand, findings=findings, like=like)
 
@@ -196,10 +196,9 @@ def _unread(shorthand: Shorthand | None, *, left_out: bool) -> list[Finding]:
 
 def _number_findings(desk: Desk, filled: Filled) -> list[Finding]:
     number = str(filled.document["ticket"].get("id", ""))
-    shop = desk.shop()
-    if not number or number not in shop.numbers:
+    if not number or not desk.ask(lambda index: index.has_number(number)):
         return []
-    mend = f"The next free number is {free_number(shop, number, desk.site)}."
+    mend = f"The next free number is {free_at(desk)}."
     return [Finding(where="form [ticket] id", what=f"{number} is already in the record", mend=mend)]
 
 
@@ -211,6 +210,6 @@ def _findings(refused: Exception, desk: Desk) -> list[Finding]:
         return list(refused.findings)
     text = str(refused).strip()
     if "already in the record" in text:
-        mend = f"The next free number is {next_number(desk.shop(), desk.site)}."
+        mend = f"The next free number is {free_at(desk)}."
         return [Finding(where="form [ticket] id", what="this number is already in the record", mend=mend)]
     return [Finding(where="ticket", what=text, mend="Put it right and send it again.")]

@@ -14,10 +14,12 @@ from clubwright.importers.ticket_file import dump_ticket
 from clubwright.journal.fold import Job
 from clubwright.services import bench
 from clubwright.services.desk import Desk
+from clubwright.services.job_index import broken_with
+from clubwright.services.job_lines import said
 from clubwright.services.looking_up import name_of
-from clubwright.services.search import Search, broken_of, found
+from clubwright.services.search import Search
 from clubwright.services.shop import changed_since
-from clubwright.services.waiting import USUAL_PRIORITY, Standings, said, waiting
+from clubwright.services.waiting import USUAL_PRIORITY, Standings, waiting
 from clubwright.ticket.fields import PRIORITIES, TARGET
 from clubwright.web.actions import Sent, one
 from clubwright.web.desks import AtDesk
@@ -40,18 +42,26 @@ def show(
     sheet: Annotated[int, Query(ge=1, le=10_000)] = 1,
 ) -> Response:
     """List the open jobs, the most urgent first."""
-    now, shop = desk.now(), desk.shop()
-    items = waiting(found(shop, Search(words=q, state="open")), now)
+    now = desk.now()
+    (open_jobs, _), broken, damage, known = desk.ask(
+        lambda index: (
+            index.lines(Search(words=q, state="open")),
+            broken_with(index.broken(), q),
+            index.findings(),
+            bool(taken) and index.has_number(taken),
+        )
+    )
+    items = waiting(open_jobs, now)
     shown = items[(sheet - 1) * PER_PAGE : sheet * PER_PAGE]
     return page(
         request,
         "tickets/list.html",
-        lines=lines_of(shown, standings_of(request), now),
+        lines=lines_of(shown, standings_of(request), now, desk.job),
         q=q,
-        taken=taken if taken in shop.numbers else "",
+        taken=taken if known else "",
         count=len(items),
-        broken=broken_of(shop, q),
-        damage=shop.findings,
+        broken=broken,
+        damage=damage,
         sheet=sheet,
         more=len(items) > sheet * PER_PAGE,
     )

@@ -13,10 +13,10 @@ from clubwright.services.again import LOT_SPREAD, MEASURED_ANEW, again_findings,
 from clubwright.services.built import BuiltRow, built_rows
 from clubwright.services.done_work import DoneWork, done_work
 from clubwright.services.duplicate import Difference, differences, field_label
+from clubwright.services.job_lines import JobLine, said
 from clubwright.services.job_work import WorkedJob
 from clubwright.services.reading_states import reading_states
 from clubwright.services.search import day_of
-from clubwright.services.waiting import said
 from clubwright.services.work import Worked
 from clubwright.web.ticket_form import BY_NAME
 from clubwright.web.views.signature_view import SignatureView, minute, signatures_of
@@ -89,7 +89,7 @@ class AgainView(msgspec.Struct, frozen=True, kw_only=True):
     cut: tuple[str, str]
 
 
-def results_of(jobs: Iterable[Job]) -> list[Result]:
+def results_of(jobs: Iterable[JobLine]) -> list[Result]:
     """Lay out jobs that were found."""
     return [
         Result(

@@ -17,13 +17,13 @@ from clubwright.planning.cautions import cautions
 from clubwright.planning.situation import Situation
 from clubwright.planning.trim_planner import TrimOption, TrimPlan, trim_plan_of
 from clubwright.services.chances import percent
+from clubwright.services.job_lines import said
 from clubwright.services.job_work import WorkedJob
 from clubwright.services.set_frequencies import set_frequencies
 from clubwright.services.shaft_curves import ShaftCurve, shaft_curve
 from clubwright.services.shaft_family import ShaftFamily, factor_text, spread_text
 from clubwright.services.trim_moves import Move, moves
 from clubwright.services.two_planes import planes_lines, two_planes
-from clubwright.services.waiting import said
 from clubwright.web.views.bench_view import NARROW_MM, WIDE_MM
 from clubwright.web.views.set_view import SetRow, set_rows, set_said
 

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from datetime import datetime
 
 import msgspec
 
-from clubwright.services.waiting import Standings, Waiting, said
+from clubwright.journal.fold import Job
+from clubwright.services.job_lines import said
+from clubwright.services.waiting import Standing, Standings, Waiting
 
 
 class Line(msgspec.Struct, frozen=True, kw_only=True):
@@ -26,13 +28,20 @@ class Line(msgspec.Struct, frozen=True, kw_only=True):
     waits: str
 
 
-def lines_of(items: Iterable[Waiting], standings: Standings, now: datetime) -> list[Line]:
-    """Lay out the open jobs."""
-    return [_line(item, standings, now) for item in items]
+def lines_of(items: Iterable[Waiting], standings: Standings, now: datetime, whole: Callable[[str], Job]) -> list[Line]:
+    """Lay out the open jobs.
+
+    Args:
+        items: In the order of the list.
+        standings: Where they stood when they were asked for last.
+        now: The moment.
+        whole: Reads a job by its name, where it has to be worked.
+    """
+    return [_line(item, standings.of(item.job, now, whole)) for item in items]
 
 
-def _line(item: Waiting, standings: Standings, now: datetime) -> Line:
-    job, standing = item.job, standings.of(item.job, now)
+def _line(item: Waiting, standing: Standing) -> Line:
+    job = item.job
     return Line(
         id=job.id,
         club=said(job, "label") or said(job, "kind"),

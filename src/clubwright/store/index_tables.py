@@ -1,0 +1,100 @@
+"""The tables of the index of jobs: they follow from the facts alone, and are no part of the record's form.
+
+An older version of the program does not know them, and goes on without; what it writes makes them stale, which is seen.
+"""
+
+from __future__ import annotations
+
+from sqlalchemy import Boolean, Column, Connection, Index, Integer, MetaData, Table, Text, inspect, select, text
+from sqlalchemy.dialects import postgresql
+
+from clubwright import __version__
+
+EDITION = f"{__version__}/1"
+"""Of what the tables say and how; another one is worked out anew. The number goes up with any change of either."""
+
+metadata = MetaData(naming_convention={"ix": "ix_%(table_name)s_%(column_0_N_name)s", "pk": "pk_%(table_name)s"})
+
+# compared and sorted as Python does, whatever the server's language
+_Plain = Text().with_variant(postgresql.TEXT(collation="C"), "postgresql")
+
+head_table = Table(
+    "index_head",
+    metadata,
+    Column("site", _Plain, primary_key=True),
+    Column("sequence", Integer, nullable=False),
+    Column("hash", Text, nullable=False),
+    Column("edition", Text, nullable=False),
+)
+"""The last fact of each bench that is in the index."""
+
+job_table = Table(
+    "index_job",
+    metadata,
+    Column("site", _Plain, primary_key=True),
+    Column("sequence", Integer, primary_key=True, autoincrement=False),
+    Column("job", _Plain, nullable=False, index=True),
+    Column("name", _Plain, nullable=False),
+    Column("came", _Plain, nullable=False, index=True),
+    Column("state", Text, nullable=False),
+    Column("day", _Plain, nullable=False),
+    Column("last_at", _Plain, nullable=False),
+    Column("kind", Text, nullable=False),
+    Column("searched", Text, nullable=False),
+    Column("player", _Plain, nullable=False),
+    Column("shaft", _Plain, nullable=False),
+    Column("again_of", _Plain, nullable=False, index=True),
+    Column("line", Text, nullable=False),
+    Index(None, "state", "day", "last_at", "name"),
+    Index(None, "player", "came"),
+    Index(None, "shaft", "came"),
+)
+
+number_table = Table(
+    "index_number",
+    metadata,
+    Column("number", _Plain, primary_key=True),
+    Column("site", _Plain, primary_key=True),
+    Column("sequence", Integer, primary_key=True, autoincrement=False),
+    Column("job", _Plain, nullable=False, index=True),
+    Column("start", _Plain),
+    Column("counted", Integer),
+    Index(None, "start", "counted"),
+    sqlite_with_rowid=False,
+)
+"""Every number that a job has or had."""
+
+touch_table = Table(
+    "index_touch",
+    metadata,
+    Column("kind", Text, primary_key=True),
+    Column("word", _Plain, primary_key=True),
+    Column("job_site", _Plain, primary_key=True),
+    Column("job_sequence", Integer, primary_key=True, autoincrement=False),
+    Column("site", _Plain, primary_key=True),
+    Column("sequence", Integer, primary_key=True, autoincrement=False),
+    Column("job", _Plain, nullable=False, index=True),
+    Column("at", _Plain, nullable=False),
+    Column("standing", Boolean, nullable=False),
+    sqlite_with_rowid=False,
+)
+
+
+def made(connection: Connection) -> bool:
+    """True when the tables are there."""
+    if connection.dialect.name == "sqlite":
+        query = "SELECT count(*) FROM sqlite_master WHERE type = 'table' AND name LIKE 'index~_%' ESCAPE '~'"
+        return bool(connection.execute(text(query)).scalar_one() == len(metadata.tables))
+    return inspect(connection).has_table(touch_table.name)
+
+
+def make(connection: Connection) -> None:
+    """Make the tables anew, with nothing in them."""
+    metadata.drop_all(connection)
+    metadata.create_all(connection)
+
+
+def heads_in(connection: Connection) -> dict[str, tuple[int, str]]:
+    """Return the last fact of each bench that this edition of the index holds."""
+    rows = connection.execute(select(head_table)).all()
+    return {row.site: (row.sequence, row.hash) for row in rows if row.edition == EDITION}
