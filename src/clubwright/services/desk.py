@@ -16,7 +16,7 @@ from clubwright.journal.mixes import joined_over
 from clubwright.services.club_jobs import shop_with_clubs, with_club
 from clubwright.services.folded_index import FoldedIndex
 from clubwright.services.job_index import JobIndex
-from clubwright.services.ledger import LedgerPort
+from clubwright.services.ledger import Decided, LedgerPort
 from clubwright.services.looking_up import look_up
 from clubwright.services.payloads import fact_findings
 from clubwright.services.roles import Role, covers, role_for
@@ -120,11 +120,9 @@ class Desk(msgspec.Struct, frozen=True, kw_only=True):
         subject = look_up(self.ledger, job).subject
         return [] if subject is None else list(subject.facts)
 
-    def keep(self, what: What, typed: str, key: str, seen: int) -> Fact:
-        """Write one fact, as `keep_all` does."""
-        return self.keep_all([what], [typed], key, seen)[0]
-
-    def keep_all(self, whats: Sequence[What], typed: Sequence[str], key: str, seen: int) -> list[Fact]:
+    def keep_all(
+        self, whats: Sequence[What], typed: Sequence[str], key: str, seen: int, decided: Sequence[Decided]
+    ) -> list[Fact]:
         """Write the facts of one action in one transaction; the same key again gives the facts that are already there.
 
         Every bench action ends here, so here is where its role is asked for.
@@ -134,9 +132,10 @@ class Desk(msgspec.Struct, frozen=True, kw_only=True):
             typed: As said in the trail, for each.
             key: Idempotency key.
             seen: Last fact of this site that the action was decided on.
+            decided: The jobs that it was decided on.
 
         Raises:
-            ConflictError: when this site has written since.
+            ConflictError: when this site has written since, or any bench of these jobs.
             NotAllowed: when this person's role does not cover it.
             InputError: with every finding, when it is no fact that any bench may write.
         """
@@ -147,7 +146,9 @@ class Desk(msgspec.Struct, frozen=True, kw_only=True):
         if findings:
             raise InputError(findings)
         at = utc_text(self.now())
-        return self.ledger.append(self.site, whats, by=self.by, at=at, typed=typed, key=key, expected_sequence=seen)
+        return self.ledger.append(
+            self.site, whats, by=self.by, at=at, typed=typed, key=key, expected_sequence=seen, decided=decided
+        )
 
 
 def utc_text(moment: datetime) -> str:

@@ -1,8 +1,8 @@
 """How a fact is kept: tried on the job as it stands, gates asked, written only if nobody wrote in between.
 
 Trying means working the job's ticket with the new fact in it: an input that the ticket reader would refuse is refused
-here with the same findings, and nothing is written. When another action of this bench comes in between, the whole check is
-made again on what is there then.
+here with the same findings, and nothing is written. When another action on this job comes in between, at any bench, or
+any other one of this bench, the whole check is made again on what is there then.
 """
 
 from __future__ import annotations
@@ -17,12 +17,12 @@ from clubwright.notation import render
 from clubwright.services.club_jobs import with_club
 from clubwright.services.desk import Desk
 from clubwright.services.job_work import WorkedJob, work_job
-from clubwright.services.ledger import ConflictError, is_of_action
+from clubwright.services.ledger import ConflictError, Decided, is_of_action
 from clubwright.services.looking_up import as_named, exact_of, look_up, look_up_new
 from clubwright.services.trying import state_if_sound, try_on
 
 TRIES = 40
-"""So often an action is tried because another one of this bench came in between: each time, one of them got through."""
+"""So often an action is tried because another one on the same job came in between: each time, one of them got through."""
 
 SAME_CUT_M = 0.0001
 """A cut that moved by less than this since it was signed is the same cut: a saw does not do better (estimate of ours)."""
@@ -86,10 +86,10 @@ def keep_all(
     """
     chosen = key or desk.new_key()
     for left in reversed(range(TRIES)):
-        seen = desk.ledger.last(desk.site)  # before the facts: what comes in between makes the write refuse
+        seen = desk.ledger.last(desk.site)
         found = look_up_new(desk.ledger, job) if new else look_up(desk.ledger, job, about)
         mine = found.facts
-        # what came in between of this very job is seen too: the fact that is tried comes after it
+        # the fact that is tried comes after all that is there; what any bench writes of the job from here on refuses it
         seen = max([seen, *(fact.sequence for fact in mine if fact.site == desk.site)])
         again = _repeated(desk, job, mine, key, same, count)
         if again:
@@ -100,10 +100,9 @@ def keep_all(
         try_on(desk, found, state, whats, seen)
         try:
             others = [other for what in whats for other in beside(what)]
-            for other in others:
-                try_beside(desk, other, seen)
+            decided = [found.decided(), *(try_beside(desk, other, seen) for other in others)]
             said = [*map(typed, whats), *map(typed, others)]
-            return desk.keep_all([*whats, *others], said, chosen, seen)[: len(whats)]
+            return desk.keep_all([*whats, *others], said, chosen, seen, decided)[: len(whats)]
         except ConflictError:
             if not left:
                 raise
@@ -116,8 +115,8 @@ def keep_all(
     raise AssertionError("the last try returns or raises")
 
 
-def try_beside(desk: Desk, what: What, seen: int) -> None:
-    """Try what the same action writes on another job.
+def try_beside(desk: Desk, what: What, seen: int) -> Decided:
+    """Try what the same action writes on another job, and return what that is decided on.
 
     Raises:
         ConflictError: when this bench wrote on that job since the action was decided on.
@@ -127,6 +126,7 @@ def try_beside(desk: Desk, what: What, seen: int) -> None:
     if last > seen:
         raise ConflictError(desk.site, seen, last)
     try_on(desk, found, state_if_sound(found), [what], seen)
+    return found.decided()
 
 
 def keep_what(

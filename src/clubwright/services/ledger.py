@@ -70,6 +70,18 @@ class ConflictError(RecordError):
         )
 
 
+class Decided(msgspec.Struct, frozen=True, kw_only=True):
+    """What an action is decided on: the jobs that some numbers may mean, as far as the person had seen them.
+
+    Attributes:
+        numbers: Ticket numbers that their facts name.
+        seen: Of each bench the number of its last fact about them; a bench that is not named had written none.
+    """
+
+    numbers: tuple[str, ...]
+    seen: dict[str, int]
+
+
 class Merger(msgspec.Struct, frozen=True, kw_only=True):
     """Who takes in another record, where and when.
 
@@ -99,6 +111,7 @@ class LedgerPort(Protocol):
         typed: str | Sequence[str],
         key: str,
         expected_sequence: int | None = None,
+        decided: Sequence[Decided] = (),
     ) -> list[Fact]:
         """Write facts, all or none, in one transaction.
 
@@ -110,9 +123,11 @@ class LedgerPort(Protocol):
             typed: As typed; one text for all of them, or one for each.
             key: Idempotency key: the same action sent again returns the facts that are there, with their first time.
             expected_sequence: Last fact of the site that the action was decided on (0 for none); None is not checked.
+            decided: Jobs that the action was decided on. Only what any bench wrote of these makes it refuse; what it wrote
+                of others, on the same gauge or not, never does.
 
         Raises:
-            ConflictError: when the site has moved on.
+            ConflictError: when the site, or one of those jobs, has moved on.
             RecordError: for a key that was used for something else, or a fact that cannot be kept.
         """
         ...

@@ -11,8 +11,9 @@ from clubwright.journal.facts import Fact, MixTaken, Place, RecordsMerged, Renum
 from clubwright.journal.fold import Job, fold_job
 from clubwright.journal.mixes import with_bad_mixes
 from clubwright.journal.names import exact_name, numbers_in, which_is_meant
+from clubwright.journal.seen import seen_of
 from clubwright.journal.subjects import Subject, meant, names_of, subjects_of
-from clubwright.services.ledger import LedgerPort
+from clubwright.services.ledger import Decided, LedgerPort
 
 
 class LookedUp(msgspec.Struct, frozen=True, kw_only=True):
@@ -23,12 +24,18 @@ class LookedUp(msgspec.Struct, frozen=True, kw_only=True):
         subject: The job that is meant; None where there is no such ticket.
         name: What it goes by.
         makers: Jobs that the mixes of adhesive were made on which this one took from, by the place of each mix.
+        numbers: Ticket numbers in question.
     """
 
     facts: list[Fact]
     subject: Subject | None
     name: str
+    numbers: tuple[str, ...]
     makers: dict[Place, Job] = {}
+
+    def decided(self) -> Decided:
+        """Return what an action on it is decided on: what is written of it, and not what only waits to be."""
+        return Decided(numbers=self.numbers, seen=seen_of(fact.place for fact in self.facts if fact.hash))
 
     def job(self) -> Job | None:
         """Return the job as it stands; None where there is no such ticket any more.
@@ -74,7 +81,7 @@ def look_up(ledger: LedgerPort, text: str, about: Place | None = None) -> Looked
         RecordError: when several may be meant: with the name of each.
     """
     numbers = numbers_in(text)
-    facts, subjects = _read(ledger, numbers)
+    read, facts, subjects = _read(ledger, numbers)
     found = meant(text, subjects)
     if len(found) > 1 and about is not None:
         found = [each for each in found if any(fact.place == about for fact in each.facts)] or found
@@ -82,13 +89,13 @@ def look_up(ledger: LedgerPort, text: str, about: Place | None = None) -> Looked
         names = names_of(subjects)
         raise which_is_meant(text, [(names[each.place], each.title) for each in found])
     if not found:
-        return LookedUp(facts=facts, subject=None, name=text)
+        return LookedUp(facts=facts, subject=None, name=text, numbers=read)
     place = found[0].place
     if found[0].number not in numbers:
         # who else has the number that it has now
-        facts, subjects = _read(ledger, [*numbers, found[0].number])
+        read, facts, subjects = _read(ledger, [*numbers, found[0].number])
     makers = makers_of(ledger, (fact.what for fact in subjects[place].facts if isinstance(fact.what, MixTaken)))
-    return LookedUp(facts=facts, subject=subjects[place], name=names_of(subjects)[place], makers=makers)
+    return LookedUp(facts=facts, subject=subjects[place], name=names_of(subjects)[place], numbers=read, makers=makers)
 
 
 def makers_of(ledger: LedgerPort, taken: Iterable[MixTaken]) -> dict[Place, Job]:
@@ -108,13 +115,13 @@ def makers_of(ledger: LedgerPort, taken: Iterable[MixTaken]) -> dict[Place, Job]
 
 def look_up_new(ledger: LedgerPort, number: str) -> LookedUp:
     """Return what stands beside a ticket that is to be taken under a number."""
-    facts, _ = _read(ledger, [number])
-    return LookedUp(facts=facts, subject=None, name=number)
+    read, facts, _ = _read(ledger, [number])
+    return LookedUp(facts=facts, subject=None, name=number, numbers=read)
 
 
 def given_away(ledger: LedgerPort, number: str) -> bool:
     """True when a ticket that stands has or had a number."""
-    _, subjects = _read(ledger, [number])
+    _, _, subjects = _read(ledger, [number])
     return any(number in subject.numbers and not subject.gone for subject in subjects.values())
 
 
@@ -138,9 +145,10 @@ def as_named(what: What, name: str) -> What:
     return what if isinstance(what, RecordsMerged) else msgspec.structs.replace(what, job=name, subject=msgspec.UNSET)
 
 
-def _read(ledger: LedgerPort, numbers: Iterable[str]) -> tuple[list[Fact], dict[Place, Subject]]:
+def _read(ledger: LedgerPort, numbers: Iterable[str]) -> tuple[tuple[str, ...], list[Fact], dict[Place, Subject]]:
     wanted = set(numbers)
     renumbered = ledger.readable(kinds=(kind_of(Renumbered(job="", number="")),)).facts
     found = {fact.what.job for fact in renumbered if isinstance(fact.what, Renumbered) and fact.what.number in wanted}
-    facts = ledger.facts(sorted(wanted | found))
-    return facts, subjects_of(facts)
+    read = tuple(sorted(wanted | found))
+    facts = ledger.facts(read)
+    return read, facts, subjects_of(facts)

@@ -12,7 +12,7 @@ from clubwright.journal.facts import Fact, Undone, What
 from clubwright.journal.standing import void_places
 from clubwright.services.desk import Desk
 from clubwright.services.keeping import try_beside
-from clubwright.services.ledger import LedgerPort, Merger, Readable
+from clubwright.services.ledger import Decided, LedgerPort, Merger, Readable
 from clubwright.services.roles import role_for
 from clubwright.services.undoing import undos_beside
 
@@ -64,6 +64,7 @@ class _Replacing(LedgerPort):
         typed: str | Sequence[str],
         key: str,
         expected_sequence: int | None = None,
+        decided: Sequence[Decided] = (),
     ) -> list[Fact]:
         """Write the undos that wait, and facts after them, all or none; gives the facts without these.
 
@@ -72,7 +73,14 @@ class _Replacing(LedgerPort):
         """
         if not self._waits:
             return self._ledger.append(
-                site, payloads, by=by, at=at, typed=typed, key=key, expected_sequence=expected_sequence
+                site,
+                payloads,
+                by=by,
+                at=at,
+                typed=typed,
+                key=key,
+                expected_sequence=expected_sequence,
+                decided=decided,
             )
         texts = [typed] * len(payloads) if isinstance(typed, str) else list(typed)
         facts = self._ledger.append(
@@ -84,6 +92,7 @@ class _Replacing(LedgerPort):
             key=key,
             # the undos that wait were counted as if they were there
             expected_sequence=None if expected_sequence is None else expected_sequence - len(self._undos),
+            decided=decided,
         )
         self._waits = False
         return facts[len(self._undos) :]

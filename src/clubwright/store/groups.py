@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from sqlalchemy import Connection, bindparam, select, text
+from sqlalchemy import Connection, bindparam, func, select, text
 
 from clubwright.errors import RecordError
 from clubwright.journal.chain import GENESIS, payload, plain, seal, verify_chain
 from clubwright.journal.facts import PART, Fact, Place, RecordsMerged, What
-from clubwright.services.ledger import Merger
+from clubwright.services.ledger import ConflictError, Decided, Merger
 from clubwright.store.rows import fact_of
 from clubwright.store.tables import fact_table
 
@@ -98,6 +98,21 @@ def group(connection: Connection, key: str) -> list[Fact]:
             break
         facts.append(fact_of(row))
     return facts
+
+
+def require_unmoved(connection: Connection, decided: Sequence[Decided]) -> None:
+    """Refuse an action when any bench has written of the jobs that it was decided on; in the transaction that writes.
+
+    Raises:
+        ConflictError: when one has.
+    """
+    table = fact_table.c
+    last = func.max(table.sequence).label("last")
+    for each in decided:
+        query = select(table.site, last).where(table.job.in_(each.numbers)).group_by(table.site).order_by(table.site)
+        for row in connection.execute(query):
+            if row.last > each.seen.get(row.site, 0):
+                raise ConflictError(row.site, each.seen.get(row.site, 0), row.last)
 
 
 def same(there: list[Fact], site: str, payloads: Sequence[What], by: str, typed: list[str], key: str) -> list[Fact]:

@@ -14,10 +14,10 @@ from clubwright.journal.chain import GENESIS, seal
 from clubwright.journal.facts import PART, Fact, RecordsMerged, What
 from clubwright.journal.order import in_order
 from clubwright.services.job_index import JobIndex
-from clubwright.services.ledger import ConflictError, Damage, DamagedError, LedgerPort, Merger, Readable
+from clubwright.services.ledger import ConflictError, Damage, DamagedError, Decided, LedgerPort, Merger, Readable
 from clubwright.store.backup import back_up
 from clubwright.store.engine import READING
-from clubwright.store.groups import group, head, heads, missing, same, witness
+from clubwright.store.groups import group, head, heads, missing, require_unmoved, same, witness
 from clubwright.store.guards import guarded
 from clubwright.store.index import IndexKeeper, wait_for_others
 from clubwright.store.index_reading import StoredIndex
@@ -58,6 +58,7 @@ class Ledger(LedgerPort):
         typed: str | Sequence[str],
         key: str,
         expected_sequence: int | None = None,
+        decided: Sequence[Decided] = (),
     ) -> list[Fact]:
         """Write facts, all or none, in one transaction."""
         if not payloads:
@@ -72,6 +73,7 @@ class Ledger(LedgerPort):
             sequence, previous_hash = head(connection, site)
             if expected_sequence is not None and expected_sequence != sequence:
                 raise ConflictError(site, expected_sequence, sequence)
+            require_unmoved(connection, decided)
             follows = self._keeper.may_follow(connection, {site: (sequence, previous_hash)})
             facts: list[Fact] = []
             for number, (what, text_typed) in enumerate(zip(payloads, texts, strict=True), start=1):

@@ -5,10 +5,10 @@ from __future__ import annotations
 import msgspec
 
 from clubwright.journal.facts import Fact, ReadingTaken, What, kind_of
+from clubwright.journal.seen import later_than, read_seen, seen_text
 from clubwright.services.desk import Desk
 from clubwright.services.replacing import instead_of
 from clubwright.web.actions import Sent, one
-from clubwright.web.limits import whole_number
 
 _KINDS = {
     "read": ("reading taken",),
@@ -29,7 +29,7 @@ class Conflict(msgspec.Struct, frozen=True, kw_only=True):
 
     theirs: str
     by: str
-    fact: int
+    fact: str
     mine: str
     both: bool
 
@@ -44,30 +44,31 @@ def conflict_of(desk: Desk, job: str, sent: Sent) -> tuple[Desk, Conflict | None
     theirs = _newer(desk, job, sent)
     if theirs is None:
         return desk, None
-    if choice in ("mine", "both") and one(sent, "theirs") == str(theirs.sequence):
+    fact = str(theirs.sequence) if theirs.site == desk.site else seen_text({theirs.site: theirs.sequence})
+    if choice in ("mine", "both") and one(sent, "theirs") == fact:
         return (instead_of(desk, theirs, "replaced by another tablet's value") if choice == "mine" else desk), None
     return desk, Conflict(
         theirs=_theirs(theirs, desk.facts_of(job)),
         by=theirs.by,
-        fact=theirs.sequence,
+        fact=fact,
         mine=_mine(sent),
         both=isinstance(theirs.what, ReadingTaken),
     )
 
 
 def _newer(desk: Desk, job: str, sent: Sent) -> Fact | None:
-    seen, action = one(sent, "seen"), one(sent, "action")
-    kinds = _KINDS.get(action)
-    last_seen = whole_number(seen)
-    if last_seen is None or kinds is None or desk.ledger.last(desk.site) <= last_seen:
+    seen, kinds = read_seen(one(sent, "seen"), desk.site), _KINDS.get(one(sent, "action"))
+    if seen is None or kinds is None:
         return None
-    key = one(sent, "key")
+    facts, key = desk.facts_of(job), one(sent, "key")
+    later = set(later_than((fact.place for fact in facts), seen))
+    if not later:
+        return None
     standing = {(line.site, line.sequence) for line in desk.job(job).trail if not line.undone}
-    for fact in reversed(desk.facts_of(job)):
+    for fact in reversed(facts):
         if fact.key.startswith(key) and key:
             return None
-        later = fact.site == desk.site and fact.sequence > last_seen
-        if later and fact.place in standing and _same(fact.what, kinds, sent):
+        if fact.place in later & standing and _same(fact.what, kinds, sent):
             return fact
     return None
 

@@ -11,6 +11,7 @@ from fastapi.concurrency import run_in_threadpool
 from fastapi.responses import RedirectResponse, Response
 
 from clubwright.errors import ClubwrightError, Finding, InputError
+from clubwright.journal.seen import read_seen, seen_text
 from clubwright.services.aside import asides_of
 from clubwright.services.belief_trail import belief_trail
 from clubwright.services.desk import Desk, utc_text
@@ -22,7 +23,6 @@ from clubwright.web.conflict import Conflict, conflict_of
 from clubwright.web.desks import AtDesk
 from clubwright.web.echo import echo_of
 from clubwright.web.errors import findings_of, status_of
-from clubwright.web.limits import whole_number
 from clubwright.web.rendering import is_fragment, page
 from clubwright.web.second_tap import require_look, require_rest, stamp
 from clubwright.web.views.bench_view import BenchView, bench_view
@@ -91,16 +91,16 @@ def _act(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
         require_look(sent)
     except InputError as refused:
         told = Told(sent=sent, findings=refused.findings)
-        return _shown(request, _same_form(view_of(desk, job, step=step), sent), told, status_of(refused))
+        return _shown(request, _same_form(desk, job, sent, step), told, status_of(refused))
     echo = echo_of(desk, job, sent)
     if echo is not None:
         status = 422 if echo.findings else 200
-        return _shown(request, _same_form(view_of(desk, job, step=step), sent), Told(sent=sent, echo=echo), status)
+        return _shown(request, _same_form(desk, job, sent, step), Told(sent=sent, echo=echo), status)
     if one(sent, "choose") == "theirs":
         return _done(job)
     at, clash = conflict_of(desk, job, sent)
     if clash is not None:
-        return _shown(request, _same_form(view_of(desk, job, step=step), sent), Told(sent=sent, conflict=clash), 409)
+        return _shown(request, _same_form(desk, job, sent, step), Told(sent=sent, conflict=clash), 409)
     try:
         said = ACTIONS[_action(sent)](at, job, sent)
     except WrongPartError as wrong:
@@ -113,11 +113,12 @@ def _act(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
     return _done(job, step if one(sent, "action") in STAYS else None)
 
 
-def _same_form(view: BenchView, sent: Sent) -> BenchView:
-    """Keep what makes a form the same one: its key, and the last fact that its page had shown."""
+def _same_form(desk: Desk, job: str, sent: Sent, step: str | None) -> BenchView:
+    """Keep what makes a form the same one: its key, and the last facts that its page had shown."""
+    view = view_of(desk, job, step=step)
     card = msgspec.structs.replace(view.card, key=one(sent, "key") or view.card.key)
-    seen = whole_number(one(sent, "seen"))
-    return msgspec.structs.replace(view, card=card, seen=view.seen if seen is None else seen)
+    seen = read_seen(one(sent, "seen"), desk.site)
+    return msgspec.structs.replace(view, card=card, seen=view.seen if seen is None else seen_text(seen))
 
 
 def _done(job: str, step: str | None = None) -> Response:

@@ -8,6 +8,7 @@ from urllib.parse import urlencode
 import msgspec
 
 from clubwright.journal.job import Job
+from clubwright.journal.seen import seen_of, seen_text
 from clubwright.labels.drawing import draw_club
 from clubwright.labels.drawing_from_work import drawing_of
 from clubwright.labels.strip_svg import strip_svg
@@ -62,7 +63,7 @@ class BenchView(msgspec.Struct, frozen=True, kw_only=True):
     Attributes:
         here: Address of this very view, for a page that loads itself anew.
         facts: How many facts the record holds, so that a page knows when it is old.
-        seen: The last fact of the job that this page shows, so that a clash with another tablet is found.
+        seen: The last fact of each bench on the job that this page shows, so that a clash with another tablet is found.
         now: The moment, UTC ISO 8601, by the workshop's clock; a tablet's own may be wrong.
         stop: Why nothing may go on (a wrong part in the hand); empty when all is well.
         aside: A reading that does not fit and waits for a decision.
@@ -79,7 +80,7 @@ class BenchView(msgspec.Struct, frozen=True, kw_only=True):
     finished: bool
     here: str
     facts: int
-    seen: int
+    seen: str
     now: str
     drawing: str
     drawing_narrow: str
@@ -136,7 +137,7 @@ def bench_view(
         finished=job.finished is not None,
         here=_address(job.id, step=step, consider=None if advice is None else consider),
         facts=facts,
-        seen=max((line.sequence for line in job.trail), default=0),
+        seen=seen_text(seen_of((line.site, line.sequence) for line in job.trail)),
         now=now,
         drawing=draw_club(club, width_mm=WIDE_MM),
         drawing_narrow=draw_club(club, width_mm=NARROW_MM),
