@@ -123,7 +123,7 @@ def test_an_action_on_another_club_in_between_refuses_nothing(desk: Desk, clock:
     assert ("ferrule" in desk.job(JOB).steps_done, "weigh" in desk.job(OTHER).steps_done) == (True, True)
 
 
-@pytest.mark.parametrize("seen", [{"bench": 3}, {"the van, 2": 12, "bench": 4}, {"a:b": 1}])
+@pytest.mark.parametrize("seen", [{"bench": 3}, {"the van, 2": 12, "bench": 4}, {"a:b%2C": 1, "%": 2}])
 def test_what_was_seen_is_read_back_from_a_form(seen: dict[str, int]) -> None:
     assert read_seen(seen_text(seen), "bench") == seen
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from urllib.parse import quote, unquote
 
 from clubwright.journal.facts import Place
 
 MOST_DIGITS = 12
+_SIGNS = (("%", "%25"), (":", "%3A"), (",", "%2C"))
+"""What parts the word, and how a bench's name that holds it is written."""
 
 
 def seen_of(places: Iterable[Place]) -> dict[str, int]:
@@ -20,7 +21,7 @@ def seen_of(places: Iterable[Place]) -> dict[str, int]:
 
 def seen_text(seen: Mapping[str, int]) -> str:
     """Write it as one word, such as ``bench:12,van:5``."""
-    return ",".join(f"{quote(site, safe='')}:{number}" for site, number in sorted(seen.items()))
+    return ",".join(f"{_written(site)}:{number}" for site, number in sorted(seen.items()))
 
 
 def read_seen(text: str, site: str) -> dict[str, int] | None:
@@ -35,10 +36,22 @@ def read_seen(text: str, site: str) -> dict[str, int] | None:
         name, colon, number = part.rpartition(":")
         if not (number.isascii() and number.isdigit() and len(number) <= MOST_DIGITS):
             return None
-        found[unquote(name) if colon else site] = int(number)
+        found[_read(name) if colon else site] = int(number)
     return found or None
 
 
 def later_than(places: Iterable[Place], seen: Mapping[str, int]) -> list[Place]:
     """Return the facts that came after what was seen."""
     return [(site, number) for site, number in places if number > seen.get(site, 0)]
+
+
+def _written(site: str) -> str:
+    for sign, instead in _SIGNS:
+        site = site.replace(sign, instead)
+    return site
+
+
+def _read(name: str) -> str:
+    for sign, instead in reversed(_SIGNS):
+        name = name.replace(instead, sign)
+    return name

@@ -45,8 +45,11 @@ class StoredIndex(JobIndex):
     def lines(self, search: Search, limit: int | None = None, offset: int = 0) -> tuple[list[JobLine], int]:
         """Return the jobs that fit a search."""
         fits = self._fits(search)
-        query = select(_JOB.line).where(*fits).order_by(_JOB.day.desc(), _JOB.last_at.desc(), _JOB.name.desc())
-        rows = self._connection.execute(query.limit(limit).offset(offset) if limit is not None else query).scalars()
+        latest = (_JOB.day.desc(), _JOB.last_at.desc(), _JOB.name.desc())
+        those = select(_JOB.site, _JOB.sequence).where(*fits).order_by(*latest)
+        chosen = (those if limit is None else those.limit(limit).offset(offset)).subquery()
+        here = (_JOB.site == chosen.c.site) & (_JOB.sequence == chosen.c.sequence)
+        rows = self._connection.execute(select(_JOB.line).join(chosen, here).order_by(*latest)).scalars()
         found = [_LINE.decode(row) for row in rows]
         if limit is None:
             return found[offset:], len(found)

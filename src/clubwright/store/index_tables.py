@@ -50,6 +50,10 @@ job_table = Table(
     Index(None, "shaft", "came"),
 )
 
+# SQLite looks for words in this index alone, and never reads the long rows; a server would refuse so long an entry
+_SEARCHED = ("state", "day", "last_at", "name", "kind", "searched", "site", "sequence")
+Index("ix_index_job_searched", *(job_table.c[name] for name in _SEARCHED)).ddl_if(dialect="sqlite")
+
 number_table = Table(
     "index_number",
     metadata,
