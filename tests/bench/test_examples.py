@@ -24,6 +24,7 @@ import pytest
 from clubwright.importers.shop_file import load_shop
 from clubwright.notation import render
 from clubwright.services.work import Worked, answer_document, work_document
+from clubwright.state.particulars import whole_number
 from clubwright.ticket.fields import SECTIONS
 from clubwright.ticket.schema import answer_schema, ticket_schema
 from clubwright.ticket.shop_fields import FROM_SHOP
@@ -226,9 +227,9 @@ def test_best_weight_is_the_one_that_searching_every_set_finds(name: str) -> Non
     if any("lifts_shaft" in row.numbers for row in ticket.weights):
         keys.append("length")
     goals = [goal for goal in worked.situation.goals if goal.key in keys]
-    most, ports = ticket.row("shop").count("most_pieces", 3), ticket.row("head").count("ports", 99)
+    most, ports = whole_number(ticket.shop.most_pieces, 3), whole_number(ticket.club.head.ports, 99)
     best: tuple[float, tuple[int, ...]] = (float("inf"), ())
-    for counts in itertools.product(*(range(row.count("count", 1) + 1) for row in ticket.weights)):
+    for counts in itertools.product(*(range(whole_number(row.count, 1) + 1) for row in ticket.weights)):
         seats = {
             seat: sum(n for n, w in zip(counts, club.weights, strict=True) if w.seat == seat)
             for seat in ("tip", "butt", "port")

@@ -12,7 +12,7 @@ from uncertainties import ufloat
 
 from clubwright.planning.joint_fit import fit_of
 from clubwright.planning.joint_stress import bond_line_volume_m3
-from clubwright.ticket.model import Ticket
+from clubwright.state.ticket import Ticket
 from clubwright.ticket.read import read_ticket
 
 IN = 0.0254

@@ -18,7 +18,7 @@ from clubwright.club.beam.stiffness import from_table
 from clubwright.club.parts import Shaft
 from clubwright.errors import InputError
 from clubwright.notation import Collector
-from clubwright.ticket.model import Row
+from clubwright.ticket.rows import Row
 from clubwright.ticket.stiffness import read_stiffness
 from clubwright.units import CPM_HZ, INCH_M
 from stiffness_readings import deflection, frequency

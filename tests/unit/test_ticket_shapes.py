@@ -7,6 +7,7 @@ from typing import Any
 import jsonschema
 import pytest
 
+from clubwright.state.particulars import whole_number
 from clubwright.ticket.read import read_ticket
 from clubwright.ticket.schema import ticket_schema
 
@@ -33,8 +34,8 @@ def values(document: dict[str, Any]) -> tuple[object, ...]:
     ticket, findings = read_ticket(document)
     assert ticket is not None, findings
     adhesive = ticket.row("adhesive")
-    rows = [(row.value("temperature"), row.value("time")) for row in ticket.release]
-    return adhesive.value("density_a"), adhesive.value("density_b"), adhesive.count("joints", 1), tuple(rows)
+    rows = [(row.value("temperature"), row.value("time")) for row in ticket.club.release]
+    return adhesive.value("density_a"), adhesive.value("density_b"), whole_number(adhesive.joints, 1), tuple(rows)
 
 
 @pytest.mark.parametrize(
@@ -79,5 +80,5 @@ def test_the_tables_of_a_change_are_taken_in_the_same_shapes_as_those_of_the_tic
     assert taken is not None, findings
     (change,) = taken.changes
     assert change.tapes is not None
-    assert change.tapes[0].count("layers", 1) == 2
+    assert whole_number(change.tapes[0].layers, 1) == 2
     assert change.rows["adhesive"].value("density_b") == pytest.approx(970.0)

@@ -50,8 +50,8 @@ def iron(stiffness: Any = None, **shaft: Any) -> dict[str, Any]:
 def profile_of(document: dict[str, Any]) -> StiffnessProfile:
     ticket, findings = read_ticket(document)
     assert ticket is not None, [finding.sentence() for finding in findings]
-    assert ticket.stiffness is not None
-    return ticket.stiffness
+    assert ticket.club.stiffness is not None
+    return ticket.club.stiffness
 
 
 def situation(document: dict[str, Any]) -> Situation:

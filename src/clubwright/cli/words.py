@@ -13,7 +13,7 @@ from clubwright.planning.rule_lines import rule_lines
 from clubwright.planning.steps import Expected, Step
 from clubwright.services.closing import ClosingPoint
 from clubwright.services.job_work import WorkedJob
-from clubwright.ticket.model import Ticket
+from clubwright.state.ticket import Ticket
 
 Plain = Mapping[str, Any]
 STEP = " " * 6
@@ -29,7 +29,7 @@ def finding_lines(findings: Iterable[Finding]) -> list[str]:
 
 def echo_lines(ticket: Ticket) -> list[str]:
     """What every number of a ticket was understood as."""
-    rows = [*ticket.rows.values(), *ticket.tapes, *ticket.weights, *ticket.release]
+    rows = [*ticket.tables().values(), *ticket.tapes, *ticket.weights, *ticket.club.release]
     lines = [f"{entry.where}: {entry.echo}" for row in rows for entry in row.numbers.values()]
     lines += [f"{reading.entry.where}: {reading.entry.echo}" for reading in ticket.readings]
     return lines
@@ -124,8 +124,8 @@ def built_words(row: Plain) -> list[str]:
 def plan_lines(worked: WorkedJob) -> list[str]:
     """Every step with its numbers, expected readings and cautions."""
     ticket = worked.situation.ticket
-    title = ticket.row("ticket").words
-    lines = [f"{ticket.id}  {title.get('label', ticket.kind)}  {ticket.hand} hand  {title.get('player', '')}", ""]
+    order = ticket.order
+    lines = [f"{ticket.id}  {order.label or ticket.kind}  {ticket.hand} hand  {order.player.name or ''}", ""]
     counts = Counter(text for step in worked.steps for text in step.cautions)
     everywhere = frozenset(text for text, count in counts.items() if count > 1)
     lines += [line for text in counts if text in everywhere for line in wrapped(f"! At every step: {text}", "", "  ")]

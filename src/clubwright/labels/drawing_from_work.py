@@ -38,7 +38,7 @@ def drawing_of(worked: Worked, job: Job | None) -> ClubDrawing:
         fulcrum_m=situation.prior.conventions.scale.fulcrum_m,
         tapes=tuple(
             TapeExtent(
-                name=row.words.get("name", "tape"),
+                name=(row.name or "tape"),
                 from_cap_m=max(float(tape.cg_from_cap_m - tape.length_m / 2), 0.0),
                 to_cap_m=float(tape.cg_from_cap_m + tape.length_m / 2),
             )
@@ -71,7 +71,7 @@ def _cut_place(worked: Worked) -> CutPlace | None:
     cut, situation = worked.cut, worked.situation
     if cut is None or cut.butt_cut_m is None or cut.butt_cut_m <= 0:
         return None
-    done = "cut_length" in situation.ticket.row("shaft").numbers
+    done = situation.ticket.club.shaft.cut_length is not None
     sure = done or any(gate.step == "cut" and gate.open for gate in worked.gates)
     return CutPlace(
         mark_from_ground_m=cut.mark_from_ground_m,

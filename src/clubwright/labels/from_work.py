@@ -24,8 +24,9 @@ from clubwright.services.built import BuiltRow, built_rows
 from clubwright.services.done_work import DoneWork, done_work
 from clubwright.services.job_work import WorkedJob
 from clubwright.services.reading_states import reading_states
+from clubwright.state.particulars import Particulars, whole_number
+from clubwright.state.parts import GripPart, HeadPart
 from clubwright.ticket.fields import WHICH_PART
-from clubwright.ticket.model import Row
 
 
 def sheet_data(worked: WorkedJob, job: Job | None, date: str, record_hash: str = "") -> SheetData:
@@ -37,13 +38,13 @@ def sheet_data(worked: WorkedJob, job: Job | None, date: str, record_hash: str =
         date: Day of printing, as it is to be printed.
         record_hash: Hash of the record's last fact, which dates the sheet against the record.
     """
-    situation, said = worked.situation, worked.situation.ticket.row("ticket").words
+    situation, said = worked.situation, worked.situation.ticket.order
     # the sheet of a closed job says what was done; that of an open one, what is planned
     done = done_work(job, worked) if job is not None and job.finished is not None else None
     return SheetData(
         ticket_id=situation.ticket.id,
-        player=said.get("player", ""),
-        label=said.get("label", ""),
+        player=said.player.name or "",
+        label=said.label or "",
         kind=situation.ticket.kind,
         hand=situation.ticket.hand,
         job=situation.ticket.job,
@@ -137,26 +138,29 @@ _PART_KEYS = {
 def _part_lines(situation: Situation) -> tuple[PartLine, ...]:
     found = []
     for section, keys in _PART_KEYS.items():
-        if situation.ticket.has(section):
-            row = situation.ticket.row(section)
-            logo = row.words.get("logo", "") if section == "grip" else ""
-            which = [f"{key} {row.words[key]}" for key in WHICH_PART if row.words.get(key)]
-            said = ", ".join(filter(None, (_typed(row, keys), *which, *_said(row), logo and f"logo {logo}")))
-            found.append(PartLine(part=section, name=row.words.get("name", ""), text=said))
-    for row in situation.ticket.tapes:
-        layers = f"{row.count('layers', 1)} x "
-        found.append(PartLine(part="tape", name=layers + row.words.get("name", "tape"), text=_typed(row, ("mass",))))
+        row = situation.ticket.row(section)
+        if row.given:
+            logo = row.logo if isinstance(row, GripPart) else None
+            which = [f"{key} {word}" for key in WHICH_PART if (word := row.word(key))]
+            said = ", ".join(filter(None, (_typed(row, keys), *which, *_said(row), f"logo {logo}" if logo else "")))
+            found.append(PartLine(part=section, name=row.word("name"), text=said))
+    for tape in situation.ticket.tapes:
+        layers = f"{whole_number(tape.layers, 1)} x "
+        found.append(PartLine(part="tape", name=layers + (tape.name or "tape"), text=_typed(tape, ("mass",))))
     return tuple(found)
 
 
-def _said(row: Row) -> tuple[str, ...]:
+def _said(row: Particulars) -> tuple[str, ...]:
     """What was found or done at the bore, where it was said."""
-    hosel = row.words.get("hosel")
-    return (f"hosel {hosel}" if hosel else "", "bore reamed" if row.words.get("bore_reamed") == "yes" else "")
+    if not isinstance(row, HeadPart):
+        return ()
+    hosel = row.hosel
+    return (f"hosel {hosel}" if hosel else "", "bore reamed" if row.bore_reamed == "yes" else "")
 
 
-def _typed(row: Row, keys: tuple[str, ...]) -> str:
-    return ", ".join(f"{key.replace('_', ' ')} {row.numbers[key].typed}" for key in keys if key in row.numbers)
+def _typed(row: Particulars, keys: tuple[str, ...]) -> str:
+    known = [(key, entry) for key in keys if (entry := row.entry(key)) is not None]
+    return ", ".join(f"{key.replace('_', ' ')} {entry.typed}" for key, entry in known)
 
 
 def _step(step: Step, job: Job | None) -> SheetStep:
@@ -180,8 +184,9 @@ def _weight_lines(worked: WorkedJob) -> tuple[str, ...]:
     if best is not None and list(best.weights) != now:
         lines.append(f"advised: {best.do} ({best.chance:.0%}); {best.why}")
     for row in situation.ticket.weights:
-        mass = row.numbers["mass"]
-        lines.append(f"{row.words['name']}: {render('mass', mass.value)} at the {row.words['seat']}")
+        mass = row.mass
+        assert mass is not None  # no weight is taken in without one
+        lines.append(f"{row.name}: {render('mass', mass.value)} at the {row.seat}")
     return tuple(lines)
 
 

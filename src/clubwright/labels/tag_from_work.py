@@ -11,7 +11,7 @@ from clubwright.planning.situation import Situation
 from clubwright.services.closing import finished_readings
 from clubwright.services.job_work import WorkedJob
 from clubwright.services.reading_states import reading_states
-from clubwright.ticket.model import Entry
+from clubwright.state.particulars import Entry, whole_number
 
 NOT_RELEASED = "NOT RELEASED - DO NOT SWING"
 
@@ -43,7 +43,7 @@ def tag_data(worked: WorkedJob, job: Job | None, date: str) -> TagData:
         job: What the record knows of it; None for a ticket file.
         date: Day of printing; a job that is finished shows the day it was finished instead.
     """
-    situation, said = worked.situation, worked.situation.ticket.row("ticket").words
+    situation, said = worked.situation, worked.situation.ticket.order
     release = next((gate for gate in worked.gates if gate.step == "release"), None)
     finished = None if job is None else job.finished
     signed = job is None or "release" in job.gates_signed
@@ -51,8 +51,8 @@ def tag_data(worked: WorkedJob, job: Job | None, date: str) -> TagData:
     goals = sorted(situation.goals, key=lambda goal: IMPORTANCE.index(goal.key))
     return TagData(
         ticket_id=situation.ticket.id,
-        player=said.get("player", ""),
-        label=said.get("label", ""),
+        player=said.player.name or "",
+        label=said.label or "",
         hand=situation.ticket.hand,
         date=f"printed {date}" if finished is None else f"{DONE_WORD[situation.ticket.job]} {finished.at[:10]}",
         finals=tuple(_final(worked, goal) for goal in goals),
@@ -102,12 +102,12 @@ def _as_typed(kind: str, entry: Entry) -> str:
 def _grip_words(situation: Situation, job: Job | None) -> tuple[str, ...]:
     """Say which way the logo looks and what tape is under the grip, the longest way first."""
     ticket = situation.ticket
-    logo = ticket.row("grip").words.get("logo", "")
+    logo = ticket.club.grip.logo or ""
     logo = f"logo {logo}" if logo and "logo" not in logo.lower() else logo
-    layers = [(row.count("layers", 1), row) for row in ticket.tapes]
+    layers = [(whole_number(row.layers, 1), row) for row in ticket.tapes]
     laid = [(count, row) for count, row in layers if count > 0]
-    names = ", ".join(f"{count} {row.words.get('name') or 'plain'}" for count, row in laid)
-    lower = sum(count for count, row in laid if row.words.get("covers") == "lower")
+    names = ", ".join(f"{count} {row.name or 'plain'}" for count, row in laid)
+    lower = sum(count for count, row in laid if row.covers == "lower")
     whole = sum(count for count, _ in laid) - lower
     places = f"{whole} + {lower} lower hand" if lower else f"{whole}"
     ways = [f"tape {names}", f"tape layers {places}", f"tape layers {whole + lower}"]

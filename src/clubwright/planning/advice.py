@@ -92,9 +92,7 @@ def weight_advice(situation: Situation, ranked: list[Choice]) -> list[Advice]:
             key: (float(prediction.mean[place, column]), float(spread[place, column]))
             for column, key in enumerate(keys)
         }
-        tip = any(
-            situation.ticket.weights[situation.ticket.weight_place(name)].words["seat"] == "tip" for name in names
-        )
+        tip = any(situation.ticket.weights[situation.ticket.weight_place(name)].seat == "tip" for name in names)
         found.append(
             Advice(
                 do=_verb(names, choice, situation),

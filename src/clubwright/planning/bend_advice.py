@@ -9,6 +9,7 @@ from clubwright.notation import render
 from clubwright.planning.bend_request import Angles, BendRequest, BentSoFar
 from clubwright.planning.bends import BendPlan, plan_bends
 from clubwright.planning.situation import Situation
+from clubwright.state.particulars import in_si
 from clubwright.units import DEGREE_RAD
 
 BEND_SD_RAD = 0.1 * DEGREE_RAD
@@ -22,8 +23,8 @@ BendAction = tuple[str, str, float, bool, dict[str, tuple[float, float]]]
 def bend_plan_of(situation: Situation) -> BendPlan | None:
     """Plan the bends the targets ask for; None when no angle is ordered or those ordered are not measured."""
     ticket, belief = situation.ticket, situation.belief
-    head = ticket.row("head")
-    measured = {key: belief.mean_of(f"head.{key}_rad") for key in ANGLES if key in head.numbers}
+    head = ticket.club.head
+    measured = {key: belief.mean_of(f"head.{key}_rad") for key in ANGLES if head.entry(key) is not None}
     wanted = {goal.key: goal.target for goal in situation.goals if goal.key in measured}
     if not wanted:
         return None
@@ -34,8 +35,8 @@ def bend_plan_of(situation: Situation) -> BendPlan | None:
         hand=ticket.hand,
         now=_angles(measured),
         target=_angles(wanted),
-        metal=head.words.get("metal"),
-        bent_so_far=BentSoFar(loft_rad=head.value("bent_loft") or 0.0, lie_rad=head.value("bent_lie") or 0.0),
+        metal=head.metal,
+        bent_so_far=BentSoFar(loft_rad=in_si(head.bent_loft) or 0.0, lie_rad=in_si(head.bent_lie) or 0.0),
         bounce_tolerance_rad=HALF_DEGREE_RAD if bounce is None else bounce.half_width,
         cg_from_ground_m=float(club.cg_from_ground_m),
         cg_off_axis_m=float(club.cg_off_axis_m),

@@ -15,8 +15,9 @@ from clubwright.club.parts import Club
 from clubwright.errors import Finding
 from clubwright.notation import length_in_full, parse
 from clubwright.planning.situation import Situation
+from clubwright.state.particulars import in_si
+from clubwright.state.ticket import Ticket
 from clubwright.ticket.fields import CUT_JOBS
-from clubwright.ticket.model import Ticket
 
 __all__ = ["CUT_JOBS", "DEFAULT_KERF", "Cut", "LiftedCut", "cut_of"]
 
@@ -61,7 +62,7 @@ class Cut(msgspec.Struct, frozen=True, kw_only=True):
 def cut_of(situation: Situation) -> tuple[Cut | None, tuple[Finding, ...]]:
     """Plan the cut of a build or a re-shaft; None for other work or without a target length."""
     ticket = situation.ticket
-    target = ticket.row("target").value("length")
+    target = in_si(ticket.order.targets.length)
     if ticket.job not in CUT_JOBS or target is None:
         return None, ()
     club, conventions = situation.prior.club, situation.prior.conventions
@@ -69,10 +70,10 @@ def cut_of(situation: Situation) -> tuple[Cut | None, tuple[Finding, ...]]:
     build = Build(club=club, fitted=ticket.fitted_now)
     bore, cap = float(club.head.bore_to_ground_m), float(club.grip.cap_m)
     length = float(shaft_length_m(axis, bore, build.lift_m, cap))
-    trim = 0.0 if ticket.taper_trim else ticket.row("shaft").value("tip_trim") or 0.0
-    kerf = ticket.row("shop").value("kerf")
+    trim = 0.0 if ticket.taper_trim else in_si(ticket.club.shaft.tip_trim) or 0.0
+    kerf = in_si(ticket.shop.kerf)
     kerf = parse("length", DEFAULT_KERF, where="defaults").value if kerf is None else kerf
-    raw = ticket.row("shaft").value("raw_length")
+    raw = in_si(ticket.club.shaft.raw_length)
     off = None if raw is None else raw - trim - length
     short = 0.0 if off is None or off >= 0 else -off
     cut = Cut(
@@ -92,11 +93,11 @@ def cut_of(situation: Situation) -> tuple[Cut | None, tuple[Finding, ...]]:
 def _lifted(ticket: Ticket, axis: float, bore: float, cap: float) -> tuple[LiftedCut, ...]:
     found = []
     for row in ticket.weights:
-        lift = row.value("lifts_shaft") or 0.0
-        if lift > 0 and row.words["seat"] == "tip":
+        lift = in_si(row.lifts_shaft) or 0.0
+        if lift > 0 and row.seat == "tip":
             length = float(shaft_length_m(axis, bore, lift, cap))
-            text = f"with {row.words['name']} under the tip: mark {length_in_full(length)} from the tip"
-            found.append(LiftedCut(weight=row.words["name"], shaft_length_m=length, text=text))
+            text = f"with {row.name} under the tip: mark {length_in_full(length)} from the tip"
+            found.append(LiftedCut(weight=row.name, shaft_length_m=length, text=text))
     return tuple(found)
 
 
@@ -119,7 +120,7 @@ def _text(cut: Cut) -> str:
 
 
 def _findings(ticket: Ticket, cut: Cut) -> tuple[Finding, ...]:
-    where = ticket.row("shaft").where
+    where = ticket.club.shaft.where
     if cut.short_by_m > 0:
         what = f"the raw shaft is {length_in_full(cut.short_by_m)} too short for the target length"
         mend = "Pull a longer shaft, trim less off the tip, or agree a shorter club."

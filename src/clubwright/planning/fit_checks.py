@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from clubwright.planning.gate_types import Check, met, unmet
 from clubwright.planning.joint_fit import STARVED_M, JointFit, fine, fit_of
-from clubwright.ticket.model import Ticket
+from clubwright.state.ticket import Ticket
 
 Numbers = tuple[tuple[str, str], ...]
 
@@ -27,7 +27,7 @@ def fit_checks(ticket: Ticket) -> tuple[Check, ...]:
 
 def hosel_checks(ticket: Ticket) -> tuple[Check, ...]:
     """Return what a look at the hosel found; nothing where nobody said so."""
-    said = ticket.row("head").words.get("hosel")
+    said = ticket.club.head.hosel
     if said is None:
         return ()
     if said != "cracked":
@@ -64,7 +64,7 @@ def _fit_checks(ticket: Ticket) -> tuple[Check, ...]:
 
 
 def _unmeasured(ticket: Ticket, section: str, key: str, what: str, mend: str) -> tuple[Check, ...]:
-    return () if key in ticket.row(section).numbers else (unmet("fit", what, mend),)
+    return () if ticket.row(section).entry(key) is not None else (unmet("fit", what, mend),)
 
 
 def _shim(found: JointFit) -> str:
@@ -115,11 +115,11 @@ def fit_numbers(ticket: Ticket) -> tuple[Numbers, tuple[str, ...]]:
     found = fit_of(ticket)
     if found is None:
         numbers = tuple(
-            (label, fine(entry.value) if (entry := ticket.row(section).numbers.get(key)) else "not measured yet")
+            (label, fine(entry.value) if (entry := ticket.row(section).entry(key)) else "not measured yet")
             for label, section, key in (("tip", "shaft", "tip_diameter"), ("bore", "head", "bore_diameter"))
         )
         return numbers, ()
-    shim = ticket.row("shim").words.get("name", "shim")
+    shim = ticket.club.shim.name or "shim"
     allowed = f"{fine(found.allowed.low_m)} to {fine(found.allowed.high_m)}"
     numbers = (
         (f"bond line a side, {found.verdict}", fine(found.line_m)),

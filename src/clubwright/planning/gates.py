@@ -20,6 +20,7 @@ from clubwright.planning.gate_types import Check, CheckKey, Gate, met, unmet
 from clubwright.planning.glue_checks import glue_checks
 from clubwright.planning.situation import Situation
 from clubwright.planning.weights import Choice
+from clubwright.state.particulars import in_si
 
 __all__ = ["Check", "Gate", "Progress", "bend_first_reasons", "gates_of"]
 
@@ -68,7 +69,7 @@ def _cut_checks(situation: Situation, cut: Cut | None) -> tuple[Check, ...]:
     if cut is None:
         found.append(unmet("target", "no target length on the ticket", "write [target] length"))
     for key, section, name, what, mend in MEASURED:
-        entry = ticket.row(section).numbers.get(name)
+        entry = ticket.row(section).entry(name)
         found.append(unmet(key, what, mend) if entry is None else met(key, ("", entry.typed)))
     if cut is not None and cut.short_by_m > 0:
         found.append(unmet("shaft", f"the shaft is {render('length', cut.short_by_m)} too short", "pull another"))
@@ -96,7 +97,7 @@ def _bend_checks(situation: Situation) -> tuple[Check, ...]:
 def _bend_first_m(situation: Situation) -> tuple[float, float, bool] | None:
     """Return the lie still to be bent, what it does to the length, and whether that is too much after the cut."""
     goal, length = situation.goal("lie"), situation.goal("length")
-    if goal is None or length is None or "lie" not in situation.ticket.row("head").numbers:
+    if goal is None or length is None or situation.ticket.club.head.lie is None:
         return None
     bend = goal.target - situation.belief.mean_of("head.lie_rad")
     head = situation.club.head
@@ -120,7 +121,7 @@ def _release_checks(situation: Situation, progress: Progress) -> tuple[Check, ..
 
 
 def _cure_checks(situation: Situation, progress: Progress) -> tuple[Check, ...]:
-    table = tuple((row.value("temperature") or 0.0, row.value("time") or 0.0) for row in situation.ticket.release)
+    table = tuple((in_si(row.temperature) or 0.0, in_si(row.time) or 0.0) for row in situation.ticket.club.release)
     if not table:
         mend = "copy the rows of the data sheet into [[adhesive.release]]"
         return (unmet("cure", "no release times on the ticket", mend),)

@@ -17,6 +17,7 @@ from clubwright.planning.gate_types import Check, met, unmet
 from clubwright.planning.situation import Situation
 from clubwright.planning.tray import names_of
 from clubwright.planning.weights import Choice
+from clubwright.state.particulars import in_si
 
 DRY_STAGES = frozenset({DRY_NO_GRIP.name, DRY_TAPED.name, DRY_GRIPPED.name})
 LEAST_CHANCE = 0.5
@@ -51,7 +52,7 @@ def glue_checks(situation: Situation, best: Choice, *, glued: bool) -> tuple[Che
 
 def _hand(situation: Situation) -> tuple[Check, ...]:
     ticket = situation.ticket
-    said = ticket.row("head").words.get("hand")
+    said = ticket.club.head.hand
     ordered = ("ordered", ticket.hand)
     if said is None:
         mend = f'look at it, and write [head] hand = "{ticket.hand}" only if it is'
@@ -63,7 +64,7 @@ def _hand(situation: Situation) -> tuple[Check, ...]:
 
 
 def _loft(situation: Situation) -> tuple[Check, ...]:
-    goal, entry = situation.goal("loft"), situation.ticket.row("head").numbers.get("loft")
+    goal, entry = situation.goal("loft"), situation.ticket.club.head.loft
     if goal is None:
         return ()
     if entry is None:
@@ -77,8 +78,8 @@ def _loft(situation: Situation) -> tuple[Check, ...]:
 
 
 def _core(situation: Situation) -> tuple[Check, ...]:
-    core = situation.ticket.row("grip").value("core")
-    butt = situation.ticket.row("shaft").value("butt_diameter")
+    core = in_si(situation.ticket.club.grip.core)
+    butt = in_si(situation.ticket.club.shaft.butt_diameter)
     if core is None or butt is None:
         return ()
     figures = (("", render("diameter", core)), ("butt", render("diameter", butt)))
@@ -155,6 +156,4 @@ def _weights(situation: Situation, best: Choice) -> tuple[Check, ...]:
 def _tip_names(situation: Situation, counts: NDArray[np.float64]) -> list[str]:
     """Name the weights of a set that go under the tip."""
     ticket = situation.ticket
-    return [
-        name for name in names_of(ticket, counts) if ticket.weights[ticket.weight_place(name)].words["seat"] == "tip"
-    ]
+    return [name for name in names_of(ticket, counts) if ticket.weights[ticket.weight_place(name)].seat == "tip"]

@@ -8,7 +8,7 @@ import numpy as np
 from clubwright.belief.probability import box_probability
 from clubwright.club.quantities import QUANTITIES, TARGETS
 from clubwright.notation import parse_difference
-from clubwright.ticket.model import Ticket
+from clubwright.state.ticket import Ticket
 
 
 class Goal(msgspec.Struct, frozen=True, kw_only=True):
@@ -47,7 +47,7 @@ class Goal(msgspec.Struct, frozen=True, kw_only=True):
 def goals_of(ticket: Ticket) -> tuple[Goal, ...]:
     """Return the ticket's targets in the register's order, those this version can compute."""
     found = []
-    given = ticket.row("tolerance").numbers
+    given = ticket.order.tolerances.numbers
     for key in TARGETS:
         entry, quantity = ticket.targets.get(key), QUANTITIES[key]
         if entry is None or quantity.function is None:

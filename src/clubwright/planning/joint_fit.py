@@ -14,10 +14,10 @@ import msgspec
 
 from clubwright.notation import parse
 from clubwright.planning.guard_factors import GUARD_FACTORS
+from clubwright.state.ticket import Ticket
 from clubwright.ticket.defaults import default_for
 from clubwright.ticket.fields import HEAD, SHAFT, SHIM, Section
 from clubwright.ticket.figures import usual_sd
-from clubwright.ticket.model import Ticket
 from clubwright.units import INCH_M
 
 FitVerdict = Literal["fits", "too tight", "too loose", "cannot tell"]
@@ -97,10 +97,10 @@ class JointFit(msgspec.Struct, frozen=True, kw_only=True):
 
 def bond_line_of(ticket: Ticket) -> BondLine:
     """Return what the ticket's adhesive allows, else the documented defaults."""
-    row = ticket.row("adhesive")
+    row = ticket.club.adhesive
     found = []
     for key in ("bond_line_min", "bond_line_max"):
-        entry = row.numbers.get(key)
+        entry = row.entry(key)
         if entry is not None:
             found.append((entry.value, "data sheet"))
         else:
@@ -133,7 +133,7 @@ def fit_of(ticket: Ticket) -> JointFit | None:
 
 def _measured(ticket: Ticket, section: Section, key: str) -> tuple[float, float] | None:
     """Return a figure with its standard uncertainty: as typed behind it, else the usual one of that figure."""
-    entry, field = ticket.row(section.name).numbers.get(key), section.field(key)
+    entry, field = ticket.row(section.name).entry(key), section.field(key)
     if entry is None:
         return None
     assert field is not None, key

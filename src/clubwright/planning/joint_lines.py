@@ -11,7 +11,8 @@ from clubwright.errors import InputError
 from clubwright.planning.joint_fit import JointFit, fine, fit_of
 from clubwright.planning.joint_stress import DEGREASED_STEEL_STRENGTH_PA, bond_line_volume_m3, joint_sanity
 from clubwright.planning.situation import Situation
-from clubwright.ticket.model import Ticket
+from clubwright.state.particulars import in_si
+from clubwright.state.ticket import Ticket
 
 SWING: dict[str, tuple[float, float]] = {
     "driver": (45.0, 1.7),
@@ -39,13 +40,14 @@ def joint_lines(situation: Situation, fitted: Sequence[float]) -> tuple[Numbers,
     if ticket.kind not in SWING:
         return (), ()
     needed = {("shaft", "tip_diameter"), ("head", "bore_depth"), ("head", "mass")}
-    missing = sorted(f"[{section}] {key}" for section, key in needed if key not in ticket.row(section).numbers)
-    if missing:
+    missing = sorted(f"[{section}] {key}" for section, key in needed if ticket.row(section).entry(key) is None)
+    tip = ticket.club.shaft.tip_diameter
+    if missing or tip is None:
         return (), (f"No sanity figure for the joint; not on the ticket: {', '.join(missing)}.",)
     speed_m_s, radius_m = SWING[ticket.kind]
     try:
         found = joint_sanity(
-            diameter_m=ticket.row("shaft").numbers["tip_diameter"].value,
+            diameter_m=tip.value,
             depth_m=float(situation.club.head.bore_depth_m) - _lifted_m(ticket, fitted),
             head_mass_kg=float(situation.club.head.mass_kg),
             head_speed_m_s=speed_m_s,
@@ -81,7 +83,7 @@ def _filled(fit: JointFit, depth_m: float) -> Numbers:
 def _lifted_m(ticket: Ticket, fitted: Sequence[float]) -> float:
     """Add up the thickness under the tip. From the ticket: the club's own parts lift nothing while the cut allows for it."""
     return sum(
-        (row.value("lifts_shaft") or 0.0) * count
+        (in_si(row.lifts_shaft) or 0.0) * count
         for row, count in zip(ticket.weights, fitted, strict=True)
-        if row.words["seat"] == "tip"
+        if row.seat == "tip"
     )

@@ -32,8 +32,8 @@ def lie_lines(situation: Situation) -> tuple[tuple[str, str], ...]:
     Told for a head whose loft and lie were measured, from the belief's mean of both. Not for a putter, which has too
     little loft for its lie to turn the face.
     """
-    goal, numbers = situation.goal("lie"), situation.ticket.row("head").numbers
-    if goal is None or situation.ticket.kind == "putter" or not {"loft", "lie"} <= numbers.keys():
+    goal, known = situation.goal("lie"), situation.ticket.club.head
+    if goal is None or situation.ticket.kind == "putter" or known.loft is None or known.lie is None:
         return ()
     head = situation.club.head
     error_rad = float(head.lie_rad) - goal.target

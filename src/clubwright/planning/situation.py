@@ -19,8 +19,9 @@ from clubwright.club.parts import Club
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import FINISHED, Stage
 from clubwright.planning.goals import Goal, goals_of
+from clubwright.state.gauge import ReadingEntry
+from clubwright.state.ticket import Ticket
 from clubwright.ticket.gauges import lacking, readings_of, usual_gauge
-from clubwright.ticket.model import ReadingEntry, Ticket
 from clubwright.ticket.prior import Prior, prior_from
 from clubwright.ticket.reading_entries import part_number_path
 

@@ -68,7 +68,7 @@ class Bench(msgspec.Struct, frozen=True, kw_only=True):
     @property
     def has_sleeve(self) -> bool:
         """True when the ticket has an adapter, so that the joint is in a sleeve."""
-        return self.situation.ticket.has("adapter")
+        return self.situation.ticket.club.adapter.given
 
     @property
     def fitted(self) -> tuple[float, ...]:
@@ -101,8 +101,8 @@ class Bench(msgspec.Struct, frozen=True, kw_only=True):
         ticket = self.situation.ticket
         return cautions(
             step,
-            shaft_material=ticket.row("shaft").words.get("material"),
-            head_metal=ticket.row("head").words.get("metal"),
+            shaft_material=ticket.club.shaft.material,
+            head_metal=ticket.club.head.metal,
         )
 
     def expect(self, key: str, stage: Stage, fitted: tuple[float, ...] | None = None) -> Expected | None:
@@ -181,8 +181,8 @@ class Bench(msgspec.Struct, frozen=True, kw_only=True):
 
     def angles(self) -> tuple[str, ...]:
         """Return the angles of this head that are ordered or were measured."""
-        numbers = self.situation.ticket.row("head").numbers
-        return tuple(key for key in ANGLES if key in numbers or self.situation.goal(key) is not None)
+        head = self.situation.ticket.club.head
+        return tuple(key for key in ANGLES if head.entry(key) is not None or self.situation.goal(key) is not None)
 
     def measured_length(self, section: str, key: str) -> str | None:
         """Return a length of the ticket in full, or None when it is not given."""

@@ -13,6 +13,7 @@ from clubwright.planning.gates import bend_first_reasons
 from clubwright.planning.situation import Situation
 from clubwright.planning.step_bench import ANGLES, Bench
 from clubwright.planning.step_types import StepKey
+from clubwright.state.particulars import in_si
 
 LARGE_LIE_BEND_RAD = math.radians(2.0)
 """A lie bend above this is made before assembly (common practice, no source)."""
@@ -73,13 +74,13 @@ def wants_angles(situation: Situation) -> bool:
 def wants_tip_trim(situation: Situation) -> bool:
     """True when the ticket gives a tip trim from the shaft's own sheet, and the tip is not a taper."""
     ticket = situation.ticket
-    return (ticket.row("shaft").value("tip_trim") or 0.0) > 0 and not ticket.taper_trim
+    return (in_si(ticket.club.shaft.tip_trim) or 0.0) > 0 and not ticket.taper_trim
 
 
 def lie_bend_rad(situation: Situation) -> float | None:
     """Return the lie still to be bent, flatter below zero; None when none is ordered or the lie was not measured."""
     goal = situation.goal("lie")
-    if goal is None or "lie" not in situation.ticket.row("head").numbers:
+    if goal is None or situation.ticket.club.head.lie is None:
         return None
     return goal.target - float(situation.club.head.lie_rad)
 

@@ -57,12 +57,12 @@ def loft_and_lie(bench: Bench) -> Step:
 
 def _measured(bench: Bench) -> Numbers:
     """Say where each angle stands now."""
-    head, row = bench.situation.club.head, bench.situation.ticket.row("head")
+    head, row = bench.situation.club.head, bench.situation.ticket.club.head
     stands = {"loft": head.loft_rad, "lie": head.lie_rad, "bounce": head.bounce_rad}
     return tuple(
         (f"{QUANTITIES[key].name} as it stands", render("angle", float(stands[key])))
         for key in ANGLES
-        if key in row.numbers
+        if row.entry(key) is not None
     )
 
 
@@ -146,7 +146,7 @@ def cannot_prove(bench: Bench, key: str) -> str | None:
 def tag(bench: Bench) -> Step:
     """Label the club and close the ticket."""
     ticket = bench.situation.ticket
-    words = ticket.row("ticket").words
+    order = ticket.order
     joined = ticket.job in ("build", "reshaft")
     return Step(
         key="tag",
@@ -157,10 +157,10 @@ def tag(bench: Bench) -> Step:
         ),
         numbers=present(
             ("ticket", ticket.id),
-            ("player", words.get("player")),
-            ("club", words.get("label")),
+            ("player", order.player.name),
+            ("club", order.label),
             ("hand", ticket.hand),
-            ("promised", words.get("promised")),
+            ("promised", order.promised),
             ("weights on it", bench.names(bench.fitted)),
         ),
         done_when="The tag is on and the ticket is closed in the record.",

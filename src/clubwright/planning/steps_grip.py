@@ -8,36 +8,33 @@ from clubwright.planning.step_bench import Bench, present
 from clubwright.planning.step_types import Step
 from clubwright.planning.steps_came import changes
 from clubwright.planning.steps_weight import build_up_numbers
+from clubwright.state.particulars import in_si
 
 _DIAMETERS = ("grip_diameter_2in", "grip_diameter_6in")
 
 
 def grip(bench: Bench) -> Step:
     """Put the grip on for good."""
-    row = bench.situation.ticket.row
-    core, butt, lower = (
-        row("grip").value("core"),
-        row("shaft").value("butt_diameter"),
-        row("shaft").value("lower_diameter"),
-    )
+    on, shaft = bench.situation.ticket.club.grip, bench.situation.ticket.club.shaft
+    core, butt, lower = in_si(on.core), in_si(shaft.butt_diameter), in_si(shaft.lower_diameter)
     what = [
         "Clamp the club with the leading edge square first; the grip is set by it.",
         "Flood grip and tape with solvent, push on in one stroke until the cap meets the butt, then set the logo.",
         "Push it to its free length and no further: a stretched grip is thinner.",
     ]
-    if row("grip").words.get("shape") == "ribbed":
+    if on.shape == "ribbed":
         what.append("The rib goes to its clock position, usually underneath: it cannot be turned to hide a logo.")
     if bench.situation.ticket.kind == "putter":
         what.append("Set the flat of the grip square to the face: the player aims by it.")
     if bench.expect_all(_DIAMETERS, FINISHED):
         what.append("What the caliper is expected to read counts the tape that is on the ticket.")
     numbers = present(
-        ("grip", row("grip").words.get("name")),
+        ("grip", on.name),
         ("core", None if core is None else render("diameter", core)),
         ("butt at 2 in", None if butt is None else render("diameter", butt)),
         ("butt at 6 in", None if lower is None else render("diameter", lower)),
         ("free length", bench.measured_length("grip", "length")),
-        ("logo", row("grip").words.get("logo")),
+        ("logo", on.logo),
     )
     return Step(
         key="grip",

@@ -11,14 +11,15 @@ from clubwright.planning.cure import GRAPHITE_CABINET_K, release_time
 from clubwright.planning.joint_lines import joint_lines
 from clubwright.planning.step_bench import Bench, Numbers, present
 from clubwright.planning.step_types import Step
+from clubwright.state.particulars import in_si, whole_number
 
 _NEEDED = ("ratio", "per_joint", "scale_error")
 
 
 def mix(bench: Bench) -> Step:
     """Weigh both parts of the adhesive into one cup."""
-    row = bench.situation.ticket.row("adhesive")
-    pot = row.value("pot_life")
+    row = bench.situation.ticket.club.adhesive
+    pot = in_si(row.pot_life)
     plan, said = _mixed(bench)
     what = (
         "Do not mix before the gate of the glue step is open: the cup does not wait.",
@@ -32,9 +33,7 @@ def mix(bench: Bench) -> Step:
         act_on=() if plan is None else (("part A", _grams(plan.cup_a_kg)), ("part B", _grams(plan.cup_b_kg))),
         numbers=(
             *(() if plan is None else _plan_numbers(bench, plan)),
-            *present(
-                ("pot life", None if pot is None else render("duration", pot)), ("product", row.words.get("name"))
-            ),
+            *present(("pot life", None if pot is None else render("duration", pot)), ("product", row.name)),
         ),
         instrument="gram scale",
         done_when="Both masses, the batch and the time are on the record, and the mix has one colour.",
@@ -44,25 +43,26 @@ def mix(bench: Bench) -> Step:
 
 def _mixed(bench: Bench) -> tuple[MixPlan | None, list[str]]:
     """Return what to weigh, and what to know; nothing is weighed while the sheet's figures are missing."""
-    row = bench.situation.ticket.row("adhesive")
-    missing = [f"[adhesive] {key}" for key in _NEEDED if key not in row.numbers]
-    if "basis" not in row.words:
+    row = bench.situation.ticket.club.adhesive
+    missing = [f"[adhesive] {key}" for key in _NEEDED if row.entry(key) is None]
+    if row.basis is None:
         missing.append("[adhesive] basis (by weight or by volume)")
-    if missing:
+    ratio, per_joint, scale_error = row.ratio, row.per_joint, row.scale_error
+    if missing or ratio is None or per_joint is None or scale_error is None:
         return None, ["No masses without the data sheet's figures; not on the ticket: " + ", ".join(missing) + "."]
     try:
         plan = plan_mix(
             MixRatio(
-                part_a=row.numbers["ratio"].value,
+                part_a=ratio.value,
                 part_b=1.0,
-                basis="volume" if row.words["basis"] == "volume" else "weight",
-                density_a_kg_m3=row.value("density_a"),
-                density_b_kg_m3=row.value("density_b"),
+                basis="volume" if row.basis == "volume" else "weight",
+                density_a_kg_m3=in_si(row.density_a),
+                density_b_kg_m3=in_si(row.density_b),
             ),
-            joints=row.count("joints", 1),
-            per_joint_kg=row.numbers["per_joint"].value,
-            scale_error_kg=row.numbers["scale_error"].value,
-            waste_share=row.numbers["waste"].value if "waste" in row.numbers else WASTE_SHARE,
+            joints=whole_number(row.joints, 1),
+            per_joint_kg=per_joint.value,
+            scale_error_kg=scale_error.value,
+            waste_share=row.waste.value if row.waste is not None else WASTE_SHARE,
         )
     except InputError as refused:
         return None, [finding.sentence() for finding in refused.findings]
@@ -70,9 +70,9 @@ def _mixed(bench: Bench) -> tuple[MixPlan | None, list[str]]:
 
 
 def _plan_numbers(bench: Bench, plan: MixPlan) -> Numbers:
-    row = bench.situation.ticket.row("adhesive")
+    row = bench.situation.ticket.club.adhesive
     return (
-        ("ratio on the sheet", f"{row.numbers['ratio'].typed} by {row.words['basis']}"),
+        ("ratio on the sheet", f"{row.ratio.typed if row.ratio else '?'} by {row.basis}"),
         ("ratio by weight, A to B", f"{plan.ratio_by_weight * 100:.0f}:100"),
         ("part A", _grams(plan.cup_a_kg)),
         ("part B", _grams(plan.cup_b_kg)),
@@ -98,9 +98,9 @@ def glue(bench: Bench) -> Step:
         what.append("Hold face and grip flat square in the fixture until the adhesive has set.")
     counts = bench.chosen
     under = [
-        row.words["name"]
+        row.name
         for row, count in zip(bench.situation.ticket.weights, counts, strict=True)
-        if count and row.words["seat"] == "tip"
+        if count and row.seat == "tip"
     ]
     depth_m = float(bench.situation.club.head.bore_depth_m)
     depth = length_in_full(depth_m)
@@ -148,9 +148,9 @@ def _release(bench: Bench) -> tuple[Numbers, Numbers, list[str]]:
     Once the joint is closed its own temperature counts, and the release has a time of day; before, the ticket's plans it.
     """
     ticket, joint = bench.situation.ticket, bench.joint
-    table = tuple((row.value("temperature") or 0.0, row.value("time") or 0.0) for row in ticket.release)
+    table = tuple((in_si(row.temperature) or 0.0, in_si(row.time) or 0.0) for row in ticket.club.release)
     rows: Numbers = tuple((f"table, {render('temperature', at)}", render("duration", time)) for at, time in table)
-    warm = ticket.row("adhesive").value("temperature") if joint is None else joint.temperature_k
+    warm = in_si(ticket.club.adhesive.temperature) if joint is None else joint.temperature_k
     if not table:
         return (), (), ["The ticket has no release times: copy the data sheet's rows into [[adhesive.release]]."]
     if warm is None:

@@ -9,7 +9,8 @@ from clubwright.planning.lie_lines import lie_lines
 from clubwright.planning.step_bench import ANGLES, Bench, present
 from clubwright.planning.step_types import Expected, Step
 from clubwright.planning.steps_came import weigh_as_it_came
-from clubwright.ticket.model import Ticket
+from clubwright.state.particulars import Entry, in_si
+from clubwright.state.ticket import Ticket
 from clubwright.ticket.shaft_weighed import has_length, is_measured_raw
 
 _WEIGHED = ("head.mass", "shaft.mass", "grip.mass", "ferrule.mass")
@@ -18,10 +19,10 @@ _WEIGHED = ("head.mass", "shaft.mass", "grip.mass", "ferrule.mass")
 def pull(bench: Bench) -> Step:
     """Gather the parts and look at them."""
     ticket, job = bench.situation.ticket, bench.situation.ticket.job
-    words = ticket.row
-    looked = words("head").words.get("hand")
+    head, shaft, grip = ticket.club.head, ticket.club.shaft, ticket.club.grip
+    looked = head.hand
     loft = bench.situation.goal("loft")
-    core, butt = words("grip").value("core"), words("shaft").value("butt_diameter")
+    core, butt = in_si(grip.core), in_si(shaft.butt_diameter)
     what = ["Look at the head: read its hand and its loft aloud against the ticket."]
     if job in ("build", "reshaft"):
         what.insert(0, "Lay head, shaft, ferrule, grip and weights in one tray with the ticket.")
@@ -32,12 +33,12 @@ def pull(bench: Bench) -> Step:
         ("hand ordered", ticket.hand),
         ("hand of the head, as looked at", looked or "not looked at yet"),
         ("loft ordered", None if loft is None else loft.typed),
-        ("head", words("head").words.get("name")),
-        ("shaft", words("shaft").words.get("name")),
-        ("grip", words("grip").words.get("name")),
+        ("head", head.name),
+        ("shaft", shaft.name),
+        ("grip", grip.name),
         ("grip core", None if core is None else render("diameter", core)),
         ("butt of the shaft", None if butt is None else render("diameter", butt)),
-        ("tip of the shaft", words("shaft").words.get("tip")),
+        ("tip of the shaft", shaft.tip),
     )
     done = "Every part is in the tray, its name is the ticket's, and the hand was looked at."
     return Step(
@@ -51,10 +52,10 @@ def weigh(bench: Bench) -> Step:
     if ticket.job in ("weight", "regrip"):
         return weigh_as_it_came(bench)
     weighed = _WEIGHED if ticket.fits_ferrule else _WEIGHED[:-1]
-    tray = tuple((f"weight {row.words['name']}", row.numbers["mass"].typed) for row in ticket.weights)
+    tray = tuple((f"weight {row.name}", row.mass.typed) for row in ticket.weights if row.mass is not None)
     # A mass of the raw shaft says little of the club while nobody knows how long that shaft was.
-    uncut, raw = not has_length(ticket), ticket.row("shaft").numbers.get("raw_length")
-    length = () if not uncut else (("raw length of the shaft", raw_words(ticket) if raw else "not measured yet"),)
+    uncut, raw = not has_length(ticket), ticket.club.shaft.raw_length
+    length = () if not uncut else (("raw length of the shaft", raw_words(ticket, raw) if raw else "not measured yet"),)
     return Step(
         key="weigh",
         title="Weigh every part",
@@ -72,9 +73,8 @@ def weigh(bench: Bench) -> Step:
     )
 
 
-def raw_words(ticket: Ticket) -> str:
+def raw_words(ticket: Ticket, raw: Entry) -> str:
     """Say the raw length on the ticket: as measured, or that it is an estimate."""
-    raw = ticket.row("shaft").numbers["raw_length"]
     return length_in_full(raw.value) if is_measured_raw(ticket) else f"{raw.typed}, an estimate: measure it"
 
 
@@ -85,9 +85,8 @@ def _parts(bench: Bench, numbers: tuple[str, ...]) -> tuple[Expected, ...]:
 
 def head_check(bench: Bench) -> Step:
     """Measure the head as it is."""
-    row = bench.situation.ticket.row
-    depth, tip = row("head").value("bore_depth"), row("shaft").value("tip_diameter")
-    bore = row("head").value("bore_diameter")
+    head, shaft = bench.situation.ticket.club.head, bench.situation.ticket.club.shaft
+    depth, tip, bore = in_si(head.bore_depth), in_si(shaft.tip_diameter), in_si(head.bore_diameter)
     what = [
         "Measure loft, lie and bounce as the head stands now.",
         "Look over face, grooves and hosel for damage: a head with a cracked hosel is out.",
@@ -105,7 +104,7 @@ def head_check(bench: Bench) -> Step:
             ("depth of the bore", None if depth is None else length_in_full(depth)),
             ("bore", "not measured yet" if bore is None and bench.situation.ticket.job in CUT_JOBS else shown(bore)),
             ("tip of the shaft", shown(tip)),
-            ("metal", row("head").words.get("metal")),
+            ("metal", head.metal),
         ),
     )
     return Step(
@@ -121,10 +120,9 @@ def head_check(bench: Bench) -> Step:
 
 def bore_to_ground(bench: Bench) -> Step:
     """Measure from the bottom of the bore to the ground, by a straight test shaft."""
-    row = bench.situation.ticket.row
+    club = bench.situation.ticket.club
     bore = bench.situation.club.head.bore_to_ground_m
-    given = row("head").value("bore_to_ground")
-    raw = row("shaft").value("raw_length")
+    given, raw = in_si(club.head.bore_to_ground), in_si(club.shaft.raw_length)
     said = "bore to ground on the ticket" if given is not None else "bore to ground, assumed until it is measured"
     reads = None if raw is None else length_in_full(raw + (float(bore) if given is None else given))
     what = [
@@ -179,7 +177,7 @@ def clean_bore(bench: Bench) -> Step:
         ),
         numbers=present(
             ("depth of the bore", bench.measured_length("head", "bore_depth")),
-            ("bore", shown(bench.situation.ticket.row("head").value("bore_diameter"))),
+            ("bore", shown(in_si(bench.situation.ticket.club.head.bore_diameter))),
         ),
         instrument="depth gauge",
         done_when="A fresh wipe comes out clean, and the depth is what the ticket says.",

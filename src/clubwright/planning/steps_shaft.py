@@ -9,6 +9,7 @@ from clubwright.planning.fit_checks import fit_numbers
 from clubwright.planning.joint_fit import fit_of
 from clubwright.planning.step_bench import Bench, present
 from clubwright.planning.step_types import Step
+from clubwright.state.particulars import in_si
 from clubwright.ticket.shaft_weighed import is_measured_raw
 
 
@@ -19,10 +20,10 @@ def _glued_length_m(bench: Bench) -> float:
 
 def tip_trim(bench: Bench) -> Step:
     """Cut the ticket's own figure off the tip; look whether it is off, where the ticket says so."""
-    off_already = bench.situation.ticket.row("shaft").words.get("tip_trimmed") == "yes" and "tip trim" not in bench.done
-    trim = bench.situation.ticket.row("shaft").value("tip_trim") or 0.0
+    off_already = bench.situation.ticket.club.shaft.tip_trimmed == "yes" and "tip trim" not in bench.done
+    trim = in_si(bench.situation.ticket.club.shaft.tip_trim) or 0.0
     left = None
-    raw = bench.situation.ticket.row("shaft").value("raw_length")
+    raw = in_si(bench.situation.ticket.club.shaft.raw_length)
     if raw is not None:
         left = length_in_full(raw - trim)
     return Step(
@@ -62,7 +63,7 @@ def _finished_frequency(bench: Bench) -> str | None:
 
 def tip_prep(bench: Bench) -> Step:
     """Make the tip ready for adhesive."""
-    row = bench.situation.ticket.row("shaft")
+    row = bench.situation.ticket.club.shaft
     graphite = bench.situation.ticket.material == "graphite"
     if graphite:
         what = [
@@ -75,13 +76,11 @@ def tip_prep(bench: Bench) -> Step:
             "Stop just short of the hosel top: bare steel above it rusts.",
         ]
     what.append("Wipe the tip and the bore clean and let them dry.")
-    if row.words.get("tip") == "taper":
+    if row.tip == "taper":
         what.append("A taper tip is not trimmed: take length off the butt only.")
-        if bench.situation.ticket.taper_trim:
-            what.append(
-                f"The ticket asks for {row.numbers['tip_trim'].typed} off this taper tip: not planned. Ask first."
-            )
-    elif "tip_trim" not in row.numbers:
+        if bench.situation.ticket.taper_trim and row.tip_trim is not None:
+            what.append(f"The ticket asks for {row.tip_trim.typed} off this taper tip: not planned. Ask first.")
+    elif row.tip_trim is None:
         what.append("The ticket gives no tip trim, so none is planned: if the shaft's sheet has one, enter it first.")
     return Step(
         key="tip prep",
@@ -127,7 +126,7 @@ def dry_fit(bench: Bench) -> Step:
     what.append(
         "A loose tip gets a shim over the full glued length, never a part of it; a tight one is never driven in."
     )
-    if bench.situation.ticket.has("shim"):
+    if bench.situation.ticket.club.shim.given:
         what.append("Read the dry club with the shim in: it may weigh a gram. Roughen and wipe it on both faces.")
     fit, said = fit_numbers(bench.situation.ticket)
     what += said

@@ -10,6 +10,7 @@ from clubwright.planning.step_bench import Bench, Numbers, counted
 from clubwright.planning.step_types import Expected, Step
 from clubwright.planning.tape_advice import build_up_of, layer_thickness_m
 from clubwright.planning.weights import Choice, choices
+from clubwright.state.particulars import whole_number
 
 _ALTERNATIVES = 3
 
@@ -20,8 +21,8 @@ def tape(bench: Bench) -> Step:
     worth = bench.mean("swing_weight", DRY_TAPED) - bench.mean("swing_weight", DRY_NO_GRIP)
     laid = tuple(
         (
-            f"{row.words.get('name', 'tape')}, {counted(row.count('layers', 1), 'layer')}",
-            row.numbers["mass"].typed if "mass" in row.numbers else "not weighed",
+            f"{row.name or 'tape'}, {counted(whole_number(row.layers, 1), 'layer')}",
+            row.mass.typed if row.mass is not None else "not weighed",
         )
         for row in situation.ticket.tapes
     )

@@ -9,6 +9,7 @@ from clubwright.notation import parse, render
 from clubwright.planning.grip_build_up import BuildUpPlan, plan_build_up
 from clubwright.planning.grip_forecast import GripPlace, PlaceForecast
 from clubwright.planning.situation import Situation
+from clubwright.state.particulars import in_si, whole_number
 
 LAYER = "0.005 in"
 """One layer of build-up tape, when the ticket gives no thickness: a published grip-sizing note."""
@@ -22,7 +23,7 @@ def build_up_of(situation: Situation) -> BuildUpPlan | None:
     at_6in = _place(situation, "grip_diameter_6in")
     if at_2in is None or (at_2in.target_m is None and (at_6in is None or at_6in.target_m is None)):
         return None
-    blend = situation.ticket.row("grip").value("build_up_blend")
+    blend = in_si(situation.ticket.club.grip.build_up_blend)
     try:
         return plan_build_up(
             at_2in,
@@ -38,7 +39,7 @@ def build_up_of(situation: Situation) -> BuildUpPlan | None:
 def layer_thickness_m(situation: Situation) -> float:
     """Return the thickness of one layer of the ticket's build-up tape, else the published one."""
     for row in situation.ticket.tapes:
-        thickness = row.value("thickness")
+        thickness = in_si(row.thickness)
         if thickness is not None:
             return thickness
     return parse("length", LAYER, where="defaults").value
@@ -50,9 +51,9 @@ def tape_advice(situation: Situation) -> list[TapeAction]:
     if plan is None:
         return []
     laid = sum(
-        row.count("layers", 1)
+        whole_number(row.layers, 1)
         for row in situation.ticket.tapes
-        if "thickness" in row.numbers and row.words.get("covers") != "lower"
+        if row.thickness is not None and row.covers != "lower"
     )
     lower = f" and {plan.lower_hand_layers} more under the lower hand" if plan.lower_hand_layers else ""
     do = f"lay {plan.full_layers} layer{'' if plan.full_layers == 1 else 's'} of build-up tape{lower}"

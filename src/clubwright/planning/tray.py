@@ -5,7 +5,8 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from clubwright.ticket.model import Ticket
+from clubwright.state.particulars import whole_number
+from clubwright.state.ticket import Ticket
 
 MOST_PIECES = 3
 """Most loose weights fitted at once when the shop sets nothing (common practice, no source)."""
@@ -21,10 +22,10 @@ def possible_sets(ticket: Ticket) -> NDArray[np.float64]:
     at most; port weights up to the ports of the head, where the ticket says how many; never more than the tray holds.
     """
     weights = ticket.weights
-    limit = ticket.row("shop").count("most_pieces", MOST_PIECES)
-    seats = [row.words["seat"] for row in weights]
-    stock = np.array([row.count("count", 1) for row in weights], dtype=float)
-    room = {"port": ticket.row("head").count("ports", limit), "tip": 1, "butt": 1}
+    limit = whole_number(ticket.shop.most_pieces, MOST_PIECES)
+    seats = [row.seat for row in weights]
+    stock = np.array([whole_number(row.count, 1) for row in weights], dtype=float)
+    room = {"port": whole_number(ticket.club.head.ports, limit), "tip": 1, "butt": 1}
     found = [np.zeros((1, len(weights)))]
     # A set that fits still fits with a piece taken off, so each size is made of the one before, one piece added.
     for _ in range(limit):
@@ -65,5 +66,5 @@ def names_of(ticket: Ticket, counts: NDArray[np.float64]) -> list[str]:
     """Return the names of a set, a name for each piece."""
     names: list[str] = []
     for row, count in zip(ticket.weights, counts, strict=True):
-        names += [row.words["name"]] * round(float(count))
+        names += [row.name] * round(float(count))
     return names

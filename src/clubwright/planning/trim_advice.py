@@ -7,6 +7,7 @@ from clubwright.planning.read_again import Extra
 from clubwright.planning.situation import Situation
 from clubwright.planning.trim_planner import TrimPlan, trim_plan_of
 from clubwright.planning.trim_words import told, trim_text
+from clubwright.state.particulars import in_si
 
 WORTH = 0.10
 """Least gain of the frequency's chance for which what cannot be taken back is advised (estimate of ours)."""
@@ -14,7 +15,7 @@ WORTH = 0.10
 
 def trim_advice(situation: Situation) -> Extra | None:
     """Return the trim as one action; None when none helps, or none can be planned."""
-    if situation.goal("frequency") is None or situation.ticket.row("shaft").value("tip_trim_limit") is None:
+    if situation.goal("frequency") is None or in_si(situation.ticket.club.shaft.tip_trim_limit) is None:
         return None
     try:
         plan = trim_plan_of(situation)

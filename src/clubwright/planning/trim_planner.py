@@ -22,6 +22,7 @@ from clubwright.planning.situation import Situation
 from clubwright.planning.tray import names_of
 from clubwright.planning.weights import chances, choices, moved_goals
 from clubwright.planning.what_if import shifted
+from clubwright.state.particulars import in_si
 from clubwright.units import INCH_M
 
 STEP_M = INCH_M / 4
@@ -110,7 +111,7 @@ def plan_trims(situation: Situation, sheet_limit_m: float, steps: int = STEPS) -
     goals = moved_goals(situation)
     keys = tuple(dict.fromkeys((*SHOWN, *(goal.key for goal in goals))))
     sets = np.array([choice.counts for choice in choices(situation, most=SETS)])
-    least = 0.0 if situation.ticket.row("shaft").words.get("tip_trimmed") == "no" else start
+    least = 0.0 if situation.ticket.club.shaft.tip_trimmed == "no" else start
     trims = [start + step * STEP_M for step in range(-SOFTER, steps + 1)]
     trims = [max(trim, 0.0) for trim in trims if least - SAME_M <= trim <= sheet_limit_m + SAME_M]
     raw, length = (float(situation.club.shaft.raw_length_m), float(situation.club.shaft.length_m))
@@ -136,8 +137,8 @@ def plan_trims(situation: Situation, sheet_limit_m: float, steps: int = STEPS) -
 def _check(situation: Situation, start_m: float, limit_m: float) -> None:
     """Refuse where no trim is to be planned."""
     ticket = situation.ticket
-    row = ticket.row("shaft")
-    if row.words.get("tip") == "taper":
+    row = ticket.club.shaft
+    if row.tip == "taper":
         raise NotPossible(
             "a taper tip is never trimmed: it is made to fit the bore", "Trim at the butt, or pull a shaft."
         )
@@ -147,7 +148,7 @@ def _check(situation: Situation, start_m: float, limit_m: float) -> None:
     if not situation.can_predict("frequency"):
         why = situation.prior.unknowable["frequency"]
         raise NotPossible(f"no frequency can be planned: it {why}", "Write the stiffness of the shaft on the ticket.")
-    if "raw_length" not in row.numbers:
+    if row.raw_length is None:
         what = "the raw length of the shaft is not on the ticket, so no trim can be planned"
         raise NotPossible(what, "Measure the raw shaft and write raw_length.")
     if start_m > limit_m + SAME_M:
@@ -214,9 +215,9 @@ def trim_plan_of(situation: Situation) -> TrimPlan:
     Raises:
         NotPossible: when the ticket does not give that limit, or as `plan_trims`.
     """
-    limit = situation.ticket.row("shaft").value("tip_trim_limit")
+    limit = in_si(situation.ticket.club.shaft.tip_trim_limit)
     if limit is None:
-        if situation.ticket.row("shaft").words.get("tip") == "taper":
+        if situation.ticket.club.shaft.tip == "taper":
             limit = 0.0
         else:
             what = "the ticket does not say how much may come off the tip"

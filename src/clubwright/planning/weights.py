@@ -54,7 +54,7 @@ def moved_goals(situation: Situation) -> tuple[Goal, ...]:
 
     Those of mass, the frequency, and the length when a weight lifts a cut shaft.
     """
-    lifts = situation.ticket.is_cut and any("lifts_shaft" in row.numbers for row in situation.ticket.weights)
+    lifts = situation.ticket.is_cut and any(row.lifts_shaft is not None for row in situation.ticket.weights)
     return tuple(
         goal
         for goal in situation.goals

@@ -66,7 +66,7 @@ def finished_part(situation: Situation) -> Plain:
     keys = shown_keys(situation) + tuple(
         key
         for key in ("loft", "lie", "bounce")
-        if key not in shown_keys(situation) and key in situation.ticket.row("head").numbers
+        if key not in shown_keys(situation) and situation.ticket.club.head.entry(key) is not None
     )
     prediction = situation.predict(keys)
     spread = prediction.sd()[0]

@@ -9,7 +9,7 @@ from clubwright.club.stages import AS_IT_CAME, FINISHED, GLUED_NO_GRIP, STAGES
 from clubwright.errors import Finding, InputError
 from clubwright.journal.job import Job
 from clubwright.planning.step_types import StepKey
-from clubwright.ticket.model import Ticket
+from clubwright.state.ticket import Ticket
 from clubwright.ticket.part_paths import REPLACED
 
 APART: dict[str, frozenset[StepKey]] = {

@@ -8,7 +8,7 @@ from clubwright.belief.unknowns import BIAS
 from clubwright.notation import render
 from clubwright.planning.situation import Situation
 from clubwright.services.answer import Plain, rounded
-from clubwright.ticket.model import Row
+from clubwright.state.particulars import Part
 from clubwright.ticket.part_paths import place_of
 from clubwright.ticket.reading_entries import half_width_kind
 
@@ -36,13 +36,13 @@ def _told(situation: Situation, name: str) -> tuple[str, str]:
     found = place_of(name)
     part, place, field = found.part, found.place, found.field
     ticket = situation.ticket
-    rows: dict[str, tuple[Row, ...]] = {
+    rows: dict[str, tuple[Part, ...]] = {
         "tapes": ticket.tapes,
         "weights": ticket.weights,
-        "came.tapes": ticket.old_tapes,
+        "came.tapes": ticket.club.old_tapes,
     }
     words = found.words
     if place is not None and found.then is None:
-        named = [row.words.get("name", f"{part} {number}") for number, row in enumerate(rows[part], start=1)]
+        named = [row.name or f"{part} {number}" for number, row in enumerate(rows[part], start=1)]
         words = named[place] if named else words  # old tape that no ticket lists is one unknown, without a name
     return _RENDERED_AS.get(field.kind, field.kind), f"{words}: {field.key.replace('_', ' ')}"

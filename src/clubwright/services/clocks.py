@@ -13,7 +13,8 @@ from clubwright.notation import parse
 from clubwright.planning.cure import release_time
 from clubwright.planning.step_bench import Joint
 from clubwright.services.desk import Local, in_utc, moment_of, utc_text
-from clubwright.ticket.model import Ticket
+from clubwright.state.particulars import in_si
+from clubwright.state.ticket import Ticket
 
 
 class Clock(msgspec.Struct, frozen=True, kw_only=True):
@@ -33,7 +34,7 @@ def pot_clock(job: Job, ticket: Ticket) -> Clock | None:
 
     A cup whose joint is closed is no longer of interest.
     """
-    life_s = ticket.row("adhesive").value("pot_life")
+    life_s = in_si(ticket.club.adhesive.pot_life)
     mix = mix_in_hand(job)
     return None if life_s is None or mix is None else _from(mix.mixed_at, life_s)
 
@@ -42,7 +43,7 @@ def cure_clock(job: Job, ticket: Ticket) -> Clock | None:
     """Return the cure of the joint by the sheet's table at the temperature it was glued at; None while that is not known."""
     if job.glued_at is None or job.glued_temperature is None:
         return None
-    table = [(row.value("temperature") or 0.0, row.value("time") or 0.0) for row in ticket.release]
+    table = [(in_si(row.temperature) or 0.0, in_si(row.time) or 0.0) for row in ticket.club.release]
     try:
         kelvin = parse("temperature", job.glued_temperature, where="glued").value
         return _from(job.glued_at, release_time(table, kelvin).time_s)

@@ -18,8 +18,8 @@ from clubwright.notation import render
 from clubwright.planning.goals import Goal
 from clubwright.services.job_work import WorkedJob
 from clubwright.services.work import Worked
+from clubwright.state.gauge import ReadingEntry
 from clubwright.ticket.gauges import lacking
-from clubwright.ticket.model import ReadingEntry
 
 LAST_STEPS = ("inspect", "tag")
 """Steps of the plan at which the end of the job is in sight."""

@@ -6,7 +6,8 @@ from clubwright.errors import Finding, InputError, NotPossible
 from clubwright.journal.job import Job
 from clubwright.notation import parse, render
 from clubwright.planning.cure import release_time
-from clubwright.ticket.model import Ticket
+from clubwright.state.particulars import in_si
+from clubwright.state.ticket import Ticket
 
 WHERE = "temperature of the part"
 
@@ -24,7 +25,7 @@ def no_release(job: Job, ticket: Ticket) -> tuple[Finding, ...]:
     if job.glued_at is None or job.glued_temperature is None:
         mend = "Close it, and record it with the temperature of the part."
         return (Finding(where="release", what="the joint is not glued by the record", mend=mend),)
-    if not ticket.release:
+    if not ticket.club.release:
         mend = "Copy the rows of the data sheet into [[adhesive.release]]."
         return (Finding(where="release", what="the ticket has no release times", mend=mend),)
     try:
@@ -52,7 +53,7 @@ def _cold(temperature: str, coldest_k: float, mend: str) -> Finding:
 
 def _colder_than_k(ticket: Ticket, temperature: str) -> float | None:
     """Return the table's coldest row where the part is colder than it; None where it is not, or there is no table."""
-    table = tuple((row.value("temperature") or 0.0, row.value("time") or 0.0) for row in ticket.release)
+    table = tuple((in_si(row.temperature) or 0.0, in_si(row.time) or 0.0) for row in ticket.club.release)
     if not table:
         return None
     try:

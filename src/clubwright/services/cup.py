@@ -12,7 +12,9 @@ from clubwright.planning.adhesive import MixRatio, ratio_by_weight
 from clubwright.planning.mix_check import check_mix, pot_life_left
 from clubwright.services.desk import moment_of
 from clubwright.services.done_at import minute
-from clubwright.ticket.model import Row, Ticket
+from clubwright.state.particulars import in_si
+from clubwright.state.parts import AdhesivePart
+from clubwright.state.ticket import Ticket
 
 WHERE = "adhesive in the cup"
 MIX = "mix of adhesive"
@@ -20,7 +22,7 @@ MIX = "mix of adhesive"
 
 def cup_findings(job: Job, ticket: Ticket, now: datetime) -> tuple[Finding, ...]:
     """Return what is wrong with the last mix, while its joint is not closed; nothing when none was mixed."""
-    cup, row = mix_in_hand(job), ticket.row("adhesive")
+    cup, row = mix_in_hand(job), ticket.club.adhesive
     if cup is None:
         return ()
     seconds = max((now - moment_of(cup.mixed_at)).total_seconds(), 0.0)
@@ -47,15 +49,15 @@ def _bad_findings(job: Job, mix: Mix, mend: str) -> list[Finding]:
     return [Finding(where=MIX, what=f"{said}: {bad.reason} ({made})", mend=mend)]
 
 
-def mix_lacks(row: Row) -> tuple[Finding, ...]:
+def mix_lacks(row: AdhesivePart) -> tuple[Finding, ...]:
     """Return what the ticket lacks before a cup can be held against its ratio; nothing where it has no ratio.
 
     Args:
         row: The ticket's adhesive.
     """
-    if "ratio" not in row.numbers:
+    if row.ratio is None:
         return ()
-    basis = row.words.get("basis")
+    basis = row.basis
     if basis is None:
         mend = (
             "Read on the data sheet whether the ratio is by weight or by volume, and say it before anything is mixed."
@@ -69,7 +71,7 @@ def mix_lacks(row: Row) -> tuple[Finding, ...]:
             mend=mend,
         )
         for key, part in (("density_a", "A"), ("density_b", "B"))
-        if basis == "volume" and key not in row.numbers
+        if basis == "volume" and row.entry(key) is None
     )
 
 
@@ -91,8 +93,8 @@ def _mass_kg(text: str, part: str) -> float:
     return parse("mass", text, where=part).value
 
 
-def _ratio_findings(cup: Mix, row: Row) -> list[Finding]:
-    part_a, basis = row.value("ratio"), row.words.get("basis")
+def _ratio_findings(cup: Mix, row: AdhesivePart) -> list[Finding]:
+    part_a, basis = in_si(row.ratio), row.basis
     if part_a is None or basis is None:
         return []
     try:
@@ -101,8 +103,8 @@ def _ratio_findings(cup: Mix, row: Row) -> list[Finding]:
                 part_a=part_a,
                 part_b=1.0,
                 basis="volume" if basis == "volume" else "weight",
-                density_a_kg_m3=row.value("density_a"),
-                density_b_kg_m3=row.value("density_b"),
+                density_a_kg_m3=in_si(row.density_a),
+                density_b_kg_m3=in_si(row.density_b),
             )
         )
         found = check_mix(_mass_kg(cup.part_a, "part A"), _mass_kg(cup.part_b, "part B"), wanted)
@@ -119,14 +121,15 @@ def _ratio_findings(cup: Mix, row: Row) -> list[Finding]:
     return [Finding(where=WHERE, what=what, mend=mend)]
 
 
-def _pot_findings(cup: Mix, row: Row, seconds: float) -> list[Finding]:
-    if row.value("pot_life") is None:
+def _pot_findings(cup: Mix, row: AdhesivePart, seconds: float) -> list[Finding]:
+    pot_life = in_si(row.pot_life)
+    if pot_life is None:
         return []
     batch_kg = _mass_kg(cup.part_a, "part A") + _mass_kg(cup.part_b, "part B")
     left = pot_life_left(
-        row.value("pot_life"),
+        pot_life,
         seconds,
-        sheet_temperature_k=row.value("temperature"),
+        sheet_temperature_k=in_si(row.temperature),
         temperature_k=parse("temperature", cup.temperature, where="temperature").value,
         batch_kg=batch_kg,
     )

@@ -11,6 +11,7 @@ from clubwright.journal.job import Job
 from clubwright.journal.mixes import Mix, used_mix
 from clubwright.notation import parse
 from clubwright.services.work import Worked
+from clubwright.state.particulars import in_si, whole_number
 
 Part = Literal["shaft", "weights", "head", "tape", "adhesive", "grip"]
 
@@ -52,16 +53,16 @@ def did(job: Job, kind: str) -> bool:
 
 def cut_m(job: Job, worked: Worked) -> float | None:
     """Return the length of the shaft as it was measured after its cut, in m; None when no cut was recorded."""
-    return worked.situation.ticket.row("shaft").value("cut_length") if did(job, "shaft cut") else None
+    return in_si(worked.situation.ticket.club.shaft.cut_length) if did(job, "shaft cut") else None
 
 
 def _shaft(job: Job, worked: Worked) -> Iterator[str]:
-    shaft = job.document.get("shaft", {})
-    if job.tip_trimmed and "tip_trim" in shaft:
-        yield f"tip trimmed by {shaft['tip_trim']}"
+    shaft = worked.situation.ticket.club.shaft
+    if job.tip_trimmed and shaft.tip_trim is not None:
+        yield f"tip trimmed by {shaft.tip_trim.typed}"
     yield from (f"butt trimmed by {amount}" for amount in job.butt_trims)
-    if cut_m(job, worked) is not None:
-        yield f"cut to {worked.situation.ticket.row('shaft').numbers['cut_length'].typed}"
+    if did(job, "shaft cut") and shaft.cut_length is not None:
+        yield f"cut to {shaft.cut_length.typed}"
 
 
 def _weights(job: Job, worked: Worked) -> Iterator[str]:
@@ -72,15 +73,15 @@ def _weights(job: Job, worked: Worked) -> Iterator[str]:
 def fitted_names(worked: Worked) -> list[str]:
     """Return the names of the weights that are on, each once."""
     ticket = worked.situation.ticket
-    return [row.words["name"] for row, count in zip(ticket.weights, ticket.fitted_now, strict=True) if count]
+    return [row.name for row, count in zip(ticket.weights, ticket.fitted_now, strict=True) if count]
 
 
 def _tape(job: Job, worked: Worked) -> Iterator[str]:
     """Tape counts as laid where it was weighed, or where the step that lays it was done."""
     for row in worked.situation.ticket.tapes:
-        name = row.words.get("name", "tape")
+        name = row.name or "tape"
         if name in job.tapes_laid or "tape" in job.steps_done:
-            yield f"{name} x {row.count('layers', 1)}"
+            yield f"{name} x {whole_number(row.layers, 1)}"
 
 
 def _by_weight(mix: Mix) -> str:

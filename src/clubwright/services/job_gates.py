@@ -14,7 +14,7 @@ from clubwright.planning.cut import Cut
 from clubwright.planning.gate_types import Check, Gate, GateKey, met, unmet, unmet_by
 from clubwright.services.cup import cup_findings, joint_findings
 from clubwright.services.done_at import minute
-from clubwright.ticket.model import Ticket
+from clubwright.state.ticket import Ticket
 
 
 def gates_with_record(

@@ -6,8 +6,8 @@ from functools import lru_cache
 
 from clubwright.errors import InputError
 from clubwright.journal.fold import Job
+from clubwright.state.ticket import Ticket
 from clubwright.ticket.document_key import DocumentKey
-from clubwright.ticket.model import Ticket
 from clubwright.ticket.read import read_ticket
 
 KEPT = 64

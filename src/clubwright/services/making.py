@@ -93,7 +93,7 @@ def mix_adhesive(
 
     def make(state: Job | None) -> What:
         standing = require_open(state, job)
-        lacks = mix_lacks(ticket_of(standing).row("adhesive")) if standing.finished is None else ()
+        lacks = mix_lacks(ticket_of(standing).club.adhesive) if standing.finished is None else ()
         if lacks:
             raise InputError(lacks)
         return what

@@ -109,12 +109,12 @@ def _part_text(situation: Situation, cause: Cause) -> str:
     size = render(_part_kind(cause.unknown), abs(cause.change))
     what = found.words
     if part == "weights" and place is not None:
-        what = f"weight {situation.ticket.weights[place].words['name']}"
+        what = f"weight {situation.ticket.weights[place].name}"
     if number in _NAMES:
         return f"the {_NAMES[number]} of the {what} is {size} {'more' if cause.change > 0 else 'less'} than entered"
     more, less, basis = _WORDS.get(number, ("more in " + field.meaning, "less in " + field.meaning, "entered"))
     words = f"the {what} is {size} {more if cause.change > 0 else less} than {basis}"
-    core = situation.ticket.row("grip").numbers.get("core")
+    core = situation.ticket.club.grip.core
     if cause.unknown == "grip.mass_kg":
         words += ", or it has another core" if core is not None else ", or it is another grip"
     return words

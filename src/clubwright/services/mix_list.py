@@ -14,6 +14,7 @@ from clubwright.services.desk import Desk, utc_text
 from clubwright.services.job_ticket import ticket_of
 from clubwright.services.looking_up import name_of
 from clubwright.services.mixes import MADE, joined_by, mix_name, not_for
+from clubwright.state.particulars import in_si
 
 
 class MixJoint(msgspec.Struct, frozen=True, kw_only=True):
@@ -67,8 +68,8 @@ def mixes(desk: Desk) -> tuple[MixRow, ...]:
 
 def mixes_at_hand(desk: Desk, job: Job) -> tuple[MixRow, ...]:
     """Return the mixes of other jobs that a job's joint may still be glued from, by the pot life on its own ticket."""
-    row = ticket_of(job).row("adhesive")
-    life_s = row.value("pot_life")
+    row = ticket_of(job).club.adhesive
+    life_s = in_si(row.pot_life)
     if life_s is None or job.finished is not None:
         return ()
     since = utc_text(desk.now() - timedelta(seconds=life_s))

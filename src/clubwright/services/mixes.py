@@ -51,7 +51,7 @@ def take_from_mix(desk: Desk, job: str, mix: str, key: str | None = None, *, don
 
     def make(state: Job | None) -> What:
         standing = require_open(state, job)
-        lacks = mix_lacks(ticket_of(standing).row("adhesive")) if standing.finished is None else ()
+        lacks = mix_lacks(ticket_of(standing).club.adhesive) if standing.finished is None else ()
         findings = [*lacks, *not_for(desk, standing, found)]
         if done_moment(desk, done) < moment_of(found.mixed_at):
             mend = "Give a time after that, or leave it out."

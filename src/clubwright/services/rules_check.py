@@ -70,7 +70,7 @@ def rule_findings(situation: Situation) -> tuple[Finding, ...]:
 
 def local_limits(situation: Situation) -> tuple[Limit, ...]:
     """Return the limit of length that the shop's events have adopted, if the ticket names one."""
-    entry = situation.ticket.row("shop").numbers.get("local_length_limit")
+    entry = situation.ticket.shop.local_length_limit
     if entry is None:
         return ()
     adopted = next(limit for limit in LIMITS if limit.key == "length-max-local")
@@ -108,7 +108,7 @@ def _ordered(situation: Situation) -> Iterable[Figure]:
                 value = float(convert(value, lie_rad, head.sole_camber_m, head.sole_contact_m))
         elif goal.key not in ("loft", "lie", *GRIP_PLACES):
             continue
-        where = f"{situation.ticket.row('target').where} {goal.key}"
+        where = f"{situation.ticket.order.targets.where} {goal.key}"
         quantity = _SPOKEN[goal.key]
         yield Figure(where=where, quantity=quantity, value=value, spread=goal.half_width, ordered=True, method=wanted)
 
@@ -127,19 +127,19 @@ def _standing(situation: Situation) -> Iterable[Figure]:
     """What is believed of the parts and the finished club, as far as somebody measured it."""
     ticket, belief = situation.ticket, situation.belief
     read = {item.reading.quantity for item in situation.present if item.taken}
-    row = ticket.row("head")
+    row = ticket.club.head
     for key in ("loft", "lie"):
-        if key in row.numbers or key in read:
+        if row.entry(key) is not None or key in read:
             name = f"head.{key}_rad"
             yield _believed(f"{row.where} {key}", key, belief.mean_of(name), belief.sd_of(name))
-    if "length" in ticket.row("grip").numbers:
-        where = f"{ticket.row('grip').where} length"
+    if ticket.club.grip.length is not None:
+        where = f"{ticket.club.grip.where} length"
         mean, sd = belief.mean_of("grip.length_m"), belief.sd_of("grip.length_m")
         yield Figure(where=where, quantity="grip_length_m", value=mean, spread=sd, ordered=False)
     for key in GRIP_PLACES:
         if situation.can_predict(key):
             yield _predicted(situation, key)
-    if "cut_length" in ticket.row("shaft").numbers or "length" in read:
+    if ticket.club.shaft.cut_length is not None or "length" in read:
         yield _predicted(situation, "length")
 
 

@@ -98,7 +98,7 @@ def set_frequencies(situation: Situation, job: Job, others: Iterable[Job]) -> Se
 
 def point_of(situation: Situation, job: str) -> ClubPoint | None:
     """Return a club's point: its belief where one can be had, else its last reading finished; None without either."""
-    name = situation.ticket.row("ticket").words.get("label") or situation.ticket.kind
+    name = situation.ticket.order.label or situation.ticket.kind
     length = float(situation.predict(["length"]).mean[0, 0])
     if situation.can_predict("frequency"):
         try:

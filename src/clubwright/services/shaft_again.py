@@ -35,10 +35,10 @@ def shaft_again(situation: Situation, lot: str) -> dict[str, str]:
         situation: The club that was built.
         lot: Spread of a shaft's mass within a lot.
     """
-    numbers, sources = situation.ticket.row("shaft").numbers, sources_of(situation.ticket)
+    shaft, sources = situation.ticket.club.shaft, sources_of(situation.ticket)
     lot_kg = parse("mass", lot, where="lot").value
-    balanced = bool({"balance_from_tip", "cut_balance_from_tip"} & numbers.keys())
-    if sources.has_raw and "mass" in numbers and sources.mass.share == RAW:
+    balanced = shaft.balance_from_tip is not None or shaft.cut_balance_from_tip is not None
+    if sources.has_raw and shaft.mass is not None and sources.mass.share == RAW:
         found = {
             "raw_length": _length(*_believed(situation, "shaft.raw_length_m"), LOT_LENGTH_M),
             "mass": _mass(*_believed(situation, "shaft.mass_kg"), lot_kg),
@@ -46,12 +46,12 @@ def shaft_again(situation: Situation, lot: str) -> dict[str, str]:
         if balanced:
             balance = _believed(situation, "shaft.balance_from_tip_m")
             found["balance_from_tip"] = _length(*balance, LOT_BALANCE_M)
-        if "cut_mass" in numbers:
+        if shaft.cut_mass is not None:
             # Weighed raw and cut, the shaft has told what its offcut weighs.
             mean, sd = _believed(situation, "shaft.butt_density_kg_m")
             found["butt_density"] = f"{mean * 1e3:.2f} g/m ± {max(sd * 1e3, 0.01):.2f} g/m"
         return found
-    if not {"mass", "cut_mass"} & numbers.keys():
+    if shaft.mass is None and shaft.cut_mass is None:
         return {}
     length = render("length", float(situation.club.shaft.length_m))
     found = {"mass": "", "cut_mass": _mass(*_figure(situation, CUT_MASS), lot_kg), "cut_mass_length": length}

@@ -73,7 +73,7 @@ class ShaftCurve(msgspec.Struct, frozen=True, kw_only=True):
 
 def has_shaft_page(situation: Situation) -> bool:
     """True when the bench leads to the page of the shaft: a stiffness is given, or a frequency is ordered."""
-    return situation.ticket.stiffness is not None or "frequency" in situation.ticket.targets
+    return situation.ticket.club.stiffness is not None or "frequency" in situation.ticket.targets
 
 
 def shaft_curve(situation: Situation, option: TrimOption | None = None) -> ShaftCurve:

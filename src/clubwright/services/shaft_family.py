@@ -110,15 +110,15 @@ def family_of(desk: Desk, job: Job) -> ShaftFamily | None:
         ticket = ticket_of(job)
     except ClubwrightError:
         return None
-    found = _alike(others, ticket.stiffness)
+    found = _alike(others, ticket.club.stiffness)
     if not found:
         return None
     counted = tuple(item for item in found if not item.undecided)
-    row = ticket.row("shaft")
-    entry = row.numbers.get(FACTOR_KEY)
+    row = ticket.club.shaft
+    entry = row.entry(FACTOR_KEY)
     own = [PastPart(name=item.job, value=item.factor, sd=item.own_sd) for item in counted]
     return ShaftFamily(
-        name=row.words["name"],
+        name=row.name or "",
         shafts=counted,
         undecided=tuple(item for item in found if item.undecided),
         forecast=forecast_next(own, STIFFNESS_FACTOR) if own else None,

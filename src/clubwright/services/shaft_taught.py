@@ -78,7 +78,7 @@ def taught_by(document: DocumentKey, job: str) -> TaughtShaft | None:
     counted = club_of(DocumentKey(_all_kept(document.document)), job) if undecided else judged
     if counted is None or FACTOR not in counted.belief.names:
         return None
-    profile = counted.ticket.stiffness
+    profile = counted.ticket.club.stiffness
     read = [item.reading for item in counted.learned.judged if item.taken and item.reading.quantity == "frequency"]
     found = divided_out(factor_of(counted.prior.belief), factor_of(counted.belief)) if read else None
     if found is None or profile is None:

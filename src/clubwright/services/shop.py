@@ -9,7 +9,7 @@ from typing import Any
 from clubwright.errors import Finding, InputError
 from clubwright.journal.fold import Job
 from clubwright.services.answer import findings_part
-from clubwright.ticket.model import Ticket
+from clubwright.state.ticket import Ticket
 from clubwright.ticket.read import read_ticket
 from clubwright.ticket.shop_fields import FROM_SHOP
 from clubwright.ticket.shop_findings import said_text

@@ -22,6 +22,7 @@ from clubwright.planning.step_types import StepKey
 from clubwright.planning.weights import choices
 from clubwright.services.job_work import WorkedJob
 from clubwright.services.keeping import signature_reasons
+from clubwright.state.particulars import whole_number
 from clubwright.ticket.figures import laid_mass
 
 Need = Callable[[WorkedJob, Job], tuple[Finding, ...]]
@@ -54,8 +55,8 @@ def _missing(where: str, what: str, mend: str) -> tuple[Finding, ...]:
 
 def _hand(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
     ticket = worked.situation.ticket
-    row = ticket.row("head")
-    said = row.words.get("hand")
+    row = ticket.club.head
+    said = row.hand
     if said is None:
         mend = f'Look at the head, and write hand = "{ticket.hand}" only if it is.'
         return _missing("[head] hand", "nobody has looked at the hand of the head", mend)
@@ -87,33 +88,33 @@ def _read_as_it_came(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
 
 
 def _head_measured(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
-    row = worked.situation.ticket.row("head")
+    row = worked.situation.ticket.club.head
     wanted = [key for key in ANGLES if worked.situation.goal(key) is not None]
     if worked.situation.ticket.job in CUT_JOBS:
         wanted += ["bore_depth", "bore_diameter"]
     return tuple(
         Finding(where=f"[head] {key}", what=f"the {key.replace('_', ' ')} is not measured", mend="Measure it.")
         for key in wanted
-        if key not in row.numbers
+        if row.entry(key) is None
     )
 
 
 def _bore(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
-    if "bore_to_ground" in worked.situation.ticket.row("head").numbers:
+    if worked.situation.ticket.club.head.bore_to_ground is not None:
         return ()
     mend = "Seat a straight test shaft, read R, and write R - T."
     return _missing("[head] bore_to_ground", "the bore is not measured", mend)
 
 
 def _trimmed(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
-    if worked.situation.ticket.row("shaft").words.get("tip_trimmed") == "yes":
+    if worked.situation.ticket.club.shaft.tip_trimmed == "yes":
         return ()
     mend = 'Record what came off the tip; if it came trimmed, measure it and write [shaft] tip_trimmed = "yes".'
     return _missing("tip trim", "nothing is off the tip by the record", mend)
 
 
 def _cut(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
-    if "cut_length" in worked.situation.ticket.row("shaft").numbers:
+    if worked.situation.ticket.club.shaft.cut_length is not None:
         return ()
     mend = "Cut it at its marks, measure it tip to butt, and record that length."
     return _missing("cut", "the shaft is not cut by the record", mend)
@@ -129,11 +130,11 @@ def _tape(worked: WorkedJob, _job: Job) -> tuple[Finding, ...]:
     return tuple(
         Finding(
             where=f"{row.where} mass",
-            what=f"the {row.words.get('name', 'tape')} was not weighed",
+            what=f"the {row.name or 'tape'} was not weighed",
             mend="Weigh the strips before they are laid.",
         )
         for row in worked.situation.ticket.tapes
-        if "mass" not in row.numbers and laid_mass(row, row.count("layers", 1)) is None
+        if row.mass is None and laid_mass(row, whole_number(row.layers, 1)) is None
     )
 
 
@@ -169,11 +170,11 @@ def _gripped(_worked: WorkedJob, job: Job) -> tuple[Finding, ...]:
 
 def _angles(worked: WorkedJob, job: Job) -> tuple[Finding, ...]:
     """The ordered angles measured, and bent where a bend is planned."""
-    situation, row = worked.situation, worked.situation.ticket.row("head")
+    situation, row = worked.situation, worked.situation.ticket.club.head
     unmeasured = tuple(
         Finding(where=f"[head] {key}", what=f"the {key} is not measured", mend="Measure it after the last pull.")
         for key in ANGLES
-        if situation.goal(key) is not None and key not in row.numbers
+        if situation.goal(key) is not None and row.entry(key) is None
     )
     plan = bend_plan_of(situation)
     if unmeasured or plan is None or plan.refused or not plan.bends or job.head_was:

@@ -17,7 +17,7 @@ from clubwright.services.done_at import done_text, read_done_at
 from clubwright.services.job_ticket import ticket_of
 from clubwright.services.keeping import keep, keep_what, require_open
 from clubwright.services.usual_gauge import usual_gauge_of
-from clubwright.ticket.model import Ticket
+from clubwright.state.ticket import Ticket
 
 
 def note_reading(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from clubwright.ticket.model import Ticket
+from clubwright.state.ticket import Ticket
 
 NAMES = {
     "length": "rule",
@@ -22,4 +22,4 @@ NAMES = {
 def usual_gauge_of(ticket: Ticket, quantity: str) -> str | None:
     """Return the ticket's own gauge for a quantity; None leaves it to the documented defaults for that kind of gauge."""
     name = NAMES.get(quantity)
-    return name if name in ticket.instruments else None
+    return name if name in ticket.gauges else None

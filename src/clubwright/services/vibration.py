@@ -78,7 +78,7 @@ def _club(situation: Situation) -> SetClub:
     prediction = situation.predict(["length", "frequency"])
     ticket = situation.ticket
     return SetClub(
-        name=ticket.row("ticket").words.get("label") or ticket.id,
+        name=ticket.order.label or ticket.id,
         length_m=float(prediction.mean[0, 0]),
         frequency_hz=float(prediction.mean[0, 1]),
         frequency_sd_hz=float(prediction.sd()[0, 1]),

@@ -14,7 +14,8 @@ from clubwright.planning.situation import Situation, situation_of
 from clubwright.planning.what_if import finished_if
 from clubwright.services.answer import Plain
 from clubwright.services.trim_moves import UNITS, Move, moves
-from clubwright.ticket.model import Row
+from clubwright.state.particulars import in_si
+from clubwright.state.parts import ShaftPart
 from clubwright.ticket.read import read_ticket
 from clubwright.ticket.shaft_cut_figures import not_said
 from clubwright.units import INCH_M, MILLIMETRE_M
@@ -126,10 +127,10 @@ def what_if_part(found: WhatIf) -> Plain:
 
 def _check_length(after: Situation, wish: Wish, needed_m: float, notes: Collector) -> None:
     """Refuse another shaft that is too short for this club: nothing grows."""
-    row = after.ticket.row("shaft")
+    row = after.ticket.club.shaft
     cut = Collector().take("length", (wish.shaft or {}).get("cut_length", ""), where="cut_length")
-    raw = row.value("raw_length")
-    left_m = cut.value if cut is not None else None if raw is None else raw - (row.value("tip_trim") or 0.0)
+    raw = in_si(row.raw_length)
+    left_m = cut.value if cut is not None else None if raw is None else raw - (in_si(row.tip_trim) or 0.0)
     if left_m is not None and left_m < needed_m - MILLIMETRE_M:
         what = f"it is {render('length', left_m)} long, and this club needs {render('length', needed_m)} of shaft"
         notes.add(f"the shaft {wish.shaft_name}", what, "Think of a longer one.")
@@ -137,9 +138,9 @@ def _check_length(after: Situation, wish: Wish, needed_m: float, notes: Collecto
 
 def _notes(before: Situation, after: Situation) -> tuple[str, ...]:
     """Say what a person has to look at themselves."""
-    mine, other = (situation.ticket.row("shaft") for situation in (before, after))
+    mine, other = (situation.ticket.club.shaft for situation in (before, after))
     notes = []
-    if mine.words.get("tip") != other.words.get("tip") or not _same_tip(mine, other):
+    if mine.tip != other.tip or not _same_tip(mine, other):
         notes.append("Its tip is not said to be like this one's: see that it fits the bore of this head.")
     notes += (
         [f"Of the other shaft {finding.what}." for finding in not_said(after.ticket)] if after is not before else []
@@ -149,9 +150,9 @@ def _notes(before: Situation, after: Situation) -> tuple[str, ...]:
     return tuple(notes)
 
 
-def _same_tip(mine: Row, other: Row) -> bool:
+def _same_tip(mine: ShaftPart, other: ShaftPart) -> bool:
     """True when both tips are of one size, as measured, else by trade size; two unknown ones are not told apart."""
-    sizes = [row.value("tip_diameter") or row.value("tip_size") or 0.0 for row in (mine, other)]
+    sizes = [in_si(row.tip_diameter) or in_si(row.tip_size) or 0.0 for row in (mine, other)]
     return abs(sizes[0] - sizes[1]) < SAME_TIP_M
 
 

@@ -29,7 +29,7 @@ from clubwright.services.inspection import Inspected, inspect
 from clubwright.services.misfits import misfit_findings
 from clubwright.services.rules_check import rule_findings
 from clubwright.services.shop import read_completed
-from clubwright.ticket.model import Ticket
+from clubwright.state.ticket import Ticket
 from clubwright.ticket.shop_settings import NO_SETTINGS, ShopSettings
 
 NOTHING_DONE = Progress()
@@ -128,8 +128,8 @@ def ask(document: Mapping[str, Any], source: str, question: Callable[[Situation]
 
 def hand_findings(ticket: Ticket) -> tuple[Finding, ...]:
     """Ask for a look at the head's hand where the ticket does not say that anybody took one."""
-    row = ticket.row("head")
-    if "hand" in row.words or ticket.job not in CUT_JOBS:
+    row = ticket.club.head
+    if row.hand is not None or ticket.job not in CUT_JOBS:
         return ()
     mend = f'Look at the head, and write hand = "{ticket.hand}" only if it is.'
     return (Finding(where=f"{row.where} hand", what="not looked at", mend=mend, severity="warning"),)
@@ -137,7 +137,7 @@ def hand_findings(ticket: Ticket) -> tuple[Finding, ...]:
 
 def hosel_findings(ticket: Ticket) -> tuple[Finding, ...]:
     """Say for every kind of work that a head whose hosel is cracked is out; the ticket itself can be taken."""
-    row = ticket.row("head")
+    row = ticket.club.head
     return tuple(
         Finding(
             where=f"{row.where} hosel",

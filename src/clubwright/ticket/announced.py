@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from clubwright.ticket.model import Ticket
+from clubwright.state.ticket import Ticket
 
 _INERTIA_ONLY = frozenset({"head.cg_off_axis", "head.own_inertia"})
 _PLANE_ONLY = frozenset({"head.sole_camber", "head.sole_contact"})

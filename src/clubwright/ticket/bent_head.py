@@ -17,7 +17,8 @@ from clubwright.belief.prediction import STEP
 from clubwright.belief.unknowns import at_path, club_with
 from clubwright.club.head_cg import head_after_lie_bend
 from clubwright.club.parts import Club, Head
-from clubwright.ticket.model import Ticket
+from clubwright.state.parts import HeadPart
+from clubwright.state.ticket import Ticket
 from clubwright.units import Number
 
 MOVED = {
@@ -49,17 +50,19 @@ def turned_of(ticket: Ticket) -> tuple[Turned, ...]:
     The table of a change has them as they stood; a figure that reads the same now is the one from then.
     """
     found = []
-    head, row = "head", ticket.row("head")
+    head = "head"
+    row: HeadPart = ticket.club.head
     first: dict[str, int] = {}
     for place in reversed(range(len(ticket.changes))):
         change = ticket.changes[place]
         if change.is_another("head"):
             found += _grouped(head, first)
-            head, row, first = f"earlier.{place}.head", change.rows["head"], {}
-        elif "head" in change.rows and "lie" in change.rows["head"].numbers:
-            then = change.rows["head"].numbers
+            assert change.head is not None  # another one is one
+            head, row, first = f"earlier.{place}.head", change.head, {}
+        elif change.head is not None and change.head.lie is not None:
             for key in MOVED:
-                if key in row.numbers and key in then and then[key].typed == row.numbers[key].typed:
+                now, then = row.entry(key), change.head.entry(key)
+                if now is not None and then is not None and then.typed == now.typed:
                     first[key] = place
     return (*found, *_grouped(head, first))
 

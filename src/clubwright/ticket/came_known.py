@@ -12,9 +12,11 @@ import msgspec
 
 from clubwright.club.build import Conventions
 from clubwright.club.parts import Adhesive, Came, Club, Ferrule, Grip
+from clubwright.state.old_parts import OldTape
+from clubwright.state.parts import TapePart
+from clubwright.state.ticket import Ticket
 from clubwright.ticket.earlier_prior import EarlierMaker
 from clubwright.ticket.fields import ADHESIVE, FERRULE, GRIP
-from clubwright.ticket.model import Row, Ticket
 from clubwright.ticket.then import ticket_then
 
 OLD_KEYS: dict[str, dict[str, str]] = {
@@ -48,8 +50,8 @@ def came_known(maker: EarlierMaker, place: int, club: Club, conventions: Convent
     if "shaft" in change.rows:
         on = {"grip": found["grip"]} if "grip" in found else {}
         found["shaft"] = then.shaft(msgspec.structs.replace(club, **on), conventions)
-    both = maker.ticket.row("old_grip").numbers.get("mass_with_tape")
-    if both is not None and "mass" not in maker.ticket.row("old_grip").numbers and "grip" in found:
+    both = maker.ticket.club.old_grip.mass_with_tape
+    if both is not None and maker.ticket.club.old_grip.mass is None and "grip" in found:
         tapes = [then.figures[f"tapes.{number}.mass_kg"] for number in range(len(found["tapes"]))]
         mass = both.value - sum(mean for mean, _ in tapes)
         then.figures["grip.mass_kg"] = (mass, math.hypot(both.sd or together_sd_kg, *(sd for _, sd in tapes)))
@@ -63,10 +65,20 @@ def came_known(maker: EarlierMaker, place: int, club: Club, conventions: Convent
 
 def _measured_since(then: Ticket, now: Ticket) -> Ticket:
     """Put what was measured of the old parts since they came off over what was known of them."""
-    rows = dict(then.rows)
+    parts: dict[str, Any] = {}
     for part, keys in OLD_KEYS.items():
-        old = now.row(f"old_{part}").numbers
-        row = then.row(part)
-        numbers = {**row.numbers, **{keys[key]: entry for key, entry in old.items() if key in keys}}
-        rows[part] = Row(where=row.where, numbers=numbers, words=row.words)
-    return msgspec.structs.replace(then, rows=rows, tapes=now.old_tapes or then.tapes)
+        measured = {keys[key]: entry for key, entry in now.row(f"old_{part}").numbers.items() if key in keys}
+        parts[part] = msgspec.structs.replace(then.row(part), given=True, **measured)
+    old = tuple(_as_it_was_on(tape) for tape in now.club.old_tapes)
+    return msgspec.structs.replace(then, club=msgspec.structs.replace(then.club, tapes=old or then.tapes, **parts))
+
+
+def _as_it_was_on(tape: OldTape) -> TapePart:
+    return TapePart(
+        where=tape.where,
+        name=tape.name,
+        layers=tape.layers,
+        mass=tape.mass,
+        cg_from_cap=tape.cg_from_cap,
+        length=tape.length,
+    )

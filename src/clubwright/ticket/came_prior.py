@@ -14,11 +14,13 @@ import msgspec
 from clubwright.club.build import Conventions
 from clubwright.club.parts import Adhesive, Came, Club, Ferrule, Grip, Shaft, Tape
 from clubwright.notation import parse
+from clubwright.state.old_parts import OldTape
+from clubwright.state.particulars import Particulars, in_si, whole_number
+from clubwright.state.parts import AdhesivePart
 from clubwright.ticket.came_known import came_known
 from clubwright.ticket.defaults import default_for
 from clubwright.ticket.earlier_prior import EarlierMaker
 from clubwright.ticket.fields import ADHESIVE, OLD_FERRULE, OLD_GRIP, OLD_SHAFT, OLD_TAPE
-from clubwright.ticket.model import Row
 from clubwright.ticket.part_paths import REPLACED
 from clubwright.ticket.shaft_prior import cut_prior
 from clubwright.units import INCH_M
@@ -36,7 +38,7 @@ TOGETHER_SD_KG = 0.5e-3
 class PartMaker(EarlierMaker, Protocol):
     """What gathers the figures of parts: `clubwright.ticket.prior`."""
 
-    def assume(self, row: Row, key: str, name: str, text: str, standing: str) -> None:
+    def assume(self, row: Particulars, key: str, name: str, text: str, standing: str) -> None:
         """Announce a default."""
         ...  # pragma: no cover - says a shape, is never run
 
@@ -52,7 +54,7 @@ def came_of(maker: PartMaker, club: Club, conventions: Conventions) -> Came | No
     grip, tapes = _grip_and_tapes(maker)
     if "shaft" not in replaced:
         return Came(grip=grip, tapes=tapes)
-    row = Row(where=f"{maker.ticket.source} [old_adhesive]")
+    row = AdhesivePart(where=f"{maker.ticket.source} [old_adhesive]", given=False)
     return Came(
         grip=grip,
         tapes=tapes,
@@ -64,21 +66,21 @@ def came_of(maker: PartMaker, club: Club, conventions: Conventions) -> Came | No
 
 def _grip_and_tapes(maker: PartMaker) -> tuple[Grip, tuple[Tape, ...]]:
     """Take apart what was weighed: the grip alone, the tape alone, or both together as they came off."""
-    ticket, row = maker.ticket, maker.ticket.row("old_grip")
-    both = row.numbers.get("mass_with_tape")
-    alone = "mass" in row.numbers
-    weighed = bool(ticket.old_tapes) and all("mass" in tape.numbers for tape in ticket.old_tapes)
+    ticket, row = maker.ticket, maker.ticket.club.old_grip
+    both = row.mass_with_tape
+    alone = row.mass is not None
+    weighed = bool(ticket.club.old_tapes) and all(tape.mass is not None for tape in ticket.club.old_tapes)
     if both is not None and not alone and not weighed:
         # One body: the tape lies so near the grip's own centre that this is far within its uncertainty.
         grip = maker.part(OLD_GRIP, row, "came.grip", "old_grip", leave=("mass_kg",))
         mass = maker.figures["came.grip.mass_kg"] = (both.value, both.sd or TOGETHER_SD_KG)
         return Grip(**grip, mass_kg=mass[0]), ()
-    rows = ticket.old_tapes or (Row(where=f"{ticket.source} [[old_tape]] 1"),)
+    rows = ticket.club.old_tapes or (OldTape(where=f"{ticket.source} [[old_tape]] 1", given=False),)
     tapes = tuple(_tape(maker, tape, place) for place, tape in enumerate(rows))
     grip = maker.part(OLD_GRIP, row, "came.grip", "old_grip", leave=() if alone or both is None else ("mass_kg",))
     if both is not None and not alone:
         grip["mass_kg"] = _rest(maker, "came.grip", (both.value, both.sd or TOGETHER_SD_KG), "came.tapes", len(tapes))
-    elif both is not None and not ticket.old_tapes:
+    elif both is not None and not ticket.club.old_tapes:
         left = _rest(maker, "came.tapes.0", (both.value, both.sd or TOGETHER_SD_KG), "came.grip", None)
         tapes = (msgspec.structs.replace(tapes[0], mass_kg=left),)
     return Grip(**grip), tapes
@@ -93,28 +95,28 @@ def _rest(maker: PartMaker, path: str, whole: tuple[float, float], other: str, c
     return mean
 
 
-def _tape(maker: PartMaker, row: Row, place: int) -> Tape:
+def _tape(maker: PartMaker, row: OldTape, place: int) -> Tape:
     path = f"came.tapes.{place}"
     found = maker.part(OLD_TAPE, row, path, "old_tape")
-    if "mass" not in row.numbers and "layers" in row.numbers:
+    if row.mass is None and row.layers is not None:
         default = default_for("tape.mass", maker.ticket.kind)
         assert default is not None  # one layer has one
-        layer, layers = parse("mass", default.text, where="defaults"), row.count("layers", 1)
+        layer, layers = parse("mass", default.text, where="defaults"), whole_number(row.layers, 1)
         found["mass_kg"] = layers * layer.value
         maker.figures[f"{path}.mass_kg"] = (layers * layer.value, layers * (layer.sd or 0.0))
     return Tape(**found)
 
 
 def _ferrule(maker: PartMaker) -> Ferrule:
-    row = maker.ticket.row("old_ferrule")
-    if row.value("mass") == 0.0 or not (maker.ticket.has("old_ferrule") or maker.ticket.fits_ferrule):
+    row = maker.ticket.club.old_ferrule
+    if in_si(row.mass) == 0.0 or not (maker.ticket.club.old_ferrule.given or maker.ticket.fits_ferrule):
         return Ferrule(mass_kg=0.0)
     return Ferrule(**maker.part(OLD_FERRULE, row, "came.ferrule", "old_ferrule"))
 
 
 def _shaft(maker: PartMaker, club: Club, conventions: Conventions) -> Shaft:
     """Make the old shaft of what it weighs as it was cut: nothing was ever known of its offcuts."""
-    row = maker.ticket.row("old_shaft")
+    row = maker.ticket.club.old_shaft
     found = maker.part(OLD_SHAFT, row, "came.shaft", "old_shaft")
     if "length_m" not in found:
         length, sd, _ = cut_prior(maker.ticket, club, conventions, 0.0, OLD_LENGTH_SD_M)
@@ -128,7 +130,7 @@ def _shaft(maker: PartMaker, club: Club, conventions: Conventions) -> Shaft:
     return Shaft(raw_length_m=length, **found)
 
 
-def _assumed(maker: PartMaker, row: Row, key: str, figure: tuple[float, float]) -> None:
+def _assumed(maker: PartMaker, row: Particulars, key: str, figure: tuple[float, float]) -> None:
     mean, sd = figure
     maker.figures[f"came.shaft.{key}_m"] = figure
     text = f"{mean * 1e3:.0f} mm ± {sd * 1e3:.0f} mm"

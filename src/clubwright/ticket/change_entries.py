@@ -6,10 +6,12 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from clubwright.notation import Collector
+from clubwright.state.club import ChangeEntry
+from clubwright.state.parts import TapePart
 from clubwright.ticket.fields import CHANGE, CHANGED
-from clubwright.ticket.model import ChangeEntry, Row
-from clubwright.ticket.rows import nearest
+from clubwright.ticket.rows import Row, nearest
 from clubwright.ticket.stiffness import read_stiffness
+from clubwright.ticket.typed import KINDS, typed, typed_list
 
 ReadTable = Callable[[str, Mapping[str, Any], str], Row]
 """Reads one table: name of its section, content, place."""
@@ -43,8 +45,8 @@ def read_changes(content: Any, source: str, read: ReadTable, notes: Collector) -
 
 def _change(content: Mapping[str, Any], where: str, read: ReadTable, notes: Collector) -> ChangeEntry:
     name = read(CHANGE.name, {key: text for key, text in content.items() if key in PLAIN}, where)
-    rows: dict[str, Row] = {}
-    tapes: tuple[Row, ...] | None = None
+    rows: dict[str, Any] = {}
+    tapes: tuple[TapePart, ...] | None = None
     not_known: list[str] = []
     stiffness = None
     for part, table in content.items():
@@ -57,18 +59,20 @@ def _change(content: Mapping[str, Any], where: str, read: ReadTable, notes: Coll
             if not isinstance(table, list) or not all(isinstance(item, Mapping) for item in table):
                 notes.add(place, "this must be a list of tables", f"Write [[{CHANGED[part].name}]] before each.")
                 continue
-            tapes = tuple(read(CHANGED[part].name, item, f"{place} {row}") for row, item in enumerate(table, start=1))
+            as_read = [read(CHANGED[part].name, item, f"{place} {row}") for row, item in enumerate(table, start=1)]
+            tapes = typed_list(TapePart, as_read)
         elif not isinstance(table, Mapping):
             notes.add(place, "this must be a table of keys and strings", f"Write [{CHANGED[part].name}] and its keys.")
         else:
             not_known += [f"{part}.{key}" for key, text in table.items() if text == ""]
-            rows[part] = read(CHANGED[part].name, {key: text for key, text in table.items() if text != ""}, place)
+            known = read(CHANGED[part].name, {key: text for key, text in table.items() if text != ""}, place)
+            rows[part] = typed(KINDS[CHANGED[part].name], known)
             if "stiffness" in table:
-                stiffness = read_stiffness(table["stiffness"], rows[part], notes)
+                stiffness = read_stiffness(table["stiffness"], known, notes)
     return ChangeEntry(
         where=where,
         name=name.words.get("name", ""),
-        rows=rows,
+        **rows,
         tapes=tapes,
         not_known=tuple(not_known),
         stiffness=stiffness,

@@ -14,10 +14,13 @@ from clubwright.belief.gaussian import Gaussian
 from clubwright.club.build import Conventions
 from clubwright.club.parts import Adhesive, Club, Earlier, Ferrule, Grip, Head, Shaft, Tape
 from clubwright.notation import parse
+from clubwright.state.club import ChangeEntry
+from clubwright.state.particulars import Particulars, in_si
+from clubwright.state.parts import TapePart
+from clubwright.state.ticket import Ticket
 from clubwright.ticket.defaults import default_for
 from clubwright.ticket.fields import ADHESIVE, FERRULE, GRIP, HEAD, SHAFT, Section
 from clubwright.ticket.figures import usual_sd
-from clubwright.ticket.model import ChangeEntry, Row, Ticket
 from clubwright.ticket.shaft_prior import UNCUT_SD_M, cut_prior
 from clubwright.ticket.then import ticket_then
 
@@ -33,12 +36,12 @@ class EarlierMaker(Protocol):
     joints: list[Gaussian]
 
     def part(
-        self, section: Section, row: Row, path: str, default_name: str, leave: tuple[str, ...] = ()
+        self, section: Section, row: Particulars, path: str, default_name: str, leave: tuple[str, ...] = ()
     ) -> dict[str, Any]:
         """Return a part's numbers, each given or assumed."""
         ...  # pragma: no cover - says a shape, is never run
 
-    def tape(self, row: Row, place: int) -> Tape:
+    def tape(self, row: TapePart, place: int) -> Tape:
         """Return all layers of one kind of tape."""
         ...  # pragma: no cover - says a shape, is never run
 
@@ -75,7 +78,7 @@ def _earlier(maker: EarlierMaker, place: int, change: ChangeEntry, club: Club, c
     if "shaft.cut_length" in change.not_known:
         length, sd, _ = cut_prior(maker.ticket, club, conventions, 0.0, UNCUT_SD_M)
         found["length_m"], maker.figures[f"{path}.length_m"] = length, (length, max(sd, UNCUT_SD_M))
-    off = change.rows["shaft"].value("butt_off") if "shaft" in change.rows else None
+    off = None if change.shaft is None else in_si(change.shaft.butt_off)
     return Earlier(**found, off_butt_m=off)
 
 
@@ -96,19 +99,19 @@ def _others(then: EarlierMaker, change: ChangeEntry, club: Club, conventions: Co
     return found
 
 
-def _tapes(then: EarlierMaker, rows: tuple[Row, ...], after: tuple[Row, ...]) -> tuple[Tape | int, ...]:
+def _tapes(then: EarlierMaker, rows: tuple[TapePart, ...], after: tuple[TapePart, ...]) -> tuple[Tape | int, ...]:
     """Make the tapes that were on; one that the change left as it was is the same one."""
     left = {_typed(row): place for place, row in enumerate(after)}
     return tuple(left[_typed(row)] if _typed(row) in left else then.tape(row, place) for place, row in enumerate(rows))
 
 
-def _typed(row: Row) -> tuple[tuple[str, str], ...]:
+def _typed(row: Particulars) -> tuple[tuple[str, str], ...]:
     return (*sorted(row.words.items()), *sorted((key, entry.typed) for key, entry in row.numbers.items()))
 
 
 def _figure(ticket: Ticket, section: Section, change: ChangeEntry, key: str) -> tuple[float, float] | None:
     """Return a figure as it was: typed, or the default where it changed and nobody knew it; None where it is the same."""
-    entry, field = change.rows[section.name].numbers.get(key), section.field(key)
+    entry, field = change.rows[section.name].entry(key), section.field(key)
     assert field is not None, key  # of the list above
     if entry is not None:
         return entry.value, entry.sd if entry.sd is not None else usual_sd(field, entry.value)

@@ -6,8 +6,11 @@ from clubwright.club.build import FrequencyMeter
 from clubwright.club.parts import Seat
 from clubwright.errors import Finding
 from clubwright.notation import parse_difference
+from clubwright.state.particulars import in_si
+from clubwright.state.parts import TapePart
+from clubwright.state.shop import ShopFigures
+from clubwright.state.ticket import Ticket
 from clubwright.ticket.fields import GRIP_JOBS, TAPE, Field
-from clubwright.ticket.model import Row, Ticket
 
 _LAYER = next(field for field in TAPE.fields if field.key == "layer_mass")
 
@@ -26,16 +29,16 @@ LAID_SHARE = 0.1
 """Uncertainty of a mass that follows from the tape's area, as a share (estimate of ours)."""
 
 
-def laid_mass(row: Row, layers: int) -> tuple[float, float] | None:
+def laid_mass(row: TapePart, layers: int) -> tuple[float, float] | None:
     """Mass of laid tape with its uncertainty, in kg: from that of one layer, else from width, length and mass per area.
 
     None when the ticket gives neither.
     """
-    one = row.numbers.get("layer_mass")
+    one = row.layer_mass
     if one is not None:
         sd = one.sd if one.sd is not None else usual_sd(_LAYER, one.value)
         return one.value * layers, sd * layers
-    width, length, area = row.value("width"), row.value("length"), row.value("area_density")
+    width, length, area = in_si(row.width), in_si(row.length), in_si(row.area_density)
     if width is None or length is None or area is None:
         return None
     mass = width * length * area * layers
@@ -44,13 +47,13 @@ def laid_mass(row: Row, layers: int) -> tuple[float, float] | None:
 
 def no_tape(ticket: Ticket) -> tuple[Finding, ...]:
     """Say that no tape is counted, where a grip goes on and the ticket says nothing of any."""
-    if ticket.tapes_said or ticket.job not in GRIP_JOBS:
+    if ticket.club.tapes_said or ticket.job not in GRIP_JOBS:
         return ()
     what, mend = "not given: taken as none", "Write [[tape]] for each kind that is laid, or tape = [] where none is."
     return (Finding(where=f"{ticket.source} [[tape]]", what=what, mend=mend, severity="note"),)
 
 
-def meter_of(shop: Row) -> FrequencyMeter:
+def meter_of(shop: ShopFigures) -> FrequencyMeter:
     """How frequencies are read, from the ticket's table [shop]: clamp and test weight; the usual ones where it is silent."""
     usual = FrequencyMeter()
     clamp, mass, into = (shop.value(key) for key in ("clamp", "frequency_test_weight", "frequency_test_insertion"))

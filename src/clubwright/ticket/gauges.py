@@ -7,8 +7,10 @@ from clubwright.belief.readings import Reading
 from clubwright.club.stages import FINISHED, STAGES
 from clubwright.errors import Finding
 from clubwright.notation import parse_difference
+from clubwright.state.gauge import ReadingEntry
+from clubwright.state.particulars import Particulars
+from clubwright.state.ticket import Ticket
 from clubwright.ticket.defaults import GAUGES, PART_GAUGES
-from clubwright.ticket.model import ReadingEntry, Ticket
 from clubwright.ticket.part_paths import old_part_lacking
 from clubwright.ticket.reading_entries import half_width_kind, part_number_path
 from clubwright.ticket.then import ticket_then
@@ -29,17 +31,18 @@ def lacking(ticket: Ticket, quantity: str, stage: str = FINISHED.name) -> str:
     of_old_parts = old_part_lacking(ticket.job, quantity, old_parts=STAGES[stage].old_parts)
     if of_old_parts:
         return of_old_parts
-    grip, shaft = ticket.row("grip"), ticket.row("shaft")
-    if quantity in _OF_STIFFNESS and ticket.stiffness is None:
+    grip, shaft = ticket.club.grip, ticket.club.shaft
+    if quantity in _OF_STIFFNESS and ticket.club.stiffness is None:
         return f"needs {shaft.where} stiffness"
-    needs = {
+    needed_for: dict[str, list[tuple[Particulars, str]]] = {
         "grip_diameter_2in": [(grip, "core"), (shaft, "butt_diameter")],
         "grip_diameter_6in": [(grip, "core"), (grip, "diameter_6in"), (shaft, "lower_diameter")],
-    }.get(quantity, [])
+    }
+    needs = needed_for.get(quantity, [])
     section, _, key = quantity.partition(".")
     if key in _NO_DEFAULT.get(section, ()):
         needs = [(ticket.row(section), key)]
-    absent = [f"{row.where} {key}" for row, key in needs if key not in row.numbers]
+    absent = [f"{row.where} {key}" for row, key in needs if row.entry(key) is None]
     return "needs " + " and ".join(absent) if absent else ""
 
 
@@ -74,7 +77,7 @@ def _off(ticket: Ticket, entry: ReadingEntry) -> bool:
 
 def gauge_of(ticket: Ticket, entry: ReadingEntry) -> Instrument:
     """Return the gauge a reading was taken with: the ticket's, else the usual one for that quantity."""
-    named = ticket.instruments.get(entry.instrument or "")
+    named = ticket.gauges.get(entry.instrument or "")
     if named is None:
         return usual_gauge(entry.quantity)
     return Instrument(

@@ -14,7 +14,9 @@ from itertools import pairwise
 from clubwright.club.stages import AS_IT_CAME, DRY_GRIPPED, FINISHED
 from clubwright.errors import Finding
 from clubwright.notation import render
-from clubwright.ticket.model import Row, Ticket
+from clubwright.state.particulars import in_si, whole_number
+from clubwright.state.ticket import Ticket
+from clubwright.ticket.fields import CUT_JOBS
 from clubwright.ticket.plausible_cut import cut_shaft
 from clubwright.ticket.plausible_old import old_parts
 from clubwright.ticket.plausible_ranges import BY_KIND, PARTS, Bounds
@@ -53,12 +55,12 @@ def _warning(where: str, what: str, mend: str = MENDS) -> Finding:
 
 
 def _ranges(ticket: Ticket) -> Iterator[Finding]:
-    kind = ticket.row("ticket").words.get("kind", "")
+    kind = ticket.order.kind
     rows = [
-        *ticket.rows.items(),
+        *ticket.tables().items(),
         *(("tape", row) for row in ticket.tapes),
         *(("weight", row) for row in ticket.weights),
-        *(("old_tape", row) for row in ticket.old_tapes),
+        *(("old_tape", row) for row in ticket.club.old_tapes),
         *((part, row) for change in ticket.changes for part, row in change.rows.items()),
         *(("tape", row) for change in ticket.changes for row in change.tapes or ()),
     ]
@@ -79,8 +81,7 @@ def _held(where: str, typed: str, value: float, bounds: Bounds) -> Iterator[Find
 
 
 def _identity(ticket: Ticket) -> Iterator[Finding]:
-    row = ticket.row("ticket")
-    number = row.words.get("id", "")
+    row, number = ticket.order, ticket.order.id
     mend = "Use up to 24 letters, digits, - and . only."
     if "/" in number:
         yield _error(f"{row.where} id", f'"{number}" has a stroke, which an address and a file name cannot carry', mend)
@@ -89,9 +90,9 @@ def _identity(ticket: Ticket) -> Iterator[Finding]:
 
 
 def _shaft(ticket: Ticket) -> Iterator[Finding]:
-    row = ticket.row("shaft")
-    raw, trim = row.value("raw_length"), row.value("tip_trim") or 0.0
-    if row.words.get("tip") == "taper" and trim > 0:
+    row = ticket.club.shaft
+    raw, trim = in_si(row.raw_length), in_si(row.tip_trim) or 0.0
+    if row.tip == "taper" and trim > 0:
         mend = 'Trim a taper tip at the butt only, or write tip = "parallel".'
         yield _warning(
             f"{row.where} tip_trim",
@@ -104,28 +105,29 @@ def _shaft(ticket: Ticket) -> Iterator[Finding]:
         yield _error(f"{row.where} tip_trim", f"nothing is left of a shaft of {render('length', raw)}")
         return
     trim = 0.0 if ticket.taper_trim else trim
-    balance, mass = row.value("balance_from_tip"), row.value("mass")
+    balance, mass = in_si(row.balance_from_tip), in_si(row.mass)
     if balance is not None and not 0 < balance < raw:
         yield _error(f"{row.where} balance_from_tip", "the balance point lies outside the shaft")
     elif balance is not None and not 0.4 < balance / raw < 0.65:
         what = f"the balance point at {balance / raw:.0%} of the shaft from its tip is unusual"
         yield _warning(f"{row.where} balance_from_tip", what, "Measure it raw, before any trim, from the tip.")
-    cut = row.value("cut_length")
+    cut = in_si(row.cut_length)
     if cut is not None and cut > raw - trim + SLACK_M:
         what = f"a shaft of {render('length', raw)} cannot be cut to {render('length', cut)}"
         yield _error(
             f"{row.where} cut_length", f"{what} after a tip trim of {render('length', trim)}" if trim else what
         )
     if mass is not None and mass > 0:
-        yield from _offcuts(ticket, row, mass, raw, trim, cut)
+        yield from _offcuts(ticket, mass, raw, trim, cut)
 
 
-def _offcuts(ticket: Ticket, row: Row, mass: float, raw: float, trim: float, cut: float | None) -> Iterator[Finding]:
-    wanted = ticket.row("target").value("length")
+def _offcuts(ticket: Ticket, mass: float, raw: float, trim: float, cut: float | None) -> Iterator[Finding]:
+    row = ticket.club.shaft
+    wanted = in_si(ticket.order.targets.length)
     if wanted is not None:
-        wanted -= (ticket.row("head").value("bore_to_ground") or 0.0) + (ticket.row("grip").value("cap") or 0.0)
+        wanted -= (in_si(ticket.club.head.bore_to_ground) or 0.0) + (in_si(ticket.club.grip.cap) or 0.0)
     length = cut if cut is not None else wanted
-    butt, tip = row.value("butt_density") or 0.0, row.value("tip_density") or 0.0
+    butt, tip = in_si(row.butt_density) or 0.0, in_si(row.tip_density) or 0.0
     off = tip * trim + (0.0 if length is None else butt * max(raw - trim - length, 0.0))
     if off >= mass:
         what = f"the offcuts would weigh {render('mass', off)}, the whole shaft {render('mass', mass)}"
@@ -140,58 +142,56 @@ def _offcuts(ticket: Ticket, row: Row, mass: float, raw: float, trim: float, cut
 
 
 def _grip(ticket: Ticket) -> Iterator[Finding]:
-    row = ticket.row("grip")
-    length, cap, cg = row.value("length"), row.value("cap"), row.value("cg_from_cap")
+    row = ticket.club.grip
+    length, cap, cg = in_si(row.length), in_si(row.cap), in_si(row.cg_from_cap)
     if length is not None and cap is not None and cap >= length:
         yield _error(f"{row.where} cap", f"the cap is thicker than the grip of {render('length', length)} is long")
     if length is not None and cg is not None and not 0 < cg < length:
         yield _error(f"{row.where} cg_from_cap", "the centre of gravity lies outside the grip")
-    core, outside = row.value("core"), row.value("diameter_2in")
+    core, outside = in_si(row.core), in_si(row.diameter_2in)
     if core is not None and outside is not None and outside <= core:
         yield _error(f"{row.where} diameter_2in", f"a grip of core {render('diameter', core)} is thicker than that")
     for tape in ticket.tapes:
-        place = tape.value("cg_from_cap")
+        place = in_si(tape.cg_from_cap)
         if place is not None and length is not None and place > length:
             mend = "Tape lies under the grip: measure from the outer face of the cap."
             yield _warning(f"{tape.where} cg_from_cap", "the tape's centre lies below the end of the grip", mend)
 
 
 def _head_and_target(ticket: Ticket) -> Iterator[Finding]:
-    head, target = ticket.row("head"), ticket.row("target")
-    bore, depth = head.value("bore_to_ground"), head.value("bore_depth")
+    head, target = ticket.club.head, ticket.order.targets
+    bore, depth = in_si(head.bore_to_ground), in_si(head.bore_depth)
     if bore is not None and depth is not None and bore + depth > 0.15:
         what = f"bottom of the bore and its depth put the hosel's top {render('length', bore + depth)} above the ground"
         yield _error(f"{head.where} bore_depth", what)
-    length, balance = target.value("length"), target.value("balance_point")
+    length, balance, whole = in_si(target.length), in_si(target.balance_point), in_si(target.total_weight)
     if length is not None and balance is not None and balance >= length:
         yield _error(f"{target.where} balance_point", "the balance point lies beyond the club's end")
-    whole = target.value("total_weight")
-    parts = sum(ticket.row(section).value("mass") or 0.0 for section in ("head", "grip"))
+    parts = sum(in_si(part.mass) or 0.0 for part in (head, ticket.club.grip))
     if whole is not None and parts >= whole:
         what = f"head and grip alone weigh {render('mass', parts)}"
         yield _warning(f"{target.where} total_weight", what, "Check the target, or pull lighter parts.")
-    raw, reach = ticket.row("shaft").value("raw_length"), (bore or 0.0)
-    if ticket.job in ("build", "reshaft") and length is not None and raw is not None and length - reach > 2 * raw:
+    raw = in_si(ticket.club.shaft.raw_length)
+    if ticket.job in CUT_JOBS and length is not None and raw is not None and length - (bore or 0.0) > 2 * raw:
         yield _warning(f"{target.where} length", f"a shaft of {render('length', raw)} is nowhere near that")
 
 
 def _adhesive(ticket: Ticket) -> Iterator[Finding]:
-    row = ticket.row("adhesive")
-    thin, thick = row.value("bond_line_min"), row.value("bond_line_max")
+    row = ticket.club.adhesive
+    thin, thick = in_si(row.bond_line_min), in_si(row.bond_line_max)
     if thin is not None and thick is not None and thin >= thick:
         what = f"the thickest bond line is no thicker than the thinnest, {render('length', thin)}"
         yield _error(f"{row.where} bond_line_max", what, "Copy both again from the adhesive's data sheet.")
-    if "ratio" in row.numbers and "basis" not in row.words:
+    if row.ratio is not None and row.basis is None:
         mend = 'Read it on the data sheet, and write basis = "weight" or "volume".'
         yield _warning(f"{row.where} basis", "a ratio means nothing without its basis", mend)
-    elif "ratio" in row.numbers and row.words["basis"] == "volume":
+    elif row.ratio is not None and row.basis == "volume":
         for key in ("density_a", "density_b"):
-            if key not in row.numbers:
+            if row.entry(key) is None:
                 what = "a ratio by volume cannot be weighed out without both densities"
                 yield _warning(f"{row.where} {key}", what, "Read it on the adhesive's data sheet.")
-    rows = sorted(
-        ((r.value("temperature") or 0.0, r.value("time") or 0.0, r.where) for r in ticket.release), key=lambda r: r[:2]
-    )
+    sheet = ((in_si(r.temperature) or 0.0, in_si(r.time) or 0.0, r.where) for r in ticket.club.release)
+    rows = sorted(sheet, key=lambda r: r[:2])
     for (colder, longer, _), (warmer, shorter, where) in pairwise(rows):
         if warmer == colder or shorter > longer:
             yield _warning(
@@ -200,24 +200,24 @@ def _adhesive(ticket: Ticket) -> Iterator[Finding]:
 
 
 def _tray(ticket: Ticket) -> Iterator[Finding]:
-    depth = ticket.row("head").value("bore_depth")
+    depth = in_si(ticket.club.head.bore_depth)
     for row in ticket.weights:
-        have, fitted = row.count("count", 1), row.count("fitted", 0)
+        have, fitted = whole_number(row.count, 1), whole_number(row.fitted, 0)
         if fitted > have:
             yield _error(f"{row.where} fitted", f"{fitted} are fitted, the tray has {have}", "Correct fitted or count.")
-        lift = row.value("lifts_shaft")
-        if lift is not None and lift > 0 and row.words.get("seat", "tip") != "tip":
+        lift = in_si(row.lifts_shaft)
+        if lift is not None and lift > 0 and (row.seat or "tip") != "tip":
             mend = 'Leave lifts_shaft out, or set seat = "tip".'
             yield _error(f"{row.where} lifts_shaft", "only a weight under the tip lifts the shaft", mend)
         elif lift is not None and depth is not None and lift >= depth:
             yield _error(f"{row.where} lifts_shaft", f"no shaft is left in a bore {render('length', depth)} deep")
-    counts = {row.words.get("name", ""): row.count("fitted", 0) for row in ticket.weights}
     if ticket.weights:
+        counts = {row.name: whole_number(row.fitted, 0) for row in ticket.weights}
         yield from _crowded(ticket, counts, f"{ticket.weights[0].where.rpartition(' ')[0]} fitted")
 
 
 def _readings(ticket: Ticket) -> Iterator[Finding]:
-    stock = {row.words.get("name", ""): row.count("count", 1) for row in ticket.weights}
+    stock = {row.name: whole_number(row.count, 1) for row in ticket.weights}
     for reading in ticket.readings:
         counts = Counter(reading.weights)
         for name, count in counts.items():
@@ -241,8 +241,8 @@ def _crowded(ticket: Ticket, counts: Mapping[str, int], where: str) -> Iterator[
     """More weights at one seat than it has room for."""
     used: Counter[str] = Counter()
     for row in ticket.weights:
-        used[row.words.get("seat", "")] += counts.get(row.words.get("name", ""), 0)
-    ports = ticket.row("head").numbers.get("ports")
+        used[row.seat] += counts.get(row.name, 0)
+    ports = ticket.club.head.ports
     room = {"tip": 1, "butt": 1} | ({} if ports is None else {"port": round(ports.value)})
     for seat, most in room.items():
         if used[seat] > most:

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from clubwright.errors import Finding
 from clubwright.notation import render
-from clubwright.ticket.model import Ticket
+from clubwright.state.particulars import in_si
+from clubwright.state.ticket import Ticket
 from clubwright.ticket.shaft_weighed import RAW, sources_of
 
 SLACK_M = 1e-3
@@ -19,25 +20,26 @@ BALANCE = (0.4, 0.65)
 
 def cut_shaft(ticket: Ticket) -> Iterator[Finding]:
     """Yield what is wrong with the figures of a shaft as cut, held against those from before the cut."""
-    row = ticket.row("shaft")
-    mass, cut_mass, cut = row.value("mass"), row.value("cut_mass"), row.value("cut_length")
-    raw, balance = row.value("raw_length"), row.value("cut_balance_from_tip")
+    row = ticket.club.shaft
+    mass, cut_mass, cut = in_si(row.mass), row.cut_mass, in_si(row.cut_length)
+    raw, balance = in_si(row.raw_length), in_si(row.cut_balance_from_tip)
     is_raw = sources_of(ticket).mass.share == RAW
-    if mass is not None and cut_mass is not None and is_raw and cut_mass > mass + SLACK_KG:
-        what = f'"{row.numbers["cut_mass"].typed}" is more than the raw shaft of {render("mass", mass)}'
+    if mass is not None and cut_mass is not None and is_raw and cut_mass.value > mass + SLACK_KG:
+        what = f'"{cut_mass.typed}" is more than the raw shaft of {render("mass", mass)}'
         yield Finding(where=f"{row.where} cut_mass", what=what, mend="Weigh it again, and see which figure is which.")
     for key in ("cut_mass_length", "cut_balance_length"):
-        length = row.value(key)
-        if length is None:
+        entry = row.entry(key)
+        if entry is None:
             continue
+        length = entry.value
         if raw is not None and length > raw + SLACK_M:
-            what = f'"{row.numbers[key].typed}" is longer than the raw shaft of {render("length", raw)}'
+            what = f'"{entry.typed}" is longer than the raw shaft of {render("length", raw)}'
             yield Finding(where=f"{row.where} {key}", what=what, mend="Measure it again.")
         if cut is not None and cut > length + SLACK_M:
-            what = f'"{row.numbers[key].typed}" is shorter than the shaft is now, {render("length", cut)}'
+            what = f'"{entry.typed}" is shorter than the shaft is now, {render("length", cut)}'
             mend = "Nothing grows: measure it again."
             yield Finding(where=f"{row.where} {key}", what=what, mend=mend, severity="warning")
-    at = row.value("cut_balance_length") or cut
+    at = in_si(row.cut_balance_length) or cut
     if balance is None or at is None:
         return
     where = f"{row.where} cut_balance_from_tip"

@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from clubwright.club.stages import AS_IT_CAME
 from clubwright.errors import Finding
 from clubwright.notation import render
-from clubwright.ticket.model import Row, Ticket
+from clubwright.state.particulars import Particulars, in_si
+from clubwright.state.ticket import Ticket
 from clubwright.ticket.part_paths import OLD, OLD_TABLES, REPLACED, SECTION_OF_PART
 
 _MEASURE = "Check the unit and the digits, and measure it again."
@@ -17,9 +18,9 @@ def old_parts(ticket: Ticket) -> Iterator[Finding]:
     """Yield what is impossible (error) or odd (warning) about old parts; the ticket may be incomplete."""
     yield from _of_other_work(ticket)
     yield from _grip(ticket)
-    length, balance = (ticket.row("old_shaft").value(key) for key in ("length", "balance_from_tip"))
+    length, balance = (ticket.club.old_shaft.value(key) for key in ("length", "balance_from_tip"))
     if length is not None and balance is not None and not 0 < balance < length:
-        where = f"{ticket.row('old_shaft').where} balance_from_tip"
+        where = f"{ticket.club.old_shaft.where} balance_from_tip"
         yield Finding(where=where, what="the balance point lies outside the old shaft", mend=_MEASURE)
     for reading in ticket.readings:
         if reading.stage == AS_IT_CAME.name and ticket.job == "build":
@@ -31,7 +32,7 @@ def old_parts(ticket: Ticket) -> Iterator[Finding]:
 def _of_other_work(ticket: Ticket) -> Iterator[Finding]:
     """Say which tables of old parts nothing looks at in this kind of work."""
     for part, section in SECTION_OF_PART.items():
-        rows: tuple[Row, ...] = ticket.old_tapes if section.many else (ticket.row(section.name),)
+        rows: tuple[Particulars, ...] = ticket.club.old_tapes if section.many else (ticket.row(section.name),)
         off = part.removeprefix(OLD) in REPLACED.get(ticket.job, ())
         if section.name in OLD_TABLES and not off:
             for row in rows:
@@ -42,8 +43,8 @@ def _of_other_work(ticket: Ticket) -> Iterator[Finding]:
 
 
 def _grip(ticket: Ticket) -> Iterator[Finding]:
-    row = ticket.row("old_grip")
-    length, cap, cg = row.value("length"), row.value("cap"), row.value("cg_from_cap")
+    row = ticket.club.old_grip
+    length, cap, cg = in_si(row.length), in_si(row.cap), in_si(row.cg_from_cap)
     if length is not None and cap is not None and cap >= length:
         what = f"the cap is thicker than the old grip of {render('length', length)} is long"
         yield Finding(where=f"{row.where} cap", what=what, mend=_MEASURE)
@@ -51,8 +52,8 @@ def _grip(ticket: Ticket) -> Iterator[Finding]:
         yield Finding(
             where=f"{row.where} cg_from_cap", what="the centre of gravity lies outside the old grip", mend=_MEASURE
         )
-    both = row.value("mass_with_tape")
-    known = [row.value("mass") or 0.0, *(tape.value("mass") or 0.0 for tape in ticket.old_tapes)]
+    both = in_si(row.mass_with_tape)
+    known = [in_si(row.mass) or 0.0, *(in_si(tape.mass) or 0.0 for tape in ticket.club.old_tapes)]
     if both is not None and sum(known) > both:
         what = f"old grip and old tape weigh {render('mass', sum(known))} by themselves, together less"
         yield Finding(where=f"{row.where} mass_with_tape", what=what, mend=_MEASURE)

@@ -25,6 +25,9 @@ from clubwright.club.parts import (
 )
 from clubwright.errors import Finding
 from clubwright.notation import parse
+from clubwright.state.particulars import Particulars, in_si, whole_number
+from clubwright.state.parts import TapePart, WeightPart
+from clubwright.state.ticket import Ticket
 from clubwright.ticket.announced import is_announced
 from clubwright.ticket.bent_head import bent_now, with_bends
 from clubwright.ticket.came_prior import came_of
@@ -33,7 +36,6 @@ from clubwright.ticket.earlier_prior import earlier_of
 from clubwright.ticket.fields import ADAPTER, ADHESIVE, FERRULE, GRIP, HEAD, SHAFT, TAPE, WEIGHT, Field, Section
 from clubwright.ticket.figures import laid_mass, meter_of, no_tape, seat_of, usual_sd
 from clubwright.ticket.gauges import lacking, unused_findings
-from clubwright.ticket.model import Row, Ticket
 from clubwright.ticket.shaft_cut_figures import not_said, with_cut_figures
 from clubwright.ticket.shaft_prior import check_clamped, covering, cut_prior
 from clubwright.ticket.shaft_weighed import joined, raw_shaft, sources_of
@@ -83,21 +85,21 @@ class _Maker:
 
     def prior(self) -> Prior:
         ticket = self.ticket
-        shop = ticket.row("shop")
+        shop = ticket.shop
         conventions = Conventions(
-            scale=SWING_WEIGHT_SCALES[shop.words.get("swing_weight_point", "1.75 in oz")],
+            scale=SWING_WEIGHT_SCALES[(shop.swing_weight_point or "1.75 in oz")],
             length_method=ticket.length_method,
             meter=meter_of(shop),
         )
-        head = Head(**self.part(HEAD, ticket.row("head"), "head", "head"))
-        grip = Grip(**self.part(GRIP, ticket.row("grip"), "grip", "grip"))
+        head = Head(**self.part(HEAD, ticket.club.head, "head", "head"))
+        grip = Grip(**self.part(GRIP, ticket.club.grip, "grip", "grip"))
         ferrule = Ferrule(mass_kg=0.0)
         if ticket.fits_ferrule:
-            ferrule = Ferrule(**self.part(FERRULE, ticket.row("ferrule"), "ferrule", "ferrule"))
-        adhesive = Adhesive(**self.part(ADHESIVE, ticket.row("adhesive"), "adhesive", "adhesive"))
+            ferrule = Ferrule(**self.part(FERRULE, ticket.club.ferrule, "ferrule", "ferrule"))
+        adhesive = Adhesive(**self.part(ADHESIVE, ticket.club.adhesive, "adhesive", "adhesive"))
         adapter = None
-        if ticket.has("adapter"):
-            adapter = Adapter(**self.part(ADAPTER, ticket.row("adapter"), "adapter", "adapter"))
+        if ticket.club.adapter.given:
+            adapter = Adapter(**self.part(ADAPTER, ticket.club.adapter, "adapter", "adapter"))
         tapes = tuple(self.tape(row, place) for place, row in enumerate(ticket.tapes))
         weights = tuple(self.weight(row, place) for place, row in enumerate(ticket.weights))
         club = Club(
@@ -131,7 +133,7 @@ class _Maker:
         return _Maker(ticket)
 
     def part(
-        self, section: Section, row: Row, path: str, default_name: str, leave: tuple[str, ...] = ()
+        self, section: Section, row: Particulars, path: str, default_name: str, leave: tuple[str, ...] = ()
     ) -> dict[str, Any]:
         """Return a part's numbers, each given or assumed; figures without either are left to the part's own default.
 
@@ -147,8 +149,8 @@ class _Maker:
                 self.figures[f"{path}.{field.number}"] = figure
         return found
 
-    def figure(self, field: Field, row: Row, name: str) -> tuple[float, float] | None:
-        entry = row.numbers.get(field.key)
+    def figure(self, field: Field, row: Particulars, name: str) -> tuple[float, float] | None:
+        entry = row.entry(field.key)
         if entry is not None:
             return entry.value, entry.sd if entry.sd is not None else usual_sd(field, entry.value)
         default = default_for(name, self.ticket.kind)
@@ -158,7 +160,7 @@ class _Maker:
         self.assume(row, field.key, name, default.text, default.standing)
         return understood.value, understood.sd or 0.0
 
-    def assume(self, row: Row, key: str, name: str, text: str, standing: str) -> None:
+    def assume(self, row: Particulars, key: str, name: str, text: str, standing: str) -> None:
         self.assumed.add(name)
         if not is_announced(name, self.ticket):
             return
@@ -171,21 +173,21 @@ class _Maker:
             )
         )
 
-    def tape(self, row: Row, place: int) -> Tape:
-        path, layers = f"tapes.{place}", row.count("layers", 1)
-        weighed = "mass" in row.numbers
+    def tape(self, row: TapePart, place: int) -> Tape:
+        path, layers = f"tapes.{place}", whole_number(row.layers, 1)
+        weighed = row.mass is not None
         laid = None if weighed else laid_mass(row, layers)
         found = self.part(TAPE, row, path, "tape", leave=() if laid is None else ("mass_kg",))
         if not weighed:
             mean, sd = laid or (layers * each for each in self.figures[f"{path}.mass_kg"])
             found["mass_kg"], self.figures[f"{path}.mass_kg"] = mean, (mean, sd)
-        thickness = row.value("thickness") or 0.0
+        thickness = in_si(row.thickness) or 0.0
         found["build_up_6in_m"] = thickness * layers
-        found["build_up_2in_m"] = 0.0 if row.words.get("covers") == "lower" else thickness * layers
+        found["build_up_2in_m"] = 0.0 if row.covers == "lower" else thickness * layers
         return Tape(**found)
 
-    def weight(self, row: Row, place: int) -> Weight:
-        path, seat = f"weights.{place}", row.words["seat"]
+    def weight(self, row: WeightPart, place: int) -> Weight:
+        path, seat = f"weights.{place}", row.seat
         found = self.part(WEIGHT, row, path, "weight")
         if "place_m" not in found:
             default = default_for(f"weight.{seat}", self.ticket.kind)
@@ -199,11 +201,11 @@ class _Maker:
             # The shaft will be cut for the weight that goes under it, so that fitting it changes no length.
             found["lifts_shaft_m"] = 0.0
             self.figures.pop(f"{path}.lifts_shaft_m", None)
-        return Weight(name=row.words["name"], seat=seat_of(seat), **found)
+        return Weight(name=row.name, seat=seat_of(seat), **found)
 
     def shaft(self, club: Club, conventions: Conventions) -> Shaft:
-        row = self.ticket.row("shaft")
-        profile = self.ticket.stiffness
+        row = self.ticket.club.shaft
+        profile = self.ticket.club.stiffness
         sources = sources_of(self.ticket)
         leave = (
             *(("stiffness_factor",) if profile is None else ()),

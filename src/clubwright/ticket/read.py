@@ -8,6 +8,9 @@ from typing import Any
 from clubwright.club.beam.stiffness import StiffnessProfile
 from clubwright.errors import Finding
 from clubwright.notation import Collector
+from clubwright.state.old_parts import OldTape
+from clubwright.state.parts import ReleaseRow, TapePart, WeightPart
+from clubwright.state.ticket import Ticket
 from clubwright.ticket.change_entries import read_changes
 from clubwright.ticket.fields import (
     OLD_TAPE,
@@ -18,16 +21,14 @@ from clubwright.ticket.fields import (
     WEIGHT,
     Section,
 )
-from clubwright.ticket.model import Row, Ticket
 from clubwright.ticket.plausible import plausible
 from clubwright.ticket.reading_entries import read_instruments, read_readings
-from clubwright.ticket.rows import nearest, read_row
+from clubwright.ticket.rows import Row, nearest, read_row
 from clubwright.ticket.shapes import one_shape
 from clubwright.ticket.shop_fields import FROM_SHOP
 from clubwright.ticket.shop_findings import shop_findings
 from clubwright.ticket.stiffness import read_stiffness
-
-_LISTS = {section.name: section for section in (TAPE, WEIGHT, OLD_TAPE, READING)}
+from clubwright.ticket.typed import ticket_from, typed_list
 
 
 def read_ticket(document: Mapping[str, Any], source: str = "ticket") -> tuple[Ticket | None, tuple[Finding, ...]]:
@@ -81,16 +82,16 @@ class _Reader:
         if isinstance(shaft, Mapping) and "stiffness" in shaft:
             stiffness = read_stiffness(shaft["stiffness"], rows["shaft"], self.notes)
         self.check_targets(stiffness)
-        return Ticket(
-            rows=rows,
-            source=self.source,
-            tapes=self.tables(TAPE),
-            weights=weights,
-            old_tapes=self.tables(OLD_TAPE),
-            release=self.tables(RELEASE),
+        return ticket_from(
+            rows,
+            self.source,
+            tapes=typed_list(TapePart, self.tables(TAPE)),
+            weights=typed_list(WeightPart, weights),
+            old_tapes=typed_list(OldTape, self.tables(OLD_TAPE)),
+            release=typed_list(ReleaseRow, self.tables(RELEASE)),
             changes=changes,
             readings=readings,
-            instruments=instruments.understood(readings, self.notes),
+            gauges=instruments.understood(readings, self.notes),
             stiffness=stiffness,
             tapes_said="tape" in self.document,
         )

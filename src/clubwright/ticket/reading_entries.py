@@ -14,9 +14,11 @@ from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import STAGES
 from clubwright.errors import Finding
 from clubwright.notation import Collector
+from clubwright.state.gauge import Gauge, ReadingEntry
+from clubwright.state.particulars import Entry
 from clubwright.ticket.fields import INSTRUMENT
-from clubwright.ticket.model import Entry, InstrumentEntry, ReadingEntry, Row
 from clubwright.ticket.part_paths import READABLE, SECTION_OF_PART
+from clubwright.ticket.rows import Row
 
 _CALLED = {"instrument": "gauge", "before": "change of the club"}
 _KINDS_TRIED = ("points", "mass", "length", "angle", "moi", "frequency", "duration", "number")
@@ -29,9 +31,9 @@ class RawInstruments(msgspec.Struct, frozen=True, kw_only=True):
     texts: dict[str, dict[str, str]]
     where: str
 
-    def understood(self, readings: Sequence[ReadingEntry], notes: Collector) -> dict[str, InstrumentEntry]:
+    def understood(self, readings: Sequence[ReadingEntry], notes: Collector) -> dict[str, Gauge]:
         """Parse every gauge by what it reads; a gauge that read nothing by whatever notation fits."""
-        found: dict[str, InstrumentEntry] = {}
+        found: dict[str, Gauge] = {}
         for name, texts in self.texts.items():
             kinds = {half_width_kind(reading.quantity) for reading in readings if reading.instrument == name}
             place = f"{self.where} [instrument.{name}]"
@@ -54,7 +56,7 @@ class RawInstruments(msgspec.Struct, frozen=True, kw_only=True):
                 if figures.get("repeatability", 0.0) == 0.0 and figures.get("resolution", 0.0) == 0.0:
                     what = "neither resolution nor repeatability is given, so its readings would count as perfect"
                     notes.findings.append(Finding(where=place, what=what, mend="Add the smallest step it shows."))
-                found[name] = InstrumentEntry(
+                found[name] = Gauge(
                     name=name,
                     resolution=figures.get("resolution", 0.0),
                     repeatability=figures.get("repeatability", 0.0),

@@ -8,11 +8,13 @@ from difflib import get_close_matches
 from functools import lru_cache
 from typing import Any
 
+import msgspec
+
 from clubwright.errors import Finding
 from clubwright.notation import Collector
+from clubwright.state.particulars import Entry
 from clubwright.ticket.document_key import DocumentKey
 from clubwright.ticket.fields import BASE, CHANGED, KEY_PATTERN, SECTIONS, Field, Section
-from clubwright.ticket.model import Entry, Row
 from clubwright.ticket.shop_fields import SHOP_SECTIONS
 
 _RELATIVE = {field.key for field in BASE.fields}
@@ -22,6 +24,24 @@ _NOTHING: Mapping[str, Any] = {}
 
 KEPT = 2048
 """So many tables are kept read: one new reading leaves all the other tables of a ticket as they were."""
+
+
+class Row(msgspec.Struct, frozen=True, kw_only=True):
+    """One table of the file as read: its numbers and its words, by key."""
+
+    where: str
+    numbers: dict[str, Entry] = {}
+    words: dict[str, str] = {}
+
+    def value(self, key: str) -> float | None:
+        """Return a number in SI, or None when the file does not give it."""
+        entry = self.numbers.get(key)
+        return None if entry is None else entry.value
+
+    def count(self, key: str, otherwise: int) -> int:
+        """Return a whole number, or a stated one when the file does not give it."""
+        entry = self.numbers.get(key)
+        return otherwise if entry is None else round(entry.value)
 
 
 def read_row(section: str, content: Mapping[str, Any], where: str, base: Any) -> tuple[Row, tuple[Finding, ...]]:

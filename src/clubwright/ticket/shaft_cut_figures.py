@@ -20,9 +20,10 @@ from clubwright.club.parts import Club
 from clubwright.club.stages import BARE_SHAFT
 from clubwright.errors import Finding
 from clubwright.notation import render
+from clubwright.state.particulars import Entry
+from clubwright.state.ticket import Ticket
 from clubwright.ticket.fields import SHAFT
 from clubwright.ticket.figures import usual_sd
-from clubwright.ticket.model import Entry, Ticket
 from clubwright.ticket.shaft_weighed import NOT_SAID, sources_of
 
 LENGTH = "shaft.length_m"
@@ -40,13 +41,13 @@ class _Figure(NamedTuple):
 
 def not_said(ticket: Ticket) -> tuple[Finding, ...]:
     """Ask whether a cut shaft was weighed raw or as cut, where the ticket leaves it open."""
-    if sources_of(ticket).mass.share != NOT_SAID:
+    row = ticket.club.shaft
+    if sources_of(ticket).mass.share != NOT_SAID or row.mass is None:
         return ()
-    row = ticket.row("shaft")
     return (
         Finding(
             where=f"{row.where} weighed",
-            what=f"it is not said whether {row.numbers['mass'].typed} is the raw shaft or the shaft as cut, "
+            what=f"it is not said whether {row.mass.typed} is the raw shaft or the shaft as cut, "
             "so both are taken to be as likely",
             mend='Write weighed = "raw" or weighed = "cut"; the raw length, or the mass of the cut shaft, tells it too.',
             severity="note",
@@ -85,13 +86,13 @@ def with_cut_figures(
 
 def _figures(ticket: Ticket) -> list[_Figure]:
     """Return what is known of the cut shaft and is not what the raw figures come from."""
-    row, sources = ticket.row("shaft"), sources_of(ticket)
+    row, sources = ticket.club.shaft, sources_of(ticket)
     found = []
     for source, key, length, path, raw in (
         (sources.mass, "cut_mass", "cut_mass_length", CUT_MASS, "shaft.mass_kg"),
         (sources.balance, "cut_balance_from_tip", "cut_balance_length", CUT_BALANCE, "shaft.balance_from_tip_m"),
     ):
-        entry, field = row.numbers.get(key), SHAFT.field(key)
+        entry, field = row.entry(key), SHAFT.field(key)
         if entry is not None and field is not None and source.key != key:
             sd = entry.sd if entry.sd is not None else usual_sd(field, entry.value)
             found.append(_Figure(entry, sd, path, raw, row.value(length)))

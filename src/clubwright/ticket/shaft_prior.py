@@ -13,8 +13,9 @@ from clubwright.club.parts import Club
 from clubwright.club.shaft import straight_line_densities
 from clubwright.errors import Finding, InputError
 from clubwright.notation import parse, render
+from clubwright.state.particulars import in_si
+from clubwright.state.ticket import Ticket
 from clubwright.ticket.defaults import default_for
-from clubwright.ticket.model import Ticket
 from clubwright.units import INCH_M
 
 UNCUT_SD_M = 8e-3
@@ -39,7 +40,7 @@ def cut_prior(
     For a build or a re-shaft it is the length the target asks for, cut to the mark. For a club that comes in finished it
     is what the target or the usual length for its kind leaves.
     """
-    target = ticket.row("target").value("length")
+    target = in_si(ticket.order.targets.length)
     head, cap = club.head, float(club.grip.cap_m)
     usual = default_for("length", ticket.kind)
     assert usual is not None, ticket.kind  # every kind has one
@@ -97,7 +98,7 @@ def check_clamped(
     left = float(given["length_m"]) - COVERED_SDS * length_sd_m - clamp_m - max(bore_depth_m, 2 * INCH_M)
     if left >= SHORTEST_FREE_M:
         return
-    row = ticket.row("shaft")
+    row = ticket.club.shaft
     length, held = render("length", float(given["length_m"])), render("length", clamp_m)
     what = f"a shaft of {length} in a clamp of {held} has too little free for a frequency"
     mend = "Look at the length, the bore and [shop] clamp, or leave the stiffness out."

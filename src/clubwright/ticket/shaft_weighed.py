@@ -16,10 +16,11 @@ import numpy as np
 from clubwright.belief.gaussian import Gaussian
 from clubwright.belief.prediction import STEP
 from clubwright.notation import parse, render
+from clubwright.state.particulars import in_si
+from clubwright.state.ticket import Ticket
 from clubwright.ticket.defaults import default_for
 from clubwright.ticket.fields import CUT_JOBS, SHAFT
 from clubwright.ticket.figures import usual_sd
-from clubwright.ticket.model import Ticket
 from clubwright.ticket.shaft_prior import density_prior
 from clubwright.units import Number
 
@@ -91,12 +92,12 @@ class RawShaft(msgspec.Struct, frozen=True, kw_only=True):
 
 def has_length(ticket: Ticket) -> bool:
     """True when the shaft is said to be cut: its cut length is on the ticket, or the club came in finished."""
-    return ticket.job not in CUT_JOBS or "cut_length" in ticket.row("shaft").numbers
+    return ticket.job not in CUT_JOBS or ticket.club.shaft.cut_length is not None
 
 
 def is_measured_raw(ticket: Ticket) -> bool:
     """True when the raw length was measured: it is on the ticket, and not as an estimate."""
-    entry = ticket.row("shaft").numbers.get("raw_length")
+    entry = ticket.club.shaft.raw_length
     return entry is not None and (entry.sd is None or entry.sd <= MEASURED_M)
 
 
@@ -106,21 +107,21 @@ def sources_of(ticket: Ticket) -> Sources:
     What the ticket says of it (``weighed``) counts first. Else they are the raw shaft's where it is not cut yet, where its
     raw length is given, and where ``cut_mass`` stands beside them; of a cut shaft without either nobody knows.
     """
-    row = ticket.row("shaft")
-    numbers, said = row.numbers, row.words.get("weighed")
-    has_raw = "raw_length" in numbers
-    raw = has_raw or not has_length(ticket) or "cut_mass" in numbers
+    row = ticket.club.shaft
+    said = row.weighed
+    has_raw = row.raw_length is not None
+    raw = has_raw or not has_length(ticket) or row.cut_mass is not None
     typed = AS_CUT if said == "cut" else RAW if said == "raw" or raw else NOT_SAID
     mass = Source("mass", typed)
-    if "mass" not in numbers:
-        by_cut = "cut_mass" in numbers
+    if row.mass is None:
+        by_cut = row.cut_mass is not None
         # The usual masses are those of shafts in clubs: as cut, unless the ticket says how long this one was.
         share = RAW if has_raw and not by_cut else AS_CUT
-        mass = Source("cut_mass" if by_cut else "", share, row.value("cut_mass_length") if by_cut else None)
+        mass = Source("cut_mass" if by_cut else "", share, in_si(row.cut_mass_length) if by_cut else None)
     balance = Source("balance_from_tip", typed)
-    if "balance_from_tip" not in numbers:
-        by_cut = "cut_balance_from_tip" in numbers
-        at_m = row.value("cut_balance_length") if by_cut else mass.at_m
+    if row.balance_from_tip is None:
+        by_cut = row.cut_balance_from_tip is not None
+        at_m = in_si(row.cut_balance_length) if by_cut else mass.at_m
         balance = Source("cut_balance_from_tip" if by_cut else "", AS_CUT if by_cut else mass.share, at_m)
     return Sources(mass=mass, balance=balance, has_raw=has_raw)
 
@@ -137,11 +138,11 @@ def raw_shaft(
         figures: The same by path, with uncertainty.
     """
     given, figures = dict(given), dict(figures)
-    row, assumed = ticket.row("shaft"), []
+    row, assumed = ticket.club.shaft, []
     for source, attribute in ((sources.mass, "mass_kg"), (sources.balance, "balance_from_tip_m")):
         if source.is_cut_key:
-            entry, field = row.numbers[source.key], SHAFT.field(source.key)
-            assert field is not None, source.key  # sources_of names fields of the ticket file
+            entry, field = row.entry(source.key), SHAFT.field(source.key)
+            assert entry is not None and field is not None, source.key  # sources_of names fields of the ticket file
             sd = entry.sd if entry.sd is not None else usual_sd(field, entry.value)
             given[attribute], figures[f"shaft.{attribute}"] = entry.value, (entry.value, sd)
     if not sources.has_raw:
@@ -150,7 +151,7 @@ def raw_shaft(
         usual = parse("length", default.text, where="defaults")
         given["raw_length_m"] = given["length_m"] + given["tip_trim_m"] + usual.value
         figures["shaft.raw_length_m"] = (usual.value, usual.sd or 0.0)
-        if sources.mass.share != AS_CUT and "cut_mass" not in row.numbers:
+        if sources.mass.share != AS_CUT and row.cut_mass is None:
             assumed.append(("raw_length", _text(given["raw_length_m"], usual.sd or 0.0), default.standing))
     for attribute, figure in density_prior(_as_weighed(sources, given), ticket.material).items():
         given[attribute], figures[f"shaft.{attribute}"] = figure[0], figure

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from clubwright.errors import Finding
-from clubwright.ticket.model import Ticket
+from clubwright.state.ticket import Ticket
 from clubwright.ticket.shop_fields import FROM_SHOP
 from clubwright.ticket.shop_laying import from_shop
 

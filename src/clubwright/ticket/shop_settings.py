@@ -9,13 +9,15 @@ import msgspec
 
 from clubwright.errors import Finding
 from clubwright.notation import Collector
+from clubwright.state.parts import ReleaseRow, TapePart
+from clubwright.state.ticket import Ticket
 from clubwright.ticket.fields import ADHESIVE, RELEASE, Section
-from clubwright.ticket.model import Row, Ticket
 from clubwright.ticket.plausible import plausible
 from clubwright.ticket.reading_entries import read_instruments
-from clubwright.ticket.rows import nearest, read_row
+from clubwright.ticket.rows import Row, nearest, read_row
 from clubwright.ticket.shapes import shaped
 from clubwright.ticket.shop_fields import ADHESIVES, GAUGES, SHOP_SECTIONS, TAPES, USUAL
+from clubwright.ticket.typed import KINDS, ticket_from, typed_list
 
 _NAMED = "adhesive", "tape", "instrument"
 """What a shop has several of."""
@@ -102,7 +104,7 @@ class _ShopReader:
 
     def single(self, section: Section, content: Mapping[str, Any]) -> dict[str, str]:
         row = self.row(section, content, f"{self.source} [{section.name}]")
-        return self.texts(section, row, Ticket(rows={section.name: row}, source=self.source))
+        return self.texts(section, row, _alone(self.source, {section.name: row}))
 
     def named(self, section: Section, content: Mapping[str, Any]) -> Iterator[tuple[str, dict[str, Any]]]:
         for name, table in content.items():
@@ -118,7 +120,7 @@ class _ShopReader:
             table = shaped(section.name, table)
             row = self.row(section, table, f"{self.source} {place}")
             if section is TAPES:
-                yield name, self.texts(section, row, Ticket(rows={}, tapes=(row,), source=self.source))
+                yield name, self.texts(section, row, _alone(self.source, tapes=(row,)))
             else:
                 yield name, self.adhesive(row, table, place)
 
@@ -133,9 +135,7 @@ class _ShopReader:
             heading = f"{self.source} [{place.strip('[]')}.release]"
             rows = tuple(self.row(RELEASE, item, f"{heading} {n}") for n, item in enumerate(content, start=1))
         sound = len(self.notes.findings) == before
-        found: dict[str, Any] = self.texts(
-            ADHESIVES, row, Ticket(rows={ADHESIVE.name: row}, release=rows, source=self.source)
-        )
+        found: dict[str, Any] = self.texts(ADHESIVES, row, _alone(self.source, {ADHESIVE.name: row}, release=rows))
         if rows and sound:
             found["release"] = [{key: entry.typed for key, entry in item.numbers.items()} for item in rows]
         return found
@@ -174,3 +174,11 @@ class _ShopReader:
                     nearest(said[key], names) if names else f"Describe it in [{key}.NAME].",
                 )
                 del said[key]
+
+
+def _alone(
+    source: str, rows: Mapping[str, Row] | None = None, *, tapes: tuple[Row, ...] = (), release: tuple[Row, ...] = ()
+) -> Ticket:
+    """Return a ticket that says nothing but these tables of the shop, of those that a ticket has."""
+    known = {name: row for name, row in (rows or {}).items() if name in KINDS}
+    return ticket_from(known, source, tapes=typed_list(TapePart, tapes), release=typed_list(ReleaseRow, release))

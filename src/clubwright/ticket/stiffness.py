@@ -10,8 +10,9 @@ from clubwright.club.beam.stiffness import StiffnessProfile, from_law, from_tabl
 from clubwright.club.beam.tube import Tube, tube_profile
 from clubwright.errors import Finding, NotPossible
 from clubwright.notation import Collector, length_in_full
+from clubwright.state.particulars import Entry
 from clubwright.ticket.fields import SHAFT, Section
-from clubwright.ticket.model import Entry, Row
+from clubwright.ticket.rows import Row
 from clubwright.ticket.stiffness_fields import FORMS, LISTED
 
 SHORT_M = 0.010

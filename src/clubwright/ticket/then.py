@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import msgspec
 
-from clubwright.ticket.model import Ticket
+from clubwright.state.particulars import Particulars
+from clubwright.state.ticket import Ticket
 
 
 def ticket_then(ticket: Ticket, place: int | None) -> Ticket:
@@ -16,9 +17,13 @@ def ticket_then(ticket: Ticket, place: int | None) -> Ticket:
     """
     if place is None:
         return ticket
-    rows, tapes, stiffness = dict(ticket.rows), ticket.tapes, ticket.stiffness
+    parts: dict[str, Particulars] = {}
+    tapes, stiffness = ticket.tapes, ticket.club.stiffness
     for change in reversed(ticket.changes[place:]):
-        rows |= {part: row for part, row in change.rows.items() if change.is_another(part)}
+        parts |= {part: row for part, row in change.rows.items() if change.is_another(part)}
         tapes = tapes if change.tapes is None else change.tapes
         stiffness = change.stiffness if change.is_another("shaft") else stiffness
-    return msgspec.structs.replace(ticket, rows=rows, tapes=tapes, stiffness=stiffness, changes=ticket.changes[:place])
+    club = msgspec.structs.replace(
+        ticket.club, tapes=tapes, stiffness=stiffness, changes=ticket.changes[:place], **parts
+    )
+    return msgspec.structs.replace(ticket, club=club)

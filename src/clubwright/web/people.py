@@ -62,10 +62,10 @@ def read_people(path: Path) -> People:
 
 def write_people(path: Path, people: Mapping[str, Person]) -> None:
     """Write the file whole, or not at all, for this account only; after that, no power cut brings the old one back."""
-    document = tomlkit.document()
-    document.add(tomlkit.comment(HEAD))
-    document["person"] = {name: msgspec.to_builtins(person) for name, person in sorted(people.items())}
-    write_private(path, tomlkit.dumps(document).encode("utf-8"))
+    written = tomlkit.document()
+    written.add(tomlkit.comment(HEAD))
+    written["person"] = {name: msgspec.to_builtins(person) for name, person in sorted(people.items())}
+    write_private(path, tomlkit.dumps(written).encode("utf-8"))
 
 
 def require_private(path: Path) -> None:

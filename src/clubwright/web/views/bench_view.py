@@ -123,15 +123,15 @@ def bench_view(
         local: Puts a moment into the bench's own time of day.
         at_hand: Mixes of other jobs that this joint may be glued from.
     """
-    said = worked.situation.ticket.row("ticket").words
+    said = worked.situation.ticket.order
     advice = next((item for item in worked.advice if item.do == consider), None)
     strips = strips_of(worked, None if advice is None else advice.finished)
     card = card_of(worked, job, key=key, consider=consider, step=step, local=local)
     club, trail = drawing_of(worked, job), trail_rows(job)
     return BenchView(
         job=job.id,
-        title=said.get("label", worked.situation.ticket.kind),
-        player=said.get("player", ""),
+        title=said.label or worked.situation.ticket.kind,
+        player=said.player.name or "",
         hand=worked.situation.ticket.hand,
         invented=worked.situation.ticket.invented,
         finished=job.finished is not None,
@@ -197,7 +197,7 @@ def _step_row(step: Step, current: str) -> StepRow:
 
 def _stop(worked: WorkedJob) -> str:
     ticket = worked.situation.ticket
-    said = ticket.row("head").words.get("hand")
+    said = ticket.club.head.hand
     if said is None or said == ticket.hand:
         return ""
     return f"The ticket is for the {ticket.hand} hand. This head is {said}-handed."

@@ -6,7 +6,7 @@ import msgspec
 
 from clubwright.services.bend_rows import BendRow
 from clubwright.services.clocks import Clock
-from clubwright.ticket.model import Row
+from clubwright.state.particulars import Particulars
 from clubwright.web.views.how_typed import how_typed
 
 
@@ -110,6 +110,7 @@ class Form(msgspec.Struct, frozen=True, kw_only=True):
     hold: bool = False
 
 
-def typed(row: Row, key: str) -> str:
+def typed(row: Particulars, key: str) -> str:
     """Return a figure of a part as it was typed, empty while it is not known."""
-    return row.numbers[key].typed if key in row.numbers else ""
+    entry = row.entry(key)
+    return "" if entry is None else entry.typed

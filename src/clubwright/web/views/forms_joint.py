@@ -26,7 +26,7 @@ DONE_EARLIER = FieldView(name="done_at", label="done earlier, at", how="hour:min
 def mix(worked: WorkedJob, job: Job) -> Form:
     """Both masses in the cup, the bench's temperature, the lot; before them what the cup is held against."""
     ticket = worked.situation.ticket
-    lacks = mix_lacks(ticket.row("adhesive"))
+    lacks = mix_lacks(ticket.club.adhesive)
     if lacks:
         # the place of each is the name of its figure on the ticket
         keys = [finding.where.rpartition(" ")[2] for finding in lacks]

@@ -8,7 +8,7 @@ from clubwright.journal.job import Job
 from clubwright.planning.cut import CUT_JOBS
 from clubwright.services.cutting import SHORT_CUT
 from clubwright.services.job_work import WorkedJob
-from clubwright.ticket.model import Row
+from clubwright.state.particulars import Particulars, whole_number
 from clubwright.ticket.shaft_weighed import has_length
 from clubwright.web.views.forms import FieldView, Form, typed
 
@@ -17,7 +17,7 @@ def pull(worked: WorkedJob, _job: Job) -> Form:
     """Scan the parts or look at them; the hand is always looked at."""
     ticket = worked.situation.ticket
     parts = tuple(
-        (section, name) for section in ("head", "shaft", "grip") if (name := ticket.row(section).words.get("name", ""))
+        (section, name) for section in ("head", "shaft", "grip") if (name := ticket.row(section).word("name"))
     )
     return Form(kind="pull", action="pull", button="Parts are right", hidden=(("ordered", ticket.hand),), parts=parts)
 
@@ -84,7 +84,7 @@ def head_check(worked: WorkedJob, _job: Job) -> Form:
 def dry_fit(worked: WorkedJob, _job: Job) -> Form:
     """Tip, bore and shim as measured, and what a look at the hosel found; a cracked one leaves another head to pull."""
     ticket = worked.situation.ticket
-    head, shim = ticket.row("head"), ticket.row("shim")
+    head, shim = ticket.club.head, ticket.club.shim
     form = _measure(
         "Keep the fit",
         _figure(worked, "shaft.tip_diameter", "tip, prepared", "diameter"),
@@ -92,15 +92,15 @@ def dry_fit(worked: WorkedJob, _job: Job) -> Form:
         _choice("head.bore_reamed", "bore reamed here", head, ("yes", "no")),
         _choice("head.hosel", "hosel, as looked at", head, ("sound", "cracked")),
         _figure(worked, "shim.thickness", "wall of the shim", "diameter"),
-        FieldView(name="shim.name", label="shim", how="what it is called", now=shim.words.get("name", "")),
+        FieldView(name="shim.name", label="shim", how="what it is called", now=(shim.name or "")),
     )
-    if head.words.get("hosel") != "cracked":
+    if head.hosel != "cracked":
         return form
     return msgspec.structs.replace(form, done="Another head is pulled: measure it anew", second="another head")
 
 
-def _choice(name: str, label: str, row: Row, choices: tuple[str, ...]) -> FieldView:
-    return FieldView(name=name, label=label, now=row.words.get(name.rpartition(".")[2], ""), choices=choices)
+def _choice(name: str, label: str, row: Particulars, choices: tuple[str, ...]) -> FieldView:
+    return FieldView(name=name, label=label, now=row.word(name.rpartition(".")[2]), choices=choices)
 
 
 def bore(worked: WorkedJob, _job: Job) -> Form:
@@ -111,13 +111,13 @@ def bore(worked: WorkedJob, _job: Job) -> Form:
         FieldView(
             name="head.bore_to_ground",
             label="bore to ground, R - T",
-            now=typed(ticket.row("head"), "bore_to_ground"),
+            now=typed(ticket.club.head, "bore_to_ground"),
             kind="length",
         ),
         FieldView(
             name="grip.cap",
             label="cap of this grip",
-            now=typed(ticket.row("grip"), "cap"),
+            now=typed(ticket.club.grip, "cap"),
             kind="length",
         ),
     )
@@ -125,7 +125,7 @@ def bore(worked: WorkedJob, _job: Job) -> Form:
 
 def trim(worked: WorkedJob, _job: Job) -> Form:
     """What comes off the tip; where something is off already, what more does."""
-    off = worked.situation.ticket.row("shaft").words.get("tip_trimmed") == "yes"
+    off = worked.situation.ticket.club.shaft.tip_trimmed == "yes"
     label = "cut off the tip, besides what is off" if off else "cut off the tip"
     field = FieldView(name="amount", label=label, kind="length", needed=True)
     done = "It is off: step done" if off else ""
@@ -136,8 +136,8 @@ def cut(worked: WorkedJob, job: Job) -> Form:
     """First the signature, then the length as it was cut, and what the cut shaft weighs and where it balances."""
     if "cut" not in job.gates_signed:
         return Form(kind="gate", action="sign", button="Sign: the marks agree", hidden=(("gate", "cut"),))
-    figures = worked.situation.ticket.row("shaft")
-    known = "cut_length" in figures.numbers
+    figures = worked.situation.ticket.club.shaft
+    known = figures.cut_length is not None
     fields = (
         FieldView(
             name="cut_length",
@@ -158,7 +158,7 @@ def tape(worked: WorkedJob, _job: Job) -> Form:
     """Masses of the tape, each kind as it is laid."""
     fields = []
     for row in worked.situation.ticket.tapes:
-        name, layers = row.words.get("name", "tape"), row.count("layers", 1)
+        name, layers = (row.name or "tape"), whole_number(row.layers, 1)
         said = "1 layer" if layers == 1 else f"{layers} layers together"
         fields.append(FieldView(name=f"tape:{name}", label=f"{name}, {said}", now=typed(row, "mass"), kind="mass"))
     return Form(kind="fields", action="tape", button="Tape is laid", fields=tuple(fields))

@@ -80,7 +80,7 @@ def _reading(
         reads=reads,
         stages=stages_of(worked.situation.ticket),
         stage=stage,
-        gauges=tuple(worked.situation.ticket.instruments),
+        gauges=tuple(worked.situation.ticket.gauges),
         open_points=open_points,
         done=done,
         skips="" if taken else done.removeprefix("Skip: "),

@@ -127,7 +127,6 @@ def shaft_view(
         trim: The trim that is looked at, as the table writes it; one that is not planned shows the best.
     """
     situation = worked.situation
-    row = situation.ticket.row("ticket").words
     plan, no_trims = _planned(situation)
     option = None if plan is None else _looked_at(plan, trim)
     curve, missing = _curve(situation, option)
@@ -137,9 +136,9 @@ def shaft_view(
     return ShaftView(
         job=job.id,
         title=said(job, "label") or situation.ticket.kind,
-        player=row.get("player", ""),
+        player=situation.ticket.order.player.name or "",
         hand=situation.ticket.hand,
-        shaft=situation.ticket.row("shaft").words.get("name", ""),
+        shaft=(situation.ticket.club.shaft.name or ""),
         invented=situation.ticket.invented,
         closed=job.finished is not None,
         missing=missing,
@@ -183,7 +182,7 @@ def _moved(plan: TrimPlan | None, option: TrimOption | None) -> tuple[Move, ...]
 
 
 def _curve(situation: Situation, option: TrimOption | None) -> tuple[ShaftCurve | None, NotPossible | None]:
-    if situation.ticket.stiffness is None:
+    if situation.ticket.club.stiffness is None:
         return None, NO_STIFFNESS
     try:
         return shaft_curve(situation, option), None
@@ -192,7 +191,7 @@ def _curve(situation: Situation, option: TrimOption | None) -> tuple[ShaftCurve 
 
 
 def _planes(situation: Situation) -> tuple[tuple[tuple[str, str], ...], NotPossible | None]:
-    if situation.ticket.stiffness is None:
+    if situation.ticket.club.stiffness is None:
         return (), NO_STIFFNESS
     try:
         return planes_lines(two_planes(situation)), None

@@ -1,0 +1,82 @@
+"""What is ordered: whose club, which club, what work, and what the finished club shall read."""
+
+from __future__ import annotations
+
+from clubwright.state.particulars import Entry, Particulars
+
+
+class Player(Particulars, frozen=True, kw_only=True):
+    """Whose club it is."""
+
+    name: str | None = None
+
+
+class Targets(Particulars, frozen=True, kw_only=True):
+    """What the finished club shall read."""
+
+    length: Entry | None = None
+    length_method: str | None = None
+    loft: Entry | None = None
+    lie: Entry | None = None
+    bounce: Entry | None = None
+    swing_weight: Entry | None = None
+    total_weight: Entry | None = None
+    balance_point: Entry | None = None
+    moi: Entry | None = None
+    frequency: Entry | None = None
+    grip_diameter_2in: Entry | None = None
+    grip_diameter_6in: Entry | None = None
+
+
+class Tolerances(Particulars, frozen=True, kw_only=True):
+    """By how much each reading may be off its target, as half-widths."""
+
+    length: Entry | None = None
+    loft: Entry | None = None
+    lie: Entry | None = None
+    bounce: Entry | None = None
+    swing_weight: Entry | None = None
+    total_weight: Entry | None = None
+    balance_point: Entry | None = None
+    moi: Entry | None = None
+    frequency: Entry | None = None
+    grip_diameter_2in: Entry | None = None
+    grip_diameter_6in: Entry | None = None
+
+
+class Order(Particulars, frozen=True, kw_only=True):
+    """One order.
+
+    Attributes:
+        id: Number of its ticket.
+        player: Whose club.
+        label: What the club is called.
+        kind: Kind of club.
+        hand: Which hand it is for.
+        job: The work asked for; a build where nobody said.
+        priority: How soon.
+        promised: For when, as said.
+        asked: The words it was asked in.
+        club: Ticket of an earlier job on the same club.
+        again_of: Ticket of the club that this one makes again.
+        note: Anything else.
+        invented: ``yes`` where all of it is made up.
+        targets: What the finished club shall read.
+        tolerances: How closely.
+    """
+
+    id: str = ""
+    player: Player
+    label: str | None = None
+    kind: str = ""
+    hand: str = ""
+    job: str | None = None
+    priority: str | None = None
+    promised: str | None = None
+    asked: str | None = None
+    club: str | None = None
+    again_of: str | None = None
+    note: str | None = None
+    invented: str | None = None
+    targets: Targets
+    tolerances: Tolerances

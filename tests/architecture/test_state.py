@@ -1,0 +1,139 @@
+"""The state is typed: its structs and the register of fields have the same keys, and tables of texts stay with importers."""
+
+from __future__ import annotations
+
+import ast
+import typing
+
+import pytest
+
+from clubwright.state.order import Order, Player
+from clubwright.state.particulars import Entry, Particulars, said_of
+from clubwright.ticket.fields import CHANGED, INSTRUMENT, READING, SECTIONS, TICKET, Field
+from clubwright.ticket.typed import KINDS
+from repository import PACKAGE, source_files, tree
+
+TABLES = {section.name: section for section in (*SECTIONS, *CHANGED.values())}
+NO_STRUCT_OF_THEIR_OWN = {"ticket", "base", "change", READING.name, INSTRUMENT.name}
+"""An order, what it is counted from, changes, readings and gauges are made by readers of their own."""
+
+
+def expected(field: Field) -> type | object:
+    if field.kind not in ("text", "choice", "key"):
+        return Entry | None
+    return str if field.needed else str | None
+
+
+@pytest.mark.parametrize("name", sorted(KINDS))
+def test_a_struct_has_what_the_register_lists_and_nothing_else(name: str) -> None:
+    kind, section = KINDS[name], TABLES[name]
+    hints = typing.get_type_hints(kind)
+    listed = {field.key: expected(field) for field in section.fields if field.kind != "table"}
+    assert {key: hints[key] for key, _ in said_of(kind)} == listed
+
+
+def test_an_order_has_what_the_register_lists() -> None:
+    hints = typing.get_type_hints(Order)
+    listed = {field.key: expected(field) for field in TICKET.fields if field.key != "player"}
+    own = {*Particulars.__struct_fields__, "player", "targets", "tolerances"}
+    assert {key: kind for key, kind in hints.items() if key not in own} == listed
+    assert hints["player"] is Player
+
+
+def test_every_table_of_the_ticket_file_has_a_struct() -> None:
+    assert set(TABLES) - NO_STRUCT_OF_THEIR_OWN == set(KINDS)
+
+
+IMPORTERS = ("ticket/", "importers/", "state/", "journal/")
+"""They read tables of texts and make structs of them; the journal lays facts on such tables."""
+
+
+def named_in_code(path: str) -> list[str]:
+    """Return where a file asks for a known table or figure by a text, though the struct has an attribute for it."""
+    found = []
+    for node in ast.walk(tree(PACKAGE / path)):
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute) and node.args:
+            asks = node.func.attr in ("row", "entry", "value") and isinstance(node.args[0], ast.Constant)
+            asks = asks and isinstance(node.args[0].value, str)  # type: ignore[attr-defined]
+        elif isinstance(node, ast.Subscript) and isinstance(node.value, ast.Attribute):
+            asks = node.value.attr in ("numbers", "words") and isinstance(node.slice, ast.Constant)
+            asks = asks and isinstance(node.slice.value, str)  # type: ignore[attr-defined]
+        else:
+            continue
+        if asks:
+            found.append(f"{path}:{node.lineno}")
+    return found
+
+
+def test_below_the_importers_a_figure_is_an_attribute() -> None:
+    files = [path.relative_to(PACKAGE).as_posix() for path in source_files()]
+    astray = [line for path in files if not path.startswith(IMPORTERS) for line in named_in_code(path)]
+    assert not astray, "take it from the struct: " + ", ".join(astray)
+
+
+WAYS_IN = {
+    "api.py",
+    "cli/shop.py",
+    "services/new_ticket.py",
+    "services/shop.py",
+    "services/ticket_taking.py",
+    "web/api_shop.py",
+    "web/pages/ticket_new.py",
+    "web/ticket_form.py",
+    "web/views/ticket_form_view.py",
+}
+"""The form, a ticket made of words, the shop's settings laid in, and the door through which a ticket is taken."""
+
+STILL_READ: dict[str, int] = {
+    "cli/acting.py": 2,
+    "services/after_the_end.py": 2,
+    "services/again.py": 9,
+    "services/as_it_came.py": 2,
+    "services/built.py": 1,
+    "services/changing.py": 3,
+    "services/club_part.py": 2,
+    "services/clubs.py": 17,
+    "services/cutting.py": 1,
+    "services/done_work.py": 1,
+    "services/duplicate.py": 1,
+    "services/job_ticket.py": 2,
+    "services/job_work.py": 4,
+    "services/joint_parts.py": 1,
+    "services/mixes.py": 1,
+    "services/other_jobs.py": 4,
+    "services/payloads.py": 1,
+    "services/set_frequencies.py": 2,
+    "services/shaft_family.py": 3,
+    "services/shaft_taught.py": 3,
+    "services/waiting.py": 1,
+    "web/actions.py": 4,
+    "web/api.py": 3,
+    "web/pages/records.py": 4,
+    "web/pages/shaft.py": 2,
+    "web/pages/tickets.py": 3,
+    "web/scanned.py": 2,
+    "web/views/record_views.py": 3,
+}
+"""Files below the importers that still read a ticket's tables of texts, with the number of places. It only gets shorter."""
+
+
+def tables_read(path: str) -> int:
+    """Count the places where a file opens a table of texts: ``x.document``, ``document["..."]``, ``document.get(...)``."""
+    found = 0
+    for node in ast.walk(tree(PACKAGE / path)):
+        if isinstance(node, ast.Attribute):
+            ours = not (isinstance(node.value, ast.Name) and node.value.id == "tomlkit")
+            found += node.attr == "document" and ours
+            opened = node.attr in ("get", "items", "setdefault", "pop") and isinstance(node.value, ast.Name)
+            found += opened and node.value.id == "document"  # type: ignore[attr-defined]
+        elif isinstance(node, ast.Subscript) and isinstance(node.value, ast.Name):
+            found += node.value.id == "document"
+    return found
+
+
+def test_fewer_and_fewer_files_read_a_tickets_tables_of_texts() -> None:
+    files = {path.relative_to(PACKAGE).as_posix() for path in source_files()} - WAYS_IN
+    found = {path: count for path in files if not path.startswith(IMPORTERS) and (count := tables_read(path))}
+    more = {path: count for path, count in found.items() if count > STILL_READ.get(path, 0)}
+    assert not more, f"read it from the state instead: {more}"
+    assert found == STILL_READ, "fewer than listed: shorten STILL_READ"
