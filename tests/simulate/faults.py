@@ -49,12 +49,15 @@ def _synchronous(how: str) -> Plant:
     return plant
 
 
+CHECKED = ("expected_sequence", "decided")
+
+
 def _check_then_write(patch: pytest.MonkeyPatch) -> None:
     """What an action was decided on is looked at, and written upon whatever came in between."""
     append = Ledger.append
 
-    def unchecked(self: Ledger, *what: Any, expected_sequence: int | None = None, **how: Any) -> list[Fact]:
-        return append(self, *what, **how)
+    def unchecked(self: Ledger, *what: Any, **how: Any) -> list[Fact]:
+        return append(self, *what, **{name: value for name, value in how.items() if name not in CHECKED})
 
     patch.setattr(Ledger, "append", unchecked)
 
