@@ -14,8 +14,9 @@ from scipy.stats import norm
 from clubwright.belief.family import FamilyPrior, PastPart, forecast_next, mean_given_spread, restricted_spread
 from clubwright.services import bench
 from clubwright.services.desk import Desk
+from clubwright.services.job_ticket import ticket_of
 from clubwright.services.shaft_taught import divided_out, taught_by
-from clubwright.ticket.document_key import DocumentKey
+from clubwright.state.key import StateKey
 from clubwright.units import CPM_HZ
 from shaftwork import DRY, dry_hz, iron
 
@@ -179,7 +180,7 @@ def test_the_frequency_goes_with_the_root_of_the_stiffness(published: Published,
     bench.take_ticket(desk, document, "test")
     value = f"{dry_hz(document) * sqrt(1.04) / CPM_HZ:.3f} cpm"
     bench.note_reading(desk, "X-1", "frequency", value, stage=DRY, weights=[])
-    taught = taught_by(DocumentKey(desk.job("X-1").document), "X-1")
+    taught = taught_by(StateKey(ticket_of(desk.job("X-1"))), "X-1")
     assert taught is not None
     source = "Euler-Bernoulli beam: the frequency goes with the root of the bending stiffness"
     row = {"source": source, "standing": "derived"}

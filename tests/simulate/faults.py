@@ -17,9 +17,9 @@ from clubwright.journal.facts import Fact, Place
 from clubwright.journal.timeline import Timeline
 from clubwright.services import job_work
 from clubwright.services.waiting import Standings
+from clubwright.state.key import StateKey
 from clubwright.store import engine
 from clubwright.store.ledger import Ledger
-from clubwright.ticket.document_key import DocumentKey
 
 Plant = Callable[[pytest.MonkeyPatch], None]
 
@@ -91,9 +91,9 @@ def _job_not_rebuilt(patch: pytest.MonkeyPatch) -> None:
     kept: dict[tuple[str, int], Any] = {}
 
     @lru_cache(maxsize=32)
-    def by_number(document: DocumentKey, source: str) -> Any:
-        number = (source, len(document.document.get("reading", [])))
-        return kept.setdefault(number, work(document, source))
+    def by_number(read: StateKey[job_work.AsRead]) -> Any:
+        ticket, _ = read.state
+        return kept.setdefault((ticket.source, len(ticket.readings)), work(read))
 
     patch.setattr(job_work, "_worked", by_number)
     job_work._plan.cache_clear()

@@ -20,8 +20,9 @@ from clubwright.services.closing import open_points
 from clubwright.services.club_jobs import shop_with_clubs
 from clubwright.services.desk import moment_of
 from clubwright.services.job_gates import gates_with_record
+from clubwright.services.job_ticket import read_job
 from clubwright.services.job_work import _with_trim, progress_of, work_job
-from clubwright.services.work import Worked, work_document
+from clubwright.services.work import Worked, work_ticket
 
 
 def undone_is_never_had(facts: Sequence[Fact]) -> None:
@@ -139,7 +140,8 @@ def a_job_is_not_stale(bench: Bench, shop: Shop, chance: random.Random) -> None:
 
 def worked_anew(job: Job) -> Worked:
     """Work a job by its document alone, with nothing that was kept from before."""
-    return work_document(_with_trim(job), f"ticket {job.id}")
+    ticket, findings = read_job(job)
+    return work_ticket(_with_trim(job, ticket), findings)
 
 
 def gates_anew(job: Job, worked: Worked, now: datetime) -> tuple[Gate, ...]:

@@ -11,7 +11,7 @@ from benchwork import JOB, Clock, actions, answer_bytes, desk_on, gates
 from clubwright.services import bench, job_work
 from clubwright.services.desk import Desk
 from clubwright.services.job_work import work_job
-from clubwright.services.work import work_document
+from clubwright.services.work import work_ticket
 from clubwright.store.engine import open_engine
 from clubwright.store.ledger import Ledger
 from clubwright.store.migrate import migrate
@@ -72,11 +72,11 @@ def test_a_reading_is_worked_once(desk: Desk, clock: Clock, monkeypatch: pytest.
 
     def counted(*given: object) -> object:
         worked.append(given)
-        return work_document(*given)
+        return work_ticket(*given)
 
     desk.job(JOB)
     work_job(desk.job(JOB), clock())
-    monkeypatch.setattr(job_work, "work_document", counted)
+    monkeypatch.setattr(job_work, "work_ticket", counted)
     bench.note_reading(desk, JOB, "swing_weight", "D3.9", stage="dry, gripped", instrument="swing scale")
     work_job(desk.job(JOB), clock())
     assert len(worked) == 1

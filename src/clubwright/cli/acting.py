@@ -94,7 +94,10 @@ def show_job(desk: Desk, job: str, *, as_json: bool, fact: Fact | None = None, b
 
 def _of_use(state: Job, answer: dict[str, Any]) -> dict[str, Any]:
     """Leave out of the screen what is behind: the cut once it is made, advice and gates once the job is finished."""
-    gone: dict[str, Any] = {"cut": None} if "cut_length" in state.document.get("shaft", {}) else {}
+    from clubwright.services.job_ticket import ticket_of
+
+    cut = ticket_of(state).club.shaft.cut_length
+    gone: dict[str, Any] = {} if cut is None else {"cut": None}
     if state.finished:
         gone |= {"advice": [], "gates": []}
     return answer | gone

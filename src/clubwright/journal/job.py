@@ -10,6 +10,8 @@ from clubwright.errors import Finding, NotInRecord, RecordError
 from clubwright.journal.facts import DeviationAccepted, Place
 from clubwright.journal.mixes import BadMix, Mix
 from clubwright.journal.names import is_named, which_is_meant
+from clubwright.state.order import Order
+from clubwright.ticket.typed import order_of
 
 
 class TrailLine(msgspec.Struct, frozen=True, kw_only=True):
@@ -134,11 +136,14 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
     trail: tuple[TrailLine, ...] = ()
 
     @property
+    def order(self) -> Order:
+        """Its order, of which only the words are read: whose club, which, what work, by when."""
+        return order_of(self.document, f"ticket {self.id}")
+
+    @property
     def title(self) -> str:
         """Label and player, as its ticket says them."""
-        said = self.document.get("ticket")
-        words = said if isinstance(said, dict) else {}
-        return ", ".join(text for key in ("label", "player") if isinstance(text := words.get(key), str))
+        return ", ".join(filter(None, (self.order.label, self.order.player.name)))
 
     @property
     def closed_earlier(self) -> bool:

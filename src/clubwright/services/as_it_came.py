@@ -9,6 +9,7 @@ from clubwright.club.stages import AS_IT_CAME, FINISHED, GLUED_NO_GRIP, STAGES
 from clubwright.errors import Finding, InputError
 from clubwright.journal.job import Job
 from clubwright.planning.step_types import StepKey
+from clubwright.services.job_ticket import ticket_of
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.part_paths import REPLACED
 
@@ -73,9 +74,9 @@ def weights_as_it_came(job: Job, fitted: Sequence[str]) -> list[str]:
     """
     if is_as_it_came(job) or not any(line.kind == "weights fitted" and not line.undone for line in job.trail):
         return list(fitted)
-    for row in job.document.get("reading", []):
-        if row.get("stage") == AS_IT_CAME.name:
-            return list(row.get("weights", []))
+    for reading in ticket_of(job).readings:
+        if reading.stage == AS_IT_CAME.name:
+            return list(reading.weights)
     what = "weights were fitted since the club came in, and nothing says which were on it then"
     mend = (
         f'Name those that were on when it was read (--weights, or --no-weights), or read it as "{FINISHED.name}" now.'
@@ -84,4 +85,4 @@ def weights_as_it_came(job: Job, fitted: Sequence[str]) -> list[str]:
 
 
 def _work(job: Job) -> str:
-    return str(job.document["ticket"].get("job", "build"))
+    return job.order.job or "build"

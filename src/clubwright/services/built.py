@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import msgspec
 
 from clubwright.club.quantities import QUANTITIES
@@ -81,9 +79,9 @@ def _row(worked: Worked, goal: Goal, accepted: Accepted | None) -> BuiltRow:
 
 def as_built_record(job: Job, worked: Worked) -> Plain:
     """Return the as-built record of a job as plain data."""
-    said: dict[str, Any] = job.document["ticket"]
+    order = job.order
     length_m = cut_m(job, worked)
-    title = "  ".join(text for text in (job.id, said.get("label", ""), said.get("player", "")) if text)
+    title = "  ".join(text for text in (job.id, order.label, order.player.name) if text)
     return {
         "cut_length_m": None if length_m is None else rounded(length_m),
         "done": done_part(job, worked),

@@ -10,6 +10,7 @@ from clubwright.errors import Finding, InputError
 from clubwright.journal.facts import Fact, PartChanged, What
 from clubwright.journal.fold import Job
 from clubwright.services.desk import Desk
+from clubwright.services.job_ticket import ticket_or_none
 from clubwright.services.joint_parts import wrong_joint_part
 from clubwright.services.keeping import keep_all, require_open
 from clubwright.services.payloads import payload_findings
@@ -92,9 +93,10 @@ def _wrong(state: Job, what: PartChanged) -> list[Finding]:
 
 def _not_cut_yet(state: Job, what: PartChanged) -> list[Finding]:
     """Refuse a figure of the cut shaft while the record has no cut: the shaft that was weighed is the raw one."""
-    document = state.document
-    cut = what.another is not True and "cut_length" in document.get("shaft", {})
-    if document["ticket"].get("job", "build") not in CUT_JOBS or cut:
+    ticket = ticket_or_none(state)
+    if ticket is None or ticket.job not in CUT_JOBS:
+        return []
+    if what.another is not True and ticket.club.shaft.cut_length is not None:
         return []
     mend = f"Record the cut first: `clubwright cut {state.id} LENGTH`; what the raw shaft weighs is mass."
     return [

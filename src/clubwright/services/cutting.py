@@ -10,6 +10,7 @@ from clubwright.journal.fold import Job
 from clubwright.notation import parse, render
 from clubwright.services.desk import Desk
 from clubwright.services.done_at import done_moment, done_text, read_done_at
+from clubwright.services.job_ticket import ticket_of
 from clubwright.services.keeping import SAME_CUT_M, keep, require_gate, require_open
 from clubwright.services.payloads import require_payload
 from clubwright.services.possible import GATE_OF
@@ -100,13 +101,15 @@ def _change_m(state: Job, cut_length: str) -> float | None:
     Raises:
         InputError: when it would be longer.
     """
-    before = state.document.get("shaft", {}).get("cut_length")
+    before = ticket_of(state).club.shaft.cut_length
     if before is None:
         return None
-    change_m = parse("length", cut_length, where="cut").value - parse("length", before, where="cut").value
+    change_m = parse("length", cut_length, where="cut").value - before.value
     if change_m > LEAST_GROWTH_M:
         mend = "Measure again; if the first figure was wrong, undo that cut and record it anew."
-        raise InputError([Finding(where="cut", what=f"{cut_length}, and it was cut to {before} before", mend=mend)])
+        raise InputError(
+            [Finding(where="cut", what=f"{cut_length}, and it was cut to {before.typed} before", mend=mend)]
+        )
     return change_m
 
 

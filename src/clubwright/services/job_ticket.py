@@ -2,30 +2,36 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
-
-from clubwright.errors import InputError
+from clubwright.errors import Finding, InputError
 from clubwright.journal.fold import Job
 from clubwright.state.ticket import Ticket
-from clubwright.ticket.document_key import DocumentKey
 from clubwright.ticket.read import read_ticket
-
-KEPT = 64
-"""So many tickets are kept read: one action asks for the same ticket several times."""
 
 
 def ticket_of(job: Job) -> Ticket:
     """Return a job's ticket.
 
     Raises:
-        InputError: with every finding, when its document cannot be taken.
+        InputError: with every finding, when it cannot be taken.
     """
-    return _read(DocumentKey(job.document), f"ticket {job.id}")
+    return read_job(job)[0]
 
 
-@lru_cache(maxsize=KEPT)
-def _read(key: DocumentKey, source: str) -> Ticket:
-    ticket, findings = read_ticket(key.document, source)
+def ticket_or_none(job: Job) -> Ticket | None:
+    """Return a job's ticket; None while it cannot be taken, which is said where the job is worked."""
+    try:
+        return ticket_of(job)
+    except InputError:
+        return None
+
+
+def read_job(job: Job) -> tuple[Ticket, tuple[Finding, ...]]:
+    """Return a job's ticket, and what was found about it.
+
+    Raises:
+        InputError: likewise.
+    """
+    ticket, findings = read_ticket(job.document, f"ticket {job.id}")
     if ticket is None:
         raise InputError(findings)
-    return ticket
+    return ticket, findings

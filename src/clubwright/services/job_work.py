@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from datetime import datetime
 from functools import lru_cache
-from typing import Any
 
 import msgspec
 
+from clubwright.errors import Finding
 from clubwright.journal.fold import Job
 from clubwright.notation import parse
 from clubwright.planning.gates import Gate, Progress, gates_of
@@ -21,11 +21,16 @@ from clubwright.services.clocks import joint_of
 from clubwright.services.cup import cup_findings, joint_findings
 from clubwright.services.desk import Local, in_utc, moment_of
 from clubwright.services.job_gates import club_findings, gates_with_record
-from clubwright.services.work import Worked, hosel_findings, work_document
-from clubwright.ticket.document_key import DocumentKey
+from clubwright.services.job_ticket import read_job
+from clubwright.services.work import Worked, hosel_findings, work_ticket
+from clubwright.state.key import StateKey
+from clubwright.state.ticket import Ticket
 
 TIP_TRIM = "tip trim"
 """Key of the step of the plan."""
+
+AsRead = tuple[Ticket, tuple[Finding, ...]]
+"""A ticket, and what was found when it was read."""
 
 KEPT = 32
 """So many jobs are kept worked: those on the tablets of one workshop, each before and after its last action."""
@@ -48,8 +53,9 @@ def work_job(job: Job, now: datetime, local: Local = in_utc) -> WorkedJob:
     Raises:
         InputError: when its document no longer can be taken.
     """
-    document, source = DocumentKey(_with_trim(job)), f"ticket {job.id}"
-    worked, best = _worked(document, source)
+    ticket, findings = read_job(job)
+    read = StateKey((_with_trim(job, ticket), findings))
+    worked, best = _worked(read)
     situation = worked.situation
     cup = cup_findings(job, situation.ticket, now)
     by_ticket = gates_of(situation, worked.cut, best, progress_of(job, now))
@@ -59,30 +65,30 @@ def work_job(job: Job, now: datetime, local: Local = in_utc) -> WorkedJob:
     others = tuple(finding for finding in worked.findings if finding not in cracked)
     joint = joint_of(job, situation.ticket, local)
     worked = msgspec.structs.replace(worked, findings=(*club_findings(job), *alarms, *others), gates=gates)
-    return _joined(worked, _plan(document, source, gates, frozenset(job.steps_done), joint))
+    return _joined(worked, _plan(read, gates, frozenset(job.steps_done), joint))
 
 
-def _with_trim(job: Job) -> dict[str, Any]:
-    """Return a job's document with what the record knows and the ticket does not say: whether the tip is trimmed."""
-    shaft = job.document.get("shaft")
-    if not isinstance(shaft, dict) or "tip_trimmed" in shaft:
-        return job.document
-    done = "yes" if TIP_TRIM in job.steps_done else "no"
-    return {**job.document, "shaft": {**shaft, "tip_trimmed": done}}
+def _with_trim(job: Job, ticket: Ticket) -> Ticket:
+    """Return a job's ticket with what the record knows and the ticket does not say: whether the tip is trimmed."""
+    shaft = ticket.club.shaft
+    if not shaft.given or shaft.tip_trimmed is not None:
+        return ticket
+    shaft = msgspec.structs.replace(shaft, tip_trimmed="yes" if TIP_TRIM in job.steps_done else "no")
+    return msgspec.structs.replace(ticket, club=msgspec.structs.replace(ticket.club, shaft=shaft))
 
 
 @lru_cache(maxsize=KEPT)
-def _worked(document: DocumentKey, source: str) -> tuple[Worked, Choice]:
-    """Work a document by itself, and say which weights are best."""
-    worked = work_document(document.document, source)
+def _worked(read: StateKey[AsRead]) -> tuple[Worked, Choice]:
+    """Work a ticket by itself, and say which weights are best."""
+    worked = work_ticket(*read.state)
     return worked, choices(worked.situation)[0]
 
 
 @lru_cache(maxsize=KEPT)
 def _plan(
-    document: DocumentKey, source: str, gates: tuple[Gate, ...], done: frozenset[str], joint: Joint | None
+    read: StateKey[AsRead], gates: tuple[Gate, ...], done: frozenset[str], joint: Joint | None
 ) -> tuple[Step, ...]:
-    worked, best = _worked(document, source)
+    worked, best = _worked(read)
     return plan_of(worked.situation, worked.cut, best, gates, done, joint)
 
 

@@ -9,8 +9,9 @@ from clubwright.journal.fold import Job, fold_each
 from clubwright.planning.situation import Situation, situation_of
 from clubwright.services.desk import Desk
 from clubwright.services.job_index import Alike
-from clubwright.ticket.document_key import DocumentKey
-from clubwright.ticket.read import read_ticket
+from clubwright.services.job_ticket import ticket_of
+from clubwright.state.key import StateKey
+from clubwright.state.ticket import Ticket
 
 MOST = 200
 """Jobs that are folded: those that came in last."""
@@ -37,11 +38,18 @@ def other_jobs(desk: Desk, job: Job, kind: Alike, word: str) -> list[Job]:
     return [other for other in others if other.place in places and other.place != job.place]
 
 
+def known(job: Job) -> StateKey[Ticket] | None:
+    """Return another job's ticket as the key of what follows from it; one that cannot be taken is told on its own page."""
+    try:
+        return StateKey(ticket_of(job))
+    except ClubwrightError:
+        return None
+
+
 @lru_cache(maxsize=256)
-def club_of(document: DocumentKey, job: str) -> Situation | None:
+def club_of(ticket: StateKey[Ticket]) -> Situation | None:
     """Return another job's club as far as it is known; one that cannot be worked is told on its own page, not here."""
     try:
-        ticket, _ = read_ticket(document.document, f"ticket {job}")
-        return None if ticket is None else situation_of(ticket)
+        return situation_of(ticket.state)
     except ClubwrightError:
         return None

@@ -20,8 +20,9 @@ from clubwright.planning.set_slope import SetClub, SetSlope, set_slope
 from clubwright.planning.situation import Situation
 from clubwright.services.desk import Desk
 from clubwright.services.job_lines import word_of
-from clubwright.services.other_jobs import club_of, other_jobs
-from clubwright.ticket.document_key import DocumentKey
+from clubwright.services.other_jobs import club_of, known, other_jobs
+from clubwright.state.key import StateKey
+from clubwright.state.ticket import Ticket
 
 MOST = 14
 """Clubs looked at: this one and those that came in last. A player may carry fourteen (Rules of Golf, from memory)."""
@@ -87,7 +88,7 @@ def set_frequencies(situation: Situation, job: Job, others: Iterable[Job]) -> Se
     """
     club = point_of(situation, job.id)
     latest = sorted(others, key=lambda other: (other.trail[0].at, other.id))[-(MOST - 1) :]
-    found = [point for other in latest if (point := _other(DocumentKey(other.document), other.id)) is not None]
+    found = [point for other in latest if (ticket := known(other)) and (point := _other(ticket, other.id))]
     points = tuple(sorted(found, key=lambda point: (point.length_m, point.job)))
     line, through_this = _line(points), False
     if line is None and club is not None:
@@ -136,9 +137,9 @@ def _line(points: tuple[ClubPoint, ...]) -> SetSlope | None:
 
 
 @lru_cache(maxsize=256)
-def _other(document: DocumentKey, job: str) -> ClubPoint | None:
+def _other(ticket: StateKey[Ticket], job: str) -> ClubPoint | None:
     """Return another club's point; one that cannot be told is told on its own page, not here."""
-    situation = club_of(document, job)
+    situation = club_of(ticket)
     try:
         return None if situation is None else point_of(situation, job)
     except ClubwrightError:

@@ -22,10 +22,9 @@ from clubwright.services.desk import Desk
 from clubwright.services.job_lines import word_of
 from clubwright.services.job_ticket import ticket_of
 from clubwright.services.keeping import keep, require_open
-from clubwright.services.other_jobs import other_jobs
+from clubwright.services.other_jobs import known, other_jobs
 from clubwright.services.shaft_curves import factor_of
 from clubwright.services.shaft_taught import LEAST_SD, TaughtShaft, taught_by
-from clubwright.ticket.document_key import DocumentKey
 from clubwright.ticket.prior import prior_from
 
 MOST = 40
@@ -167,7 +166,8 @@ def _alike(others: Sequence[Job], profile: StiffnessProfile | None) -> list[Taug
     """Return the shafts of one profile that taught something, the latest of them, as they came in."""
     found: list[TaughtShaft] = []
     for other in reversed(others):
-        taught = taught_by(DocumentKey(other.document), other.id)
+        ticket = known(other)
+        taught = None if ticket is None else taught_by(ticket, other.id)
         if taught is not None and taught.profile == profile:
             found.append(taught)
         if len(found) == MOST:

@@ -7,9 +7,7 @@ tests/unit/test_shaft_family.py.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
 from functools import lru_cache
-from typing import Any
 
 import msgspec
 import numpy as np
@@ -20,7 +18,8 @@ from clubwright.club.beam.stiffness import StiffnessProfile
 from clubwright.planning.situation import Situation
 from clubwright.services.other_jobs import club_of
 from clubwright.services.shaft_curves import FACTOR, factor_of
-from clubwright.ticket.document_key import DocumentKey
+from clubwright.state.key import StateKey
+from clubwright.state.ticket import Ticket
 
 TAUGHT = 0.95
 """A club whose readings left its factor with more than this share of its first doubt has taught nothing."""
@@ -67,15 +66,15 @@ def divided_out(before: tuple[float, float], after: tuple[float, float]) -> tupl
 
 
 @lru_cache(maxsize=512)
-def taught_by(document: DocumentKey, job: str) -> TaughtShaft | None:
+def taught_by(ticket: StateKey[Ticket], job: str) -> TaughtShaft | None:
     """Return what one club's frequency said of its shaft's factor; None when nothing, or when it cannot be worked."""
-    if not any(_is_frequency(row) for row in document.document.get("reading", [])):
+    if not any(reading.quantity == "frequency" for reading in ticket.state.readings):
         return None
-    judged = club_of(document, job)
+    judged = club_of(ticket)
     if judged is None:
         return None
     undecided = any(_waits(item) for item in judged.learned.judged)
-    counted = club_of(DocumentKey(_all_kept(document.document)), job) if undecided else judged
+    counted = club_of(StateKey(_all_kept(ticket.state))) if undecided else judged
     if counted is None or FACTOR not in counted.belief.names:
         return None
     profile = counted.ticket.club.stiffness
@@ -87,14 +86,15 @@ def taught_by(document: DocumentKey, job: str) -> TaughtShaft | None:
     return TaughtShaft(job=job, profile=profile, factor=found[0], sd=found[1], shared_sd=shared, undecided=undecided)
 
 
-def _is_frequency(row: Any) -> bool:
-    return isinstance(row, Mapping) and row.get("quantity") == "frequency"
-
-
-def _all_kept(document: Mapping[str, Any]) -> dict[str, Any]:
-    """Return a document whose undecided frequencies are used: what this ticket expected must not choose among them."""
-    rows = [{"keep": "yes", **row} if _is_frequency(row) else row for row in document["reading"]]
-    return {**document, "reading": rows}
+def _all_kept(ticket: Ticket) -> Ticket:
+    """Return a ticket whose undecided frequencies are used: what this ticket expected must not choose among them."""
+    readings = tuple(
+        msgspec.structs.replace(reading, keep=True)
+        if reading.quantity == "frequency" and reading.keep is None
+        else reading
+        for reading in ticket.readings
+    )
+    return msgspec.structs.replace(ticket, club=msgspec.structs.replace(ticket.club, readings=readings))
 
 
 def _waits(item: Judged) -> bool:

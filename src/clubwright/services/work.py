@@ -80,12 +80,25 @@ def work_document(
     ticket, findings = read_completed(document, source, settings)
     if ticket is None:
         raise InputError(findings)
+    return work_ticket(ticket, findings, progress)
+
+
+def work_ticket(ticket: Ticket, findings: tuple[Finding, ...] = (), progress: Progress = NOTHING_DONE) -> Worked:
+    """Work a ticket.
+
+    Args:
+        ticket: As it was read, or as it stands in the record.
+        findings: What was found when it was read.
+        progress: What the journal knows beyond it.
+
+    Raises:
+        InputError: with every finding, when the belief cannot take its readings.
+    """
     try:
         situation = situation_of(ticket)
     except NotPossible as refused:
-        raise InputError(
-            [*findings, Finding(where=f"{source} [[reading]]", what=refused.what, mend=refused.instead)]
-        ) from refused
+        where = f"{ticket.source} [[reading]]"
+        raise InputError([*findings, Finding(where=where, what=refused.what, mend=refused.instead)]) from refused
     cut, cut_findings = cut_of(situation)
     best = choices(situation)[0]
     return Worked(

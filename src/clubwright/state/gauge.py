@@ -15,12 +15,14 @@ class Gauge(msgspec.Struct, frozen=True, kw_only=True):
         resolution: Smallest step that it shows.
         repeatability: Standard deviation of its readings of one thing.
         bias: Standard uncertainty of what it shows too much, always.
+        typed: The same figures as typed, by key, those that were given.
     """
 
     name: str
     resolution: float
     repeatability: float
     bias: float
+    typed: dict[str, str] = {}
 
 
 class ReadingEntry(msgspec.Struct, frozen=True, kw_only=True):

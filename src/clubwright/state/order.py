@@ -44,6 +44,16 @@ class Tolerances(Particulars, frozen=True, kw_only=True):
     grip_diameter_6in: Entry | None = None
 
 
+class Base(Particulars, frozen=True, kw_only=True):
+    """What a target such as ``1/2 flat`` is counted from."""
+
+    length: Entry | None = None
+    loft: Entry | None = None
+    lie: Entry | None = None
+    grip_diameter_2in: Entry | None = None
+    grip_diameter_6in: Entry | None = None
+
+
 class Order(Particulars, frozen=True, kw_only=True):
     """One order.
 
@@ -63,6 +73,7 @@ class Order(Particulars, frozen=True, kw_only=True):
         invented: ``yes`` where all of it is made up.
         targets: What the finished club shall read.
         tolerances: How closely.
+        base: What relative targets were counted from.
     """
 
     id: str = ""
@@ -80,3 +91,4 @@ class Order(Particulars, frozen=True, kw_only=True):
     invented: str | None = None
     targets: Targets
     tolerances: Tolerances
+    base: Base

@@ -60,12 +60,23 @@ class Particulars(msgspec.Struct, frozen=True, kw_only=True):
 
     def word(self, key: str) -> str:
         """Return the word of that key; empty when it is not known, or is no word."""
-        value = getattr(self, key, None)
-        return value if isinstance(value, str) else ""
+        return self.words.get(key, "")
 
     def value(self, key: str) -> float | None:
         """Return the figure of that key in SI, or None when it is not known."""
         return in_si(self.entry(key))
+
+
+class StiffnessTyped(msgspec.Struct, frozen=True, kw_only=True):
+    """The stiffness of a shaft as it was typed.
+
+    Attributes:
+        words: Where it is nothing but words.
+        values: Else its form (``kind``) and the texts of its values, by key; of a table, one text for each station.
+    """
+
+    words: str = ""
+    values: dict[str, str | tuple[str, ...]] = {}
 
 
 class Part(Particulars, frozen=True, kw_only=True):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from clubwright.state.particulars import Entry, Part, Particulars
+from clubwright.state.particulars import Entry, Part, Particulars, StiffnessTyped
 
 
 class HeadPart(Part, frozen=True, kw_only=True):
@@ -72,6 +72,7 @@ class ShaftPart(Part, frozen=True, kw_only=True):
     tip_size: Entry | None = None
     tip_diameter: Entry | None = None
     tip_trim_limit: Entry | None = None
+    stiffness: StiffnessTyped | None = None
     stiffness_factor: Entry | None = None
 
 

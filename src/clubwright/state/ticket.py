@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import cast
+from typing import Any, cast
 
 import msgspec
 
@@ -45,6 +45,8 @@ class Ticket(msgspec.Struct, frozen=True, kw_only=True):
         club: The club as it is known.
         gauges: The gauges that its readings name, by that name.
         shop: What the workshop goes by.
+        from_shop: What of all this was laid in from the shop's settings, as the record wrote it down; the exporter writes
+            it again, and nothing is computed from it.
     """
 
     source: str = "ticket"
@@ -52,10 +54,17 @@ class Ticket(msgspec.Struct, frozen=True, kw_only=True):
     club: KnownClub
     gauges: dict[str, Gauge] = {}
     shop: ShopFigures
+    from_shop: dict[str, Any] = {}
 
     def row(self, section: str) -> Particulars:
         """Return what one single table of a ticket file says, for what is driven by the register of fields."""
         return _AT[section](self)
+
+    def text(self, section: str, key: str) -> str:
+        """Return what stands in one field of a single table as it was typed; empty while it is not known, or no field."""
+        row = self.row(section) if section in _AT else None
+        entry = None if row is None else row.entry(key)
+        return "" if row is None else row.word(key) if entry is None else entry.typed
 
     def tables(self) -> dict[str, Particulars]:
         """Return every single table that was given, by its name in a ticket file."""

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+import msgspec
+
 from clubwright.club.beam.stiffness import StiffnessProfile
 from clubwright.errors import Finding
 from clubwright.notation import Collector
@@ -44,6 +46,9 @@ def read_ticket(document: Mapping[str, Any], source: str = "ticket") -> tuple[Ti
     reader = _Reader(document, source)
     ticket = reader.ticket()
     findings = (*reader.notes.findings, *plausible(ticket), *shop_findings(reader.document, ticket))
+    noted = reader.document.get(FROM_SHOP)
+    if isinstance(noted, Mapping):
+        ticket = msgspec.structs.replace(ticket, from_shop=dict(noted))
     failed = any(finding.severity == "error" for finding in findings)
     return (None if failed else ticket), findings
 
@@ -69,7 +74,6 @@ class _Reader:
             for section in SECTIONS
             if not section.many and not section.named and (section.name in self.document or section.name == "ticket")
         }
-        rows.pop("base", None)
         weights = self.tables(WEIGHT)
         instruments = read_instruments(self.document, self.source, self.notes)
         changes = read_changes(self.document.get("change", []), self.source, self.named_row, self.notes)

@@ -61,6 +61,7 @@ class RawInstruments(msgspec.Struct, frozen=True, kw_only=True):
                     resolution=figures.get("resolution", 0.0),
                     repeatability=figures.get("repeatability", 0.0),
                     bias=figures.get("bias", 0.0),
+                    typed=texts,
                 )
         return found
 

@@ -1,19 +1,17 @@
-"""One table of a ticket: its words and its numbers. A table that comes again as it was is not read again."""
+"""One table of a ticket: its words and its numbers."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Mapping
 from difflib import get_close_matches
-from functools import lru_cache
 from typing import Any
 
 import msgspec
 
 from clubwright.errors import Finding
 from clubwright.notation import Collector
-from clubwright.state.particulars import Entry
-from clubwright.ticket.document_key import DocumentKey
+from clubwright.state.particulars import Entry, StiffnessTyped
 from clubwright.ticket.fields import BASE, CHANGED, KEY_PATTERN, SECTIONS, Field, Section
 from clubwright.ticket.shop_fields import SHOP_SECTIONS
 
@@ -22,9 +20,6 @@ _BY_NAME = {section.name: section for section in (*SECTIONS, *CHANGED.values())}
 _BY_NAME |= {f"shop {section.name}": section for section in SHOP_SECTIONS}
 _NOTHING: Mapping[str, Any] = {}
 
-KEPT = 2048
-"""So many tables are kept read: one new reading leaves all the other tables of a ticket as they were."""
-
 
 class Row(msgspec.Struct, frozen=True, kw_only=True):
     """One table of the file as read: its numbers and its words, by key."""
@@ -32,6 +27,7 @@ class Row(msgspec.Struct, frozen=True, kw_only=True):
     where: str
     numbers: dict[str, Entry] = {}
     words: dict[str, str] = {}
+    stiffness: StiffnessTyped | None = None
 
     def value(self, key: str) -> float | None:
         """Return a number in SI, or None when the file does not give it."""
@@ -57,13 +53,8 @@ def read_row(section: str, content: Mapping[str, Any], where: str, base: Any) ->
         What could be read, and every finding about it.
     """
     counted_from = base if section == "target" and isinstance(base, Mapping) else _NOTHING
-    return _read(section, DocumentKey(content), where, DocumentKey(counted_from))
-
-
-@lru_cache(maxsize=KEPT)
-def _read(section: str, content: DocumentKey, where: str, base: DocumentKey) -> tuple[Row, tuple[Finding, ...]]:
-    reader = _RowReader(_BY_NAME[section], base.document)
-    row = reader.row(content.document, where)
+    reader = _RowReader(_BY_NAME[section], counted_from)
+    row = reader.row(content, where)
     return row, tuple(reader.notes.findings)
 
 
@@ -78,6 +69,7 @@ class _RowReader:
     def row(self, content: Mapping[str, Any], where: str) -> Row:
         numbers: dict[str, Entry] = {}
         words: dict[str, str] = {}
+        stiffness = None
         for key, raw in content.items():
             place = f"{where} {key}"
             field = self.section.field(key)
@@ -86,7 +78,7 @@ class _RowReader:
                     continue
                 self.notes.add(place, "no such key here", nearest(key, [f.key for f in self.section.fields]))
             elif field.kind == "table":
-                continue  # read with the figures it goes by, once all of them are
+                stiffness = stiffness_typed(raw)  # read with the figures it goes by, once all of them are
             elif self.section.name == "reading" and key == "weights":
                 words.update(self.names(raw, place))
             elif not isinstance(raw, str):
@@ -102,7 +94,7 @@ class _RowReader:
         for field in self.section.fields:
             if field.needed and field.key not in content:
                 self.notes.add(f"{where} {field.key}", "missing", f'Add {field.key} = "{field.example}".')
-        return Row(where=where, numbers=numbers, words=words)
+        return Row(where=where, numbers=numbers, words=words, stiffness=stiffness)
 
     def names(self, raw: Any, place: str) -> dict[str, str]:
         if isinstance(raw, list) and all(isinstance(item, str) for item in raw):
@@ -152,6 +144,16 @@ class _RowReader:
             return None
         found = Collector().take(field.kind, raw, where="base")
         return None if found is None else found.value
+
+
+def stiffness_typed(raw: Any) -> StiffnessTyped | None:
+    """Return a stiffness as it was typed; None for what is no stiffness at all, which is refused when it is read."""
+    if isinstance(raw, str):
+        return StiffnessTyped(words=raw)
+    if not isinstance(raw, Mapping):
+        return None
+    texts = {key: tuple(map(str, item)) if isinstance(item, list) else str(item) for key, item in raw.items()}
+    return StiffnessTyped(values=texts)
 
 
 def nearest(word: str, known: list[str]) -> str:

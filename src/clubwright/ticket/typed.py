@@ -6,8 +6,9 @@ from collections.abc import Mapping, Sequence
 from typing import Any, TypeVar
 
 from clubwright.state.club import KnownClub
+from clubwright.state.gauge import Gauge
 from clubwright.state.old_parts import OldFerrule, OldGrip, OldShaft, OldTape
-from clubwright.state.order import Order, Player, Targets, Tolerances
+from clubwright.state.order import Base, Order, Player, Targets, Tolerances
 from clubwright.state.particulars import Particulars
 from clubwright.state.parts import (
     AdapterPart,
@@ -25,9 +26,11 @@ from clubwright.state.parts import (
 )
 from clubwright.state.shop import ShopFigures
 from clubwright.state.ticket import Ticket
+from clubwright.ticket.fields import TICKET
 from clubwright.ticket.rows import Row
 
 KINDS: dict[str, type[Particulars]] = {
+    "base": Base,
     "target": Targets,
     "tolerance": Tolerances,
     "head": HeadPart,
@@ -70,7 +73,7 @@ def typed_list(kind: type[Kind], rows: Sequence[Row]) -> tuple[Kind, ...]:
 
 
 def ticket_from(
-    rows: Mapping[str, Row], source: str, *, gauges: Mapping[str, Any] | None = None, **club: Any
+    rows: Mapping[str, Row], source: str, *, gauges: Mapping[str, Gauge] | None = None, **club: Any
 ) -> Ticket:
     """Return a ticket of the single tables that were read, and of what else is known of its club.
 
@@ -88,19 +91,38 @@ def ticket_from(
 
     return Ticket(
         source=source,
-        order=_order(rows.get("ticket"), source, one("target"), one("tolerance")),
+        order=_order(rows.get("ticket"), source, **{name: one(name) for name in ("target", "tolerance", "base")}),
         club=KnownClub(**{part: one(part) for part in PARTS}, **club),
         gauges=dict(gauges or {}),
         shop=one("shop"),
     )
 
 
-def _order(row: Row | None, source: str, targets: Targets, tolerances: Tolerances) -> Order:
+def order_of(document: Mapping[str, Any], source: str) -> Order:
+    """Return an order with nothing but its own words, for a list of many: no figure is read, and nothing is refused.
+
+    Args:
+        document: Of a ticket that was taken in.
+        source: Names it.
+    """
+    said = document.get(TICKET.name)
+    texts = said if isinstance(said, Mapping) else {}
+    words = {field.key: text for field in TICKET.fields if isinstance(text := texts.get(field.key), str)}
+    row = Row(where=f"{source} [{TICKET.name}]", words=words)
+    empty: dict[str, Any] = {
+        name: KINDS[name](where=f"{source} [{name}]", given=False) for name in ("target", "tolerance", "base")
+    }
+    return _order(row, source, **empty)
+
+
+def _order(row: Row | None, source: str, *, target: Targets, tolerance: Tolerances, base: Base) -> Order:
     said = {} if row is None else _said(row)
     where = f"{source} [ticket]" if row is None else row.where
     player = Player(where=f"{where} player", given="player" in said, name=said.pop("player", None))
-    return Order(where=where, given=row is not None, player=player, targets=targets, tolerances=tolerances, **said)
+    tables: dict[str, Any] = {"targets": target, "tolerances": tolerance, "base": base}
+    return Order(where=where, given=row is not None, player=player, **tables, **said)
 
 
 def _said(row: Row) -> dict[str, Any]:
-    return {**row.numbers, **row.words}
+    stiffness = {} if row.stiffness is None else {"stiffness": row.stiffness}
+    return {**row.numbers, **row.words, **stiffness}

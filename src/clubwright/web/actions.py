@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 
 from clubwright.errors import Finding, InputError
 from clubwright.services import bench
 from clubwright.services.desk import Desk
+from clubwright.services.job_ticket import ticket_of
 from clubwright.web.limits import whole_number
 from clubwright.web.scanned import scan
 from clubwright.web.sent import Sent, WrongPartError, needed, one
@@ -37,7 +38,7 @@ def skip(desk: Desk, job: str, sent: Sent) -> None:
 def pull(desk: Desk, job: str, sent: Sent) -> None:
     """The parts were looked at: the head's hand is kept, and the step is done only when it is the ordered one."""
     hand = needed(sent, "hand", "hand of the head")
-    if desk.job(job).document.get("head", {}).get("hand") != hand:
+    if ticket_of(desk.job(job)).club.head.hand != hand:
         bench.change_part(desk, job, "head", {"hand": hand}, key=_key(sent))
     if hand != one(sent, "ordered"):
         what = f"this head is {hand}-handed, the ticket is {one(sent, 'ordered')}"
@@ -58,14 +59,12 @@ def another_head(desk: Desk, job: str, sent: Sent) -> None:
 def figures(desk: Desk, job: str, sent: Sent) -> None:
     """Figures of parts: one fact for each part whose figures changed."""
     changed: dict[str, dict[str, str]] = {}
-    document = desk.job(job).document
+    ticket = ticket_of(desk.job(job))
     for name in sent:
         section, dot, key = name.partition(".")
         value = one(sent, name)
-        if dot and value:
-            old = document.get(section, {})
-            if not isinstance(old, Mapping) or old.get(key) != value:
-                changed.setdefault(section, {})[key] = value
+        if dot and value and ticket.text(section, key) != value:
+            changed.setdefault(section, {})[key] = value
     if changed:
         bench.change_parts(desk, job, changed, key=_key(sent, "-parts"))
 
@@ -90,11 +89,11 @@ def cut(desk: Desk, job: str, sent: Sent) -> None:
 
 def tape(desk: Desk, job: str, sent: Sent) -> None:
     """The tape is laid, as weighed."""
-    rows = desk.job(job).document.get("tape", [])
-    for row in rows:
-        mass = one(sent, f"tape:{row['name']}")
-        if mass and mass != row.get("mass"):
-            bench.lay_tape(desk, job, row["name"], row.get("layers", "1"), mass, key=_key(sent, f"-{row['name']}"))
+    for row in ticket_of(desk.job(job)).tapes:
+        name, mass = row.name or "", one(sent, f"tape:{row.name or ''}")
+        if mass and (row.mass is None or mass != row.mass.typed):
+            layers = "1" if row.layers is None else row.layers.typed
+            bench.lay_tape(desk, job, name, layers, mass, key=_key(sent, f"-{name}"))
     _step(desk, job, sent, "tape")
 
 

@@ -13,6 +13,7 @@ from clubwright.journal.facts import Fact, kind_of
 from clubwright.services import bench
 from clubwright.services.answer import findings_part, rounded
 from clubwright.services.closing import closing_part, closing_points
+from clubwright.services.job_lines import said
 from clubwright.services.job_work import work_job
 from clubwright.services.shop import with_changes
 from clubwright.services.work import work_document
@@ -61,8 +62,7 @@ def jobs(desk: AtDesk) -> m.JobsOut:
     rows = []
     lines, broken_jobs, unknown = desk.ask(lambda index: (index.every(), index.broken(), index.findings()))
     for job in lines:
-        said = job.document.get("ticket", {})
-        words = {name: str(said.get(name) or "") for name in ("label", "player", "promised")}
+        words = {name: said(job, name) for name in ("label", "player", "promised")}
         rows.append(m.JobRow(id=job.id, finished=job.finished is not None, **words))
     broken = [
         m.BrokenRow(id=job.id, label=job.label, player=job.player, findings=_findings(job.findings))

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 from clubwright.errors import Finding
 from clubwright.services.desk import Desk
+from clubwright.services.job_ticket import ticket_of
 from clubwright.web.sent import Sent, WrongPartError, needed
 
 
@@ -16,13 +15,8 @@ def scan(desk: Desk, job: str, sent: Sent) -> str:
         What was recognised.
     """
     code = needed(sent, "code", "scanned code")
-    document = desk.job(job).document
-    names = {
-        str(part["name"]): section
-        for section in ("head", "shaft", "grip")
-        for part in [document.get(section, {})]
-        if isinstance(part, Mapping) and "name" in part
-    }
+    ticket = ticket_of(desk.job(job))
+    names = {name: section for section in ("head", "shaft", "grip") if (name := ticket.row(section).word("name"))}
     section = next((section for name, section in names.items() if name.casefold() == code.casefold()), None)
     if section is None:
         mend = "Put it back. This ticket takes: " + ", ".join(names) + "."

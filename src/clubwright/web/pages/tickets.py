@@ -16,6 +16,7 @@ from clubwright.services import bench
 from clubwright.services.desk import Desk
 from clubwright.services.job_index import broken_with
 from clubwright.services.job_lines import said
+from clubwright.services.job_ticket import ticket_or_none
 from clubwright.services.looking_up import name_of
 from clubwright.services.search import Search
 from clubwright.services.shop import changed_since
@@ -92,13 +93,9 @@ def _ticket(
     status: int = 200,
 ) -> Response:
     standing = standings_of(request).of(job, desk.now())
-    targets = job.document.get("target", {})
-    tolerances = job.document.get("tolerance", {})
-    rows = [
-        (field.key.replace("_", " "), targets[field.key], tolerances.get(field.key, ""))
-        for field in TARGET.fields
-        if field.key in targets
-    ]
+    ticket = ticket_or_none(job)
+    ordered = () if ticket is None else ((field.key, ticket.text("target", field.key)) for field in TARGET.fields)
+    rows = [(key.replace("_", " "), text, ticket.text("tolerance", key)) for key, text in ordered if ticket and text]
     return page(
         request,
         "tickets/one.html",

@@ -18,6 +18,7 @@ from clubwright.services.job_work import WorkedJob
 from clubwright.services.reading_states import reading_states
 from clubwright.services.search import day_of
 from clubwright.services.work import Worked
+from clubwright.state.gauge import ReadingEntry
 from clubwright.web.ticket_form import BY_NAME
 from clubwright.web.views.signature_view import SignatureView, minute, signatures_of
 
@@ -115,7 +116,7 @@ def record_view(job: Job, worked: WorkedJob, made_again: Iterable[str]) -> Recor
         rows=built_rows(worked, job),
         done=done_work(job, worked),
         recipe=recipe(job, worked),
-        readings=tuple(_readings(job, worked)),
+        readings=tuple(_readings(worked)),
         signatures=signatures_of(job),
         trail=tuple((minute(line.at), line.by, line.text, line.undone) for line in reversed(job.trail)),
         again_of=said(job, "again_of"),
@@ -123,23 +124,22 @@ def record_view(job: Job, worked: WorkedJob, made_again: Iterable[str]) -> Recor
     )
 
 
-def _readings(job: Job, worked: Worked) -> Iterator[ReadingView]:
+def _readings(worked: Worked) -> Iterator[ReadingView]:
     states = reading_states(worked)
-    for row, entry in zip(job.document.get("reading", []), worked.situation.ticket.readings, strict=True):
-        yield _reading(row, states[entry.where].words, counts=states[entry.where].counts)
+    for entry in worked.situation.ticket.readings:
+        yield _reading(entry, states[entry.where].words, counts=states[entry.where].counts)
 
 
-def _reading(row: Mapping[str, Any], state: str, *, counts: bool) -> ReadingView:
-    quantity = str(row.get("quantity", ""))
-    with_what = [f"with {', '.join(row['weights'])}"] if row.get("weights") else []
-    with_what += [str(row["instrument"])] if row.get("instrument") else []
-    with_what += [f"in job {row['job']}"] if row.get("job") else []
-    repeats = str(row.get("repeats", "1"))
-    with_what += [f"mean of {repeats}"] if repeats != "1" else []
+def _reading(entry: ReadingEntry, state: str, *, counts: bool) -> ReadingView:
+    quantity = entry.quantity
+    with_what = [f"with {', '.join(entry.weights)}"] if entry.weights else []
+    with_what += [entry.instrument] if entry.instrument else []
+    with_what += [f"in job {entry.job}"] if entry.job else []
+    with_what += [f"mean of {entry.repeats}"] if entry.repeats != 1 else []
     return ReadingView(
         quantity=QUANTITIES[quantity].name if quantity in QUANTITIES else quantity,
-        value=str(row.get("value", "")),
-        stage=str(row.get("stage", "finished")),
+        value=entry.entry.typed,
+        stage=entry.stage,
         with_what=", ".join(with_what),
         state=state,
         counts=counts,
