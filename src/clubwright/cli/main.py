@@ -143,6 +143,7 @@ _COMMANDS: tuple[tuple[cyclopts.Group, str, dict[str, str]], ...] = (
             "same-club": "Say that two jobs were on one club.",
         },
     ),
+    (RECORD, "clubwright.cli.exporting", {"export": "Write a job's ticket as a ticket file."}),
     (
         RECORD,
         "clubwright.cli.papers",

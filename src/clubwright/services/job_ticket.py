@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from clubwright.errors import Finding, InputError
 from clubwright.journal.fold import Job
 from clubwright.state.ticket import Ticket
+from clubwright.ticket.exporting import document_of_ticket
 from clubwright.ticket.read import read_ticket
 
 
@@ -23,6 +26,15 @@ def ticket_or_none(job: Job) -> Ticket | None:
         return ticket_of(job)
     except InputError:
         return None
+
+
+def ticket_file_of(job: Job) -> dict[str, Any]:
+    """Return the document of a job's ticket as it stands, for a ticket file; read again it gives the same ticket.
+
+    A ticket that cannot be taken any more is written as the record has it, so that a person can mend it.
+    """
+    ticket = ticket_or_none(job)
+    return job.document if ticket is None else document_of_ticket(ticket)
 
 
 def read_job(job: Job) -> tuple[Ticket, tuple[Finding, ...]]:

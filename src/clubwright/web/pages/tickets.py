@@ -16,7 +16,7 @@ from clubwright.services import bench
 from clubwright.services.desk import Desk
 from clubwright.services.job_index import broken_with
 from clubwright.services.job_lines import said
-from clubwright.services.job_ticket import ticket_or_none
+from clubwright.services.job_ticket import ticket_file_of, ticket_or_none
 from clubwright.services.looking_up import name_of
 from clubwright.services.search import Search
 from clubwright.services.shop import changed_since
@@ -172,6 +172,6 @@ def _changed_meanwhile(job: Job, sent: Sent, values: dict[str, str]) -> tuple[Fi
 def as_file(desk: AtDesk, job: str) -> Response:
     """Return the ticket as it stands, as a ticket file."""
     return PlainTextResponse(
-        dump_ticket(desk.job(job).document),
+        dump_ticket(ticket_file_of(desk.job(job))),
         headers={"Content-Disposition": 'attachment; filename="ticket.toml"'},
     )
