@@ -59,8 +59,8 @@ def test_parts_are_kept_in_one_action_once(taken: Desk) -> None:
     assert bench.change_parts(taken, JOB, changes, "k-1") == first
     bench.undo(taken, JOB, first[0].sequence)
     assert bench.change_parts(taken, JOB, changes, "k-1") == first, "sent again, it is the same action"
-    assert taken.job(JOB).document["grip"]["mass"] == "50.1 g"
-    assert taken.job(JOB).document["head"]["mass"] == document()["head"]["mass"], "each is undone by itself"
+    for part in ("head", "grip"):
+        assert taken.job(JOB).document[part]["mass"] == document()[part]["mass"], "one action is undone whole"
 
 
 def test_no_part_is_nothing_to_change(taken: Desk) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from clubwright.errors import RecordError
-from clubwright.journal.facts import Fact, Undone, What
+from clubwright.journal.facts import Fact, TicketTaken, Undone, What
 from clubwright.journal.fold import Job
 from clubwright.services.desk import Desk
 from clubwright.services.keeping import keep, require_open
@@ -64,6 +64,8 @@ def undos_beside(ledger: LedgerPort, undo: Undone, site: str) -> list[Undone]:
     target = facts.get((undo.site or site, undo.fact)) or (alike[0] if len(alike) == 1 else None)
     found: dict[str, Undone] = {}
     for fact in ledger.action(target.action[1]) if target is not None else ():
+        if fact.place in facts and not isinstance(fact.what.subject, tuple) and not isinstance(fact.what, TicketTaken):
+            continue  # of an old record, whose facts name their job by its number: it is of this very job
         other = Undone(
             job=fact.what.job,
             subject=subject_of(fact),
