@@ -123,7 +123,7 @@ def test_readings_of_an_old_record_keep_their_stage(shop: Desk) -> None:
     """Before there was such a stage, the first readings of a re-grip were kept as finished: they stay what they were."""
     bench.take_ticket(shop, ticket(), "ticket")
     what = ReadingTaken(job=JOB, quantity="swing_weight", value="D2.6", stage="finished", weights=[])
-    shop.keep(what, "swing_weight D2.6", "old", shop.ledger.last(shop.site))
+    shop.keep_all([what], ["swing_weight D2.6"], "old", shop.ledger.last(shop.site), ())
     assert stages_read(shop) == [("swing_weight", "finished")]
     assert worked(shop).situation.learned.judged[0].reading.stage.name == "finished"
     bench.note_reading(shop, JOB, "total_weight", "433 g", stage="as it came")
@@ -187,7 +187,7 @@ def test_a_new_shaft_that_is_cut_leaves_what_was_read_of_the_old_one(shop: Desk)
     bench.note_reading(shop, JOB, "total_weight", "431 g", stage="as it came")
     assert not worked(shop).situation.ticket.is_cut, "the shaft that was read is not the one that will be cut"
     bench.note_reading(shop, JOB, "total_weight", "437 g", stage="dry, gripped")
-    shop.keep(ShaftCut(job=JOB, cut_length="35.7 in"), "cut", "cut-key", shop.ledger.last(shop.site))
+    shop.keep_all([ShaftCut(job=JOB, cut_length="35.7 in")], ["cut"], "cut-key", shop.ledger.last(shop.site), ())
     assert present(shop) == [("total_weight", "as it came")]
     bench.bend_head(shop, JOB, lie="61 deg")
     assert present(shop) == [("total_weight", "as it came")]
