@@ -90,8 +90,15 @@ def _laid_over(old: Document, new: Document, own: Document, table: str) -> Docum
     if isinstance(old.get(table), list) or isinstance(new.get(table), list):
         found: Any = own.get(table) or old.get(table) or new.get(table)
     else:
-        found = {**new.get(table, {}), **old.get(table, {}), **own.get(table, {})}
+        goes_on = {} if table == "adhesive" and _is_another(old, own) else old.get(table, {})
+        found = {**new.get(table, {}), **goes_on, **own.get(table, {})}
     return {table: found} if found else {}
+
+
+def _is_another(old: Document, own: Document) -> bool:
+    """True when the ticket names another adhesive than the one before: nothing of that one's sheet is of this one."""
+    name = own.get("adhesive", {}).get("name")
+    return name is not None and name != old.get("adhesive", {}).get("name")
 
 
 def _join_gauges(old: Document, merged: Document, number: str, readings: list[Document]) -> None:

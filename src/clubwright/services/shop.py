@@ -8,6 +8,7 @@ from typing import Any
 
 from clubwright.errors import Finding, InputError
 from clubwright.journal.fold import Job
+from clubwright.services.adhesive_sheet import sheet_findings
 from clubwright.services.answer import findings_part
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.read import read_ticket
@@ -27,7 +28,7 @@ def completed(document: Mapping[str, Any], settings: ShopSettings) -> Document:
     """
     if settings.errors:
         raise InputError(settings.errors)
-    return lay_settings(document, settings) if settings.tables else dict(document)
+    return lay_settings(document, settings)
 
 
 def read_completed(
@@ -43,8 +44,9 @@ def read_completed(
     Returns:
         The ticket, or None when the ticket or the settings have an error; and the findings about both, all at once.
     """
-    ticket, findings = read_ticket(lay_settings(document, settings) if settings.tables else document, source)
-    return (None if settings.errors else ticket), (*settings.errors, *_unknown(document, settings, source), *findings)
+    ticket, findings = read_ticket(lay_settings(document, settings), source)
+    told = (*settings.errors, *_unknown(document, settings, source), *sheet_findings(document, settings, source))
+    return (None if settings.errors else ticket), (*told, *findings)
 
 
 def _unknown(document: Mapping[str, Any], settings: ShopSettings, source: str) -> Iterator[Finding]:

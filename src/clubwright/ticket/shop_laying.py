@@ -27,8 +27,11 @@ _TAPE_MASS = ("mass", "layer_mass", "area_density")
 WHOLE = "whole"
 """Marks, in ``[from_shop]``, a row of a list that is the shop's from its name on."""
 
-_SHEET = (*_RATIO, "density_a", "density_b", "pot_life", "bond_line_min", "bond_line_max", "release")
+PRODUCT = (*_RATIO, "density_a", "density_b", "pot_life", "bond_line_min", "bond_line_max", "release")
 """What is of one product: a ticket with any of it and without a name has an adhesive of its own."""
+
+SHEET = "sheet"
+"""Says, in ``[from_shop]``, of which adhesive the sheet is that was laid in."""
 
 
 class LaidIn(msgspec.Struct, frozen=True, kw_only=True):
@@ -53,8 +56,10 @@ def lay_settings(document: Mapping[str, Any], settings: ShopSettings) -> Documen
     Args:
         document: Tables of strings, as a ticket file holds them.
         settings: As read from the shop's file; only what could be taken is in them.
+
+    What was laid in for an adhesive of another name than the ticket's is taken out first, whatever the shop says today.
     """
-    laid: Document = dict(document)
+    laid = without_another_sheet(document)
     noted: Document = {}
     for section in SINGLE:
         _lay_table(laid, noted, section.name, settings.table(section.name))
@@ -62,7 +67,7 @@ def lay_settings(document: Mapping[str, Any], settings: ShopSettings) -> Documen
     _lay_adhesive(laid, noted, settings)
     _lay_tapes(laid, noted, settings)
     if noted:
-        before = document.get(FROM_SHOP)
+        before = laid.get(FROM_SHOP)
         laid[FROM_SHOP] = _joined(before if isinstance(before, Mapping) else {}, noted)
     return laid
 
@@ -80,6 +85,29 @@ def own_of(document: Mapping[str, Any]) -> Document:
         if not own.get(name):
             own.pop(name, None)
     return own
+
+
+def another_sheet(document: Mapping[str, Any]) -> LaidIn | None:
+    """Return what still stands of the sheet of another adhesive than the one that the ticket names by now; else None."""
+    noted, content = document.get(FROM_SHOP), document.get("adhesive")
+    said = noted.get("adhesive") if isinstance(noted, Mapping) else None
+    if not isinstance(said, Mapping) or not isinstance(content, Mapping):
+        return None
+    sheet, name = said.get(SHEET, said.get("name")), content.get("name")
+    if not isinstance(sheet, str) or (isinstance(name, str) and name.strip() == sheet.strip()):
+        return None
+    found = _laid_in("adhesive", sheet, "[adhesive]", content, said)
+    return found if found.said else None
+
+
+def without_another_sheet(document: Mapping[str, Any]) -> Document:
+    """Return the document without what the shop said of another adhesive than the one that the ticket names by now."""
+    other = another_sheet(document)
+    if other is None:
+        return dict(document)
+    noted = {name: said for name, said in document[FROM_SHOP].items() if name != "adhesive"}
+    found = {**document, "adhesive": _without(document["adhesive"], other.said), FROM_SHOP: noted}
+    return {name: content for name, content in found.items() if content or name not in ("adhesive", FROM_SHOP)}
 
 
 def from_shop(document: Mapping[str, Any]) -> tuple[LaidIn, ...]:
@@ -129,13 +157,15 @@ def _lay_adhesive(laid: Document, noted: Document, settings: ShopSettings) -> No
         return
     sheets = settings.table("adhesive")
     name, said = own.get("name"), {}
-    if name is None and _job_of(laid) in CUT_JOBS and not any(key in own for key in _SHEET):
+    if name is None and _job_of(laid) in CUT_JOBS and not any(key in own for key in PRODUCT):
         name = settings.table(USUAL.name).get("adhesive")
         said = {} if name is None else {"name": name}
-    if isinstance(name, str):
-        said |= sheets.get(name.strip(), {})
+    sheet = sheets.get(name.strip(), {}) if isinstance(name, str) else {}
     together = _RATIO if any(key in own for key in _RATIO) else ()
-    _lay_table(laid, noted, "adhesive", {key: text for key, text in said.items() if key not in (*together, *own)})
+    new = {key: text for key, text in (said | sheet).items() if key not in (*together, *own)}
+    _lay_table(laid, noted, "adhesive", new)
+    if new and isinstance(name, str):
+        noted["adhesive"] = {**new, SHEET: name.strip()}
 
 
 def _lay_tapes(laid: Document, noted: Document, settings: ShopSettings) -> None:

@@ -73,6 +73,10 @@ as a default is: `not given: taken as ratio 2:1, basis weight (shop setting)`.
 - Figures that belong together are never mixed from two sheets: a ticket with a ratio or a basis of its own gets neither
   from here, and one that has a data sheet's figures without a name gets nothing of the usual adhesive. A gauge that the
   ticket describes is the ticket's own, whole. A tape that was weighed on the ticket keeps that mass.
+- **An adhesive that is named otherwise has nothing of the one before.** A ticket file that the record wrote says in
+  `[from_shop]` of which sheet its figures are: with another `name` they are left out, said with a warning, and the sheet of
+  the new name comes from here. A figure that the ticket says itself and that the shop's sheet of that name denies is a
+  warning too.
 
 When a ticket is taken into the record, what the shop says on that day is kept with it. **A later change of the file
 changes no job that is there**: `show`, the ticket's page and `/api` say what is otherwise now, and `clubwright measure`
