@@ -92,6 +92,23 @@ def read_facts(shop: str) -> list[Fact]:
         engine.dispose()
 
 
+@contextmanager
+def open_copy(file: Path) -> Iterator[Ledger]:
+    """Open a copy of a record, such as a backup, to be written.
+
+    Raises:
+        RecordError: when there is no such file, or it is no record.
+    """
+    if not file.is_file():
+        raise RecordError(f"there is no file {file}: name the backup itself")
+    engine = open_engine(f"sqlite:///{file}")
+    try:
+        migrate(engine)
+        yield Ledger(engine)
+    finally:
+        engine.dispose()
+
+
 def record_url(shop: str) -> str:
     """Return the address of a workshop's record; its folder is made when it is not there.
 

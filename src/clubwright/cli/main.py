@@ -144,6 +144,7 @@ _COMMANDS: tuple[tuple[cyclopts.Group, str, dict[str, str]], ...] = (
         },
     ),
     (RECORD, "clubwright.cli.exporting", {"export": "Write a job's ticket as a ticket file."}),
+    (RECORD, "clubwright.cli.forgetting", {"forget": "Erase a player's name from the record, for good."}),
     (
         RECORD,
         "clubwright.cli.papers",

@@ -17,6 +17,7 @@ from typing import Any
 import msgspec
 
 from clubwright.errors import Finding, RecordError
+from clubwright.journal.erased import Left, erasing_break, what_was_left
 from clubwright.journal.facts import Fact, RecordsMerged, What
 
 GENESIS = "0" * 64
@@ -26,7 +27,7 @@ GO_BACK = "Copy this record as it is and keep the copy; then put the last backup
 """How a damaged record is mended: nothing in it is repaired by guessing."""
 
 
-ENVELOPE = tuple(name for name in Fact.__struct_fields__ if name not in ("hash", "what"))
+ENVELOPE = tuple(name for name in Fact.__struct_fields__ if name not in ("hash", "what", "erased"))
 """Fields of a fact beside what happened and its hash."""
 
 
@@ -155,13 +156,14 @@ def heads(facts: Iterable[Fact]) -> dict[str, tuple[int, str]]:
 
 
 def verify_chain(
-    facts: Iterable[Fact], known_heads: Mapping[str, tuple[int, str]] | None = None
+    facts: Iterable[Fact], known_heads: Mapping[str, tuple[int, str]] | None = None, *, whole: bool = True
 ) -> tuple[Finding, ...]:
     """Check every site's chain from its first fact.
 
     Args:
         facts: All facts of the record; the order between sites does not matter.
         known_heads: Heads noted earlier, which must still be there unchanged; those that merges saw are noted in the record.
+        whole: Whether these are all facts: what was erased in them is then held against what the erasures say.
 
     Returns:
         The first broken place of each site, and each known head that is gone; empty when the record is whole.
@@ -169,7 +171,8 @@ def verify_chain(
     sites: dict[str, list[Fact]] = {}
     for fact in facts:
         sites.setdefault(fact.site, []).append(fact)
-    broken = [_first_break(sites[site]) for site in sorted(sites)]
+    told = what_was_left(fact for chain in sites.values() for fact in chain) if whole else None
+    broken = [_first_break(sites[site], told) for site in sorted(sites)]
     findings = [finding for finding in broken if finding is not None]
     by_place = {fact.place: fact.hash for chain in sites.values() for fact in chain}
     noted = [(site, *head) for site, head in (known_heads or {}).items()]
@@ -182,7 +185,7 @@ def verify_chain(
     return tuple(findings)
 
 
-def _first_break(chain: list[Fact]) -> Finding | None:
+def _first_break(chain: list[Fact], told: Left | None) -> Finding | None:
     previous = GENESIS
     for expected, fact in enumerate(sorted(chain, key=lambda fact: fact.sequence), start=1):
         if fact.sequence > expected:
@@ -191,8 +194,11 @@ def _first_break(chain: list[Fact]) -> Finding | None:
             return _finding(fact.site, fact.sequence, "is there twice")
         if fact.previous_hash != previous:
             return _finding(fact.site, fact.sequence, "does not follow on the fact before it")
-        if fact.hash != hash_of(fact):
+        if not fact.erased and fact.hash != hash_of(fact):
             return _finding(fact.site, fact.sequence, "was changed after it was written")
+        left = hash_of(fact) if fact.erased else fact.hash
+        if told is not None and (wrong := erasing_break(fact, left, told)) is not None:
+            return _finding(fact.site, fact.sequence, wrong)
         previous = fact.hash
     return None
 

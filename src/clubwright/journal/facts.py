@@ -317,6 +317,52 @@ class RecordsMerged(_OfTheShop, frozen=True, kw_only=True, tag="records merged")
     heads: dict[str, tuple[int, str]]
 
 
+class Span(msgspec.Struct, frozen=True, array_like=True, gc=False):
+    """A stretch of a fact's text that was erased.
+
+    Attributes:
+        person: Mark that stands for whoever was named there.
+        path: Where the text is: ``typed``, or ``what`` and the keys down to it, as a JSON pointer without its first slash.
+        start: Characters before it.
+        length: Its characters.
+    """
+
+    person: str
+    path: str
+    start: int
+    length: int
+
+
+class Erased(msgspec.Struct, frozen=True, array_like=True, gc=False):
+    """A fact of which texts were erased.
+
+    Attributes:
+        site: Bench that wrote it.
+        sequence: Its number there.
+        left: SHA-256 over what is left of it, taken as over a whole fact: its own hash can no longer be worked out.
+        spans: All that is erased in it.
+    """
+
+    site: str
+    sequence: int
+    left: str
+    spans: tuple[Span, ...]
+
+
+class NamesErased(_OfTheShop, frozen=True, kw_only=True, tag="names erased"):
+    """A person was forgotten: where the record named them, signs stand that say nothing. The name is not in this fact.
+
+    Attributes:
+        person: Mark that stands for them now; made by chance, it says nothing of the name.
+        asked_by: Who asked for it, in words without the name.
+        facts: What was erased.
+    """
+
+    person: str
+    asked_by: str
+    facts: tuple[Erased, ...]
+
+
 What = (
     TicketTaken
     | ClubSaid
@@ -341,6 +387,7 @@ What = (
     | Finished
     | Undone
     | RecordsMerged
+    | NamesErased
 )
 """Everything that can happen."""
 
@@ -363,7 +410,8 @@ class Fact(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
         what: What happened.
         key: Idempotency key: the same action sent twice is kept once.
         previous_hash: Hash of the site's fact before this one.
-        hash: SHA-256 over everything above.
+        hash: SHA-256 over everything above, as it was written.
+        erased: Stretches of its texts that were erased since (`NamesErased`); then its hash can no longer be worked out.
     """
 
     site: str
@@ -375,6 +423,7 @@ class Fact(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
     key: str
     previous_hash: str
     hash: str
+    erased: tuple[Span, ...] = ()
 
     @property
     def place(self) -> Place:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from clubwright.errors import RecordError
-from clubwright.journal.facts import Fact, Place, RecordsMerged
+from clubwright.journal.facts import Fact, NamesErased, Place, RecordsMerged
 from clubwright.journal.timeline import Heads, Moment, Timeline
 
 
@@ -41,7 +41,7 @@ def by_job(facts: Iterable[Fact]) -> dict[str, list[Fact]]:
     """Return the facts that name each ticket number, in the order they have; not those that are about no job."""
     found: dict[str, list[Fact]] = {}
     for fact in facts:
-        if isinstance(fact.what, RecordsMerged):
+        if isinstance(fact.what, RecordsMerged | NamesErased):
             continue
         found.setdefault(fact.what.job, []).append(fact)
     return found

@@ -11,6 +11,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 import msgspec
 
+from clubwright.journal.erased import shown
 from clubwright.journal.facts import Fact, Place, Renumbered, TicketTaken, Undone
 from clubwright.journal.names import bench_name, exact_name, is_named
 from clubwright.journal.order import by_job
@@ -57,7 +58,7 @@ def subjects_of(facts: Iterable[Fact]) -> dict[Place, Subject]:
     Args:
         facts: In order; all of them, or all that name some numbers.
     """
-    listed = list(facts)
+    listed = [shown(fact) if fact.erased else fact for fact in facts]
     first = {fact.place: at for at, fact in reversed(list(enumerate(listed)))}
     found = [subject for job, mine in by_job(listed).items() for subject in _parted(job, mine)]
     # facts that name another number than their job's ticket are no facts of it: forged, and told as a job of their own

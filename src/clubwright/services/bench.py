@@ -10,6 +10,7 @@ from clubwright.services.accepting import accept
 from clubwright.services.changing import change_part, change_parts
 from clubwright.services.clubs import say_club
 from clubwright.services.cutting import cut_shaft
+from clubwright.services.forgetting import forget
 from clubwright.services.making import (
     bend_head,
     fit_weights,
@@ -37,6 +38,7 @@ __all__ = [
     "do_step",
     "finish",
     "fit_weights",
+    "forget",
     "glue",
     "lay_tape",
     "mix_adhesive",

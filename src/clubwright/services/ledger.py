@@ -10,7 +10,7 @@ from typing import Protocol
 import msgspec
 
 from clubwright.errors import Finding, RecordError
-from clubwright.journal.facts import PART, Fact, Place, What
+from clubwright.journal.facts import PART, Fact, NamesErased, Place, What
 from clubwright.services.job_index import JobIndex
 
 
@@ -96,6 +96,20 @@ class Merger(msgspec.Struct, frozen=True, kw_only=True):
     by: str
     at: str
     key: str
+
+
+class Erasure(msgspec.Struct, frozen=True, kw_only=True):
+    """What is erased in a record, and the facts that say so.
+
+    Attributes:
+        covered: Facts that are in the record, as they are once texts in them are erased.
+        whats: What is written of it.
+        typed: As said in the trail, for each.
+    """
+
+    covered: Sequence[Fact]
+    whats: Sequence[NamesErased] = ()
+    typed: Sequence[str] = ()
 
 
 class LedgerPort(Protocol):
@@ -190,16 +204,32 @@ class LedgerPort(Protocol):
         """
         ...
 
-    def receive(self, facts: Iterable[Fact], merger: Merger | None = None) -> int:
+    def receive(self, facts: Iterable[Fact], merger: Merger | None = None, erasure: Erasure | None = None) -> int:
         """Take in facts of other sites, and return how many were new; all or none.
 
         Args:
             facts: With those that are there already, or without.
             merger: Whoever merges: where anything was new but what merges had seen, a fact says in the same transaction
                 what is there now. Nobody where a record is only copied.
+            erasure: What is erased in what is there already, in the same transaction, because of what comes in.
 
         Raises:
             RecordError: when they do not follow on what is there, or differ from it.
+        """
+        ...
+
+    def erase(self, erasure: Erasure, merger: Merger, seen: int) -> list[Fact]:
+        """Erase texts of facts and write the facts that say so, all in one transaction.
+
+        No part of the record's own files holds those texts then.
+
+        Args:
+            erasure: What is erased; the same key again gives the facts that are there.
+            merger: Who, where, when, and the key.
+            seen: How many facts the record held when it was decided.
+
+        Raises:
+            ConflictError: when anything was written since.
         """
         ...
 

@@ -7,7 +7,17 @@ from collections.abc import Iterable
 import msgspec
 
 from clubwright.errors import ClubwrightError
-from clubwright.journal.facts import Fact, MixTaken, Place, RecordsMerged, Renumbered, TicketTaken, What, kind_of
+from clubwright.journal.facts import (
+    Fact,
+    MixTaken,
+    NamesErased,
+    Place,
+    RecordsMerged,
+    Renumbered,
+    TicketTaken,
+    What,
+    kind_of,
+)
 from clubwright.journal.fold import Job, fold_job
 from clubwright.journal.mixes import with_bad_mixes
 from clubwright.journal.names import exact_name, numbers_in, which_is_meant
@@ -64,7 +74,7 @@ class LookedUp(msgspec.Struct, frozen=True, kw_only=True):
 
     def bound(self, what: What) -> What:
         """Return a fact that was made for this name as it is kept: about the very job, whatever its number is later."""
-        if self.subject is None or isinstance(what, TicketTaken | RecordsMerged):
+        if self.subject is None or isinstance(what, TicketTaken | RecordsMerged | NamesErased):
             return what
         return msgspec.structs.replace(what, job=self.subject.job, subject=self.subject.place)
 
@@ -142,7 +152,9 @@ def exact_of(what: What) -> str:
 
 def as_named(what: What, name: str) -> What:
     """Return a kept fact as it was made for a name, to be held against what the same action makes again."""
-    return what if isinstance(what, RecordsMerged) else msgspec.structs.replace(what, job=name, subject=msgspec.UNSET)
+    if isinstance(what, RecordsMerged | NamesErased):
+        return what
+    return msgspec.structs.replace(what, job=name, subject=msgspec.UNSET)
 
 
 def _read(ledger: LedgerPort, numbers: Iterable[str]) -> tuple[tuple[str, ...], list[Fact], dict[Place, Subject]]:

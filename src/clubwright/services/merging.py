@@ -18,6 +18,7 @@ from clubwright.journal.fold import fold_each
 from clubwright.journal.order import in_order
 from clubwright.journal.subjects import Subject, names_of, subjects_of
 from clubwright.services.desk import Desk, moment_of, utc_text
+from clubwright.services.erasing_merge import carry_over
 from clubwright.services.ledger import Merger
 from clubwright.services.payloads import fact_findings
 from clubwright.services.possible import impossible, taken_twice
@@ -57,16 +58,22 @@ def take_in(desk: Desk, facts: Sequence[Fact]) -> Taken:
             taken in.
     """
     desk.require("sign off")
-    mine = desk.ledger.facts()
+    carried = carry_over(desk.ledger.facts(), facts)
+    mine, facts = carried.mine, carried.facts
     there = {fact.place: fact for fact in mine}
     new = [fact for fact in facts if fact.place not in there]
-    findings = [*_differing(facts, mine), *_under_our_name(desk.site, new), *_keys_used_twice(mine, new)]
+    findings = [
+        *carried.wrong,
+        *_differing(facts, mine),
+        *_under_our_name(desk.site, new),
+        *_keys_used_twice(mine, new),
+    ]
     by_itself = {fact.place: [*_time_findings(fact), *_by_itself(fact)] for fact in new}
     wrong = [fact for fact in new if by_itself[fact.place]]
     findings += [finding for fact in wrong for finding in by_itself[fact.place]]
     # what is wrong by itself is not looked at any further, nor what stands on it
     sites, jobs = {fact.site for fact in wrong}, {fact.what.job for fact in wrong}
-    findings += verify_chain(fact for fact in (*mine, *new) if fact.site not in sites)
+    findings += verify_chain((fact for fact in (*mine, *new) if fact.site not in sites), whole=False)
     for subject in subjects_of(in_order(facts)).values():
         if subject.job not in jobs:
             findings += impossible(subject, [fact for fact in subject.facts if fact.place not in there])
@@ -77,8 +84,8 @@ def take_in(desk: Desk, facts: Sequence[Fact]) -> Taken:
         rest = [Finding(where="merge", what=f"{more} more", mend=_MEND)] if more > 0 else []
         raise InputError([*findings[:MOST_NAMED], *rest])
     merger = Merger(site=desk.site, by=desk.by, at=utc_text(desk.now()), key=desk.new_key())
-    taken = desk.ledger.receive(facts, merger)
-    return Taken(new=taken, findings=(*_clock_findings(new, desk.now()), *_together(mine, new)))
+    taken = desk.ledger.receive(facts, merger, carried.erasure)
+    return Taken(new=taken, findings=(*carried.told, *_clock_findings(new, desk.now()), *_together(mine, new)))
 
 
 def _by_itself(fact: Fact) -> list[Finding]:

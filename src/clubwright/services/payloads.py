@@ -10,6 +10,7 @@ from typing import Any, get_args
 from clubwright.club.quantities import QUANTITIES
 from clubwright.errors import Finding, InputError
 from clubwright.journal.chain import GENESIS, is_moment
+from clubwright.journal.erasing import erasing_findings
 from clubwright.journal.facts import (
     AdhesiveMixed,
     DeviationAccepted,
@@ -19,6 +20,7 @@ from clubwright.journal.facts import (
     HeadBent,
     MixCalledBad,
     MixTaken,
+    NamesErased,
     PartChanged,
     ReadingDecided,
     RecordsMerged,
@@ -58,7 +60,7 @@ def fact_findings(what: What, *, site: str, by: str, typed: str, key: str) -> li
     """
     found = [*name_findings("bench", site), *name_findings("person", by), *name_findings("key", key)]
     found += text_findings("trail", typed)
-    if not isinstance(what, RecordsMerged):
+    if not isinstance(what, RecordsMerged | NamesErased):
         found += name_findings("ticket number", what.job)
     content = content_findings("content", {name: getattr(what, name) for name in what.__struct_fields__})
     # what is no text is not read any further
@@ -66,11 +68,7 @@ def fact_findings(what: What, *, site: str, by: str, typed: str, key: str) -> li
 
 
 def require_payload(what: What) -> None:
-    """Refuse a fact that does not say what its kind must say.
-
-    Raises:
-        InputError: with every finding.
-    """
+    """Refuse a fact that does not say what its kind must say, by an `InputError` with every finding."""
     findings = payload_findings(what)
     if findings:
         raise InputError(findings)
@@ -184,6 +182,11 @@ def _(what: RecordsMerged) -> list[Finding]:
         if len(seen) != len(GENESIS):
             found.append(Finding(where="head", what=f"{seen[:80]!r} is no hash", mend="Merge at the bench."))
     return found
+
+
+@payload_findings.register
+def _(what: NamesErased) -> list[Finding]:
+    return [*name_findings("person", what.person), *erasing_findings(what)]
 
 
 @payload_findings.register

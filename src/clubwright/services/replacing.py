@@ -12,7 +12,7 @@ from clubwright.journal.facts import Fact, Undone, What
 from clubwright.journal.standing import void_places
 from clubwright.services.desk import Desk
 from clubwright.services.keeping import try_beside
-from clubwright.services.ledger import Decided, LedgerPort, Merger, Readable
+from clubwright.services.ledger import Decided, Erasure, LedgerPort, Merger, Readable
 from clubwright.services.roles import role_for
 from clubwright.services.undoing import undos_beside
 
@@ -166,9 +166,13 @@ class _Replacing(LedgerPort):
         """Work the index of jobs out anew."""
         return self._ledger.rebuild()
 
-    def receive(self, facts: Iterable[Fact], merger: Merger | None = None) -> int:
+    def receive(self, facts: Iterable[Fact], merger: Merger | None = None, erasure: Erasure | None = None) -> int:
         """Take in facts of other sites."""
-        return self._ledger.receive(facts, merger)
+        return self._ledger.receive(facts, merger, erasure)
+
+    def erase(self, erasure: Erasure, merger: Merger, seen: int) -> list[Fact]:
+        """Erase texts of facts."""
+        return self._ledger.erase(erasure, merger, seen)
 
     def verify(self) -> tuple[Finding, ...]:
         """Check the record."""

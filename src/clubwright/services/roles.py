@@ -5,14 +5,23 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Literal
 
-from clubwright.journal.facts import DeviationAccepted, Fact, Finished, GateSigned, MixCalledBad, Undone, What
+from clubwright.journal.facts import (
+    DeviationAccepted,
+    Fact,
+    Finished,
+    GateSigned,
+    MixCalledBad,
+    NamesErased,
+    Undone,
+    What,
+)
 
 Role = Literal["look", "work", "sign off"]
 ROLES: tuple[Role, ...] = ("look", "work", "sign off")
 """What a person may do, each including those before it."""
 
 
-_SIGNED = (DeviationAccepted, Finished, GateSigned)
+_SIGNED = (DeviationAccepted, Finished, GateSigned, NamesErased)
 """What a person answers for."""
 
 

@@ -26,6 +26,8 @@ PRAGMAS = (
     "PRAGMA synchronous = EXTRA",
     "PRAGMA foreign_keys = ON",
     "PRAGMA recursive_triggers = ON",
+    # what is taken out is overwritten with zeros: a name that was erased is in no free page
+    "PRAGMA secure_delete = ON",
 )
 
 

@@ -14,15 +14,24 @@ from clubwright.journal.chain import GENESIS, seal
 from clubwright.journal.facts import PART, Fact, RecordsMerged, What
 from clubwright.journal.order import in_order
 from clubwright.services.job_index import JobIndex
-from clubwright.services.ledger import ConflictError, Damage, DamagedError, Decided, LedgerPort, Merger, Readable
+from clubwright.services.ledger import (
+    ConflictError,
+    Damage,
+    DamagedError,
+    Decided,
+    Erasure,
+    LedgerPort,
+    Merger,
+    Readable,
+)
 from clubwright.store.backup import back_up
-from clubwright.store.engine import READING
+from clubwright.store.erasing import judged_erased
+from clubwright.store.erasing_ledger import ErasingLedger
 from clubwright.store.groups import group, head, heads, missing, require_unmoved, same, witness
 from clubwright.store.guards import guarded
-from clubwright.store.index import IndexKeeper, wait_for_others
+from clubwright.store.index import IndexKeeper
 from clubwright.store.index_reading import StoredIndex
 from clubwright.store.moments import Moments, TornError
-from clubwright.store.refusal import refusal
 from clubwright.store.rows import fact_of, judged, row_of
 from clubwright.store.salvage import only, salvaged
 from clubwright.store.tables import fact_table
@@ -35,7 +44,7 @@ _ALL = select(fact_table)
 _OF_JOB = _ALL.where(fact_table.c.job == bindparam("job"))
 
 
-class Ledger(LedgerPort):
+class Ledger(ErasingLedger, LedgerPort):
     """A record in a migrated database; what each method promises is said in `LedgerPort`.
 
     Args:
@@ -133,7 +142,7 @@ class Ledger(LedgerPort):
         rows = connection.execute(query, {"job": job} if isinstance(job, str) else {}).mappings().all()
         if kinds is None and connection.dialect.name == "sqlite":
             self._moments.require_all(connection, job, len(rows))
-        found = [judged(row) for row in rows]
+        found = judged_erased(connection, [judged(row) for row in rows])
         # on PostgreSQL somebody may have written since the moments were read: those facts come with the next look
         facts = in_order((item for item in found if isinstance(item, Fact) and item.place in written), written)
         return Readable(facts=facts, damage=tuple(item for item in found if isinstance(item, Damage)))
@@ -158,7 +167,7 @@ class Ledger(LedgerPort):
                     raise
                 return len(salvaged(connection).facts)
 
-    def receive(self, facts: Iterable[Fact], merger: Merger | None = None) -> int:
+    def receive(self, facts: Iterable[Fact], merger: Merger | None = None, erasure: Erasure | None = None) -> int:
         """Take in facts of other sites, all or none, and what a merge of them had seen."""
         sites: dict[str, list[Fact]] = {}
         for fact in facts:
@@ -177,8 +186,12 @@ class Ledger(LedgerPort):
             if merger is not None and not all(isinstance(fact.what, RecordsMerged) for fact in new):
                 written.append(witness(connection, merger))
                 connection.execute(insert(fact_table), [row_of(written[-1])])
-            if follows and written:
+            if erasure is not None:
+                self.erase_within(connection, erasure, merger, first=2)
+            elif follows and written:
                 self._keeper.follow(connection, written)
+        if erasure is not None:
+            self.sweep()
         return len(new)
 
     def heads(self) -> dict[str, tuple[int, str]]:
@@ -223,22 +236,3 @@ class Ledger(LedgerPort):
     def backup(self, path: Path) -> int:
         """Copy the record while it is in use, and read the copy back."""
         return back_up(self, self.engine, path, Ledger)
-
-    @contextmanager
-    def _writing(self) -> Iterator[Connection]:
-        """One transaction that nobody else can write beside."""
-        try:
-            with self.engine.begin() as connection:
-                if connection.dialect.name == "postgresql":
-                    wait_for_others(connection)
-                yield connection
-        except DBAPIError as refused:
-            raise refusal(refused) from refused
-
-    @contextmanager
-    def _reading(self) -> Iterator[Connection]:
-        try:
-            with self.engine.connect().execution_options(**{READING: True}) as connection:
-                yield connection
-        except DBAPIError as refused:
-            raise refusal(refused) from refused

@@ -10,9 +10,10 @@ from sqlalchemy import Connection
 
 from clubwright.errors import Finding
 from clubwright.journal.chain import GO_BACK
-from clubwright.journal.facts import Fact, kind_of
+from clubwright.journal.facts import Fact, NamesErased, kind_of
 from clubwright.journal.order import in_order
 from clubwright.services.ledger import Damage, Readable
+from clubwright.store.erasing import proven
 from clubwright.store.rows import judged
 from clubwright.store.tables import fact_table
 
@@ -47,6 +48,7 @@ def salvaged(connection: Connection) -> Readable:
     indexed: _Rows = {}
     _walk(driver, _OF_JOBS, indexed)
     found = [judged(_named(row)) for row in rows.values()]
+    found = proven(found, [item for item in found if isinstance(item, Fact) and isinstance(item.what, NamesErased)])
     facts = in_order(item for item in found if isinstance(item, Fact))
     damage = [item for item in found if isinstance(item, Damage)]
     damage += _lost({number: row for number, row in indexed.items() if number not in rows})

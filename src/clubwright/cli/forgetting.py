@@ -1,0 +1,103 @@
+"""The command that erases a player's name, looks at what it would erase, and brings a backup up to what was erased."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+from cyclopts import Parameter
+
+from clubwright.cli.acting import desk_at
+from clubwright.cli.options import SHOP, By, Json, Key, Shop
+
+if TYPE_CHECKING:
+    from clubwright.services.desk import Desk
+
+MOST_SHOWN = 40
+"""So many texts that remain are shown on the screen; --json gives all."""
+LONGEST = 100
+"""Characters of each that are shown."""
+
+
+def forget(
+    player: Annotated[str | None, Parameter(help="Name, as a ticket says it.")] = None,
+    /,
+    *,
+    asked_by: Annotated[
+        str, Parameter(help='Who asked for it, without the name: "the player, by letter". It is kept.')
+    ] = "",
+    also: Annotated[
+        list[str] | None, Parameter(help="More that is theirs: another name, a telephone number. Once for each.")
+    ] = None,
+    facts: Annotated[
+        int | None, Parameter(help="Erase: how many facts hold the name, as shown when this is left out.")
+    ] = None,
+    apply_to: Annotated[
+        Path | None, Parameter(help="An earlier backup: bring it up to this record, with the same erased in it.")
+    ] = None,
+    shop: Shop = SHOP,
+    by: By = None,
+    key: Key = None,
+    json: Json = False,
+) -> None:
+    """Erase a player's name from the record, for good; without --facts, show what would be erased."""
+    from clubwright.cli.output import print_json, print_lines
+    from clubwright.errors import Finding, InputError
+    from clubwright.services.forgetting import forget as erase
+    from clubwright.services.forgetting import look_before
+    from clubwright.services.forgetting_part import forgotten_part, look_part
+
+    if (player is None) == (apply_to is None):
+        mend = "Give the name of a player, or --apply-to FILE."
+        raise InputError([Finding(where="forget", what="one of two is needed", mend=mend)])
+    with desk_at(shop, by) as desk:
+        if apply_to is not None:
+            _apply(desk, apply_to, as_json=json)
+            return
+        assert player is not None  # one of the two is given
+        if facts is None:
+            part = look_part(look_before(desk, player, also or ()))
+        else:
+            part = forgotten_part(erase(desk, player, asked_by=asked_by, facts=facts, also=also or (), key=key))
+    if json:
+        print_json(part)
+    else:
+        print_lines(_lines(part))
+
+
+def _apply(desk: Desk, file: Path, *, as_json: bool) -> None:
+    from clubwright.bootstrap import open_copy
+    from clubwright.cli.output import print_json, print_lines
+    from clubwright.services.erasing_merge import apply_erasures
+
+    with open_copy(file) as copy:
+        done = apply_erasures(desk, copy)
+    if as_json:
+        print_json({"erased": done.erased, "facts": done.facts, "new": done.new})
+        return
+    print_lines(
+        [
+            f"Erased in {done.erased} facts of {file}; it took in {done.new} newer ones, holds {done.facts}, and is whole."
+        ]
+    )
+
+
+def _lines(part: dict[str, Any]) -> list[str]:
+    done = "person" in part
+    verb = "Erased" if done else "Would erase"
+    jobs = f" (jobs {', '.join(part['jobs'])})" if part["jobs"] else ""
+    lines = [f"{verb} {part['texts']} texts in {part['facts']} facts{jobs}."]
+    if done:
+        lines.append(f"The player is now {part['person']}; kept as {', '.join(part['written'])}.")
+    rest = part["remaining"]
+    if rest:
+        lines += ["", "LOOK AT THESE: they may still say who it is. --also erases more words; the rest stays."]
+        lines += [
+            f"{item['place']} {item['job']} {item['path']}: {item['text'][:LONGEST]}" for item in rest[:MOST_SHOWN]
+        ]
+        lines += [f"and {len(rest) - MOST_SHOWN} more (--json)"] if len(rest) > MOST_SHOWN else []
+    lines += ["", "NOT REACHED", *part["unreached"]]
+    if not done:
+        lines += ["", "Nothing was erased. It cannot be undone; to erase, run it again with --asked-by and:"]
+        lines.append(f"--facts {part['facts']}")
+    return lines
