@@ -21,7 +21,7 @@ from clubwright.journal.facts import Fact, Place, RecordsMerged, What, kind_of
 from clubwright.journal.order import in_order
 from clubwright.journal.subjects import Subject, names_of, subjects_of
 from clubwright.services.desk import Desk
-from clubwright.services.ledger import Merger
+from clubwright.services.ledger import Erasure, Merger
 from clubwright.services.waiting import Standings
 from clubwright.store.ledger import Ledger
 from clubwright.store.migrate import migrate
@@ -190,9 +190,9 @@ class Watched(Ledger):
         self._bench.acknowledge(facts)
         return facts
 
-    def receive(self, facts: Iterable[Fact], merger: Merger | None = None) -> int:
+    def receive(self, facts: Iterable[Fact], merger: Merger | None = None, erasure: Erasure | None = None) -> int:
         listed = list(facts)
-        new = super().receive(listed, merger)
+        new = super().receive(listed, merger, erasure)
         # the fact that says what this merge saw is written with what it brought in
         mine = [fact for fact in super().facts(kinds=[MERGED]) if fact.site == self._bench.site]
         self._bench.acknowledge([*listed, *mine])
