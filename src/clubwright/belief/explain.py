@@ -20,7 +20,8 @@ from clubwright.belief.readings import Reading
 from clubwright.belief.sharing import groups_of, together
 from clubwright.belief.update import predict_readings, with_biases
 from clubwright.club.build import Conventions
-from clubwright.club.parts import NEVER_MEASURED, Club
+from clubwright.club.part_paths import TAPES, WEIGHTS, came_path, of_each, path_of, without_earlier
+from clubwright.club.parts import NEVER_MEASURED, Came, Club
 from clubwright.club.stages import STAGES, Stage
 
 SLIP_SIZE: dict[str, float] = {
@@ -41,22 +42,21 @@ SLIP_SIZE: dict[str, float] = {
     "bounce_rad": 0.035,
     "shaft.balance_from_tip_m": 15e-3,
     "shaft.butt_diameter_m": 5e-4,
-    "tapes.mass_kg": 2e-3,
+    path_of(TAPES, "mass_kg"): 2e-3,
     "ferrule.mass_kg": 1e-3,
     "adhesive.mass_kg": 1e-3,
-    "came.grip.mass_kg": 4e-3,
-    "came.grip.cap_m": 2e-3,
-    "came.grip.cg_from_cap_m": 8e-3,
-    "came.tapes.mass_kg": 2e-3,
-    "came.shaft.mass_kg": 4e-3,
-    "came.shaft.length_m": 6e-3,
-    "came.shaft.balance_from_tip_m": 15e-3,
-    "came.ferrule.mass_kg": 1e-3,
-    "came.adhesive.mass_kg": 1e-3,
-    "weights.mass_kg": 1e-3,  # a whole piece taken for another is a reading with the wrong weights, priced below
+    path_of(
+        WEIGHTS, "mass_kg"
+    ): 1e-3,  # a whole piece taken for another is a reading with the wrong weights, priced below
 }
 """How large a slip in this number usually is when one is made, by unknown (tapes and weights share one entry each; of what
 a change made different, by the figure alone)."""
+
+SLIP_SIZE |= {
+    came_path(path): size
+    for path, size in list(SLIP_SIZE.items())
+    if path.partition(".")[0] in Came.__struct_fields__ and path != "shaft.butt_diameter_m"  # it is measured bare
+}
 
 STAGE_SLIP = 4.0
 """Price of a reading booked under the wrong stage or with the wrong weights, in chi-square."""
@@ -143,8 +143,8 @@ def _part_causes(prior: Gaussian, off: Vector, slope: Matrix, spread: Matrix) ->
 def _slip_size(name: str) -> float | None:
     if is_bias(name):
         return None
-    path = ".".join(step for step in name.split(".") if not step.isdigit())
-    return SLIP_SIZE.get(path.removeprefix("earlier."))  # a part that was on before is mistaken as one that is on
+    _, path = without_earlier(name)  # a part that was on before is mistaken as one that is on
+    return SLIP_SIZE.get(of_each(path))
 
 
 def _booking_causes(

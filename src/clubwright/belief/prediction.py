@@ -14,10 +14,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from clubwright.belief.gaussian import Gaussian, Matrix, Vector
-from clubwright.belief.unknowns import BIAS, at_path, club_with
+from clubwright.belief.unknowns import BIAS, club_with
 from clubwright.club.build import Build, Conventions
 from clubwright.club.earlier import club_then
 from clubwright.club.part_figures import PART_FIGURES
+from clubwright.club.part_paths import at_path
 from clubwright.club.parts import Club
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import Stage

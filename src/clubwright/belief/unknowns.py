@@ -1,8 +1,8 @@
 """Which number of which part each unknown is, and the club that goes with a guess about all of them.
 
-An unknown's name is its path: ``head.mass_kg``, ``tapes.0.cg_from_cap_m``, ``weights.2.mass_kg``, and ``came.grip.mass_kg``
-for a part that the club came in with, and ``earlier.0.length_m`` for what the first change of the club made different. A
-gauge's bias is named ``bias:GAUGE:QUANTITY`` and belongs to no part.
+An unknown's name is its path (`clubwright.club.part_paths`): ``head.mass_kg``, ``tapes.0.cg_from_cap_m``,
+``weights.2.mass_kg``, and ``came.grip.mass_kg`` for a part that the club came in with, and ``earlier.0.length_m`` for what
+the first change of the club made different. A gauge's bias is named ``bias:GAUGE:QUANTITY`` and belongs to no part.
 """
 
 from __future__ import annotations
@@ -36,14 +36,6 @@ def club_with(template: Club, names: Sequence[str], values: Sequence[Number]) ->
     replaced = _replaced(template, changes)
     assert isinstance(replaced, Club)  # what it was
     return replaced
-
-
-def at_path(club: Club, path: str) -> Any:
-    """Return what stands at a path of the club: a part, or a number of one."""
-    found: Any = club
-    for step in path.split("."):
-        found = found[int(step)] if step.isdigit() else getattr(found, step)
-    return found
 
 
 def _replaced(part: Any, changes: Mapping[str, Any]) -> Any:

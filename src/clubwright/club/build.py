@@ -182,10 +182,10 @@ def pieces(build: Build) -> list[Piece]:
         for weight, count in zip(club.weights, build.fitted, strict=False):
             place = build.cap_face_m - weight.place_m if weight.seat == "butt" else weight.place_m
             found.append(Piece(weight.name, weight.mass_kg * count, place, weight.off_axis_m, 0.0))
-    if "tape" in on:
+    if "tapes" in on:
         for tape in club.tapes:
             place = build.cap_face_m - tape.cg_from_cap_m
-            found.append(Piece("tape", tape.mass_kg, place, 0.0, _rod(tape.mass_kg, tape.length_m)))
+            found.append(Piece("tapes", tape.mass_kg, place, 0.0, _rod(tape.mass_kg, tape.length_m)))
     if "grip" in on:
         grip = club.grip
         place = build.cap_face_m - grip.cg_from_cap_m

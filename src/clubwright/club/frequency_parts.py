@@ -28,7 +28,7 @@ def _real(number: Number) -> NDArray[np.float64]:
 
 def lumps(build: Build) -> list[Piece]:
     """List what is on the club at this stage besides shaft, tape and grip."""
-    kept = msgspec.structs.replace(build.stage, parts=build.stage.parts - {"shaft", "tape", "grip"})
+    kept = msgspec.structs.replace(build.stage, parts=build.stage.parts - {"shaft", "tapes", "grip"})
     return pieces(msgspec.structs.replace(build, stage=kept))
 
 
@@ -56,7 +56,7 @@ def beam_parts(build: Build, end_m: Number, clamp_m: Number) -> tuple[tuple[Numb
         if not np.all(on_body):
             spots.append(_spot(build, clamp_m, np.where(on_body, 0.0, lump.mass_kg), lump.place_m))
     club, cap = build.club, build.cap_face_m
-    if "tape" in build.stage.parts:
+    if "tapes" in build.stage.parts:
         for tape in club.tapes:
             low = cap - tape.cg_from_cap_m - tape.length_m / 2
             spots += _spread(build, clamp_m, low, tape.length_m, tape.mass_kg, 0.0)

@@ -23,7 +23,7 @@ from clubwright.club.total_weight import total_weight_kg
 from clubwright.errors import NotPossible
 from clubwright.units import Number
 
-Steered = Literal["weights", "bends", "tape", "shaft"]
+Steered = Literal["weights", "bends", "tapes", "shaft"]
 
 
 class Quantity(msgspec.Struct, frozen=True, kw_only=True):
@@ -288,7 +288,7 @@ _ENTRIES = (
         kind="diameter",
         tolerance="0.010 in",
         tolerance_kind="diameter",
-        steered_by="tape",
+        steered_by="tapes",
         read_by="caliper",
         theory="grip-size.md",
         function=grip_diameter_2in_m,
@@ -302,7 +302,7 @@ _ENTRIES = (
         kind="diameter",
         tolerance="0.010 in",
         tolerance_kind="diameter",
-        steered_by="tape",
+        steered_by="tapes",
         read_by="caliper",
         theory="grip-size.md",
         function=grip_diameter_6in_m,

@@ -10,7 +10,7 @@ from typing import Literal
 
 import msgspec
 
-PartName = Literal["shaft", "head", "ferrule", "weights", "adapter", "tape", "grip", "adhesive"]
+PartName = Literal["shaft", "head", "ferrule", "weights", "adapter", "tapes", "grip", "adhesive"]
 
 
 class Stage(msgspec.Struct, frozen=True):
@@ -38,10 +38,10 @@ _DRY: frozenset[PartName] = frozenset({"shaft", "head", "ferrule", "weights", "a
 
 BARE_SHAFT = Stage("bare shaft", frozenset({"shaft"}), "the shaft alone, as trimmed so far")
 DRY_NO_GRIP = Stage("dry, no grip", _DRY, "head and ferrule on, no tape, no grip, no adhesive")
-DRY_TAPED = Stage("dry, taped", _DRY | {"tape"}, "tape on, no grip, no adhesive")
-DRY_GRIPPED = Stage("dry, gripped", _DRY | {"tape", "grip"}, "grip slid on over the tape, no adhesive")
+DRY_TAPED = Stage("dry, taped", _DRY | {"tapes"}, "tape on, no grip, no adhesive")
+DRY_GRIPPED = Stage("dry, gripped", _DRY | {"tapes", "grip"}, "grip slid on over the tape, no adhesive")
 GLUED_NO_GRIP = Stage("glued, no grip", _DRY | {"adhesive"}, "joint glued, no tape, no grip")
-FINISHED = Stage("finished", _DRY | {"adhesive", "tape", "grip"}, "everything on and cured")
+FINISHED = Stage("finished", _DRY | {"adhesive", "tapes", "grip"}, "everything on and cured")
 AS_IT_CAME = Stage(
     "as it came",
     FINISHED.parts,

@@ -11,21 +11,11 @@ from typing import Any
 
 from clubwright.club.stages import AS_IT_CAME, FINISHED
 from clubwright.journal.old_parts import old_tables
-from clubwright.ticket.part_paths import REPLACED
+from clubwright.ticket.part_paths import PART_OF_CHANGED, REPLACED
 from clubwright.ticket.shop_fields import FROM_SHOP
 from clubwright.ticket.shop_laying import own_of
 
 Document = dict[str, Any]
-
-PART_OF = {
-    "head": "head",
-    "shaft": "shaft",
-    "grip": "grip",
-    "ferrule": "ferrule",
-    "adhesive": "adhesive",
-    "tape": "tapes",
-}
-"""Tables of the parts that a change may keep, and the part that each is of."""
 
 CARRIED = ("adapter", "shim", "shop")
 FROM_THE_CLUB = ("kind", "hand", "player", "label")
@@ -51,7 +41,7 @@ def taken_over(as_left: Mapping[str, Any], ticket: Mapping[str, Any]) -> Documen
     new["ticket"] = {key: old["ticket"][key] for key in FROM_THE_CLUB if key in old["ticket"]} | new["ticket"]
     off = REPLACED.get(new["ticket"].get("job", "build"), ())
     changes, readings = _as_they_were(old, number)
-    came = {table: _of_a_part(old, table) for table, part in PART_OF.items() if part in off}
+    came = {table: _of_a_part(old, table) for table, part in PART_OF_CHANGED.items() if part in off}
     changes.append({"name": number, **({"came": "yes"} if off else {}), **came})
     used = _same_definitions(old, new)
     for row in readings:
@@ -62,7 +52,7 @@ def taken_over(as_left: Mapping[str, Any], ticket: Mapping[str, Any]) -> Documen
             row["keep"] = "no"
     merged = dict(new)
     own = own_of(new)
-    stays = [table for table, part in PART_OF.items() if part not in off]
+    stays = [table for table, part in PART_OF_CHANGED.items() if part not in off]
     for table in (*stays, *CARRIED):
         merged |= _laid_over(old, new, own, table)
     _join_gauges(old, merged, number, readings)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from clubwright.club.part_paths import TAPES
 from clubwright.ticket.defaults import default_for
 from clubwright.ticket.part_paths import REPLACED
 
@@ -43,7 +44,7 @@ def old_tables(document: Mapping[str, Any], known: Mapping[str, Any]) -> dict[st
     if "shaft" in found:
         found["shaft"]["another"] = "yes"
         found["adhesive"] = known.get("adhesive", {})
-    if "tapes" in off:
+    if TAPES in off:
         found["tape"] = _tapes(document, known)
         both = document.get("old_grip", {}).get("mass_with_tape")
         if both is not None and "mass" not in document["old_grip"] and "grip" not in known:

@@ -89,7 +89,7 @@ def _final(worked: WorkedJob, goal: Goal) -> Final:
 
 def _at_any_weight(key: str) -> bool:
     """True when a reading stays true whatever weights are fitted; else only one with those of now is of this club."""
-    return key == "length" or QUANTITIES[key].steered_by in ("bends", "tape")
+    return key == "length" or QUANTITIES[key].steered_by in ("bends", "tapes")
 
 
 def _as_typed(kind: str, entry: Entry) -> str:

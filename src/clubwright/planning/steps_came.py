@@ -7,6 +7,7 @@ import math
 import msgspec
 import numpy as np
 
+from clubwright.club.part_paths import TAPES, came_path
 from clubwright.club.stages import AS_IT_CAME, FINISHED
 from clubwright.notation import render
 from clubwright.planning.step_bench import NORMAL_95, Bench, Numbers, present
@@ -96,11 +97,8 @@ def changes(bench: Bench) -> Numbers:
 def _together(bench: Bench) -> Expected:
     """Say what old grip and old tape should weigh together."""
     belief, gauge = bench.situation.belief, usual_gauge("grip.mass")
-    at = [
-        place
-        for place, name in enumerate(belief.names)
-        if name.startswith(("came.grip.", "came.tapes.")) and name.endswith(".mass_kg")
-    ]
+    parts = tuple(map(came_path, ("grip", TAPES)))
+    at = [place for place, name in enumerate(belief.names) if name.startswith(parts) and name.endswith(".mass_kg")]
     mean = float(belief.mean[at].sum())
     sd = math.hypot(float(belief.covariance[np.ix_(at, at)].sum()) ** 0.5, gauge.uncertainty())
     low, high = mean - NORMAL_95 * sd, mean + NORMAL_95 * sd

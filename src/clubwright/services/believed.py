@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from clubwright.belief.unknowns import BIAS
+from clubwright.club.part_paths import at_path
 from clubwright.notation import render
 from clubwright.planning.situation import Situation
 from clubwright.services.answer import Plain, rounded
@@ -35,14 +36,9 @@ def _told(situation: Situation, name: str) -> tuple[str, str]:
         return half_width_kind(quantity), f"{gauge}: reads {quantity.replace('_', ' ')} too high by"
     found = place_of(name)
     part, place, field = found.part, found.place, found.field
-    ticket = situation.ticket
-    rows: dict[str, tuple[Part, ...]] = {
-        "tapes": ticket.tapes,
-        "weights": ticket.weights,
-        "came.tapes": ticket.club.old_tapes,
-    }
     words = found.words
     if place is not None and found.then is None:
-        named = [row.name or f"{part} {number}" for number, row in enumerate(rows[part], start=1)]
+        rows: tuple[Part, ...] = at_path(situation.ticket.club, part)
+        named = [row.name or f"{part} {number}" for number, row in enumerate(rows, start=1)]
         words = named[place] if named else words  # old tape that no ticket lists is one unknown, without a name
     return _RENDERED_AS.get(field.kind, field.kind), f"{words}: {field.key.replace('_', ' ')}"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from clubwright.belief.explain import Cause, causes
 from clubwright.belief.update import Judged
+from clubwright.club.part_paths import WEIGHTS
 from clubwright.club.quantities import QUANTITIES
 from clubwright.errors import Finding
 from clubwright.notation import render
@@ -108,7 +109,7 @@ def _part_text(situation: Situation, cause: Cause) -> str:
     number = field.number or ""
     size = render(_part_kind(cause.unknown), abs(cause.change))
     what = found.words
-    if part == "weights" and place is not None:
+    if part == WEIGHTS and place is not None:
         what = f"weight {situation.ticket.weights[place].name}"
     if number in _NAMES:
         return f"the {_NAMES[number]} of the {what} is {size} {'more' if cause.change > 0 else 'less'} than entered"

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 
 from clubwright.club.part_figures import CUT_BALANCE, CUT_MASS
+from clubwright.club.part_paths import at_path
 from clubwright.club.stages import BARE_SHAFT
 from clubwright.notation import parse, render
 from clubwright.planning.situation import Situation
@@ -65,8 +66,7 @@ def _believed(situation: Situation, path: str) -> tuple[float, float]:
     """Mean and uncertainty of a number of a part; no uncertainty where it is taken as certain."""
     if path in situation.belief.names:
         return situation.belief.mean_of(path), situation.belief.sd_of(path)
-    part, _, number = path.partition(".")
-    return float(getattr(getattr(situation.club, part), number)), 0.0
+    return float(at_path(situation.club, path)), 0.0
 
 
 def _figure(situation: Situation, path: str) -> tuple[float, float]:

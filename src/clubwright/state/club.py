@@ -6,7 +6,7 @@ import msgspec
 
 from clubwright.club.beam.stiffness import StiffnessProfile
 from clubwright.state.gauge import ReadingEntry
-from clubwright.state.old_parts import OldFerrule, OldGrip, OldShaft, OldTape
+from clubwright.state.old_parts import CameParts
 from clubwright.state.particulars import Particulars
 from clubwright.state.parts import (
     AdapterPart,
@@ -72,7 +72,7 @@ class KnownClub(msgspec.Struct, frozen=True, kw_only=True):
         tapes_said: False where nothing was said of tape, not even that there is none.
         weights: The tray.
         release: Release times of the adhesive's sheet.
-        old_grip: The grip that comes off; old tapes, shaft and ferrule likewise.
+        came: The parts that come off.
         stiffness: That of the raw shaft, when it is known.
         changes: How it changed since it was first read, the first change first.
         readings: What was read of it, the first reading first.
@@ -89,10 +89,7 @@ class KnownClub(msgspec.Struct, frozen=True, kw_only=True):
     tapes_said: bool = True
     weights: tuple[WeightPart, ...] = ()
     release: tuple[ReleaseRow, ...] = ()
-    old_grip: OldGrip
-    old_shaft: OldShaft
-    old_ferrule: OldFerrule
-    old_tapes: tuple[OldTape, ...] = ()
+    came: CameParts
     stiffness: StiffnessProfile | None = None
     changes: tuple[ChangeEntry, ...] = ()
     readings: tuple[ReadingEntry, ...] = ()

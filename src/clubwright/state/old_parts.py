@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import msgspec
+
 from clubwright.state.particulars import Entry, Part, Particulars
 
 
@@ -37,3 +39,12 @@ class OldFerrule(Particulars, frozen=True, kw_only=True):
 
     mass: Entry | None = None
     length: Entry | None = None
+
+
+class CameParts(msgspec.Struct, frozen=True, kw_only=True):
+    """All parts that come off; of what was never said the struct is there, and not `given`."""
+
+    grip: OldGrip
+    tapes: tuple[OldTape, ...] = ()
+    shaft: OldShaft
+    ferrule: OldFerrule

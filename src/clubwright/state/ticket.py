@@ -28,9 +28,9 @@ _AT: dict[str, Callable[[Ticket], Particulars]] = {
     "ferrule": lambda ticket: ticket.club.ferrule,
     "shim": lambda ticket: ticket.club.shim,
     "adhesive": lambda ticket: ticket.club.adhesive,
-    "old_grip": lambda ticket: ticket.club.old_grip,
-    "old_shaft": lambda ticket: ticket.club.old_shaft,
-    "old_ferrule": lambda ticket: ticket.club.old_ferrule,
+    "old_grip": lambda ticket: ticket.club.came.grip,
+    "old_shaft": lambda ticket: ticket.club.came.shaft,
+    "old_ferrule": lambda ticket: ticket.club.came.ferrule,
     "shop": lambda ticket: ticket.shop,
 }
 """Where the ticket has what each single table of a ticket file says."""

@@ -14,8 +14,9 @@ import numpy as np
 
 from clubwright.belief.gaussian import Gaussian
 from clubwright.belief.prediction import STEP
-from clubwright.belief.unknowns import at_path, club_with
+from clubwright.belief.unknowns import club_with
 from clubwright.club.head_cg import head_after_lie_bend
+from clubwright.club.part_paths import at_path, earlier_path
 from clubwright.club.parts import Club, Head
 from clubwright.state.parts import HeadPart
 from clubwright.state.ticket import Ticket
@@ -58,7 +59,7 @@ def turned_of(ticket: Ticket) -> tuple[Turned, ...]:
         if change.is_another("head"):
             found += _grouped(head, first)
             assert change.head is not None  # another one is one
-            head, row, first = f"earlier.{place}.head", change.head, {}
+            head, row, first = earlier_path(place, "head"), change.head, {}
         elif change.head is not None and change.head.lie is not None:
             for key in MOVED:
                 now, then = row.entry(key), change.head.entry(key)

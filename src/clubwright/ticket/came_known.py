@@ -11,6 +11,7 @@ from typing import Any
 import msgspec
 
 from clubwright.club.build import Conventions
+from clubwright.club.part_paths import TAPES, came_path, path_of
 from clubwright.club.parts import Adhesive, Came, Club, Ferrule, Grip
 from clubwright.state.old_parts import OldTape
 from clubwright.state.parts import TapePart
@@ -50,16 +51,14 @@ def came_known(maker: EarlierMaker, place: int, club: Club, conventions: Convent
     if "shaft" in change.rows:
         on = {"grip": found["grip"]} if "grip" in found else {}
         found["shaft"] = then.shaft(msgspec.structs.replace(club, **on), conventions)
-    both = maker.ticket.club.old_grip.mass_with_tape
-    if both is not None and maker.ticket.club.old_grip.mass is None and "grip" in found:
-        tapes = [then.figures[f"tapes.{number}.mass_kg"] for number in range(len(found["tapes"]))]
+    both = maker.ticket.club.came.grip.mass_with_tape
+    if both is not None and maker.ticket.club.came.grip.mass is None and "grip" in found:
+        tapes = [then.figures[path_of(TAPES, number, "mass_kg")] for number in range(len(found["tapes"]))]
         mass = both.value - sum(mean for mean, _ in tapes)
         then.figures["grip.mass_kg"] = (mass, math.hypot(both.sd or together_sd_kg, *(sd for _, sd in tapes)))
         found["grip"] = msgspec.structs.replace(found["grip"], mass_kg=mass)
-    maker.figures |= {f"came.{name}": figure for name, figure in then.figures.items()}
-    maker.joints += [
-        msgspec.structs.replace(joint, names=tuple(f"came.{n}" for n in joint.names)) for joint in then.joints
-    ]
+    maker.figures |= {came_path(name): figure for name, figure in then.figures.items()}
+    maker.joints += [msgspec.structs.replace(joint, names=tuple(map(came_path, joint.names))) for joint in then.joints]
     return Came(**found)
 
 
@@ -69,7 +68,7 @@ def _measured_since(then: Ticket, now: Ticket) -> Ticket:
     for part, keys in OLD_KEYS.items():
         measured = {keys[key]: entry for key, entry in now.row(f"old_{part}").numbers.items() if key in keys}
         parts[part] = msgspec.structs.replace(then.row(part), given=True, **measured)
-    old = tuple(_as_it_was_on(tape) for tape in now.club.old_tapes)
+    old = tuple(_as_it_was_on(tape) for tape in now.club.came.tapes)
     return msgspec.structs.replace(then, club=msgspec.structs.replace(then.club, tapes=old or then.tapes, **parts))
 
 

@@ -12,6 +12,7 @@ from typing import Protocol
 import msgspec
 
 from clubwright.club.build import Conventions
+from clubwright.club.part_paths import came_path, path_of
 from clubwright.club.parts import Adhesive, Came, Club, Ferrule, Grip, Shaft, Tape
 from clubwright.notation import parse
 from clubwright.state.old_parts import OldTape
@@ -60,64 +61,65 @@ def came_of(maker: PartMaker, club: Club, conventions: Conventions) -> Came | No
         tapes=tapes,
         shaft=_shaft(maker, msgspec.structs.replace(club, grip=grip), conventions),
         ferrule=_ferrule(maker),
-        adhesive=Adhesive(**maker.part(ADHESIVE, row, "came.adhesive", "old_adhesive")),
+        adhesive=Adhesive(**maker.part(ADHESIVE, row, came_path(ADHESIVE.part), "old_adhesive")),
     )
 
 
 def _grip_and_tapes(maker: PartMaker) -> tuple[Grip, tuple[Tape, ...]]:
     """Take apart what was weighed: the grip alone, the tape alone, or both together as they came off."""
-    ticket, row = maker.ticket, maker.ticket.club.old_grip
+    ticket, row = maker.ticket, maker.ticket.club.came.grip
     both = row.mass_with_tape
     alone = row.mass is not None
-    weighed = bool(ticket.club.old_tapes) and all(tape.mass is not None for tape in ticket.club.old_tapes)
+    weighed = bool(ticket.club.came.tapes) and all(tape.mass is not None for tape in ticket.club.came.tapes)
     if both is not None and not alone and not weighed:
         # One body: the tape lies so near the grip's own centre that this is far within its uncertainty.
-        grip = maker.part(OLD_GRIP, row, "came.grip", "old_grip", leave=("mass_kg",))
-        mass = maker.figures["came.grip.mass_kg"] = (both.value, both.sd or TOGETHER_SD_KG)
+        grip = maker.part(OLD_GRIP, row, OLD_GRIP.part, OLD_GRIP.name, leave=("mass_kg",))
+        mass = maker.figures[path_of(OLD_GRIP.part, "mass_kg")] = (both.value, both.sd or TOGETHER_SD_KG)
         return Grip(**grip, mass_kg=mass[0]), ()
-    rows = ticket.club.old_tapes or (OldTape(where=f"{ticket.source} [[old_tape]] 1", given=False),)
+    rows = ticket.club.came.tapes or (OldTape(where=f"{ticket.source} [[old_tape]] 1", given=False),)
     tapes = tuple(_tape(maker, tape, place) for place, tape in enumerate(rows))
-    grip = maker.part(OLD_GRIP, row, "came.grip", "old_grip", leave=() if alone or both is None else ("mass_kg",))
+    each = [path_of(OLD_TAPE.part, place) for place in range(len(tapes))]
+    whole = (0.0, 0.0) if both is None else (both.value, both.sd or TOGETHER_SD_KG)
+    grip = maker.part(OLD_GRIP, row, OLD_GRIP.part, OLD_GRIP.name, leave=() if alone or both is None else ("mass_kg",))
     if both is not None and not alone:
-        grip["mass_kg"] = _rest(maker, "came.grip", (both.value, both.sd or TOGETHER_SD_KG), "came.tapes", len(tapes))
-    elif both is not None and not ticket.club.old_tapes:
-        left = _rest(maker, "came.tapes.0", (both.value, both.sd or TOGETHER_SD_KG), "came.grip", None)
+        grip["mass_kg"] = _rest(maker, OLD_GRIP.part, whole, *each)
+    elif both is not None and not ticket.club.came.tapes:
+        left = _rest(maker, each[0], whole, OLD_GRIP.part)
         tapes = (msgspec.structs.replace(tapes[0], mass_kg=left),)
     return Grip(**grip), tapes
 
 
-def _rest(maker: PartMaker, path: str, whole: tuple[float, float], other: str, count: int | None) -> float:
+def _rest(maker: PartMaker, path: str, whole: tuple[float, float], *others: str) -> float:
     """Keep what is left of a mass that was weighed together, and return it."""
-    paths = [other] if count is None else [f"{other}.{place}" for place in range(count)]
-    figures = [maker.figures[f"{each}.mass_kg"] for each in paths]
+    figures = [maker.figures[path_of(other, "mass_kg")] for other in others]
     mean = whole[0] - sum(mass for mass, _ in figures)
-    maker.figures[f"{path}.mass_kg"] = (mean, math.hypot(whole[1], *(sd for _, sd in figures)))
+    maker.figures[path_of(path, "mass_kg")] = (mean, math.hypot(whole[1], *(sd for _, sd in figures)))
     return mean
 
 
 def _tape(maker: PartMaker, row: OldTape, place: int) -> Tape:
-    path = f"came.tapes.{place}"
-    found = maker.part(OLD_TAPE, row, path, "old_tape")
+    path = path_of(OLD_TAPE.part, place)
+    found = maker.part(OLD_TAPE, row, path, OLD_TAPE.name)
     if row.mass is None and row.layers is not None:
         default = default_for("tape.mass", maker.ticket.kind)
         assert default is not None  # one layer has one
         layer, layers = parse("mass", default.text, where="defaults"), whole_number(row.layers, 1)
         found["mass_kg"] = layers * layer.value
-        maker.figures[f"{path}.mass_kg"] = (layers * layer.value, layers * (layer.sd or 0.0))
+        maker.figures[path_of(path, "mass_kg")] = (layers * layer.value, layers * (layer.sd or 0.0))
     return Tape(**found)
 
 
 def _ferrule(maker: PartMaker) -> Ferrule:
-    row = maker.ticket.club.old_ferrule
-    if in_si(row.mass) == 0.0 or not (maker.ticket.club.old_ferrule.given or maker.ticket.fits_ferrule):
+    row = maker.ticket.club.came.ferrule
+    if in_si(row.mass) == 0.0 or not (maker.ticket.club.came.ferrule.given or maker.ticket.fits_ferrule):
         return Ferrule(mass_kg=0.0)
-    return Ferrule(**maker.part(OLD_FERRULE, row, "came.ferrule", "old_ferrule"))
+    return Ferrule(**maker.part(OLD_FERRULE, row, OLD_FERRULE.part, OLD_FERRULE.name))
 
 
 def _shaft(maker: PartMaker, club: Club, conventions: Conventions) -> Shaft:
     """Make the old shaft of what it weighs as it was cut: nothing was ever known of its offcuts."""
-    row = maker.ticket.club.old_shaft
-    found = maker.part(OLD_SHAFT, row, "came.shaft", "old_shaft")
+    row = maker.ticket.club.came.shaft
+    found = maker.part(OLD_SHAFT, row, OLD_SHAFT.part, OLD_SHAFT.name)
     if "length_m" not in found:
         length, sd, _ = cut_prior(maker.ticket, club, conventions, 0.0, OLD_LENGTH_SD_M)
         _assumed(maker, row, "length", (length, sd))
@@ -132,6 +134,6 @@ def _shaft(maker: PartMaker, club: Club, conventions: Conventions) -> Shaft:
 
 def _assumed(maker: PartMaker, row: Particulars, key: str, figure: tuple[float, float]) -> None:
     mean, sd = figure
-    maker.figures[f"came.shaft.{key}_m"] = figure
+    maker.figures[path_of(OLD_SHAFT.part, f"{key}_m")] = figure
     text = f"{mean * 1e3:.0f} mm ± {sd * 1e3:.0f} mm"
-    maker.assume(row, key, f"old_shaft.{key}", text, "estimate of ours")
+    maker.assume(row, key, f"{OLD_SHAFT.name}.{key}", text, "estimate of ours")

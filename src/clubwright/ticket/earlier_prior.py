@@ -12,6 +12,7 @@ import msgspec
 
 from clubwright.belief.gaussian import Gaussian
 from clubwright.club.build import Conventions
+from clubwright.club.part_paths import earlier_path
 from clubwright.club.parts import Adhesive, Club, Earlier, Ferrule, Grip, Head, Shaft, Tape
 from clubwright.notation import parse
 from clubwright.state.club import ChangeEntry
@@ -62,22 +63,21 @@ def earlier_of(maker: EarlierMaker, club: Club, conventions: Conventions) -> tup
 def _earlier(maker: EarlierMaker, place: int, change: ChangeEntry, club: Club, conventions: Conventions) -> Earlier:
     if change.came:
         return Earlier(came=True)
-    path = f"earlier.{place}"
     then = maker.like(ticket_then(maker.ticket, place))
     found = _others(then, change, club, conventions)
     if change.tapes is not None:
         found["tapes"] = _tapes(then, change.tapes, ticket_then(maker.ticket, place + 1).tapes)
-    maker.figures |= {f"{path}.{name}": figure for name, figure in then.figures.items()}
-    maker.joints += [_renamed(joint, f"{path}.") for joint in then.joints]
+    maker.figures |= {earlier_path(place, name): figure for name, figure in then.figures.items()}
+    maker.joints += [_renamed(joint, place) for joint in then.joints]
     for part, section, names in (("shaft", SHAFT, LENGTHS), ("head", HEAD, ANGLES)):
         if part in change.rows and not change.is_another(part):
             for key, name in names.items():
                 figure = _figure(maker.ticket, section, change, key)
                 if figure is not None:
-                    found[name], maker.figures[f"{path}.{name}"] = figure[0], figure
+                    found[name], maker.figures[earlier_path(place, name)] = figure[0], figure
     if "shaft.cut_length" in change.not_known:
         length, sd, _ = cut_prior(maker.ticket, club, conventions, 0.0, UNCUT_SD_M)
-        found["length_m"], maker.figures[f"{path}.length_m"] = length, (length, max(sd, UNCUT_SD_M))
+        found["length_m"], maker.figures[earlier_path(place, "length_m")] = length, (length, max(sd, UNCUT_SD_M))
     off = None if change.shaft is None else in_si(change.shaft.butt_off)
     return Earlier(**found, off_butt_m=off)
 
@@ -122,5 +122,5 @@ def _figure(ticket: Ticket, section: Section, change: ChangeEntry, key: str) -> 
     return understood.value, understood.sd or 0.0
 
 
-def _renamed(joint: Gaussian, path: str) -> Gaussian:
-    return msgspec.structs.replace(joint, names=tuple(path + name for name in joint.names))
+def _renamed(joint: Gaussian, place: int) -> Gaussian:
+    return msgspec.structs.replace(joint, names=tuple(earlier_path(place, name) for name in joint.names))

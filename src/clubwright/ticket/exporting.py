@@ -40,7 +40,7 @@ def _content(ticket: Ticket, section: str) -> Any:
     club = ticket.club
     lists: dict[str, list[Document]] = {
         "weight": [_table(row) for row in club.weights],
-        "old_tape": [_table(row) for row in club.old_tapes],
+        "old_tape": [_table(row) for row in club.came.tapes],
         "change": [_change(change) for change in club.changes],
         "reading": [_reading(ticket, reading) for reading in club.readings],
     }

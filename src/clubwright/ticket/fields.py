@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import msgspec
 
+from clubwright.club.part_paths import TAPES, WEIGHTS, came_path
 from clubwright.club.parts import KINDS, SEATS
 
 JOBS = ("build", "regrip", "reshaft", "loft-lie", "weight")
@@ -53,13 +54,23 @@ class Field(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Section(msgspec.Struct, frozen=True, kw_only=True):
-    """One table of the file, or one of several alike (``[[weight]]``)."""
+    """One table of the file, or one of several alike (``[[weight]]``).
+
+    Attributes:
+        name: Its name in the file.
+        meaning: One line.
+        fields: Its keys.
+        many: Whether it may come several times.
+        named: Whether there is one for each name.
+        part: Path of the part that it is of (`clubwright.club.part_paths`); empty where it is of no part of the mechanics.
+    """
 
     name: str
     meaning: str
     fields: tuple[Field, ...]
     many: bool = False
     named: bool = False
+    part: str = ""
 
     def field(self, key: str) -> Field | None:
         """Return the field of that key, or None."""
@@ -197,6 +208,7 @@ def _which(family: str) -> tuple[Field, ...]:
 
 HEAD = Section(
     name="head",
+    part="head",
     meaning="the head in hand, as measured",
     fields=(
         _f("name", "text", "what the bin calls it", "Kestrel 54 mid"),
@@ -259,6 +271,7 @@ HEAD = Section(
 
 ADAPTER = Section(
     name="adapter",
+    part="adapter",
     meaning="sleeve and screw of a wood, when not weighed with the head",
     fields=(
         _f("mass", "mass", "sleeve with its screw", "6.2 g", "mass_kg", "0.1 g", needed=True),
@@ -268,6 +281,7 @@ ADAPTER = Section(
 
 SHAFT = Section(
     name="shaft",
+    part="shaft",
     meaning="the shaft in hand",
     fields=(
         _f("name", "text", "what the rack calls it", "Larch 125"),
@@ -384,6 +398,7 @@ SHAFT = Section(
 
 GRIP = Section(
     name="grip",
+    part="grip",
     meaning="the grip in hand",
     fields=(
         _f("name", "text", "what the box calls it", "Heather cord"),
@@ -433,6 +448,7 @@ GRIP = Section(
 
 TAPE = Section(
     name="tape",
+    part=TAPES,
     many=True,
     meaning="tape under the grip, one entry for each kind",
     fields=(
@@ -458,6 +474,7 @@ TAPE = Section(
 
 FERRULE = Section(
     name="ferrule",
+    part="ferrule",
     meaning="the ferrule",
     fields=(
         _f("mass", "mass", "as weighed", "0.7 g", "mass_kg", "0.05 g"),
@@ -477,6 +494,7 @@ SHIM = Section(
 
 ADHESIVE = Section(
     name="adhesive",
+    part="adhesive",
     meaning="the adhesive, from its data sheet",
     fields=(
         _f("name", "text", "product and lot", "two-part, lot 7"),
@@ -516,6 +534,7 @@ RELEASE = Section(
 
 WEIGHT = Section(
     name="weight",
+    part=WEIGHTS,
     many=True,
     meaning="loose weights in the tray, one entry for each",
     fields=(
@@ -547,6 +566,7 @@ WEIGHT = Section(
 
 OLD_GRIP = Section(
     name="old_grip",
+    part=came_path("grip"),
     meaning="the grip that the club came in with, for a re-grip or a re-shaft",
     fields=(
         _f("name", "text", "what is printed on it", "Thistle round"),
@@ -572,6 +592,7 @@ OLD_GRIP = Section(
 
 OLD_TAPE = Section(
     name="old_tape",
+    part=came_path(TAPES),
     many=True,
     meaning="tape under the grip that the club came in with, one entry for each kind",
     fields=(
@@ -585,6 +606,7 @@ OLD_TAPE = Section(
 
 OLD_SHAFT = Section(
     name="old_shaft",
+    part=came_path("shaft"),
     meaning="the shaft that the club came in with, for a re-shaft; as it was cut, its grip off",
     fields=(
         _f("name", "text", "what is printed on it", "Alder 110"),
@@ -596,6 +618,7 @@ OLD_SHAFT = Section(
 
 OLD_FERRULE = Section(
     name="old_ferrule",
+    part=came_path("ferrule"),
     meaning="the ferrule that the club came in with, for a re-shaft",
     fields=(
         _f("mass", "mass", "as weighed; 0 g when there was none", "0.7 g", "mass_kg", "0.05 g"),
@@ -639,7 +662,9 @@ _ANOTHER = _f(
 )
 
 CHANGED: dict[str, Section] = {
-    section.name: Section(name=f"change.{section.name}", meaning=meaning, fields=fields, many=section.many)
+    section.name: Section(
+        name=f"change.{section.name}", meaning=meaning, fields=fields, many=section.many, part=section.part
+    )
     for section, meaning, fields in (
         (HEAD, "angles of the head before a bend; or the head that was on", (*HEAD.fields, _ANOTHER)),
         (

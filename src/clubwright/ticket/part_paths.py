@@ -1,33 +1,16 @@
-"""Which field of the ticket file each unknown of a part is, and what a part is called: old parts beside new ones.
+"""Which field of the ticket file each unknown of a part is, and what a part is called in words: old parts beside new ones.
 
-An unknown's path names the part as the club holds it (``grip.mass_kg``, ``tapes.0.mass_kg``, ``came.grip.mass_kg``); the
-ticket file has a table for each part (``[grip]``, ``[[tape]]``, ``[old_grip]``).
+A part is called by its path (`clubwright.club.part_paths`); the ticket file has a table for each (``[grip]``, ``[[tape]]``,
+``[old_grip]``), and the register of fields says of which part it is.
 """
 
 from __future__ import annotations
 
 from typing import NamedTuple
 
+from clubwright.club.part_paths import TAPES, WEIGHTS, came_path, is_came, of_each, without_came, without_earlier
 from clubwright.club.parts import NEVER_MEASURED
-from clubwright.ticket.fields import (
-    ADAPTER,
-    ADHESIVE,
-    FERRULE,
-    GRIP,
-    HEAD,
-    OLD_FERRULE,
-    OLD_GRIP,
-    OLD_SHAFT,
-    OLD_TAPE,
-    SHAFT,
-    TAPE,
-    WEIGHT,
-    Field,
-    Section,
-)
-
-OLD = "came."
-EARLIER = "earlier."
+from clubwright.ticket.fields import ADHESIVE, CHANGED, HEAD, SECTIONS, SHAFT, Field, Section
 
 CHANGED_FIGURES: dict[str, tuple[str, Section, str]] = {
     "length_m": ("shaft", SHAFT, "cut_length"),
@@ -38,38 +21,26 @@ CHANGED_FIGURES: dict[str, tuple[str, Section, str]] = {
 }
 """Figures of a part that a change made different and that are kept by themselves (`clubwright.club.parts.Earlier`)."""
 
-SECTION_OF_PART: dict[str, Section] = {
-    "head": HEAD,
-    "shaft": SHAFT,
-    "grip": GRIP,
-    "ferrule": FERRULE,
-    "adhesive": ADHESIVE,
-    "adapter": ADAPTER,
-    "tapes": TAPE,
-    "weights": WEIGHT,
-    "came.grip": OLD_GRIP,
-    "came.tapes": OLD_TAPE,
-    "came.shaft": OLD_SHAFT,
-    "came.ferrule": OLD_FERRULE,
-    "came.adhesive": ADHESIVE,
-}
+SECTION_OF_PART: dict[str, Section] = {section.part: section for section in SECTIONS if section.part}
+SECTION_OF_PART |= {came_path(ADHESIVE.part): ADHESIVE}
 """What the old adhesive left in the joint has no table: nobody can weigh it."""
 
-OLD_TABLES = tuple(
-    section.name for part, section in SECTION_OF_PART.items() if part.startswith(OLD) and part != "came.adhesive"
-)
+PART_OF_CHANGED: dict[str, str] = {table: section.part for table, section in CHANGED.items()}
+"""Tables of the parts that a change may keep, and the part that each is of."""
+
+OLD_TABLES = tuple(section.name for part, section in SECTION_OF_PART.items() if is_came(part) and section != ADHESIVE)
 """Tables of the parts that one club came in with: never of another club."""
 
 READABLE: dict[str, str] = {
     section.name: part
     for part, section in SECTION_OF_PART.items()
-    if not section.many and part not in ("adapter", "came.adhesive", "came.ferrule")
+    if not section.many and part not in ("adapter", *map(came_path, ("adhesive", "ferrule")))
 }
 """Tables of which a single number may be read (``grip.mass``), with the part that each is of."""
 
 REPLACED: dict[str, tuple[str, ...]] = {
-    "regrip": ("grip", "tapes"),
-    "reshaft": ("grip", "tapes", "shaft", "ferrule", "adhesive"),
+    "regrip": ("grip", TAPES),
+    "reshaft": ("grip", TAPES, "shaft", "ferrule", "adhesive"),
 }
 """The parts that come off a club in each job; none in a job that is not listed."""
 
@@ -90,27 +61,24 @@ class PartPlace(NamedTuple):
 
 def words_of(part: str) -> str:
     """Return what a part is called, such as ``old tape`` for ``came.tapes``."""
-    name = {"tapes": "tape", "weights": "weight"}.get(part.removeprefix(OLD), part.removeprefix(OLD))
-    return f"old {name}" if part.startswith(OLD) else name
+    name = {TAPES: "tape", WEIGHTS: "weight"}.get(without_came(part), without_came(part))
+    return f"old {name}" if is_came(part) else name
 
 
 def place_of(path: str) -> PartPlace:
     """Return where the unknown of that path is, such as ``came.tapes.0.mass_kg`` or ``earlier.0.length_m``."""
-    if path.startswith(EARLIER):
-        _, then, rest = path.split(".", 2)
-        if rest in CHANGED_FIGURES:
-            part, section, key = CHANGED_FIGURES[rest]
-            changed = section.field(key)
-            assert changed is not None, key  # of the list above
-            return PartPlace(part, None, changed, int(then))
-        return place_of(rest)._replace(then=int(then))
-    *names, number = path.split(".")
-    place = int(names.pop()) if names[-1].isdigit() else None
-    part = ".".join(names)
+    then, path = without_earlier(path)
+    if then is not None and path in CHANGED_FIGURES:
+        part, section, key = CHANGED_FIGURES[path]
+        changed = section.field(key)
+        assert changed is not None, key  # of the list above
+        return PartPlace(part, None, changed, then)
+    one, _, number = path.rpartition(".")
+    part, last = of_each(one), one.rpartition(".")[2]
     # a part that came in and that the record knows has all figures of one that is on
-    sections = (SECTION_OF_PART[part], SECTION_OF_PART[part.removeprefix(OLD)])
+    sections = (SECTION_OF_PART[part], SECTION_OF_PART[without_came(part)])
     field = next(field for section in sections for field in section.fields if field.number == number)
-    return PartPlace(part, place, field)
+    return PartPlace(part, int(last) if last.isdigit() else None, field, then)
 
 
 def old_part_lacking(job: str, quantity: str, *, old_parts: bool) -> str:
@@ -123,7 +91,7 @@ def old_part_lacking(job: str, quantity: str, *, old_parts: bool) -> str:
     """
     replaced = REPLACED.get(job, ())
     part = READABLE.get(quantity.partition(".")[0], "")
-    if part.startswith(OLD) and part.removeprefix(OLD) not in replaced:
+    if is_came(part) and without_came(part) not in replaced:
         return f"is of a part that does not come off in this kind of work ({job})"
     never = NEVER_MEASURED.get(quantity)
     if old_parts and never in replaced:

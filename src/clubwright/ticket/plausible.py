@@ -60,7 +60,7 @@ def _ranges(ticket: Ticket) -> Iterator[Finding]:
         *ticket.tables().items(),
         *(("tape", row) for row in ticket.tapes),
         *(("weight", row) for row in ticket.weights),
-        *(("old_tape", row) for row in ticket.club.old_tapes),
+        *(("old_tape", row) for row in ticket.club.came.tapes),
         *((part, row) for change in ticket.changes for part, row in change.rows.items()),
         *(("tape", row) for change in ticket.changes for row in change.tapes or ()),
     ]

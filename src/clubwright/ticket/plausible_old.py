@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from clubwright.club.part_paths import at_path, without_came
 from clubwright.club.stages import AS_IT_CAME
 from clubwright.errors import Finding
 from clubwright.notation import render
 from clubwright.state.particulars import Particulars, in_si
 from clubwright.state.ticket import Ticket
-from clubwright.ticket.part_paths import OLD, OLD_TABLES, REPLACED, SECTION_OF_PART
+from clubwright.ticket.part_paths import OLD_TABLES, REPLACED, SECTION_OF_PART
 
 _MEASURE = "Check the unit and the digits, and measure it again."
 
@@ -18,9 +19,9 @@ def old_parts(ticket: Ticket) -> Iterator[Finding]:
     """Yield what is impossible (error) or odd (warning) about old parts; the ticket may be incomplete."""
     yield from _of_other_work(ticket)
     yield from _grip(ticket)
-    length, balance = (ticket.club.old_shaft.value(key) for key in ("length", "balance_from_tip"))
+    length, balance = (ticket.club.came.shaft.value(key) for key in ("length", "balance_from_tip"))
     if length is not None and balance is not None and not 0 < balance < length:
-        where = f"{ticket.club.old_shaft.where} balance_from_tip"
+        where = f"{ticket.club.came.shaft.where} balance_from_tip"
         yield Finding(where=where, what="the balance point lies outside the old shaft", mend=_MEASURE)
     for reading in ticket.readings:
         if reading.stage == AS_IT_CAME.name and ticket.job == "build":
@@ -32,9 +33,10 @@ def old_parts(ticket: Ticket) -> Iterator[Finding]:
 def _of_other_work(ticket: Ticket) -> Iterator[Finding]:
     """Say which tables of old parts nothing looks at in this kind of work."""
     for part, section in SECTION_OF_PART.items():
-        rows: tuple[Particulars, ...] = ticket.club.old_tapes if section.many else (ticket.row(section.name),)
-        off = part.removeprefix(OLD) in REPLACED.get(ticket.job, ())
+        off = without_came(part) in REPLACED.get(ticket.job, ())
         if section.name in OLD_TABLES and not off:
+            found = at_path(ticket.club, part)
+            rows: tuple[Particulars, ...] = found if section.many else (found,)
             for row in rows:
                 if row.numbers or row.words:
                     what = f"is not used: in this kind of work ({ticket.job}) that part does not come off"
@@ -43,7 +45,7 @@ def _of_other_work(ticket: Ticket) -> Iterator[Finding]:
 
 
 def _grip(ticket: Ticket) -> Iterator[Finding]:
-    row = ticket.club.old_grip
+    row = ticket.club.came.grip
     length, cap, cg = in_si(row.length), in_si(row.cap), in_si(row.cg_from_cap)
     if length is not None and cap is not None and cap >= length:
         what = f"the cap is thicker than the old grip of {render('length', length)} is long"
@@ -53,7 +55,7 @@ def _grip(ticket: Ticket) -> Iterator[Finding]:
             where=f"{row.where} cg_from_cap", what="the centre of gravity lies outside the old grip", mend=_MEASURE
         )
     both = in_si(row.mass_with_tape)
-    known = [in_si(row.mass) or 0.0, *(in_si(tape.mass) or 0.0 for tape in ticket.club.old_tapes)]
+    known = [in_si(row.mass) or 0.0, *(in_si(tape.mass) or 0.0 for tape in ticket.club.came.tapes)]
     if both is not None and sum(known) > both:
         what = f"old grip and old tape weigh {render('mass', sum(known))} by themselves, together less"
         yield Finding(where=f"{row.where} mass_with_tape", what=what, mend=_MEASURE)

@@ -12,6 +12,7 @@ import msgspec
 
 from clubwright.belief.gaussian import Gaussian
 from clubwright.club.build import SWING_WEIGHT_SCALES, Build, Conventions
+from clubwright.club.part_paths import TAPES, WEIGHTS, path_of
 from clubwright.club.parts import (
     Adapter,
     Adhesive,
@@ -174,7 +175,7 @@ class _Maker:
         )
 
     def tape(self, row: TapePart, place: int) -> Tape:
-        path, layers = f"tapes.{place}", whole_number(row.layers, 1)
+        path, layers = path_of(TAPES, place), whole_number(row.layers, 1)
         weighed = row.mass is not None
         laid = None if weighed else laid_mass(row, layers)
         found = self.part(TAPE, row, path, "tape", leave=() if laid is None else ("mass_kg",))
@@ -187,7 +188,7 @@ class _Maker:
         return Tape(**found)
 
     def weight(self, row: WeightPart, place: int) -> Weight:
-        path, seat = f"weights.{place}", row.seat
+        path, seat = path_of(WEIGHTS, place), row.seat
         found = self.part(WEIGHT, row, path, "weight")
         if "place_m" not in found:
             default = default_for(f"weight.{seat}", self.ticket.kind)

@@ -7,7 +7,7 @@ from typing import Any, TypeVar
 
 from clubwright.state.club import KnownClub
 from clubwright.state.gauge import Gauge
-from clubwright.state.old_parts import OldFerrule, OldGrip, OldShaft, OldTape
+from clubwright.state.old_parts import CameParts, OldFerrule, OldGrip, OldShaft, OldTape
 from clubwright.state.order import Base, Order, Player, Targets, Tolerances
 from clubwright.state.particulars import Particulars
 from clubwright.state.parts import (
@@ -57,7 +57,8 @@ KINDS: dict[str, type[Particulars]] = {
 }
 """The struct of each table of a ticket file, but for ``[ticket]`` (an order), readings, gauges and changes."""
 
-PARTS = ("head", "shaft", "grip", "ferrule", "adhesive", "adapter", "shim", "old_grip", "old_shaft", "old_ferrule")
+PARTS = ("head", "shaft", "grip", "ferrule", "adhesive", "adapter", "shim")
+CAME = ("grip", "shaft", "ferrule")
 
 Kind = TypeVar("Kind", bound=Particulars)
 
@@ -73,7 +74,12 @@ def typed_list(kind: type[Kind], rows: Sequence[Row]) -> tuple[Kind, ...]:
 
 
 def ticket_from(
-    rows: Mapping[str, Row], source: str, *, gauges: Mapping[str, Gauge] | None = None, **club: Any
+    rows: Mapping[str, Row],
+    source: str,
+    *,
+    gauges: Mapping[str, Gauge] | None = None,
+    old_tapes: tuple[OldTape, ...] = (),
+    **club: Any,
 ) -> Ticket:
     """Return a ticket of the single tables that were read, and of what else is known of its club.
 
@@ -81,6 +87,7 @@ def ticket_from(
         rows: By name; what is not among them was not given.
         source: Names the file, for findings.
         gauges: By name.
+        old_tapes: The tape that comes off.
         club: The lists of `clubwright.state.club.KnownClub`, and the stiffness.
     """
 
@@ -92,7 +99,11 @@ def ticket_from(
     return Ticket(
         source=source,
         order=_order(rows.get("ticket"), source, **{name: one(name) for name in ("target", "tolerance", "base")}),
-        club=KnownClub(**{part: one(part) for part in PARTS}, **club),
+        club=KnownClub(
+            **{part: one(part) for part in PARTS},
+            came=CameParts(**{part: one(f"old_{part}") for part in CAME}, tapes=old_tapes),
+            **club,
+        ),
         gauges=dict(gauges or {}),
         shop=one("shop"),
     )
