@@ -86,7 +86,7 @@ def test_an_acceptance_holds_for_what_was_shown_and_lapses_visibly(desk: Desk):
     assert points(desk, job)["lie"].verdict == "not read"
     assert not points(desk, job)["lie"].accepted
     bench.undo(desk, job)
-    bench.change_part(desk, job, "target", {"lie": "61 deg"})
+    bench.change_order(desk, job, {"target.lie": "61 deg"}, said_by="R. Ashdown", reason="stands flatter")
     assert not points(desk, job)["lie"].accepted, "another order was not what was accepted"
     bench.undo(desk, job)
     assert points(desk, job)["lie"].accepted
@@ -108,7 +108,7 @@ def test_an_acceptance_unread_lapses_when_the_club_is_changed(desk: Desk):
 def test_a_reading_with_other_weights_on_proves_nothing(desk: Desk):
     job = take(desk, WEIGHT)
     believed = points(desk, job)["swing_weight"].believed.partition(" ")[0]
-    bench.change_part(desk, job, "target", {"swing_weight": believed})
+    bench.change_order(desk, job, {"target.swing_weight": believed}, said_by="R. Ashdown", reason="as it is")
     bench.note_reading(desk, job, "swing_weight", believed)
     bench.note_reading(desk, job, "length", "37 in")
     assert points(desk, job)["swing_weight"].verdict == "within"

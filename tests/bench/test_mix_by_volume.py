@@ -75,7 +75,7 @@ def test_a_cup_from_before_says_what_is_not_known_and_how_to_mend_it(desk: Desk,
     """A record may hold a mix that this program would refuse now, and the ticket may have been changed since."""
     take(desk)
     mix(desk)
-    bench.change_part(desk, JOB, "adhesive", {"basis": "volume"})
+    bench.change_order(desk, JOB, {"adhesive.basis": "volume"}, said_by="Ann", reason="as its sheet has it")
     gate = next(gate for gate in work_job(desk.job(JOB), desk.now()).gates if gate.step == "glue")
     reasons = [check.reason for check in gate.checks if check.key == "mix"]
     assert reasons == [

@@ -17,7 +17,7 @@ from elsewhere import record_from_elsewhere
 from following import following
 from forgeries import FORGED
 from shop import Bench
-from tickets import CARDS, FIGURES, KINDS, ORDERS, OTHERS, PLAYERS, READINGS, back_again, ticket
+from tickets import CARDS, FIGURES, KINDS, ORDERS, OTHERS, PLAYERS, READINGS, SAID, back_again, ticket
 
 from clubwright.errors import ClubwrightError
 from clubwright.services import bench as actions
@@ -136,6 +136,13 @@ def _change(figures: Any, *, another: bool = False) -> Callable[[Scene], Call]:
     return change
 
 
+def _order(at: Scene) -> Call:
+    values = at.chance.choice(ORDERS)
+    return on_the_job(
+        at, f"order {values}", actions.change_order, values, said_by="R. Ashdown", reason="likes it better so"
+    )
+
+
 def _decide(at: Scene) -> Call | None:
     lines = [] if at.job is None else [line for line in at.job.trail if line.kind == "reading taken"]
     if not lines:
@@ -226,7 +233,8 @@ VERBS: dict[str, Verb] = {
     "decide": Verb(call=_decide),
     "weigh": Verb(call=_change(FIGURES)),
     "card": Verb(call=_card, likely=3, cut=True),
-    "order": Verb(call=_change(ORDERS)),
+    "say": Verb(call=_change(SAID)),
+    "order": Verb(call=_order, likely=2),
     "another": Verb(call=_change(OTHERS, another=True)),
     "renumber": Verb(call=_renumber),
     "accept": Verb(call=_accept),

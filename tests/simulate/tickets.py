@@ -100,16 +100,28 @@ FIGURES = (
     ("shaft", {"cut_mass": "110 g"}),
     ("ferrule", {"mass": "0.8 g"}),
 )
-ORDERS = (
-    ("target", {"length": "36 1/2 in"}),
-    ("target", {"swing_weight": "D2"}),
-    ("target", {"swing_weight": ""}),
-    ("tolerance", {"length": "1/4 in"}),
+ORDERS: tuple[dict[str, str], ...] = (
+    {"target.length": "36 1/2 in"},
+    {"target.swing_weight": "D2"},
+    {"target.swing_weight": ""},
+    {"tolerance.length": "1/4 in", "target.lie": "61 deg"},
+    {"target.loft": "33 deg"},
+    {"adhesive.pot_life": "20 min"},
+    {"adhesive.ratio": "4:1", "adhesive.release": "20 C: 20 h; 25 C: 16 h"},
+    {"adhesive.name": "another two-part"},
+    {
+        "adhesive.name": "a third one",
+        "adhesive.ratio": "1:1",
+        "adhesive.basis": "weight",
+        "adhesive.release": "20 C: 1 h",
+    },
+    {"shaft.raw_length": "39.5 in"},
+    {"ticket.job": "weight"},
+)
+SAID = (
     ("ticket", {"promised": "Thursday"}),
     ("ticket", {"priority": "rush"}),
-    ("target", {"loft": "33 deg"}),
-    ("adhesive", {"pot_life": "20 min"}),
-    ("adhesive", {"ratio": "4:1"}),
+    ("target", {"swing_weight": "D2"}),
     ("shaft", {"raw_length": "39.5 in"}),
     ("tape", {"name": "build-up", "layers": "2", "mass": "2.8 g", "cg_from_cap": "5.1 in"}),
 )

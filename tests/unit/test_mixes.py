@@ -179,7 +179,7 @@ def test_no_joint_takes_from_what_is_bad_or_of_another_adhesive_or_not_mixed_yet
         bench.take_from_mix(shop, JOB, OTHER, done_at=utc_text(clock.time - timedelta(minutes=4)))
     with pytest.raises(InputError, match="names no mix"):
         bench.take_from_mix(shop, OTHER, JOB)
-    bench.change_part(shop, JOB, "adhesive", {"name": "another one"})
+    bench.change_order(shop, JOB, {"adhesive.name": "another one"}, said_by="Ann", reason="the tin is empty")
     with pytest.raises(InputError, match='this ticket is for "another one"'):
         bench.take_from_mix(shop, JOB, OTHER)
     assert mixes_at_hand(shop, shop.job(JOB)) == ()

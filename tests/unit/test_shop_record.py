@@ -83,7 +83,7 @@ def test_a_bad_file_is_told_too_and_stops_no_old_job(desk: Desk) -> None:
 def test_what_is_written_in_at_the_bench_is_the_jobs_own(desk: Desk) -> None:
     at = with_shop(desk, shop())
     bench.take_ticket(at, ticket(), "T.toml")
-    bench.change_part(at, JOB, "adhesive", {"pot_life": "20 min"})
+    bench.change_order(at, JOB, {"adhesive.pot_life": "20 min"}, said_by="Ann", reason="a warm bench")
     later = read_shop(changed("adhesive", "two-part", "pot_life", text="25 min"))
     assert changed_since(at.job(JOB), later) == ()
     another = changed_since(at.job(JOB), read_shop(changed("adhesive", "two-part", "ratio", text="3:1")))

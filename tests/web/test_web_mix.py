@@ -20,7 +20,7 @@ def test_the_form_of_a_ticket_has_both_densities(web_client: TestClient) -> None
 
 
 def test_the_card_takes_the_densities_and_then_says_what_to_weigh(web_client: TestClient, web_desk: Desk) -> None:
-    bench.change_part(web_desk, JOB, "adhesive", {"basis": "volume"})
+    bench.change_order(web_desk, JOB, {"adhesive.basis": "volume"}, said_by="Ann", reason="as its sheet has it")
     text = html.unescape(web_client.get(CARD).text)
     assert 'name="adhesive.density_a"' in text and 'name="part_a"' not in text
     sent = {"action": "figures", "step": "mix", "key": "k-1", "adhesive.density_a": "1.16 g/cm3"}
@@ -35,7 +35,7 @@ def test_the_card_takes_the_densities_and_then_says_what_to_weigh(web_client: Te
 
 
 def test_a_cup_is_refused_at_the_other_doors_too(web_client: TestClient, web_desk: Desk) -> None:
-    bench.change_part(web_desk, JOB, "adhesive", {"basis": "volume"})
+    bench.change_order(web_desk, JOB, {"adhesive.basis": "volume"}, said_by="Ann", reason="as its sheet has it")
     cup = {"part_a": "4 g", "part_b": "2 g", "temperature": "22 C"}
     page = post(web_client, PATH, CARD, action="mix", step="mix", key="k-2", **cup)
     api = web_client.post(f"/api/jobs/{JOB}/mixes", json=cup, headers={"X-Clubwright": "1", "Idempotency-Key": "k-3"})

@@ -364,6 +364,10 @@ def test_who_may_work_cannot_sign(open_app: FastAPI, web_desk: Desk) -> None:
 ACTIONS = {
     "ticket": ("work", lambda desk: bench.take_ticket(desk, {**desk.job(JOB).document, "ticket": OTHER}, "test")),
     "part": ("work", lambda desk: bench.change_part(desk, JOB, "head", {"mass": "296.0 g"})),
+    "order": (
+        "sign off",
+        lambda desk: bench.change_order(desk, JOB, {"target.lie": "63 deg"}, said_by="A", reason="b"),
+    ),
     "reading": ("work", lambda desk: bench.note_reading(desk, JOB, "swing_weight", "D1.3", stage="dry, gripped")),
     "weights": ("work", lambda desk: bench.fit_weights(desk, JOB, [])),
     "trim": ("work", lambda desk: bench.trim_shaft(desk, JOB, "butt", "1/8 in")),

@@ -93,6 +93,7 @@ _COMMANDS: tuple[tuple[cyclopts.Group, str, dict[str, str]], ...] = (
             "finish": "Close the job.",
         },
     ),
+    (BENCH, "clubwright.cli.ordering", {"order": "Change the order of an open job, with who said so and why."}),
     (
         BENCH,
         "clubwright.cli.mixes",

@@ -15,6 +15,7 @@ from clubwright.journal.facts import (
     Gripped,
     HeadBent,
     MixTaken,
+    OrderChanged,
     PartChanged,
     ShaftCut,
     ShaftTrimmed,
@@ -47,11 +48,47 @@ BEGUN_ANEW_WITH_ANOTHER: dict[str, tuple[str, ...]] = {
 """Steps that have to be done again when another part is in the place of one that was looked at, measured or worked on."""
 
 
+BEGUN_ANEW_WITH_ORDER: dict[str, tuple[str, ...]] = {
+    "length": ("mark and cut",),
+    "length_method": ("mark and cut",),
+    "loft": ("loft and lie",),
+    "lie": ("loft and lie",),
+    "bounce": ("loft and lie",),
+    "swing_weight": ("choose weight",),
+    "total_weight": ("choose weight",),
+    "balance_point": ("choose weight",),
+    "moi": ("choose weight",),
+    "grip_diameter_2in": ("tape",),
+    "grip_diameter_6in": ("tape",),
+}
+"""Steps that aim at a target: another target, and they are to do again; and with any target or tolerance the inspection."""
+
+ONLY_BEFORE = {"mark and cut": "gripped", "tape": "gripped", "choose weight": "glued_at"}
+"""What is to do again only while that has not happened: a gripped club is not cut, nor is a closed joint weighted."""
+
+
+def _anew_with_order(what: OrderChanged, draft: Draft) -> list[str]:
+    steps: list[str] = []
+    for path in what.values:
+        table, _, key = path.partition(".")
+        if table in ("target", "base"):
+            steps += BEGUN_ANEW_WITH_ORDER.get(key, ())
+        if table in ("target", "base", "tolerance"):
+            steps.append("inspect")
+        if path == "adhesive.name":
+            steps.append("mix")
+        if path == "ticket.hand":
+            steps.append("pull")
+    return [step for step in steps if step not in ONLY_BEFORE or not getattr(draft, ONLY_BEFORE[step])]
+
+
 def complete(what: What, draft: Draft) -> None:
     """Mark on a draft the step that a standing fact completes, after taking back those that it begins anew."""
     anew = BEGUN_ANEW_BY.get(type(what), ())
     if isinstance(what, PartChanged) and what.another is True:
         anew = BEGUN_ANEW_WITH_ANOTHER.get(what.section, ())
+    if isinstance(what, OrderChanged):
+        anew = tuple(_anew_with_order(what, draft))
     for step in anew:
         draft.open_step(step)
     if isinstance(what, StepDone):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 import msgspec
@@ -10,7 +10,7 @@ import msgspec
 from clubwright.errors import RecordError
 from clubwright.journal.club_document import taken_over
 from clubwright.journal.facts import ClubSaid, Place, TicketTaken
-from clubwright.journal.job import Accepted, Job, Signed, TrailLine
+from clubwright.journal.job import Accepted, Job, Signed, TrailLine, Voided
 from clubwright.journal.mixes import BadMix, Mix
 from clubwright.ticket.fields import CUT_JOBS
 
@@ -36,6 +36,8 @@ class Draft:
         self.steps_done: list[str] = []
         self.steps_skipped: dict[str, str] = {}
         self.gates_signed: dict[str, Signed] = {}
+        self.signed_for: dict[str, dict[str, Any]] = {}
+        self.voided: dict[str, Voided] = {}
         self.glued_at: str | None = None
         self.glued_temperature: str | None = None
         self.glued: Signed | None = None
@@ -99,6 +101,27 @@ class Draft:
         for quantity, item in self.accepted.items():
             self.accepted[quantity] = msgspec.structs.replace(item, club_changed=True)
 
+    def order_changes(self, tables: Iterable[str]) -> None:
+        """Keep what a signature was given for, before tables of the order change under it."""
+        for gate in self.gates_signed:
+            then = self.signed_for.setdefault(gate, {})
+            for table in tables:
+                then.setdefault(table, own_copy(self.document.get(table)))
+
+    def sign(self, gate: str, signature: Signed) -> None:
+        """Keep a signature: it is given for the order as it is now."""
+        self.gates_signed[gate] = signature
+        self.signed_for.pop(gate, None)
+        self.voided.pop(gate, None)
+
+    def void(self, gates: Iterable[str], why: str) -> None:
+        """Take signatures away, and keep whose they were and why they no longer hold."""
+        for gate in gates:
+            signature = self.gates_signed.pop(gate, None)
+            self.signed_for.pop(gate, None)
+            if signature is not None:
+                self.voided[gate] = Voided(signed=signature, why=why)
+
     def another_part(self, section: str) -> None:
         """Forget what was done to a part that is no longer in hand: its bends, trims and joint, and what was signed."""
         if section == "head":
@@ -114,7 +137,7 @@ class Draft:
             if self.glued_at is not None:
                 self.mixes = []
             self.glued_at = self.glued_temperature = self.glued = None
-            self.gates_signed = {}
+            self.void(tuple(self.gates_signed), f"another {section} is in its place")
 
     def complete(self, step: str, *, skipped: str | None = None) -> None:
         """Mark a step done; one that was passed over is, with what was left out."""
@@ -140,6 +163,8 @@ class Draft:
             steps_done=tuple(self.steps_done),
             steps_skipped=self.steps_skipped,
             gates_signed=self.gates_signed,
+            signed_for=self.signed_for,
+            voided=self.voided,
             glued_at=self.glued_at,
             glued_temperature=self.glued_temperature,
             glued=self.glued,

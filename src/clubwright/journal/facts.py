@@ -278,6 +278,23 @@ class PartChanged(_Payload, frozen=True, kw_only=True, tag="part changed"):
     another: bool | msgspec.UnsetType = msgspec.UNSET
 
 
+class OrderChanged(_Payload, frozen=True, kw_only=True, tag="order changed"):
+    """What is ordered, or what a part or the adhesive is said to be, was changed while the job is open.
+
+    Attributes:
+        values: Figures by their paths (``target.swing_weight``, ``weight.port 6.mass``) and texts to put in; an empty text
+            takes a figure out. With another ``adhesive.name`` no figure of the old product's sheet is kept.
+        was: What stood there before, as it was shown; empty where nothing did.
+        reason: Why, in the person's words.
+        said_by: Who said so: the player or the clubmaker, as typed.
+    """
+
+    values: dict[str, str]
+    was: dict[str, str]
+    reason: str
+    said_by: str
+
+
 class Renumbered(_Payload, frozen=True, kw_only=True, tag="renumbered"):
     """The ticket got another number; the job is the same one, and its earlier facts stay what they were."""
 
@@ -383,6 +400,7 @@ What = (
     | GateSigned
     | DeviationAccepted
     | PartChanged
+    | OrderChanged
     | Renumbered
     | Finished
     | Undone

@@ -12,7 +12,7 @@ from clubwright.journal.completion import complete
 from clubwright.journal.draft import Draft
 from clubwright.journal.facts import ClubCameBack, ClubSaid, Fact, Place, ReadingDecided, TicketTaken, Undone, kind_of
 from clubwright.journal.job import BrokenJob, Job, Shop, Signed, TrailLine
-from clubwright.journal.overlay_mix import lay
+from clubwright.journal.overlay_order import lay
 from clubwright.journal.standing import reversed_by, target_of, void_places
 from clubwright.journal.subjects import Subject, names_of, subjects_of
 

@@ -7,11 +7,14 @@ from typing import Any
 import msgspec
 
 from clubwright.errors import Finding, NotInRecord, RecordError
-from clubwright.journal.facts import DeviationAccepted, Place
+from clubwright.journal.facts import Place
 from clubwright.journal.mixes import BadMix, Mix
 from clubwright.journal.names import is_named, which_is_meant
+from clubwright.journal.signed import Accepted, Signed, Voided
 from clubwright.state.order import Order
 from clubwright.ticket.typed import order_of
+
+__all__ = ["Accepted", "BrokenJob", "Job", "Shop", "Signed", "TrailLine", "Voided"]
 
 
 class TrailLine(msgspec.Struct, frozen=True, kw_only=True):
@@ -45,30 +48,6 @@ class TrailLine(msgspec.Struct, frozen=True, kw_only=True):
         return self.done_at if isinstance(self.done_at, str) else self.at
 
 
-class Signed(msgspec.Struct, frozen=True, kw_only=True):
-    """A signature: who answered for what, and what they were shown."""
-
-    sequence: int
-    site: str
-    at: str
-    by: str
-    shown: dict[str, Any]
-
-
-class Accepted(msgspec.Struct, frozen=True, kw_only=True):
-    """A deviation accepted by name.
-
-    Attributes:
-        what: The fact: which target, who accepts it, why, and what was shown.
-        signed: Who wrote it down, and when.
-        club_changed: Whether anything was changed on the club since.
-    """
-
-    what: DeviationAccepted
-    signed: Signed
-    club_changed: bool = False
-
-
 class Job(msgspec.Struct, frozen=True, kw_only=True):
     """One club's job as it stands.
 
@@ -88,6 +67,9 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
         steps_done: Steps of the plan that are done or were passed over, in order, each once.
         steps_skipped: Those of them that were passed over, and what was left out.
         gates_signed: Signature of each gate.
+        signed_for: Of a gate after whose signature the order was changed, the tables that were, as they stood when it was
+            signed; None for one that there was not.
+        voided: Signatures that were taken away and not given again, by gate.
         glued_at: When the joint was last closed; None while it is open.
         glued_temperature: At which temperature, as typed.
         glued: Who wrote that down, and when, which may be later.
@@ -119,6 +101,8 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
     steps_done: tuple[str, ...] = ()
     steps_skipped: dict[str, str] = {}
     gates_signed: dict[str, Signed] = {}
+    signed_for: dict[str, dict[str, Any]] = {}
+    voided: dict[str, Voided] = {}
     glued_at: str | None = None
     glued_temperature: str | None = None
     glued: Signed | None = None
@@ -144,6 +128,13 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
     def title(self) -> str:
         """Label and player, as its ticket says them."""
         return ", ".join(filter(None, (self.order.label, self.order.player.name)))
+
+    def as_signed(self, gate: str) -> Job:
+        """Return the job with the order that a gate was signed for, where it was changed since; all else is as it is now."""
+        then = self.signed_for.get(gate, {})
+        tables = {name: table for name, table in self.document.items() if name not in then}
+        tables |= {name: table for name, table in then.items() if table is not None}
+        return msgspec.structs.replace(self, document=tables)
 
     @property
     def closed_earlier(self) -> bool:

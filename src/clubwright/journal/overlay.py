@@ -189,7 +189,7 @@ def _(what: StepDone, draft: Draft, fact: Fact) -> None:
 
 @lay.register
 def _(what: GateSigned, draft: Draft, fact: Fact) -> None:
-    draft.gates_signed[what.step] = _signed(fact, what.shown)
+    draft.sign(what.step, _signed(fact, what.shown))
 
 
 @lay.register

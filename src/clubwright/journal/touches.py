@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any, Literal, get_args
 
-from clubwright.journal.facts import AdhesiveMixed, Fact, MixTaken, PartChanged, ReadingTaken, TicketTaken
+from clubwright.journal.facts import AdhesiveMixed, Fact, MixTaken, OrderChanged, PartChanged, ReadingTaken, TicketTaken
+from clubwright.journal.overlay_order import part_changes
 
 TouchKind = Literal["gauge", "lot", "part", "person", "player"]
 TOUCH_KINDS: tuple[TouchKind, ...] = get_args(TouchKind)
@@ -41,6 +42,9 @@ def _said(fact: Fact) -> Iterator[tuple[TouchKind, Any]]:
         yield "lot", what.batch
     elif isinstance(what, PartChanged):
         yield from _named({what.section: what.values})
+    elif isinstance(what, OrderChanged):
+        for change in part_changes(what):
+            yield from _named({change.section: change.values})
     elif isinstance(what, TicketTaken):
         yield from _named(what.document)
 

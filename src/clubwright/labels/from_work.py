@@ -24,6 +24,7 @@ from clubwright.services.built import BuiltRow, built_rows
 from clubwright.services.done_work import DoneWork, done_work
 from clubwright.services.job_work import WorkedJob
 from clubwright.services.reading_states import reading_states
+from clubwright.services.signatures import void_signatures
 from clubwright.state.particulars import Particulars, whole_number
 from clubwright.state.parts import GripPart, HeadPart
 from clubwright.ticket.fields import WHICH_PART
@@ -66,7 +67,7 @@ def sheet_data(worked: WorkedJob, job: Job | None, date: str, record_hash: str =
         ),
         cautions=(),
         readings=_reading_lines(worked),
-        signed_by=() if job is None else (*_signatures(job), *_acceptances(job, worked)),
+        signed_by=() if job is None else (*_signatures(job, worked), *_acceptances(job, worked)),
         record_hash=record_hash,
     )
 
@@ -229,8 +230,11 @@ def _reading_lines(worked: WorkedJob) -> tuple[str, ...]:
     return tuple(reversed(lines))
 
 
-def _signatures(job: Job) -> tuple[str, ...]:
-    signed = [(f"gate {step}", mark) for step, mark in job.gates_signed.items()]
+def _signatures(job: Job, worked: WorkedJob) -> tuple[str, ...]:
+    void = void_signatures(job, worked)
+    gone = {item.gate for item in void}
+    signed = [(f"gate {step}", mark) for step, mark in job.gates_signed.items() if step not in gone]
+    signed += [(f"void: gate {item.gate}", item.signed) for item in void]
     if job.glued is not None:
         signed.append(("joint glued", job.glued))
     if job.finished is not None:

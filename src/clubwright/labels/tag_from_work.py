@@ -11,6 +11,7 @@ from clubwright.planning.situation import Situation
 from clubwright.services.closing import finished_readings
 from clubwright.services.job_work import WorkedJob
 from clubwright.services.reading_states import reading_states
+from clubwright.services.signatures import signature_reasons
 from clubwright.state.particulars import Entry, whole_number
 
 NOT_RELEASED = "NOT RELEASED - DO NOT SWING"
@@ -46,7 +47,7 @@ def tag_data(worked: WorkedJob, job: Job | None, date: str) -> TagData:
     situation, said = worked.situation, worked.situation.ticket.order
     release = next((gate for gate in worked.gates if gate.step == "release"), None)
     finished = None if job is None else job.finished
-    signed = job is None or "release" in job.gates_signed
+    signed = job is None or not signature_reasons(job, worked, "release")
     held = release is not None and finished is None and not (release.open and signed)
     goals = sorted(situation.goals, key=lambda goal: IMPORTANCE.index(goal.key))
     return TagData(

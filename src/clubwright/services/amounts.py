@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import math
+from typing import Any
+
 from clubwright.errors import Finding, InputError
 from clubwright.notation import parse
 
@@ -23,3 +26,11 @@ def amount_findings(*amounts: tuple[str, str, str]) -> list[Finding]:
         if kind in ABOVE_ZERO and value <= 0:
             findings.append(Finding(where=where, what=f'"{text}" is not above zero', mend="Write what was measured."))
     return findings
+
+
+def is_number(text: Any) -> bool:
+    """True for what can be read again as a finite number."""
+    try:
+        return math.isfinite(float(text))
+    except (TypeError, ValueError):
+        return False

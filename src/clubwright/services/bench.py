@@ -21,6 +21,7 @@ from clubwright.services.making import (
     trim_shaft,
 )
 from clubwright.services.mixes import call_mix_bad, take_from_mix
+from clubwright.services.ordering import change_order
 from clubwright.services.renumbering import renumber
 from clubwright.services.signing import do_step, finish, reopen, sign_gate
 from clubwright.services.taking import decide_reading, note_reading
@@ -31,6 +32,7 @@ __all__ = [
     "accept",
     "bend_head",
     "call_mix_bad",
+    "change_order",
     "change_part",
     "change_parts",
     "cut_shaft",

@@ -13,6 +13,7 @@ from clubwright.services.desk import Desk
 from clubwright.services.job_ticket import ticket_or_none
 from clubwright.services.joint_parts import wrong_joint_part
 from clubwright.services.keeping import keep_all, require_open
+from clubwright.services.order_findings import ordered_not_measured
 from clubwright.services.payloads import payload_findings
 from clubwright.services.trying import findings_on
 from clubwright.ticket.fields import CUT_JOBS
@@ -87,8 +88,14 @@ def _typed(what: What) -> str:
 
 def _wrong(state: Job, what: PartChanged) -> list[Finding]:
     """Return what is wrong with a change that the ticket's reader would not find."""
+    ordered = ordered_not_measured(state, what.section, what.values)
+    return [*payload_findings(what), *ordered, *wrong_figures(state, what)]
+
+
+def wrong_figures(state: Job, what: PartChanged) -> list[Finding]:
+    """Return what cannot be so about the figures of a part, whoever changes them."""
     cut = _not_cut_yet(state, what) if what.section == "shaft" else []
-    return [*payload_findings(what), *cut, *wrong_joint_part(state, what)]
+    return [*cut, *wrong_joint_part(state, what)]
 
 
 def _not_cut_yet(state: Job, what: PartChanged) -> list[Finding]:

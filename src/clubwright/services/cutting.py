@@ -11,9 +11,10 @@ from clubwright.notation import parse, render
 from clubwright.services.desk import Desk
 from clubwright.services.done_at import done_moment, done_text, read_done_at
 from clubwright.services.job_ticket import ticket_of
-from clubwright.services.keeping import SAME_CUT_M, keep, require_gate, require_open
+from clubwright.services.keeping import keep, require_gate, require_open
 from clubwright.services.payloads import require_payload
 from clubwright.services.possible import GATE_OF
+from clubwright.services.signatures import SAME_CUT_M
 
 
 def cut_shaft(

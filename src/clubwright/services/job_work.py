@@ -6,12 +6,13 @@ and kept for a while; what the time and the record add (cup, cure, gates) is wor
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import datetime
 from functools import lru_cache
 
 import msgspec
 
-from clubwright.errors import Finding
+from clubwright.errors import Finding, InputError
 from clubwright.journal.fold import Job
 from clubwright.notation import parse
 from clubwright.planning.gates import Gate, Progress, gates_of
@@ -22,6 +23,7 @@ from clubwright.services.cup import cup_findings, joint_findings
 from clubwright.services.desk import Local, in_utc, moment_of
 from clubwright.services.job_gates import club_findings, gates_with_record
 from clubwright.services.job_ticket import read_job
+from clubwright.services.signatures import void_findings
 from clubwright.services.work import Worked, hosel_findings, work_ticket
 from clubwright.state.key import StateKey
 from clubwright.state.ticket import Ticket
@@ -40,6 +42,8 @@ class WorkedJob(Worked, frozen=True, kw_only=True):
     """A worked ticket with its plan, some of whose steps are done."""
 
     steps: tuple[Step, ...]
+    order_moved: frozenset[str] = frozenset()
+    """Gates that were signed for another order than the one of now, with which what they check is not the same."""
 
 
 def work_job(job: Job, now: datetime, local: Local = in_utc) -> WorkedJob:
@@ -53,19 +57,48 @@ def work_job(job: Job, now: datetime, local: Local = in_utc) -> WorkedJob:
     Raises:
         InputError: when its document no longer can be taken.
     """
-    ticket, findings = read_job(job)
-    read = StateKey((_with_trim(job, ticket), findings))
+    read = _as_read(job)
     worked, best = _worked(read)
     situation = worked.situation
     cup = cup_findings(job, situation.ticket, now)
-    by_ticket = gates_of(situation, worked.cut, best, progress_of(job, now))
-    gates = gates_with_record(by_ticket, job, situation.ticket, worked.cut, now)
+    gates = _gates(job, worked, best, now)
     cracked = hosel_findings(situation.ticket)
     alarms = (*joint_findings(job), *cup, *(msgspec.structs.replace(finding, severity="error") for finding in cracked))
     others = tuple(finding for finding in worked.findings if finding not in cracked)
     joint = joint_of(job, situation.ticket, local)
     worked = msgspec.structs.replace(worked, findings=(*club_findings(job), *alarms, *others), gates=gates)
-    return _joined(worked, _plan(read, gates, frozenset(job.steps_done), joint))
+    done = _joined(worked, _plan(read, gates, frozenset(job.steps_done), joint))
+    done = msgspec.structs.replace(done, order_moved=_order_moved(job, gates, now))
+    return msgspec.structs.replace(done, findings=(*void_findings(job, done), *done.findings))
+
+
+def _gates(job: Job, worked: Worked, best: Choice, now: datetime) -> tuple[Gate, ...]:
+    by_ticket = gates_of(worked.situation, worked.cut, best, progress_of(job, now))
+    return gates_with_record(by_ticket, job, worked.situation.ticket, worked.cut, now)
+
+
+def _order_moved(job: Job, gates: Iterable[Gate], now: datetime) -> frozenset[str]:
+    """Return the signed gates whose checks say something else than they would with the order that was signed for.
+
+    The club is the one of now in both: only what the order makes different counts. The cut is known by its length.
+    """
+    return frozenset(
+        gate.step for gate in gates if gate.step in job.signed_for and gate.step != "cut" and _moved(job, gate, now)
+    )
+
+
+def _moved(job: Job, gate: Gate, now: datetime) -> bool:
+    try:
+        worked, best = _worked(_as_read(job.as_signed(gate.step)))
+    except InputError:
+        return True  # nobody can say any more what was signed
+    before = next((item for item in _gates(job, worked, best, now) if item.step == gate.step), None)
+    return before is None or before.checks != gate.checks
+
+
+def _as_read(job: Job) -> StateKey[AsRead]:
+    ticket, findings = read_job(job)
+    return StateKey((_with_trim(job, ticket), findings))
 
 
 def _with_trim(job: Job, ticket: Ticket) -> Ticket:

@@ -13,19 +13,16 @@ from datetime import datetime
 from clubwright.errors import Finding, GateClosed, InputError, NotInRecord, RecordError
 from clubwright.journal.facts import Fact, Place, ReadingDecided, Undone, What
 from clubwright.journal.fold import Job
-from clubwright.notation import render
 from clubwright.services.club_jobs import with_club
 from clubwright.services.desk import Desk
 from clubwright.services.job_work import WorkedJob, work_job
 from clubwright.services.ledger import ConflictError, Decided, is_of_action
 from clubwright.services.looking_up import as_named, exact_of, look_up, look_up_new
+from clubwright.services.signatures import signature_reasons
 from clubwright.services.trying import state_if_sound, try_on
 
 TRIES = 40
 """So often an action is tried because another one on the same job came in between: each time, one of them got through."""
-
-SAME_CUT_M = 0.0001
-"""A cut that moved by less than this since it was signed is the same cut: a saw does not do better (estimate of ours)."""
 
 Making = Callable[[Job | None], What]
 """Makes the fact from the job as it stands; raises when it cannot be done."""
@@ -204,38 +201,6 @@ def require_gate(
     if reasons:
         raise GateClosed(step, reasons)
     return worked
-
-
-def signature_reasons(state: Job, worked: WorkedJob, step: str) -> list[str]:
-    """Say why a signature does not count: there is none, or what it was given for is no longer so."""
-    signature = state.gates_signed.get(step)
-    if signature is None:
-        return [f'nobody has signed the gate "{step}"']
-    if step == "cut" and worked.cut is not None:
-        shown = (signature.shown.get("answer", {}).get("cut") or {}).get("shaft_length_m")
-        then = None if shown is None else float(shown)
-        if then is None or abs(then - worked.cut.shaft_length_m) > SAME_CUT_M:
-            words = "no cut" if then is None else render("length", then)
-            now = render("length", worked.cut.shaft_length_m)
-            return [f"the cut has changed since it was signed ({words} then, {now} now): look at it, and sign again"]
-    if step == "release" and (signature.site, signature.sequence) not in {
-        (line.site, line.sequence) for line in state.since_glued()
-    }:
-        return ["the joint was glued again after the release was signed: let it cure, and sign again"]
-    if step == "release" and signature.shown.get(CLOSED_AT) != closed_at(state):
-        return ["the release was not signed with the time at which the joint was closed: look at it, and sign again"]
-    return []
-
-
-CLOSED_AT = "closed_at"
-"""What a release signature shows of a joint that was closed earlier than that was written."""
-
-
-def closed_at(state: Job) -> dict[str, str] | None:
-    """Return when a joint was closed, when that was written and by whom, where the two differ; else None."""
-    if not state.closed_earlier or state.glued is None or state.glued_at is None:
-        return None
-    return {"done_at": state.glued_at, "written_at": state.glued.at, "written_by": state.glued.by}
 
 
 def require_open(state: Job | None, job: str) -> Job:

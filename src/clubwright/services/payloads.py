@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Mapping
 from functools import singledispatch
 from typing import Any, get_args
@@ -21,6 +20,7 @@ from clubwright.journal.facts import (
     MixCalledBad,
     MixTaken,
     NamesErased,
+    OrderChanged,
     PartChanged,
     ReadingDecided,
     RecordsMerged,
@@ -34,7 +34,8 @@ from clubwright.journal.facts import (
 )
 from clubwright.journal.texts import content_findings, name_findings, text_findings
 from clubwright.planning.step_types import StepKey
-from clubwright.services.amounts import amount_findings
+from clubwright.services.amounts import amount_findings, is_number
+from clubwright.services.order_findings import order_findings
 
 OWN_ACTION = {("shaft", "cut_length"): "cut", ("weight", "fitted"): "fit"}
 """What is not set as a figure of a part: it has a bench action with a gate or a check of its own."""
@@ -212,6 +213,11 @@ def _(what: PartChanged) -> list[Finding]:
     ]
 
 
+@payload_findings.register
+def _(what: OrderChanged) -> list[Finding]:
+    return order_findings(what.values, said_by=what.said_by, reason=what.reason)
+
+
 def _number(where: str, number: int, site: str | None) -> list[Finding]:
     found = [] if site is None else name_findings("bench", site)
     if number < 1:
@@ -233,17 +239,10 @@ def _shown(shown: Mapping[str, Any]) -> list[Finding]:
     length = cut.get("shaft_length_m") if isinstance(cut, Mapping) else None
     sound = (
         (cut is None or isinstance(cut, Mapping))
-        and (length is None or _is_number(length))
+        and (length is None or is_number(length))
         and isinstance(verdicts, Mapping)
         and all(isinstance(item, Mapping) and isinstance(item.get("verdict"), str) for item in verdicts.values())
     )
     if sound:
         return []
     return [Finding(where="shown", what="what was signed is no answer of this program", mend="Sign at the bench.")]
-
-
-def _is_number(text: Any) -> bool:
-    try:
-        return math.isfinite(float(text))
-    except (TypeError, ValueError):
-        return False

@@ -12,6 +12,7 @@ from clubwright.journal.facts import (
     GateSigned,
     MixCalledBad,
     NamesErased,
+    OrderChanged,
     Undone,
     What,
 )
@@ -21,7 +22,7 @@ ROLES: tuple[Role, ...] = ("look", "work", "sign off")
 """What a person may do, each including those before it."""
 
 
-_SIGNED = (DeviationAccepted, Finished, GateSigned, NamesErased)
+_SIGNED = (DeviationAccepted, Finished, GateSigned, NamesErased, OrderChanged)
 """What a person answers for."""
 
 
@@ -33,9 +34,9 @@ def covers(role: Role, needed: Role) -> bool:
 def role_for(what: What, facts: Iterable[Fact], site: str) -> Role:
     """Return the role that writing a fact needs.
 
-    A signature, what is accepted by name, and the end of a job need "sign off"; anybody who works may call a mix bad, and
-    it takes "sign off" to take that back. So does reversing one, and reversing that
-    reversal: else a person who may only work could bring a signature back that was withdrawn.
+    A signature, what is accepted by name, another order, and the end of a job need "sign off"; anybody who works may call a
+    mix bad, and it takes "sign off" to take that back. So does reversing one, and reversing that reversal: else a person who
+    may only work could bring a signature back that was withdrawn.
 
     Args:
         what: The fact.

@@ -117,6 +117,6 @@ def _moved(where: str, moved: Mapping[str, tuple[Any, Any]]) -> Finding:
     return Finding(
         where=where,
         what=f"the shop's settings have changed since the ticket was taken: {said_text(then)} then, {said_text(now)} now",
-        mend="This job goes by what they were; where the new figure holds for it too, write it in with `measure`.",
+        mend="This job goes by what they were; where the new figure holds for it too, write it in with `order`.",
         severity="note",
     )

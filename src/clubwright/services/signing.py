@@ -15,8 +15,9 @@ from clubwright.services.closing import accepted_part, closing_points, closing_r
 from clubwright.services.desk import Desk
 from clubwright.services.done_at import minute
 from clubwright.services.job_work import WorkedJob, work_job
-from clubwright.services.keeping import CLOSED_AT, closed_at, keep, keep_what, require_gate, require_open
+from clubwright.services.keeping import keep, keep_what, require_gate, require_open
 from clubwright.services.possible import GATE_OF
+from clubwright.services.signatures import CLOSED_AT, closed_at
 from clubwright.services.step_needs import STEP_NEEDS, lacking
 
 

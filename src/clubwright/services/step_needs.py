@@ -21,7 +21,7 @@ from clubwright.planning.glue_checks import DRY_STAGES
 from clubwright.planning.step_types import StepKey
 from clubwright.planning.weights import choices
 from clubwright.services.job_work import WorkedJob
-from clubwright.services.keeping import signature_reasons
+from clubwright.services.signatures import signature_reasons
 from clubwright.state.particulars import whole_number
 from clubwright.ticket.figures import laid_mass
 

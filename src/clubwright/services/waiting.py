@@ -13,6 +13,7 @@ from clubwright.journal.fold import Job
 from clubwright.services.desk import moment_of
 from clubwright.services.job_lines import JobLine, runs, said
 from clubwright.services.job_work import work_job
+from clubwright.services.signatures import void_signatures
 from clubwright.ticket.fields import PRIORITIES
 from clubwright.ticket.promised import promised_moment
 
@@ -129,8 +130,16 @@ def _standing(listed: Job | JobLine, now: datetime, whole: Callable[[str], Job] 
         why = f"a fault of this program ({type(fault).__name__}): see this job on its own page"
         return Standing(step="cannot be worked", number=0, of=0, gates=(), waits=why)
     upcoming = next((step for step in worked.steps if not step.done), None)
+    void = {item.gate for item in void_signatures(job, worked)}
     gates = tuple(
-        (gate.step, "signed" if gate.step in job.gates_signed and gate.open else "open" if gate.open else "closed")
+        (
+            gate.step,
+            "signed"
+            if gate.step in job.gates_signed and gate.open and gate.step not in void
+            else "open"
+            if gate.open
+            else "closed",
+        )
         for gate in worked.gates
     )
     waits = next((gate.why for gate in worked.gates if not gate.open and gate.step not in job.gates_signed), "")

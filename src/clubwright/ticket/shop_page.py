@@ -79,7 +79,7 @@ as a default is: `not given: taken as ratio 2:1, basis weight (shop setting)`.
   warning too.
 
 When a ticket is taken into the record, what the shop says on that day is kept with it. **A later change of the file
-changes no job that is there**: `show`, the ticket's page and `/api` say what is otherwise now, and `clubwright measure`
+changes no job that is there**: `show`, the ticket's page and `/api` say what is otherwise now, and `clubwright order`
 writes in what holds for that job too. A file that cannot be read stops the next ticket, with every finding, and no job.
 
 The work itself goes by the product's own safety data sheet and by the rules of your workshop; copy ratio, pot life and

@@ -13,7 +13,7 @@ from fastapi.staticfiles import StaticFiles
 
 from clubwright.devices.gauges import Gauges
 from clubwright.services.desk import Desk
-from clubwright.web import api, api_clubs, api_mixes, api_shop, api_ticket, api_touched, live
+from clubwright.web import api, api_clubs, api_mixes, api_orders, api_shop, api_ticket, api_touched, live
 from clubwright.web.errors import add_error_pages
 from clubwright.web.live import Watch
 from clubwright.web.pages import bench, clubs, records, shaft, sign_in, theme, tickets
@@ -55,6 +55,7 @@ def create_app(settings: WebSettings, desk: Desk, gauges: Gauges | None = None) 
     app.include_router(api_shop.router)
     app.include_router(api_clubs.router)
     app.include_router(api_mixes.router)
+    app.include_router(api_orders.router)
     app.include_router(api_touched.router)
     app.include_router(api_ticket.router)
 

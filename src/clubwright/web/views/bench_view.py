@@ -20,6 +20,7 @@ from clubwright.services.desk import Local, in_utc
 from clubwright.services.job_work import WorkedJob
 from clubwright.services.mix_list import MixRow
 from clubwright.services.shaft_curves import has_shaft_page
+from clubwright.services.signatures import void_signatures
 from clubwright.services.strips import Strip, strips_of
 from clubwright.web.views.card_view import Card, card_of
 from clubwright.web.views.mixes_here import MixesHere, mixes_here
@@ -127,7 +128,8 @@ def bench_view(
     advice = next((item for item in worked.advice if item.do == consider), None)
     strips = strips_of(worked, None if advice is None else advice.finished)
     card = card_of(worked, job, key=key, consider=consider, step=step, local=local)
-    club, trail = drawing_of(worked, job), trail_rows(job)
+    void = {item.place: item.why for item in void_signatures(job, worked)}
+    club, trail = drawing_of(worked, job), trail_rows(job, void)
     return BenchView(
         job=job.id,
         title=said.label or worked.situation.ticket.kind,

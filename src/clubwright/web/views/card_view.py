@@ -12,6 +12,7 @@ from clubwright.services.chances import percent
 from clubwright.services.closing import LAST_STEPS, ClosingPoint, closing_points
 from clubwright.services.desk import Local, in_utc, moment_of
 from clubwright.services.job_work import WorkedJob
+from clubwright.services.signatures import void_signatures
 from clubwright.services.targets import TargetLine, target_lines
 from clubwright.web.views.card_forms import form_of
 from clubwright.web.views.forms import Form
@@ -51,6 +52,7 @@ class Card(msgspec.Struct, frozen=True, kw_only=True):
         expected: What gauges should show.
         cautions: What can hurt.
         closed: Why its gate is closed, if it is.
+        void: Signatures that no longer hold, and why.
         form: What is typed or tapped.
         offers: The advice, where the step chooses.
         chosen: The offer that the button takes.
@@ -72,6 +74,7 @@ class Card(msgspec.Struct, frozen=True, kw_only=True):
     expected: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     closed: str = ""
+    void: tuple[str, ...] = ()
     offers: tuple[Offer, ...] = ()
     chosen: Offer | None = None
     targets: tuple[TargetLine, ...] = ()
@@ -118,6 +121,7 @@ def card_of(
         expected=tuple(item.text for item in chosen.expected),
         cautions=chosen.cautions,
         closed=closed,
+        void=tuple(item.sentence for item in void_signatures(job, worked)),
         form=_with_time(
             form_of(chosen, worked, job, closed=bool(closed) or (chosen.key == "tag" and unsettled(closing))), local
         ),

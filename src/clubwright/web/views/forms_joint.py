@@ -9,6 +9,7 @@ from clubwright.services.clocks import cure_clock, pot_clock
 from clubwright.services.cold_joint import no_release
 from clubwright.services.cup import missing_mix, mix_lacks
 from clubwright.services.job_work import WorkedJob
+from clubwright.services.signatures import signature_reasons
 from clubwright.web.views.forms import FieldView, Form
 
 _OF_THE_SHEET = {
@@ -59,7 +60,7 @@ def glue(worked: WorkedJob, job: Job) -> Form:
     checks = (check for gate in worked.gates if gate.step == "glue" for check in gate.checks)
     wrong = any(check.key == "mix" and not check.met for check in checks) or bool(missing_mix(job) and job.mixes)
     back = ("Mix anew", "mix") if wrong else ()
-    if "glue" not in job.gates_signed:
+    if signature_reasons(job, worked, "glue"):
         return Form(
             kind="gate",
             action="sign",
@@ -123,7 +124,7 @@ def bend(worked: WorkedJob, job: Job) -> Form:
 def tag(worked: WorkedJob, job: Job) -> Form:
     """First the release is signed, then the papers are printed and the job is closed."""
     released = any(gate.step == "release" for gate in worked.gates)
-    if released and "release" not in job.gates_signed:
+    if released and signature_reasons(job, worked, "release"):
         return Form(
             kind="gate",
             action="sign",

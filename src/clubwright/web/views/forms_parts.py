@@ -8,6 +8,7 @@ from clubwright.journal.job import Job
 from clubwright.planning.cut import CUT_JOBS
 from clubwright.services.cutting import SHORT_CUT
 from clubwright.services.job_work import WorkedJob
+from clubwright.services.signatures import signature_reasons
 from clubwright.state.particulars import Particulars, whole_number
 from clubwright.ticket.shaft_weighed import has_length
 from clubwright.web.views.forms import FieldView, Form, typed
@@ -134,7 +135,8 @@ def trim(worked: WorkedJob, _job: Job) -> Form:
 
 def cut(worked: WorkedJob, job: Job) -> Form:
     """First the signature, then the length as it was cut, and what the cut shaft weighs and where it balances."""
-    if "cut" not in job.gates_signed:
+    again = "mark and cut" not in job.steps_done and signature_reasons(job, worked, "cut")
+    if "cut" not in job.gates_signed or again:
         return Form(kind="gate", action="sign", button="Sign: the marks agree", hidden=(("gate", "cut"),))
     figures = worked.situation.ticket.club.shaft
     known = figures.cut_length is not None

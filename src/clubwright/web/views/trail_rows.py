@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 import msgspec
 
 from clubwright.club.quantities import QUANTITIES
 from clubwright.journal.facts import Place
 from clubwright.journal.job import Job, TrailLine
+
+NOTHING_VOID: Mapping[Place, str] = {}
 
 Lines = dict[Place, TrailLine]
 
@@ -23,6 +27,7 @@ class TrailRow(msgspec.Struct, frozen=True, kw_only=True):
         undone: Whether it no longer stands.
         undo: Action that takes it back; empty where nothing does.
         back: Whether taking it back brings something back that it had undone.
+        void: Why a signature no longer holds; empty while it does.
     """
 
     number: int
@@ -33,14 +38,26 @@ class TrailRow(msgspec.Struct, frozen=True, kw_only=True):
     undone: bool
     undo: str
     back: bool = False
+    void: str = ""
 
 
-_UNDO = {"ticket taken": "", "club came back": "", "gate signed": "withdraw", "deviation accepted": "withdraw"}
+_UNDO = {
+    "ticket taken": "",
+    "club came back": "",
+    "gate signed": "withdraw",
+    "deviation accepted": "withdraw",
+    "order changed": "withdraw",
+}
 """What takes a line back, by its kind; a signature is withdrawn by somebody who may sign."""
 
 
-def trail_rows(job: Job) -> tuple[TrailRow, ...]:
-    """Return the lines of a trail, newest first."""
+def trail_rows(job: Job, void: Mapping[Place, str] = NOTHING_VOID) -> tuple[TrailRow, ...]:
+    """Return the lines of a trail, newest first.
+
+    Args:
+        job: Whose trail.
+        void: Why signatures no longer hold, by their facts.
+    """
     rows: list[TrailRow] = []
     lines = _by_place(job)
     for line in reversed(job.trail):
@@ -58,6 +75,7 @@ def trail_rows(job: Job) -> tuple[TrailRow, ...]:
                 undone=line.undone,
                 undo="" if line.undone or job.finished is not None or not ways else max(ways),
                 back=line.kind == "undone",
+                void=void.get((line.site, line.sequence), ""),
             )
         )
     return tuple(rows)

@@ -1,0 +1,73 @@
+"""What a changed order changes on a job (`clubwright.journal.overlay` has the other facts).
+
+A table of a part is laid as if the part had been put right; what is of the order alone is put in as it is said. Another
+adhesive takes every figure of the old one's data sheet away, and a cup of it: no joint is closed by another product's sheet.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from clubwright.errors import RecordError
+from clubwright.journal.draft import Draft
+from clubwright.journal.facts import Fact, OrderChanged, PartChanged
+from clubwright.journal.overlay_mix import lay
+from clubwright.ticket.order_paths import ADHESIVE_NAME, OF_THE_CUP, RELEASE, place_of, release_rows
+from clubwright.ticket.shapes import shaped
+from clubwright.ticket.shop_fields import FROM_SHOP
+
+__all__ = ["lay", "part_changes"]
+
+
+@lay.register
+def _(what: OrderChanged, draft: Draft, fact: Fact) -> None:
+    draft.order_changes({place.table for path in what.values if (place := place_of(path)) is not None})
+    if any(path.startswith("adhesive.") for path in what.values):
+        draft.document["adhesive"] = shaped("adhesive", draft.table("adhesive"))
+    name = what.values.get(ADHESIVE_NAME)
+    if name is not None and name != draft.table("adhesive").get("name", ""):
+        _another_adhesive(draft)
+    if RELEASE in what.values:
+        _sheet_rows(draft, what.values[RELEASE])
+    for change in part_changes(what):
+        lay(change, draft, fact)
+
+
+def part_changes(what: OrderChanged) -> Iterable[PartChanged]:
+    """Return a changed order as changes of one table each; the table of release times, which is no text, is left out."""
+    tables: dict[tuple[str, str], dict[str, str]] = {}
+    for path, text in what.values.items():
+        place = place_of(path)
+        if place is None:
+            raise RecordError(f'"{path}" is no figure of a ticket: write TABLE.KEY, such as target.swing_weight')
+        if path != RELEASE:
+            listed = {"name": place.entry} if place.entry and place.section == place.table else {}
+            tables.setdefault((place.section, place.entry), listed)[place.key] = text
+    return [
+        PartChanged(job=what.job, subject=what.subject, section=section, values=values)
+        for (section, _), values in tables.items()
+    ]
+
+
+def _another_adhesive(draft: Draft) -> None:
+    if draft.glued_at is not None:
+        raise RecordError(
+            f"the joint of job {draft.id} is closed, and its adhesive is what it is: only when the head was pulled again is "
+            f"there another one in it"
+        )
+    old = draft.document.get("adhesive", {})
+    draft.document["adhesive"] = {key: text for key, text in old.items() if key in OF_THE_CUP}
+    noted: Any = draft.document.get(FROM_SHOP)
+    if isinstance(noted, dict):
+        draft.document[FROM_SHOP] = {key: content for key, content in noted.items() if key != "adhesive"}
+    draft.mixes = []
+
+
+def _sheet_rows(draft: Draft, text: str) -> None:
+    """Put in the data sheet's table of release times, in the shape in which a ticket has it."""
+    table = draft.table("adhesive")
+    table.pop("release", None)
+    rows = release_rows(text)
+    if rows:
+        table["release"] = rows
