@@ -106,6 +106,7 @@ def _by_clock_only(patch: pytest.MonkeyPatch) -> None:
         for site, number, at in sorted(rows):
             self.moments[(site, number)] = (at.removesuffix("Z"), 0)
             self._numbers.setdefault(site, []).append(number)
+            self._times.setdefault(site, []).append(at.removesuffix("Z"))
 
     patch.setattr(Timeline, "add", by_clock)
 

@@ -25,9 +25,10 @@ from clubwright.journal.facts import (
     Undone,
     What,
 )
+from clubwright.journal.order import in_order
 from clubwright.services.folded_index import FoldedIndex
 from clubwright.services.job_index import JobIndex
-from clubwright.services.ledger import Merger
+from clubwright.services.ledger import Merger, Readable
 from clubwright.services.search import STATES, Search
 from clubwright.store.engine import open_engine
 from clubwright.store.ledger import Ledger
@@ -66,8 +67,11 @@ def require_law(ledger: Ledger) -> None:
     with ledger.index() as index:
         assert index is not None
         stored = answers(index)
-    folded = answers(FoldedIndex(ledger.readable()))
-    assert stored == folded
+    facts = in_order(ledger.facts())
+    assert stored == answers(FoldedIndex(Readable(facts=facts)))
+    assert ledger.verify() == ()
+    for job in NUMBERS:
+        assert ledger.facts(job) == [fact for fact in facts if fact.what.job == job]
 
 
 class Shop:

@@ -7,7 +7,7 @@ import pytest
 from benchwork import JOB, Clock, desk_on, document
 from clubwright.journal.facts import StepDone, TicketTaken
 from clubwright.services import bench
-from clubwright.store import ledger as store_ledger
+from clubwright.store import reading
 from clubwright.store.ledger import Ledger
 from clubwright.store.rows import judged
 
@@ -44,6 +44,6 @@ def test_a_reading_reads_no_fact_of_another_job(ledger: Ledger, monkeypatch: pyt
     others = [StepDone(job="T-9", step="pull")] * 50
     ledger.append("van", others, by="Ann", at="2026-03-02T08:00:00Z", typed="", key="others")
     read = []
-    monkeypatch.setattr(store_ledger, "judged", lambda row: read.append(row["job"]) or judged(row))
+    monkeypatch.setattr(reading, "judged", lambda row: read.append(row["job"]) or judged(row))
     bench.note_reading(desk, JOB, "swing_weight", "D1.3", stage="dry, gripped", instrument="swing scale")
     assert set(read) == {JOB}

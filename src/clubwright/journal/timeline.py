@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Iterable, Mapping, Sequence
-from typing import TypeAlias
+from typing import NamedTuple, TypeAlias
 
 from clubwright.journal.facts import Place
 
@@ -45,6 +45,47 @@ def believed(times: Sequence[str]) -> list[bool]:
     while index >= 0:
         found[index] = True
         index = before[index]
+    return found
+
+
+class BenchEnd(NamedTuple):
+    """The last fact of a bench, as far as the next one is held against it.
+
+    Attributes:
+        number: Its number; 0 before the first.
+        written: Its time as written, without the Z.
+        moment: When it counts as written.
+        believed: Whether its time is believed.
+        seen_to: Last number of this bench that any merge saw.
+    """
+
+    number: int
+    written: str
+    moment: Moment
+    believed: bool
+    seen_to: int
+
+
+NO_END = BenchEnd(0, "", ("", 0), believed=True, seen_to=0)
+"""Of a bench that has written nothing, and of which no merge saw anything."""
+
+
+def going_on(ends: Mapping[str, BenchEnd], rows: Iterable[tuple[str, int, str]]) -> dict[str, BenchEnd] | None:
+    """Return the ends that benches have with more facts, each of which counts by its own time and merges nothing.
+
+    The level of all of them is that of the end before. None where another fact may move by them, or one does not count
+    by its own time: then all moments are found anew (`Timeline`).
+
+    Args:
+        ends: Of each bench that writes here.
+        rows: Site, sequence and time of each; of each site those after its end.
+    """
+    found: dict[str, BenchEnd] = {}
+    for site, number, at in sorted(rows):
+        end, written = found.get(site, ends[site]), at.removesuffix("Z")
+        if not end.believed or written < max(end.written, NO_CLOCK_BEFORE) or number <= end.seen_to:
+            return None
+        found[site] = end._replace(number=number, written=written, moment=(written, end.moment[1]))
     return found
 
 
@@ -100,35 +141,13 @@ class Timeline:
         if not simple:
             self._work_out()
 
-    def trial(self, rows: Iterable[tuple[str, int, str]]) -> dict[Place, Moment] | None:
-        """Return the moments that more facts would get, without taking them in; None where others would change by them.
-
-        Args:
-            rows: As `add` takes them; none of them merges.
-        """
-        found: dict[Place, Moment] = {}
-        last: dict[str, tuple[str, int]] = {}
-        for site, number, at in sorted(rows):
-            time, there = at.removesuffix("Z"), self._numbers.get(site)
-            if site not in last and there:
-                if not self._last_believed.get(site, False):
-                    return None
-                last[site] = (self._times[site][-1], self.moments[(site, there[-1])][1])
-            before, level = last.get(site, ("", 0))
-            if time < max(before, NO_CLOCK_BEFORE) or number <= self._seen_to.get(site, 0):
-                return None
-            found[(site, number)] = last[site] = (time, level)
+    def ends(self) -> dict[str, BenchEnd]:
+        """Return of each bench what the next of its facts is held against."""
+        found = {}
+        for site, numbers in self._numbers.items():
+            moment, believed = self.moments[(site, numbers[-1])], self._last_believed.get(site, False)
+            found[site] = BenchEnd(numbers[-1], self._times[site][-1], moment, believed, self._seen_to.get(site, 0))
         return found
-
-    def copied(self) -> Timeline:
-        """Return another one that takes in facts by itself."""
-        other = Timeline()
-        other.moments = dict(self.moments)
-        other._numbers = {site: list(numbers) for site, numbers in self._numbers.items()}
-        other._times = {site: list(times) for site, times in self._times.items()}
-        other._saw, other._seen_to = dict(self._saw), dict(self._seen_to)
-        other._last_believed = dict(self._last_believed)
-        return other
 
     def _work_out(self) -> None:
         """Find every moment anew: another time of one bench may be believed now, or a merge saw what is there."""

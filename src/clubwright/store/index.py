@@ -12,12 +12,12 @@ from clubwright.journal.chain import GENESIS
 from clubwright.journal.facts import Fact
 from clubwright.store.groups import hash_at, heads
 from clubwright.store.guards import guarded
+from clubwright.store.index_order import TornError, follow_all, last_place, write_all
 from clubwright.store.index_reading import StoredIndex
-from clubwright.store.index_tables import heads_in, made, make
+from clubwright.store.index_tables import heads_in, made, make, order_table
 from clubwright.store.index_writing import write_heads, write_jobs
-from clubwright.store.moments import Moments, TornError
+from clubwright.store.moments import Moments
 from clubwright.store.salvage import salvaged
-from clubwright.store.tables import fact_table
 
 _LOCK = 0x496E6465
 Heads = Mapping[str, tuple[int, str]]
@@ -43,23 +43,16 @@ class IndexKeeper:
         if not made(connection):
             return False
         known = heads_in(connection)
-        if any(known.get(site, (0, GENESIS)) != head for site, head in before.items()):
-            return False
-        try:
-            self._moments.of(connection)
-        except RecordError:  # told to whoever reads, and no reason to write nothing
-            return False
-        return True
+        return all(known.get(site, (0, GENESIS)) == head for site, head in before.items())
 
     def follow(self, connection: Connection, new: Sequence[Fact]) -> None:
         """Bring the index up to facts that were just written; where anything is damaged it is left behind."""
-        written, moved = self._moments.ahead(new)
-        jobs = {fact.what.job for fact in new} | _jobs_of(connection, moved)
         try:
-            write_jobs(connection, jobs, written)
+            ends, moved = follow_all(connection, new)
+            write_jobs(connection, moved.union(fact.what.job for fact in new))
         except RecordError:
             return
-        write_heads(connection, {fact.site: (fact.sequence, fact.hash) for fact in sorted(new, key=_place)})
+        write_heads(connection, {fact.site: fact.hash for fact in sorted(new, key=_place)}, ends)
 
     def rebuild(self, connection: Connection) -> None:
         """Throw the index away, and work it out anew.
@@ -71,13 +64,15 @@ class IndexKeeper:
             RecordError: when anything is damaged.
         """
         make(connection)
-        written = self._moments.of(connection)
-        write_jobs(connection, connection.execute(select(fact_table.c.job).distinct()).scalars().all(), written)
-        write_heads(connection, heads(connection))
+        ends = write_all(connection)
+        write_jobs(connection, connection.execute(select(order_table.c.job).distinct()).scalars().all())
+        write_heads(connection, {site: seal for site, (_, seal) in heads(connection).items()}, ends)
 
     def last_hash(self, connection: Connection) -> str:
         """Return the hash of the fact that came last."""
         try:
+            if self.current(connection):
+                return hash_at(connection, last_place(connection))
             self._moments.of(connection)
             return hash_at(connection, self._moments.last_place())
         except (DBAPIError, TornError):
@@ -87,11 +82,14 @@ class IndexKeeper:
     def opened(self, connection: Connection) -> StoredIndex | None:
         """Return the index when it holds all that this connection sees, and nobody took away what guards the facts."""
         try:
-            there = heads(connection)
-            whole = made(connection) and heads_in(connection) == there and guarded(connection)
+            return StoredIndex(connection) if self.current(connection) else None
         except DBAPIError:
             return None
-        return StoredIndex(connection) if whole and there else None
+
+    def current(self, connection: Connection) -> bool:
+        """True when the index holds all that this connection sees, in a record that is guarded."""
+        there = heads(connection)
+        return bool(there) and made(connection) and heads_in(connection) == there and guarded(connection)
 
 
 def wait_for_others(connection: Connection) -> None:
@@ -101,15 +99,3 @@ def wait_for_others(connection: Connection) -> None:
 
 def _place(fact: Fact) -> tuple[str, int]:
     return fact.place
-
-
-def _jobs_of(connection: Connection, places: Mapping[str, Sequence[int]]) -> set[str]:
-    """Return the ticket numbers of some facts."""
-    found = set[str]()
-    table = fact_table.c
-    for site, numbers in places.items():
-        between = table.sequence.between(min(numbers), max(numbers))
-        query = select(table.sequence, table.job).where(table.site == site, between)
-        wanted = set(numbers)
-        found |= {row.job for row in connection.execute(query) if row.sequence in wanted}
-    return found

@@ -15,7 +15,7 @@ from clubwright.journal.touches import TouchKind, touch_word
 from clubwright.services.job_index import Alike, JobIndex, TouchedJob, touched_job
 from clubwright.services.job_lines import JobLine
 from clubwright.services.search import Search
-from clubwright.store.index_tables import job_table, number_table, touch_table
+from clubwright.store.index_tables import job_table, metadata, number_table, touch_table
 
 _LINE: msgspec.json.Decoder[JobLine] = msgspec.json.Decoder(JobLine)
 _BROKEN: msgspec.json.Decoder[BrokenJob] = msgspec.json.Decoder(BrokenJob)
@@ -39,7 +39,7 @@ class StoredIndex(JobIndex):
         """Return all that the tables say, by table."""
         return {
             table.name: {tuple(row) for row in self._connection.execute(select(table))}
-            for table in (job_table, number_table, touch_table)
+            for table in metadata.sorted_tables
         }
 
     def lines(self, search: Search, limit: int | None = None, offset: int = 0) -> tuple[list[JobLine], int]:

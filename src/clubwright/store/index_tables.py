@@ -10,7 +10,7 @@ from sqlalchemy.dialects import postgresql
 
 from clubwright import __version__
 
-EDITION = f"{__version__}/1"
+EDITION = f"{__version__}/2"
 """Of what the tables say and how; another one is worked out anew. The number goes up with any change of either."""
 
 metadata = MetaData(naming_convention={"ix": "ix_%(table_name)s_%(column_0_N_name)s", "pk": "pk_%(table_name)s"})
@@ -25,8 +25,28 @@ head_table = Table(
     Column("sequence", Integer, nullable=False),
     Column("hash", Text, nullable=False),
     Column("edition", Text, nullable=False),
+    Column("written", _Plain, nullable=False),
+    Column("time", _Plain, nullable=False),
+    Column("level", Integer, nullable=False),
+    Column("believed", Boolean, nullable=False),
+    Column("seen_to", Integer, nullable=False),
 )
-"""The last fact of each bench that is in the index."""
+"""The last fact of each bench that is in the index, and what the next one's moment is held against (`BenchEnd`)."""
+
+order_table = Table(
+    "index_fact",
+    metadata,
+    Column("job", _Plain, primary_key=True),
+    Column("site", _Plain, primary_key=True),
+    Column("sequence", Integer, primary_key=True, autoincrement=False),
+    Column("kind", _Plain, nullable=False),
+    Column("at", _Plain, nullable=False),
+    Column("time", _Plain),
+    Column("level", Integer, nullable=False),
+    Index(None, "kind", "at"),
+    sqlite_with_rowid=False,
+)
+"""Where each fact stands in the order of all: its time where that is not the one it was written at, and its level."""
 
 job_table = Table(
     "index_job",
@@ -89,7 +109,7 @@ def made(connection: Connection) -> bool:
     if connection.dialect.name == "sqlite":
         query = "SELECT count(*) FROM sqlite_master WHERE type = 'table' AND name LIKE 'index~_%' ESCAPE '~'"
         return bool(connection.execute(text(query)).scalar_one() == len(metadata.tables))
-    return inspect(connection).has_table(touch_table.name)
+    return inspect(connection).has_table(order_table.name)
 
 
 def make(connection: Connection) -> None:
@@ -100,5 +120,6 @@ def make(connection: Connection) -> None:
 
 def heads_in(connection: Connection) -> dict[str, tuple[int, str]]:
     """Return the last fact of each bench that this edition of the index holds."""
-    rows = connection.execute(select(head_table)).all()
+    head = head_table.c
+    rows = connection.execute(select(head.site, head.sequence, head.hash, head.edition)).all()
     return {row.site: (row.sequence, row.hash) for row in rows if row.edition == EDITION}

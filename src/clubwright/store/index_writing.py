@@ -17,13 +17,15 @@ from clubwright.journal.facts import Fact, Place
 from clubwright.journal.fold import fold_subjects
 from clubwright.journal.order import in_order
 from clubwright.journal.subjects import Subject, subjects_of
-from clubwright.journal.timeline import Moment
+from clubwright.journal.timeline import BenchEnd, Moment
 from clubwright.journal.touches import touch_word
 from clubwright.services.job_index import counted
 from clubwright.services.job_lines import JobEntry, JobLine, entries_of, said, searched_text
 from clubwright.services.ledger import Damage, DamagedError
 from clubwright.services.search import day_of
-from clubwright.store.index_tables import EDITION, head_table, job_table, number_table, touch_table
+from clubwright.store.erasing import judged_erased
+from clubwright.store.index_order import head_row, moments_of
+from clubwright.store.index_tables import head_table, job_table, number_table, touch_table
 from clubwright.store.rows import judged
 from clubwright.store.tables import fact_table
 
@@ -33,20 +35,19 @@ AT_ONCE = 200
 _Rows = list[dict[str, Any]]
 
 
-def write_jobs(connection: Connection, jobs: Iterable[str], written: Mapping[Place, Moment]) -> None:
+def write_jobs(connection: Connection, jobs: Iterable[str]) -> None:
     """Work out the jobs of some numbers, and what shares a number with them, and put them in place of what is there.
 
     Args:
-        connection: In a transaction that nobody else can write beside.
+        connection: In a transaction that nobody else can write beside; each fact has its place in the order by now.
         jobs: Ticket numbers that facts name.
-        written: Moment of each fact that counts.
 
     Raises:
         DamagedError: when a fact of them is damaged.
     """
     left = iter(sorted(set(jobs) - {""}))
     while some := list(islice(left, AT_ONCE)):
-        numbers, subjects = _all_of(connection, some, written)
+        numbers, subjects, written = _all_of(connection, some)
         shop = fold_subjects(subjects, {})
         entries = list(entries_of(subjects, shop, written))
         _put(connection, job_table, numbers, [_job_row(entry) for entry in entries])
@@ -67,26 +68,31 @@ def rows_of(entries: Iterable[JobEntry]) -> dict[str, set[tuple[Any, ...]]]:
     return found
 
 
-def write_heads(connection: Connection, heads: Mapping[str, tuple[int, str]]) -> None:
-    """Say up to which fact of each bench the index goes."""
-    if heads:
-        connection.execute(delete(head_table).where(head_table.c.site.in_(sorted(heads))))
-        rows = [
-            {"site": site, "sequence": sequence, "hash": seal, "edition": EDITION}
-            for site, (sequence, seal) in sorted(heads.items())
-        ]
+def write_heads(connection: Connection, seals: Mapping[str, str], ends: Mapping[str, BenchEnd]) -> None:
+    """Say up to which fact of each bench the index goes.
+
+    Args:
+        connection: In the same transaction.
+        seals: Hash of the last fact of each bench that wrote.
+        ends: Of these, and of others whose end moved.
+    """
+    known = {row.site: row.hash for row in connection.execute(select(head_table.c.site, head_table.c.hash))}
+    rows = [head_row(site, {**known, **seals}[site], end) for site, end in sorted(ends.items())]
+    if rows:
+        connection.execute(delete(head_table).where(head_table.c.site.in_(sorted(ends))))
         connection.execute(insert(head_table), rows)
 
 
-def _all_of(
-    connection: Connection, jobs: Sequence[str], written: Mapping[Place, Moment]
-) -> tuple[set[str], dict[Place, Subject]]:
+def _all_of(connection: Connection, jobs: Sequence[str]) -> tuple[set[str], dict[Place, Subject], dict[Place, Moment]]:
     """Read all jobs that share a number, now or as the index has it, with one of some; and the numbers they are under."""
     wanted, read, facts = set(jobs), set[str](), list[Fact]()
     subjects: dict[Place, Subject] = {}
+    written: dict[Place, Moment] = {}
     while wanted - read:
         new = sorted(wanted - read)
-        facts += _facts(connection, new, written)
+        found = _facts(connection, new)
+        written |= moments_of(connection, found, new)[0]
+        facts += (fact for fact in found if fact.place in written)
         read |= wanted
         table = number_table.c
         query = select(table.job, table.number).where(or_(table.job.in_(new), table.number.in_(new)))
@@ -94,16 +100,16 @@ def _all_of(
             wanted |= {row.job, row.number}
         subjects = subjects_of(in_order(facts, written))
         wanted |= {number for subject in subjects.values() for number in subject.numbers}
-    return wanted, subjects
+    return wanted, subjects, written
 
 
-def _facts(connection: Connection, jobs: Sequence[str], written: Mapping[Place, Moment]) -> Iterator[Fact]:
+def _facts(connection: Connection, jobs: Sequence[str]) -> list[Fact]:
     query = select(fact_table).where(fact_table.c.job.in_(jobs))
-    found = [judged(row) for row in connection.execute(query).mappings()]
+    found = judged_erased(connection, [judged(row) for row in connection.execute(query).mappings()])
     damage = [item for item in found if isinstance(item, Damage)]
     if damage:
         raise DamagedError(damage)
-    return (item for item in found if isinstance(item, Fact) and item.place in written)
+    return [item for item in found if isinstance(item, Fact)]
 
 
 def _put(connection: Connection, table: Table, jobs: Collection[str], rows: _Rows) -> None:

@@ -6,42 +6,28 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
-from sqlalchemy import Connection, Engine, bindparam, insert, select
+from sqlalchemy import Engine, insert, select
 from sqlalchemy.exc import DBAPIError
 
 from clubwright.errors import Finding, RecordError
+from clubwright.journal import chain
 from clubwright.journal.chain import GENESIS, seal
 from clubwright.journal.facts import PART, Fact, RecordsMerged, What
-from clubwright.journal.order import in_order
 from clubwright.services.job_index import JobIndex
-from clubwright.services.ledger import (
-    ConflictError,
-    Damage,
-    DamagedError,
-    Decided,
-    Erasure,
-    LedgerPort,
-    Merger,
-    Readable,
-)
+from clubwright.services.ledger import ConflictError, DamagedError, Decided, Erasure, LedgerPort, Merger, Readable
 from clubwright.store.backup import back_up
-from clubwright.store.erasing import judged_erased
 from clubwright.store.erasing_ledger import ErasingLedger
 from clubwright.store.groups import group, head, heads, missing, require_unmoved, same, witness
 from clubwright.store.guards import guarded
 from clubwright.store.index import IndexKeeper
+from clubwright.store.index_order import TornError
 from clubwright.store.index_reading import StoredIndex
-from clubwright.store.moments import Moments, TornError
-from clubwright.store.rows import fact_of, judged, row_of
+from clubwright.store.moments import Moments
+from clubwright.store.reading import read_by_all, read_by_index
+from clubwright.store.rows import fact_of, row_of
 from clubwright.store.salvage import only, salvaged
 from clubwright.store.tables import fact_table
 from clubwright.store.verifying import index_findings, verified
-
-Jobs = str | Collection[str] | None
-FEW = 100
-"""So many ticket numbers are looked up one by one; a table of more is read through."""
-_ALL = select(fact_table)
-_OF_JOB = _ALL.where(fact_table.c.job == bindparam("job"))
 
 
 class Ledger(ErasingLedger, LedgerPort):
@@ -121,31 +107,13 @@ class Ledger(ErasingLedger, LedgerPort):
         """Return the facts that can be read, and what is damaged."""
         with self._reading() as connection:
             try:
-                return self._read(connection, job, kinds)
+                if self._keeper.current(connection):
+                    return read_by_index(connection, job, kinds)
+                return read_by_all(connection, self._moments, job, kinds)
             except (DBAPIError, TornError):
                 if connection.dialect.name != "sqlite":
                     raise
                 return only(salvaged(connection), job, kinds)
-
-    def _read(self, connection: Connection, job: Jobs, kinds: Collection[str] | None) -> Readable:
-        table = fact_table.c
-        query = _OF_JOB if isinstance(job, str) else _ALL if job is None else _ALL.where(table.job.in_(sorted(job)))
-        # where a clock stepped back, facts that were not asked for decide the order of those that were
-        written = self._moments.of(connection)
-        if kinds is not None:
-            query = query.where(table.kind.in_(sorted(kinds)))
-            jobs = self._moments.jobs_of(kinds)
-            if not jobs:
-                return Readable(facts=[])
-            if len(jobs) <= FEW:  # found by the index of numbers
-                query = query.where(table.job.in_(sorted(jobs)))
-        rows = connection.execute(query, {"job": job} if isinstance(job, str) else {}).mappings().all()
-        if kinds is None and connection.dialect.name == "sqlite":
-            self._moments.require_all(connection, job, len(rows))
-        found = judged_erased(connection, [judged(row) for row in rows])
-        # on PostgreSQL somebody may have written since the moments were read: those facts come with the next look
-        facts = in_order((item for item in found if isinstance(item, Fact) and item.place in written), written)
-        return Readable(facts=facts, damage=tuple(item for item in found if isinstance(item, Damage)))
 
     def action(self, key: str) -> list[Fact]:
         """Return what one action wrote."""
@@ -159,13 +127,7 @@ class Ledger(ErasingLedger, LedgerPort):
 
     def count(self) -> int:
         """Return how many facts the record holds."""
-        with self._reading() as connection:
-            try:
-                return sum(number for number, _ in heads(connection).values())
-            except DBAPIError:
-                if connection.dialect.name != "sqlite":
-                    raise
-                return len(salvaged(connection).facts)
+        return sum(number for number, _ in self.heads().values())
 
     def receive(self, facts: Iterable[Fact], merger: Merger | None = None, erasure: Erasure | None = None) -> int:
         """Take in facts of other sites, all or none, and what a merge of them had seen."""
@@ -197,7 +159,12 @@ class Ledger(ErasingLedger, LedgerPort):
     def heads(self) -> dict[str, tuple[int, str]]:
         """Return the number and the hash of each bench's last fact."""
         with self._reading() as connection:
-            return heads(connection)
+            try:
+                return heads(connection)
+            except DBAPIError:
+                if connection.dialect.name != "sqlite":
+                    raise
+                return chain.heads(salvaged(connection).facts)
 
     def last_hash(self) -> str:
         """Return the hash of the fact that came last."""

@@ -1,31 +1,23 @@
-"""When each fact counts as written, learned once for a record: facts never change, and a site's follow on without a gap."""
+"""When each fact counts as written, learned from all of them: what a record is read by whose index cannot be asked."""
 
 from __future__ import annotations
 
 import threading
-from collections import ChainMap, Counter
+from collections import Counter
 from collections.abc import Collection, Mapping, Sequence
 
 from sqlalchemy import Connection, Row, Select, and_, bindparam, func, or_, select
 
-from clubwright.errors import RecordError
-from clubwright.journal.facts import Fact, Place, RecordsMerged, kind_of
-from clubwright.journal.order import seen_by
-from clubwright.journal.timeline import Heads, Moment, Timeline
-from clubwright.services.ledger import Damage
+from clubwright.journal.facts import Place
+from clubwright.journal.timeline import Moment, Timeline
 from clubwright.store.groups import sites_of
-from clubwright.store.rows import judged
+from clubwright.store.index_order import MERGED, TornError, seen_in
 from clubwright.store.tables import fact_table
 
-MERGED = kind_of(RecordsMerged(heads={}))
 _COUNT = select(func.count()).select_from(fact_table)
 _ROWS: Select[tuple[str, int, str, str, str]] = select(
     fact_table.c.site, fact_table.c.sequence, fact_table.c.at, fact_table.c.job, fact_table.c.kind
 )
-
-
-class TornError(RecordError):
-    """The table of facts does not hold together."""
 
 
 class Moments:
@@ -64,35 +56,13 @@ class Moments:
             saw = dict(
                 found
                 for row in rows
-                if row.kind == MERGED and (found := _saw(connection, row.site, row.sequence)) is not None
+                if row.kind == MERGED and (found := seen_in(connection, row.site, row.sequence)) is not None
             )
             self._timeline.add([(row.site, row.sequence, row.at) for row in rows], saw)
             self._of_job.update(row.job for row in rows)
             for row in rows:
                 self._jobs_of_kind.setdefault(row.kind, set()).add(row.job)
             return self._timeline.moments
-
-    def ahead(self, new: Sequence[Fact]) -> tuple[Mapping[Place, Moment], Mapping[str, Sequence[int]]]:
-        """Return the moments with facts that a transaction has just written, and the numbers of those that move by them.
-
-        Nothing is learned: the transaction may still fail.
-
-        Args:
-            new: What it wrote; at its beginning `of` was asked.
-        """
-        rows = [(fact.site, fact.sequence, fact.at) for fact in new]
-        saw = {fact.place: heads for fact in new if (heads := seen_by(fact)) is not None}
-        with self._lock:
-            trial = None if saw else self._timeline.trial(rows)
-            if trial is not None:
-                return ChainMap(trial, self._timeline.moments), {}
-            other = self._timeline.copied()
-        other.add(rows, saw)
-        moved: dict[str, list[int]] = {}
-        for (site, number), moment in self._timeline.moments.items():
-            if other.moments[(site, number)] != moment:
-                moved.setdefault(site, []).append(number)
-        return other.moments, moved
 
     def last_place(self) -> Place | None:
         """Return the fact that came last when the table was read last; None in an empty record."""
@@ -143,15 +113,3 @@ def _later(sites: Sequence[str]) -> Select[tuple[str, int, str, str, str]]:
         and_(table.site == site, table.sequence > bindparam(f"last_{number}")) for number, site in enumerate(sites)
     ]
     return _ROWS.where(or_(*later)) if later else _ROWS
-
-
-def _saw(connection: Connection, site: str, sequence: int) -> tuple[Place, Heads] | None:
-    """Read what a merge had seen; nothing where its fact is damaged, which is told elsewhere."""
-    table = fact_table.c
-    query = select(fact_table).where(table.site == site, table.sequence == sequence)
-    row = connection.execute(query).mappings().first()
-    found = None if row is None else judged(row)
-    if found is None or isinstance(found, Damage):
-        return None
-    heads = seen_by(found)
-    return None if heads is None else (found.place, heads)

@@ -12,6 +12,7 @@ from clubwright.journal.order import in_order
 from clubwright.services.folded_index import FoldedIndex
 from clubwright.services.ledger import Damage, Readable
 from clubwright.store.guards import guard_findings
+from clubwright.store.index_order import order_rows
 from clubwright.store.index_reading import StoredIndex
 from clubwright.store.index_writing import rows_of
 from clubwright.store.refusal import mend_of
@@ -50,7 +51,7 @@ def index_findings(connection: Connection, stored: StoredIndex) -> list[Finding]
     """
     facts = in_order(_all_rows(connection).facts)
     try:
-        alike = stored.rows() == rows_of(FoldedIndex(Readable(facts=facts)).entries)
+        alike = stored.rows() == rows_of(FoldedIndex(Readable(facts=facts)).entries) | order_rows(facts)
     except DBAPIError:
         alike = False
     mend = "`clubwright rebuild` works it out anew from the facts, which are as they were written."
