@@ -30,12 +30,14 @@ class VoidSignature(msgspec.Struct, frozen=True, kw_only=True):
     Attributes:
         gate: What was signed.
         signed: By whom, and when.
-        why: What is no longer so.
+        why: What is no longer so, and what to do.
+        short: Only what is no longer so.
     """
 
     gate: str
     signed: Signed
     why: str
+    short: str
 
     @property
     def place(self) -> Place:
@@ -47,6 +49,11 @@ class VoidSignature(msgspec.Struct, frozen=True, kw_only=True):
         """Say it in a line."""
         return f"the signature of {self.signed.by} for the {self.gate} no longer holds: {self.why}"
 
+    @property
+    def in_short(self) -> str:
+        """Say it where there is little room."""
+        return f"{self.gate} signed by {self.signed.by}, void now: {self.short}"
+
 
 def signature_reasons(state: Job, worked: WorkedJob, step: str) -> list[str]:
     """Say why a signature does not count: there is none, or what it was given for is no longer so."""
@@ -54,13 +61,9 @@ def signature_reasons(state: Job, worked: WorkedJob, step: str) -> list[str]:
     if signature is None:
         was = state.voided.get(step)
         return [f'nobody has signed the gate "{step}"' + (f" since {was.why}" if was is not None else "")]
-    if step == "cut" and worked.cut is not None:
-        shown = (signature.shown.get("answer", {}).get("cut") or {}).get("shaft_length_m")
-        then = None if shown is None else float(shown)
-        if then is None or abs(then - worked.cut.shaft_length_m) > SAME_CUT_M:
-            words = "no cut" if then is None else render("length", then)
-            now = render("length", worked.cut.shaft_length_m)
-            return [f"the cut has changed since it was signed ({words} then, {now} now): look at it, and sign again"]
+    moved = _cut_moved(worked, signature) if step == "cut" else ""
+    if moved:
+        return [f"the cut has changed since it was signed ({moved}): look at it, and sign again"]
     if step == "release" and (signature.site, signature.sequence) not in {
         (line.site, line.sequence) for line in state.since_glued()
     }:
@@ -72,13 +75,29 @@ def signature_reasons(state: Job, worked: WorkedJob, step: str) -> list[str]:
     return []
 
 
+def _cut_moved(worked: WorkedJob, signature: Signed) -> str:
+    """Say from where to where the cut moved since it was signed; empty where it is the same one."""
+    if worked.cut is None:
+        return ""
+    shown = (signature.shown.get("answer", {}).get("cut") or {}).get("shaft_length_m")
+    then = None if shown is None else float(shown)
+    if then is not None and abs(then - worked.cut.shaft_length_m) <= SAME_CUT_M:
+        return ""
+    words = "no cut" if then is None else render("length", then)
+    return f"{words} then, {render('length', worked.cut.shaft_length_m)} now"
+
+
 def void_signatures(state: Job, worked: WorkedJob) -> tuple[VoidSignature, ...]:
     """Return the signatures that no longer hold and were not given again; one that has served is none of them."""
-    found = [VoidSignature(gate=gate, signed=item.signed, why=item.why) for gate, item in state.voided.items()]
+    found = [
+        VoidSignature(gate=gate, signed=item.signed, why=item.why, short=item.why)
+        for gate, item in state.voided.items()
+    ]
     for gate, signature in state.gates_signed.items():
         served = USED_UP_BY.get(gate) in state.steps_done or state.finished is not None
         reasons = () if served else signature_reasons(state, worked, gate)
-        found += [VoidSignature(gate=gate, signed=signature, why=why) for why in reasons]
+        short = _cut_moved(worked, signature) if gate == "cut" else "what was checked is not the same"
+        found += [VoidSignature(gate=gate, signed=signature, why=why, short=short) for why in reasons]
     return tuple(found)
 
 

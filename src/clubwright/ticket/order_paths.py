@@ -86,6 +86,12 @@ def release_rows(text: str) -> list[dict[str, str]]:
     return rows
 
 
+def is_of_the_sheet(path: str) -> bool:
+    """True for a figure of an adhesive as a product: with another product it is another one."""
+    place = place_of(path)
+    return place is not None and place.table == ADHESIVE.name and place.key not in _NOT_OF_THE_SHEET
+
+
 def sheet_figures(sheet: Mapping[str, Any]) -> dict[str, str]:
     """Return what a table says of an adhesive as a product, each figure by its path; the table's own name is left out."""
     said = shaped(ADHESIVE.name, sheet)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from clubwright.services.roles import Role, covers
 from clubwright.web.session import Visitor
 
-SIGNED = frozenset({"accept", "sign", "finish", "reopen", "withdraw"})
+SIGNED = frozenset({"accept", "sign", "finish", "order", "reopen", "withdraw"})
 """Actions that sign for something, or take back what was signed; every other one needs "work"."""
 
 

@@ -121,7 +121,7 @@ def card_of(
         expected=tuple(item.text for item in chosen.expected),
         cautions=chosen.cautions,
         closed=closed,
-        void=tuple(item.sentence for item in void_signatures(job, worked)),
+        void=tuple(item.in_short for item in void_signatures(job, worked)),
         form=_with_time(
             form_of(chosen, worked, job, closed=bool(closed) or (chosen.key == "tag" and unsettled(closing))), local
         ),

@@ -1,0 +1,107 @@
+"""The order of an open job: what is changed of it, who said so, and why."""
+
+from __future__ import annotations
+
+from fastapi import APIRouter, Request
+from fastapi.concurrency import run_in_threadpool
+from fastapi.responses import RedirectResponse, Response
+
+from clubwright.errors import ClubwrightError, Finding, NotAllowed
+from clubwright.services import bench
+from clubwright.services.desk import Desk
+from clubwright.services.job_ticket import ticket_of
+from clubwright.services.job_work import work_job
+from clubwright.services.order_findings import WHO, WHY, said_now
+from clubwright.services.signatures import void_signatures
+from clubwright.ticket.order_paths import ADHESIVE_NAME, is_of_the_sheet
+from clubwright.web.actions import Sent, one
+from clubwright.web.desks import AtDesk
+from clubwright.web.errors import findings_of, status_of
+from clubwright.web.rendering import page
+from clubwright.web.views.order_view import order_groups
+
+router = APIRouter(include_in_schema=False)
+WAS = "was:"
+"""Begins the name of what a field's figure was when the form was made."""
+
+
+@router.get("/bench/{job}/order")
+def show(request: Request, desk: AtDesk, job: str) -> Response:
+    """Show the order of a job, to be changed."""
+    return _page(request, desk, job, {})
+
+
+@router.post("/bench/{job}/order")
+async def change(request: Request, desk: AtDesk, job: str) -> Response:
+    """Change the order, all or nothing; another adhesive is first asked for its own data sheet."""
+    form = await request.form()
+    sent: Sent = {name: [str(value) for value in form.getlist(name)] for name in form}
+    return await run_in_threadpool(_change, request, desk, job, sent)
+
+
+def _change(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
+    desk.require("sign off")
+    state = desk.job(job)
+    values = {name: text for name in _paths(sent) if (text := one(sent, name)) != one(sent, WAS + name)}
+    another = values.get(ADHESIVE_NAME, said_now(state, ADHESIVE_NAME)) != said_now(state, ADHESIVE_NAME)
+    if another and one(sent, "sheet") != values[ADHESIVE_NAME]:
+        asked = {name: list(texts) for name, texts in sent.items() if not is_of_the_sheet(name)}
+        return _page(request, desk, job, asked, another=values[ADHESIVE_NAME])
+    named = values[ADHESIVE_NAME] if another else ""
+    clash = tuple(
+        _changed_meanwhile(path, said_now(state, path), text)
+        for path, text in values.items()
+        if not (another and is_of_the_sheet(path)) and one(sent, WAS + path) != said_now(state, path) != text
+    )
+    if clash:
+        return _page(request, desk, job, sent, another=named, findings=clash, status=409)
+    try:
+        bench.change_order(
+            desk, job, values, said_by=one(sent, "said_by"), reason=one(sent, "reason"), key=one(sent, "key") or None
+        )
+    except NotAllowed:
+        raise
+    except ClubwrightError as refused:
+        findings, status = findings_of(refused), status_of(refused)
+        return _page(request, desk, job, sent, another=named, findings=findings, status=status)
+    return RedirectResponse(f"/bench/{job}", status_code=303)
+
+
+def _paths(sent: Sent) -> list[str]:
+    return [name.removeprefix(WAS) for name in sent if name.startswith(WAS)]
+
+
+def _changed_meanwhile(path: str, now: str, mine: str) -> Finding:
+    what = f'somebody set it to "{now}" meanwhile; you typed "{mine}"'
+    return Finding(where=path, what=what, mend="Save again to put yours in its place, or leave it.")
+
+
+def _page(
+    request: Request,
+    desk: Desk,
+    job: str,
+    sent: Sent,
+    *,
+    another: str = "",
+    findings: tuple[Finding, ...] = (),
+    status: int = 200,
+) -> Response:
+    state = desk.job(job)
+    typed = {name: one(sent, name) for name in _paths(sent) if name in sent}
+    return page(
+        request,
+        "bench/order.html",
+        status=status,
+        job=job,
+        title=state.title,
+        finished=state.finished is not None,
+        groups=order_groups(state, ticket_of(state), typed, new_sheet=bool(another)),
+        another=another,
+        shop_has=another in desk.settings().table("adhesive"),
+        void=[item.sentence for item in void_signatures(state, work_job(state, desk.now()))],
+        said_by=one(sent, "said_by"),
+        reason=one(sent, "reason"),
+        asked=(WHO, WHY),
+        findings=findings,
+        key=one(sent, "key") or desk.new_key(),
+    )
