@@ -295,7 +295,7 @@ def test_the_document_describes_every_route_and_nothing_else(web_client: TestCli
         | {"from", "bad"}
     )
     assert {path.rpartition("/")[2] for path in found["paths"] if path.startswith("/api/jobs/{job}/")} == (
-        served | {"plan", "ticket"}
+        served | {"plan", "ticket", "minutes"}
     )
     for path, methods in found["paths"].items():
         for method, route in methods.items():

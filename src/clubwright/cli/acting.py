@@ -59,6 +59,7 @@ def show_job(desk: Desk, job: str, *, as_json: bool, fact: Fact | None = None, b
     from clubwright.services.closing import at_the_end, closing_part, closing_points
     from clubwright.services.job_work import work_job
     from clubwright.services.shop import with_changes
+    from clubwright.services.step_times import job_times, step_time_text, times_text
 
     if fact is not None and _ticket_gone(desk, job):
         left = {"fact": fact.sequence, "job": None}
@@ -89,7 +90,9 @@ def show_job(desk: Desk, job: str, *, as_json: bool, fact: Fact | None = None, b
     if belief:
         print_lines(["", "BELIEF, part by part", *belief_lines(belief_part(worked.situation))])
     if upcoming is not None:
-        print_lines(["", "NEXT STEP", *step_lines(upcoming)])
+        times = job_times(worked, desk.settings(), state, desk.now())
+        time = next(step_time_text(item) for item in times.steps if item.key == upcoming.key)
+        print_lines(["", "NEXT STEP", *step_lines(upcoming, time=time), f"LEFT  {times_text(times.left)}"])
 
 
 def _of_use(state: Job, answer: dict[str, Any]) -> dict[str, Any]:

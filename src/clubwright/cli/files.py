@@ -59,13 +59,15 @@ def plan(ticket: Ticket, /, *, shop_file: ShopFile = None, json: Json = False) -
     from clubwright.importers.shop_file import load_shop
     from clubwright.importers.ticket_file import load_ticket
     from clubwright.services.job_work import with_plan
+    from clubwright.services.step_times import job_times
     from clubwright.services.work import work_document
 
-    worked = with_plan(work_document(load_ticket(ticket), ticket.name, settings=load_shop(shop_file)))
+    settings = load_shop(shop_file)
+    worked = with_plan(work_document(load_ticket(ticket), ticket.name, settings=settings))
     if json:
         print_json(plan_part(worked.steps))
     else:
-        print_lines(plan_lines(worked))
+        print_lines(plan_lines(worked, job_times(worked, settings)))
 
 
 def words(

@@ -103,6 +103,7 @@ _COMMANDS: tuple[tuple[cyclopts.Group, str, dict[str, str]], ...] = (
             "mixes": "List the mixes of adhesive with their joints.",
         },
     ),
+    (BENCH, "clubwright.cli.minutes", {"minutes": "Show how long the work takes that is left, of a job or of all."}),
     (
         BENCH,
         "clubwright.cli.tracing",

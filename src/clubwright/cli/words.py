@@ -13,6 +13,7 @@ from clubwright.planning.rule_lines import rule_lines
 from clubwright.planning.steps import Expected, Step
 from clubwright.services.closing import ClosingPoint
 from clubwright.services.job_work import WorkedJob
+from clubwright.services.step_times import JobTimes, step_time_text, times_text
 from clubwright.state.ticket import Ticket
 
 Plain = Mapping[str, Any]
@@ -121,8 +122,8 @@ def built_words(row: Plain) -> list[str]:
     return [*unused, *accepted]
 
 
-def plan_lines(worked: WorkedJob) -> list[str]:
-    """Every step with its numbers, expected readings and cautions."""
+def plan_lines(worked: WorkedJob, times: JobTimes) -> list[str]:
+    """Every step with its time, numbers, expected readings and cautions, and the sums of time."""
     ticket = worked.situation.ticket
     order = ticket.order
     lines = [f"{ticket.id}  {order.label or ticket.kind}  {ticket.hand} hand  {order.player.name or ''}", ""]
@@ -130,20 +131,26 @@ def plan_lines(worked: WorkedJob) -> list[str]:
     everywhere = frozenset(text for text, count in counts.items() if count > 1)
     lines += [line for text in counts if text in everywhere for line in wrapped(f"! At every step: {text}", "", "  ")]
     lines.append("")
-    for step in worked.steps:
-        lines += step_lines(step, said=everywhere)
+    for step, time in zip(worked.steps, times.steps, strict=True):
+        lines += step_lines(step, said=everywhere, time=step_time_text(time))
     rules = rule_lines(worked.situation)
     return [
         *lines,
+        *wrapped(
+            f"TIME  {times_text(times.whole)}, by the shop's minutes or estimates of ours: they release nothing",
+            "",
+            "  ",
+        ),
+        "",
         "RULES OF THUMB beside this club's own figures",
         *(w for r in rules for w in wrapped(r, "  ", "    ")),
     ]
 
 
-def step_lines(step: Step, said: Collection[str] = ()) -> list[str]:
+def step_lines(step: Step, said: Collection[str] = (), time: str = "") -> list[str]:
     """One step, with its cautions but those already said of all steps."""
     mark = "x" if step.done else " "
-    lines = [f"[{mark}] {step.number}. {step.title}"]
+    lines = [f"[{mark}] {step.number}. {step.title}" + (f"  ({time})" if time else "")]
     lines += [line for text in step.what for line in wrapped(text, STEP, STEP)]
     lines += table(list(step.numbers), indent=STEP)
     lines += [line for item in step.expected for line in wrapped(f"expect {expected_text(item)}", STEP, STEP + "  ")]

@@ -12,6 +12,7 @@ from clubwright.journal.mixes import mix_in_hand
 from clubwright.notation import parse
 from clubwright.planning.cure import release_time
 from clubwright.planning.step_bench import Joint
+from clubwright.planning.step_times import sheet_cure_s
 from clubwright.services.desk import Local, in_utc, moment_of, utc_text
 from clubwright.state.particulars import in_si
 from clubwright.state.ticket import Ticket
@@ -49,6 +50,14 @@ def cure_clock(job: Job, ticket: Ticket) -> Clock | None:
         return _from(job.glued_at, release_time(table, kelvin).time_s)
     except ClubwrightError:
         return None
+
+
+def cure_left_s(job: Job, ticket: Ticket, now: datetime) -> float | None:
+    """Return how long a joint still has to cure, s: by its clock once it is closed, else by the sheet; None when unknown."""
+    clock = cure_clock(job, ticket)
+    if clock is None:
+        return sheet_cure_s(ticket)
+    return max((moment_of(clock.until) - now).total_seconds(), 0.0)
 
 
 def joint_of(job: Job, ticket: Ticket, local: Local = in_utc) -> Joint | None:

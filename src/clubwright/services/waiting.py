@@ -10,6 +10,9 @@ import msgspec
 
 from clubwright.errors import ClubwrightError
 from clubwright.journal.fold import Job
+from clubwright.planning.step_times import left_of
+from clubwright.planning.step_types import StepKey
+from clubwright.services.clocks import cure_left_s
 from clubwright.services.desk import moment_of
 from clubwright.services.job_lines import JobLine, runs, said
 from clubwright.services.job_work import work_job
@@ -32,6 +35,8 @@ class Standing(msgspec.Struct, frozen=True, kw_only=True):
         of: How many steps there are.
         gates: Each gate with ``open``, ``signed`` or ``closed``.
         waits: Why the next closed gate is closed; empty when none is.
+        left: Steps that are not done.
+        cure_left_s: How long its joint still has to cure, s; None where that is not known.
     """
 
     step: str
@@ -39,6 +44,8 @@ class Standing(msgspec.Struct, frozen=True, kw_only=True):
     of: int
     gates: tuple[tuple[str, str], ...]
     waits: str
+    left: tuple[StepKey, ...] = ()
+    cure_left_s: float | None = None
 
 
 class Waiting(msgspec.Struct, frozen=True, kw_only=True):
@@ -149,6 +156,8 @@ def _standing(listed: Job | JobLine, now: datetime, whole: Callable[[str], Job] 
         of=len(worked.steps),
         gates=gates,
         waits=waits,
+        left=() if job.finished is not None else left_of(worked.steps),
+        cure_left_s=cure_left_s(job, worked.situation.ticket, now),
     )
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 import msgspec
 
 from clubwright.ticket.fields import ADHESIVE, GRIP, INSTRUMENT, RELEASE, SHOP, TAPE, TOLERANCE, Field, Section
+from clubwright.ticket.shop_minutes import MINUTES
 
 FROM_SHOP = "from_shop"
 """Table of a ticket that says what of it was taken from the shop's settings; the program writes it, nobody else."""
@@ -48,5 +49,8 @@ BENCH = _of_shop(SHOP, "saw, frequency meter, and how readings are judged")
 SINGLE: tuple[Section, ...] = (TOLERANCES, GRIPS, BENCH)
 """Tables that a shop and a ticket have one of each."""
 
-SHOP_SECTIONS: tuple[Section, ...] = (USUAL, ADHESIVES, RELEASE, TAPES, TOLERANCES, GRIPS, GAUGES, BENCH)
+OF_THE_BENCH: tuple[Section, ...] = (MINUTES,)
+"""Tables that are of the bench alone: no ticket has them, and nothing of them is laid into one."""
+
+SHOP_SECTIONS: tuple[Section, ...] = (USUAL, ADHESIVES, RELEASE, TAPES, TOLERANCES, GRIPS, GAUGES, BENCH, MINUTES)
 """Every table of `shop.toml`, in the order in which its page describes them."""

@@ -35,6 +35,9 @@ repeatability = "0.05 pt"
 
 [shop]
 kerf = "1/32 in"
+
+[minutes]
+mark_and_cut = "12 min"
 """
 
 OPENING = """\
@@ -77,6 +80,12 @@ as a default is: `not given: taken as ratio 2:1, basis weight (shop setting)`.
   `[from_shop]` of which sheet its figures are: with another `name` they are left out, said with a warning, and the sheet of
   the new name comes from here. A figure that the ticket says itself and that the shop's sheet of that name denies is a
   warning too.
+
+`[minutes]` says how long each operation takes here: `clubwright plan`, the bench page and the list of tickets then say how
+long a job takes, hands at work and waiting for the cure apart, and `clubwright minutes` (`/api/minutes`) what is left on
+every open job. The cure waits as long as the adhesive's sheet says at the temperature of the bench; `cure` counts only where
+it gives no time. What the shop leaves out is an estimate (common practice, no source). These times plan a day: they open no
+gate and release no joint. They are no part of a ticket, so a change counts at once for every open job.
 
 When a ticket is taken into the record, what the shop says on that day is kept with it. **A later change of the file
 changes no job that is there**: `show`, the ticket's page and `/api` say what is otherwise now, and `clubwright order`

@@ -8,7 +8,7 @@ from typing import Any
 import msgspec
 
 from clubwright.errors import Finding
-from clubwright.notation import Collector
+from clubwright.notation import Collector, parse
 from clubwright.state.parts import ReleaseRow, TapePart
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.fields import ADHESIVE, RELEASE, Section
@@ -17,6 +17,7 @@ from clubwright.ticket.reading_entries import read_instruments
 from clubwright.ticket.rows import Row, nearest, read_row
 from clubwright.ticket.shapes import shaped
 from clubwright.ticket.shop_fields import ADHESIVES, GAUGES, SHOP_SECTIONS, TAPES, USUAL
+from clubwright.ticket.shop_minutes import LONGEST_S, MINUTES, USUAL_S, key_of
 from clubwright.ticket.typed import KINDS, ticket_from, typed_list
 
 _NAMED = "adhesive", "tape", "instrument"
@@ -42,6 +43,12 @@ class ShopSettings(msgspec.Struct, frozen=True, kw_only=True):
     def errors(self) -> tuple[Finding, ...]:
         """The findings that forbid its use."""
         return tuple(finding for finding in self.findings if finding.severity == "error")
+
+    def minutes_s(self) -> dict[str, float]:
+        """Return how long each step of the plan takes here, in seconds: as the shop says, else as is usual."""
+        said = self.table(MINUTES.name)
+        given = {step: parse("duration", said[key_of(step)]).value for step in USUAL_S if key_of(step) in said}
+        return {**USUAL_S, **given}
 
     def table(self, section: str) -> dict[str, Any]:
         """Return one table: keys and texts, or names and their tables."""
@@ -104,7 +111,16 @@ class _ShopReader:
 
     def single(self, section: Section, content: Mapping[str, Any]) -> dict[str, str]:
         row = self.row(section, content, f"{self.source} [{section.name}]")
-        return self.texts(section, row, _alone(self.source, {section.name: row}))
+        found = self.texts(section, row, _alone(self.source, {section.name: row}))
+        for key, entry in row.numbers.items():
+            if section is MINUTES and not 0 < entry.value <= LONGEST_S:
+                what, mend = (
+                    f'"{entry.typed}" is no time for an operation',
+                    "Write more than nothing and at most a day.",
+                )
+                self.complain(f"[{section.name}] {key}", what, mend)
+                del found[key]
+        return found
 
     def named(self, section: Section, content: Mapping[str, Any]) -> Iterator[tuple[str, dict[str, Any]]]:
         for name, table in content.items():

@@ -10,6 +10,7 @@ from pydantic import Field
 from clubwright.services.answer import findings_part
 from clubwright.services.new_ticket import new_ticket
 from clubwright.services.renumbering import free_at
+from clubwright.services.step_times import job_times_part, open_times, open_times_part, times_now
 from clubwright.ticket.shorthand import LONGEST
 from clubwright.web import api_models as m
 from clubwright.web.api import Ours
@@ -48,6 +49,57 @@ def settings(desk: AtDesk) -> ShopOut:
     found = desk.settings()
     findings = [m.FindingOut.model_validate(item) for item in findings_part(found.findings)]
     return ShopOut(source=found.source, tables=found.tables, findings=findings)
+
+
+class TimesOut(Given):
+    """Two sums of time in s: hands at work, and waiting for the cure."""
+
+    hands_on_s: float
+    waiting_s: float
+
+
+class StepTimeOut(Given):
+    """How long one step takes, and whether the club only waits at it."""
+
+    key: str
+    time_s: float
+    waits: bool
+    done: bool
+
+
+class JobTimesOut(Given):
+    """How long a job takes by the shop's minutes, and what of it is left."""
+
+    steps: list[StepTimeOut]
+    whole: TimesOut
+    left: TimesOut
+
+
+class OpenJobOut(Given):
+    """What is left on one open job; null where it cannot be worked."""
+
+    job: str
+    title: str
+    left: TimesOut | None
+
+
+class OpenTimesOut(Given):
+    """What is left on every open job, the most urgent first, and on all together."""
+
+    jobs: list[OpenJobOut]
+    left: TimesOut
+
+
+@router.get("/minutes")
+def all_minutes(desk: AtDesk) -> OpenTimesOut:
+    """Give how long the work takes that is left on every open job, by the shop's minutes."""
+    return OpenTimesOut.model_validate(open_times_part(open_times(desk)))
+
+
+@router.get("/jobs/{job}/minutes", responses=refusals(404))
+def minutes(desk: AtDesk, job: str) -> JobTimesOut:
+    """Give how long each step of a job takes by the shop's minutes, and what is left."""
+    return JobTimesOut.model_validate(job_times_part(times_now(desk, job)))
 
 
 @router.post("/new", responses=refusals(403, 413, 415))

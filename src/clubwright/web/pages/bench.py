@@ -18,6 +18,7 @@ from clubwright.services.desk import Desk, utc_text
 from clubwright.services.job_work import work_job
 from clubwright.services.mix_list import mixes_at_hand
 from clubwright.services.reading_back import Echo, read_back
+from clubwright.services.step_times import job_times
 from clubwright.web.actions import ACTIONS, Sent, WrongPartError, one
 from clubwright.web.conflict import Conflict, conflict_of
 from clubwright.web.desks import AtDesk
@@ -155,6 +156,7 @@ def view_of(desk: Desk, job: str, *, consider: str | None = None, step: str | No
         facts=facts,
         key=desk.new_key(),
         now=utc_text(now),
+        times=job_times(worked, desk.settings(), state, now),
         consider=consider,
         step=step,
         local=desk.local,

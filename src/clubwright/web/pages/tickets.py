@@ -57,7 +57,7 @@ def show(
     return page(
         request,
         "tickets/list.html",
-        lines=lines_of(shown, standings_of(request), now, desk.job),
+        lines=lines_of(shown, standings_of(request), now, desk.job, desk.settings().minutes_s()),
         q=q,
         taken=taken if known else "",
         count=len(items),

@@ -21,6 +21,7 @@ from clubwright.services.job_work import WorkedJob
 from clubwright.services.mix_list import MixRow
 from clubwright.services.shaft_curves import has_shaft_page
 from clubwright.services.signatures import void_signatures
+from clubwright.services.step_times import JobTimes, StepTime, step_time_text, times_text
 from clubwright.services.strips import Strip, strips_of
 from clubwright.web.views.card_view import Card, card_of
 from clubwright.web.views.mixes_here import MixesHere, mixes_here
@@ -56,6 +57,7 @@ class StepRow(msgspec.Struct, frozen=True, kw_only=True):
     title: str
     done: bool
     now: bool
+    time: str
 
 
 class BenchView(msgspec.Struct, frozen=True, kw_only=True):
@@ -71,6 +73,7 @@ class BenchView(msgspec.Struct, frozen=True, kw_only=True):
         undone: What was undone just now.
         last: The last line that stands, which one tap undoes.
         shaft: True when this club has a page of its shaft.
+        left: How long the work takes that is left.
     """
 
     job: str
@@ -97,6 +100,7 @@ class BenchView(msgspec.Struct, frozen=True, kw_only=True):
     aside: Aside | None
     considering: str
     shaft: bool
+    left: str
 
 
 def bench_view(
@@ -106,6 +110,7 @@ def bench_view(
     facts: int,
     key: str,
     now: str,
+    times: JobTimes,
     consider: str | None = None,
     step: str | None = None,
     local: Local = in_utc,
@@ -119,6 +124,7 @@ def bench_view(
         facts: How many facts the record holds.
         key: Idempotency key for the next action of this page.
         now: The moment, UTC ISO 8601.
+        times: How long its steps take.
         consider: What the offer that is being considered does.
         step: A step to show instead of the next one.
         local: Puts a moment into the bench's own time of day.
@@ -145,7 +151,7 @@ def bench_view(
         drawing_narrow=draw_club(club, width_mm=NARROW_MM),
         strips=tuple(_strip_row(strip) for strip in strips),
         card=card,
-        steps=tuple(_step_row(item, card.step) for item in worked.steps),
+        steps=tuple(_step_row(*each, card.step) for each in zip(worked.steps, times.steps, strict=True)),
         trail=trail,
         last=next((row for row in trail if row.undo and not row.back), None),
         undone=just_undone(job),
@@ -155,6 +161,7 @@ def bench_view(
         aside=next(iter(asides_of(worked)), None) if job.finished is None and step is None else None,
         considering=_considering(advice),
         shaft=has_shaft_page(worked.situation),
+        left="" if job.finished is not None else times_text(times.left),
     )
 
 
@@ -193,8 +200,15 @@ def _moves(strip: Strip) -> bool:
     return strip.considered is not None and strip.considered.text != strip.belief.text
 
 
-def _step_row(step: Step, current: str) -> StepRow:
-    return StepRow(key=step.key, number=step.number, title=step.title, done=step.done, now=step.key == current)
+def _step_row(step: Step, time: StepTime, current: str) -> StepRow:
+    return StepRow(
+        key=step.key,
+        number=step.number,
+        title=step.title,
+        done=step.done,
+        now=step.key == current,
+        time=step_time_text(time),
+    )
 
 
 def _stop(worked: WorkedJob) -> str:

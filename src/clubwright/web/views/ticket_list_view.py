@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from datetime import datetime
 
 import msgspec
 
 from clubwright.journal.fold import Job
+from clubwright.planning.step_times import times_of
 from clubwright.services.job_lines import said
+from clubwright.services.step_times import times_text
 from clubwright.services.waiting import Standing, Standings, Waiting
+from clubwright.ticket.shop_minutes import USUAL_S
 
 
 class Line(msgspec.Struct, frozen=True, kw_only=True):
@@ -26,9 +29,16 @@ class Line(msgspec.Struct, frozen=True, kw_only=True):
     count: str
     gates: tuple[tuple[str, str], ...]
     waits: str
+    left: str
 
 
-def lines_of(items: Iterable[Waiting], standings: Standings, now: datetime, whole: Callable[[str], Job]) -> list[Line]:
+def lines_of(
+    items: Iterable[Waiting],
+    standings: Standings,
+    now: datetime,
+    whole: Callable[[str], Job],
+    minutes_s: Mapping[str, float] = USUAL_S,
+) -> list[Line]:
     """Lay out the open jobs.
 
     Args:
@@ -36,11 +46,12 @@ def lines_of(items: Iterable[Waiting], standings: Standings, now: datetime, whol
         standings: Where they stood when they were asked for last.
         now: The moment.
         whole: Reads a job by its name, where it has to be worked.
+        minutes_s: How long each step takes here, s.
     """
-    return [_line(item, standings.of(item.job, now, whole)) for item in items]
+    return [_line(item, standings.of(item.job, now, whole), minutes_s) for item in items]
 
 
-def _line(item: Waiting, standing: Standing) -> Line:
+def _line(item: Waiting, standing: Standing, minutes_s: Mapping[str, float]) -> Line:
     job = item.job
     return Line(
         id=job.id,
@@ -54,4 +65,5 @@ def _line(item: Waiting, standing: Standing) -> Line:
         count=f"{standing.number} of {standing.of}" if standing.of else "",
         gates=standing.gates,
         waits=standing.waits,
+        left=times_text(times_of(standing.left, minutes_s, standing.cure_left_s)) if standing.left else "",
     )
