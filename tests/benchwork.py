@@ -110,7 +110,7 @@ def actions() -> list[Action]:
 
 
 def _leave_out_last(desk: Desk) -> object:
-    last = desk.job(JOB).last_standing()
+    last = desk.job(JOB).last_standing_line().sequence
     return bench.decide_reading(desk, JOB, last, keep=False, reason="misread, a 2 for a 7")
 
 

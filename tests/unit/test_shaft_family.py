@@ -151,7 +151,9 @@ def test_shafts_that_contradict_their_tickets_are_named_and_nothing_is_taken_ove
     with pytest.raises(InputError, match="set aside"):
         use_family(desk, "X-4", family.text)
     for number, keep in (("X-1", True), ("X-2", False)):
-        bench.decide_reading(desk, number, desk.job(number).last_standing(), keep=keep, reason="looked again")
+        bench.decide_reading(
+            desk, number, desk.job(number).last_standing_line().sequence, keep=keep, reason="looked again"
+        )
     decided = family_of(desk, desk.job("X-4"))
     assert decided is not None
     assert [item.job for item in decided.shafts] == ["X-1", "X-3"], "what is left out is no part of the family"

@@ -97,7 +97,7 @@ def test_another_number_ends_the_clash_but_for_who_reads_an_older_tag(shop: Desk
     bench.renumber(shop, f"{NUMBER}@shop", "T-0112")
     assert set(shop.shop().jobs) == {"T-0111", "T-0112"}
     assert [shop.job(number).id for number in ("T-0111", "T-0112")] == ["T-0111", "T-0112"]
-    bench.undo(shop, "T-0111", shop.job("T-0111").last_standing())
+    bench.undo(shop, "T-0111", shop.job("T-0111").last_standing_line().sequence)
     assert "hand" not in shop.job("T-0111").document["head"]
     bench.undo(shop, "T-0111")
     assert shop.job(f"{NUMBER}@van").numbers == (NUMBER,)

@@ -29,7 +29,7 @@ def read(web_desk: Desk) -> None:
     for value in ("465.4 g", "465.5 g"):
         bench.note_reading(web_desk, JOB, "total_weight", value, stage="dry, gripped", instrument=GAUGE)
     bench.note_reading(web_desk, OTHER, "total_weight", "420 g", stage="finished", instrument=GAUGE)
-    bench.undo(web_desk, OTHER, web_desk.job(OTHER).last_standing(), "read the wrong club")
+    bench.undo(web_desk, OTHER, web_desk.job(OTHER).last_standing_line().sequence, "read the wrong club")
 
 
 def test_command_api_and_python_answer_alike(

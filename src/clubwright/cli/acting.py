@@ -118,7 +118,6 @@ def job_row(job: Job | JobLine) -> tuple[str, ...]:
     """Number, label, player and state of a job."""
     from clubwright.services.job_lines import JobLine
 
-    said = job.document["ticket"]
     steps = job.steps if isinstance(job, JobLine) else len(job.steps_done)
     state = "finished" if job.finished else f"{steps} steps done"
-    return job.id, said.get("label", ""), said.get("player", ""), state
+    return job.id, job.order.label, job.order.player, state

@@ -170,7 +170,7 @@ def actions(desk: Desk, clock: DemoClock) -> Iterator[Shown]:
     yield read("swing_weight", "D4.1", "finished", "swing scale")
     yield read("swing_weight", "D4", "finished", "swing scale")
     yield read("total_weight", "477.2 g", "finished", "gram scale")
-    misread = desk.job(JOB).last_standing()
+    misread = desk.job(JOB).last_standing_line().sequence
     yield act(
         f'decide {JOB} {misread} leave --reason "misread, a 2 for a 7"',
         lambda: bench.decide_reading(desk, JOB, misread, keep=False, reason="misread, a 2 for a 7"),

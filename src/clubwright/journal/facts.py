@@ -10,6 +10,9 @@ from typing import Any, Literal
 
 import msgspec
 
+from clubwright.state.order import OrderWords
+from clubwright.ticket.typed import order_of
+
 
 # gc=False: a fact holds nothing that could hold it again, and a record has very many of them
 class _Payload(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, tag_field="kind", gc=False):
@@ -66,6 +69,11 @@ class TicketTaken(_Payload, frozen=True, kw_only=True, tag="ticket taken"):
     earlier: tuple[str, int] | msgspec.UnsetType = msgspec.UNSET
     earlier_job: str | msgspec.UnsetType = msgspec.UNSET
     as_left: dict[str, Any] | msgspec.UnsetType = msgspec.UNSET
+
+    @property
+    def order(self) -> OrderWords:
+        """What the ticket says in words of the order."""
+        return order_of(self.document)
 
 
 class ClubSaid(_Payload, frozen=True, kw_only=True, tag="club said"):

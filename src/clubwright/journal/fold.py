@@ -15,6 +15,7 @@ from clubwright.journal.job import BrokenJob, Job, Shop, Signed, TrailLine
 from clubwright.journal.overlay_order import lay
 from clubwright.journal.standing import reversed_by, target_of, void_places
 from clubwright.journal.subjects import Subject, names_of, subjects_of
+from clubwright.state.order import OrderWords
 
 __all__ = ["Job", "Shop", "Signed", "TrailLine", "fold", "fold_each", "fold_job"]
 
@@ -99,16 +100,14 @@ _MEND = "Undo what contradicts the rest, at the bench that wrote it, and merge a
 
 def _broken(name: str, subject: Subject, findings: Sequence[Finding]) -> BrokenJob:
     """Name a broken job by what its ticket says, where one can be read."""
-    documents = [fact.what.document for fact in subject.facts if isinstance(fact.what, TicketTaken)]
-    said = documents[0].get("ticket") if documents else None
-    words = said if isinstance(said, dict) else {}
-    label, player = (text if isinstance(text := words.get(key), str) else "" for key in ("label", "player"))
+    orders = [fact.what.order for fact in subject.facts if isinstance(fact.what, TicketTaken)]
+    said = orders[0] if orders else OrderWords()
     return BrokenJob(
         id=name,
         place=subject.place,
         numbers=subject.numbers,
-        label=label,
-        player=player,
+        label=said.label,
+        player=said.player,
         findings=tuple(findings),
     )
 

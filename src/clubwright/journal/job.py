@@ -11,8 +11,11 @@ from clubwright.journal.facts import Place
 from clubwright.journal.mixes import BadMix, Mix
 from clubwright.journal.names import is_named, which_is_meant
 from clubwright.journal.signed import Accepted, Signed, Voided
-from clubwright.state.order import Order
-from clubwright.ticket.typed import order_of
+from clubwright.state.club import KnownClub
+from clubwright.state.order import OrderWords
+from clubwright.state.ticket import Ticket
+from clubwright.ticket.read import read_ticket
+from clubwright.ticket.typed import order_of, parts_of
 
 __all__ = ["Accepted", "BrokenJob", "Job", "Shop", "Signed", "TrailLine", "Voided"]
 
@@ -120,14 +123,23 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
     trail: tuple[TrailLine, ...] = ()
 
     @property
-    def order(self) -> Order:
-        """Its order, of which only the words are read: whose club, which, what work, by when."""
-        return order_of(self.document, f"ticket {self.id}")
+    def order(self) -> OrderWords:
+        """What its order says in words: whose club, which, what work, by when."""
+        return order_of(self.document)
+
+    @property
+    def parts(self) -> KnownClub:
+        """The parts of its club, of which only the words are read: what each is called, of which family and lot."""
+        return parts_of(self.document, f"ticket {self.id}")
+
+    def read(self) -> tuple[Ticket | None, tuple[Finding, ...]]:
+        """Return its ticket read whole, with every finding about it (`clubwright.ticket.read.read_ticket`)."""
+        return read_ticket(self.document, f"ticket {self.id}")
 
     @property
     def title(self) -> str:
         """Label and player, as its ticket says them."""
-        return ", ".join(filter(None, (self.order.label, self.order.player.name)))
+        return ", ".join(filter(None, (self.order.label, self.order.player)))
 
     def as_signed(self, gate: str) -> Job:
         """Return the job with the order that a gate was signed for, where it was changed since; all else is as it is now."""
@@ -141,16 +153,8 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
         """True where the joint was closed earlier than that was written: its cure rests on a person's word."""
         return self.glued is not None and self.glued_at is not None and self.glued_at < self.glued.at
 
-    def last_standing(self) -> int:
-        """Return the number of the last fact that an undo would reverse; the ticket and undos are left alone.
-
-        Raises:
-            RecordError: when nothing stands but the ticket.
-        """
-        return self.last_standing_line().sequence
-
     def last_standing_line(self) -> TrailLine:
-        """Return the whole line of that fact, which also names its site.
+        """Return the line of the last fact that an undo would reverse; the ticket and undos are left alone.
 
         Raises:
             RecordError: when nothing stands but the ticket.

@@ -45,11 +45,9 @@ class Subject(msgspec.Struct, frozen=True, kw_only=True):
     @property
     def title(self) -> str:
         """Label and player, as its ticket says them."""
-        documents = [fact.what.document for fact in self.facts if isinstance(fact.what, TicketTaken)]
-        said = documents[0].get("ticket") if documents else None
-        words = said if isinstance(said, dict) else {}
-        found = [text for key in ("label", "player") if isinstance(text := words.get(key), str)]
-        return ", ".join(found) or self.number
+        orders = [fact.what.order for fact in self.facts if isinstance(fact.what, TicketTaken)]
+        said = (orders[0].label, orders[0].player) if orders else ()
+        return ", ".join(filter(None, said)) or self.number
 
 
 def subjects_of(facts: Iterable[Fact]) -> dict[Place, Subject]:

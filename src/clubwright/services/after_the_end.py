@@ -5,6 +5,7 @@ from __future__ import annotations
 import msgspec
 
 from clubwright.errors import RecordError
+from clubwright.journal.answered_for import answered_for
 from clubwright.journal.facts import ClubSaid, Undone, What
 from clubwright.journal.fold import Job
 from clubwright.services.job_ticket import ticket_of
@@ -37,23 +38,7 @@ def _refuse_after_the_end(before: Job | None, after: Job, what: What) -> None:
         return
     if isinstance(what, Undone):
         after = msgspec.structs.replace(after, finished=before.finished)
-    if _signed_for(before) != _signed_for(after):
+    if answered_for(before) != answered_for(after):
         raise RecordError(
             f"job {before.id} is finished (fact {before.finished.sequence}): to go on with it, undo that first"
         )
-
-
-def _signed_for(job: Job) -> tuple[object, ...]:
-    ticket = job.document.get("ticket")
-    # the number is a label: it may be changed at any time
-    words = {key: text for key, text in ticket.items() if key != "id"} if isinstance(ticket, dict) else ticket
-    return (
-        {**job.document, "ticket": words},
-        job.gates_signed,
-        job.glued_at,
-        job.mixes,
-        job.butt_trims,
-        job.gripped,
-        job.accepted,
-        job.finished,
-    )

@@ -81,7 +81,7 @@ def as_built_record(job: Job, worked: Worked) -> Plain:
     """Return the as-built record of a job as plain data."""
     order = job.order
     length_m = cut_m(job, worked)
-    title = "  ".join(text for text in (job.id, order.label, order.player.name) if text)
+    title = "  ".join(text for text in (job.id, order.label, order.player) if text)
     return {
         "cut_length_m": None if length_m is None else rounded(length_m),
         "done": done_part(job, worked),

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from typing import Any
 
+from clubwright.club.part_paths import at_path
 from clubwright.journal.job import Job
 from clubwright.journal.same_club import founded
 from clubwright.services.answer import findings_part
 from clubwright.services.job_gates import club_findings
 from clubwright.services.job_lines import said
+from clubwright.state.club import KnownClub
 from clubwright.ticket.fields import WHICH_PART
 
 PARTS = ("head", "shaft", "grip", "ferrule")
@@ -25,7 +27,7 @@ def club_part(jobs: Sequence[Job]) -> dict[str, Any]:
     site, sequence = founded(jobs)
     return {
         "club": {"site": site, "sequence": sequence},
-        "parts": _parts(jobs[-1].document),
+        "parts": _parts(jobs[-1].parts),
         "jobs": [
             {
                 "came": job.trail[0].at,
@@ -40,15 +42,8 @@ def club_part(jobs: Sequence[Job]) -> dict[str, Any]:
     }
 
 
-def _parts(document: Mapping[str, Any]) -> list[dict[str, str]]:
+def _parts(club: KnownClub) -> list[dict[str, str]]:
     """Return which parts are on a club: what is said of each, and nothing of those of which nothing is."""
     keys = ("name", *WHICH_PART)
-    rows = [{"part": part, **{key: word_of_part(document, part, key) for key in keys}} for part in PARTS]
+    rows = [{"part": part, **{key: at_path(club, part).word(key) for key in keys}} for part in PARTS]
     return [row for row in rows if any(row[key] for key in keys)]
-
-
-def word_of_part(document: Mapping[str, Any], part: str, key: str) -> str:
-    """Return a word of a part's table; empty where it is not said."""
-    table = document.get(part)
-    found = table.get(key) if isinstance(table, Mapping) else None
-    return found if isinstance(found, str) else ""

@@ -11,13 +11,13 @@ from typing import Any
 
 import msgspec
 
+from clubwright.club.part_paths import TAPES, at_path
 from clubwright.errors import Finding, InputError
 from clubwright.journal.club_document import FROM_THE_CLUB
 from clubwright.journal.facts import ClubCameBack, ClubSaid, Fact, Place, What
 from clubwright.journal.fold import Job
 from clubwright.planning.situation import Situation
 from clubwright.services.club_jobs import came_in, club_jobs
-from clubwright.services.club_part import word_of_part
 from clubwright.services.desk import Desk
 from clubwright.services.job_lines import said
 from clubwright.services.job_work import work_job
@@ -130,7 +130,7 @@ def next_ticket(job: Job, new_id: str, work: str) -> dict[str, Any]:
     parts = {
         part: {"family": family}
         for part in REPLACED.get(work, ())
-        if (family := word_of_part(job.document, part, "family"))
+        if part != TAPES and (family := at_path(job.parts, part).word("family"))
     }
     return {"ticket": {**words, "id": new_id.strip(), "job": work, "club": job.id}, **order, **parts}
 

@@ -41,7 +41,7 @@ def done_work(job: Job, worked: Worked) -> tuple[DoneWork, ...]:
         *(("tape", text) for text in _tape(job, worked)),
         *(("adhesive", text) for text in _adhesive(job)),
         *(("grip", text) for text in (("put on",) if job.gripped else ())),
-        *(("head", text) for text in _bends(job)),
+        *(("head", text) for text in _bends(job, worked)),
     ]
     return tuple(DoneWork(part=part, text=text) for part, text in found)
 
@@ -100,8 +100,8 @@ def _adhesive(job: Job) -> Iterator[str]:
         yield "cured"
 
 
-def _bends(job: Job) -> Iterator[str]:
-    head = job.document.get("head", {})
+def _bends(job: Job, worked: Worked) -> Iterator[str]:
+    head = worked.situation.ticket.club.head
     for angle in job.angles_bent:
-        was = job.head_was.get(angle)
-        yield f"{angle} {head.get(angle, '')}" + (f" (was {was})" if was is not None else "")
+        was, now = job.head_was.get(angle), head.entry(angle)
+        yield f"{angle} {'' if now is None else now.typed}" + (f" (was {was})" if was is not None else "")

@@ -70,7 +70,7 @@ class FoldedIndex(JobIndex):
 
     def made_again(self, names: Sequence[str]) -> list[str]:
         """Return the jobs that make one of some again."""
-        return [line.id for line in self.every() if line.document["ticket"].get("again_of") in names]
+        return [line.id for line in self.every() if line.order.again_of in names]
 
     def has_number(self, number: str) -> bool:
         """True when a job has or had a number."""

@@ -71,7 +71,7 @@ class JobIndex(Protocol):
 
         Args:
             kind: What is alike.
-            word: As `word_of` compares it.
+            word: As `compared` has it.
             most: So many of those that came in last, in the order in which they came in.
         """
         ...
@@ -95,8 +95,8 @@ class JobIndex(Protocol):
 
 def touched_job(line: JobLine | BrokenJob, facts: int, first: str, last: str) -> TouchedJob:
     """Return a job with what of it touches something."""
-    words = line.document["ticket"] if isinstance(line, JobLine) else {"label": line.label, "player": line.player}
-    title = ", ".join(text for key in ("label", "player") if isinstance(text := words.get(key), str) and text)
+    said = line.order if isinstance(line, JobLine) else line
+    title = ", ".join(filter(None, (said.label, said.player)))
     return TouchedJob(job=line.id, title=title, facts=facts, first=first, last=last)
 
 

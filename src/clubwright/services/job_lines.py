@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from typing import Any
 
 import msgspec
 
@@ -14,6 +13,7 @@ from clubwright.journal.standing import void_places
 from clubwright.journal.subjects import Subject, names_of
 from clubwright.journal.timeline import Moment
 from clubwright.journal.touches import TouchKind, touches_of
+from clubwright.state.order import OrderWords
 
 SEARCHED = ("player", "label", "kind", "priority", "promised", "asked", "again_of", "note")
 """Words of the ticket's own table that a search looks in."""
@@ -27,7 +27,7 @@ class JobLine(msgspec.Struct, frozen=True, kw_only=True):
         id: Name that it goes by.
         place: Which job.
         numbers: Every ticket number that it had.
-        document: Of its ticket only the table ``ticket``.
+        order: What its order says in words.
         promised_at: When the promise was last changed.
         steps: How many steps of the plan are done.
         runs: Whether time by itself may change where it stands: a cup that is mixed, a joint that cures.
@@ -40,7 +40,7 @@ class JobLine(msgspec.Struct, frozen=True, kw_only=True):
     id: str
     place: Place
     numbers: tuple[str, ...]
-    document: dict[str, Any]
+    order: OrderWords
     promised_at: str | None
     steps: int
     runs: bool
@@ -75,7 +75,7 @@ class JobEntry(msgspec.Struct, frozen=True, kw_only=True):
         line: As lists show it, or why its state is not known.
         job: Number that its ticket was taken under.
         came: Sorts jobs as they came in.
-        player: Whose it is, as `word_of` compares it.
+        player: Whose it is, as `compared` has it.
         shaft: What the rack calls its shaft, likewise.
         touches: What its facts touch.
     """
@@ -95,7 +95,7 @@ def line_of(job: Job) -> JobLine:
         id=job.id,
         place=job.place,
         numbers=job.numbers,
-        document={"ticket": job.document["ticket"]},
+        order=job.order,
         promised_at=job.promised_at,
         steps=len(job.steps_done),
         runs=runs(job),
@@ -112,9 +112,8 @@ def runs(job: Job | JobLine) -> bool:
 
 
 def said(job: Job | JobLine, key: str) -> str:
-    """Return a word of the ticket's own table, empty when it does not give it."""
-    value = job.document.get("ticket", {}).get(key, "")
-    return value if isinstance(value, str) else ""
+    """Return a word of the ticket's own table, empty when it does not give it: for what is driven by the register."""
+    return str(getattr(job.order, key))
 
 
 def searched_text(job: Job | JobLine | BrokenJob) -> str:
@@ -123,11 +122,9 @@ def searched_text(job: Job | JobLine | BrokenJob) -> str:
     return " ".join((job.id, *job.numbers, *words)).casefold()
 
 
-def word_of(document: Mapping[str, Any], section: str, key: str) -> str:
-    """Return one word of a ticket as it is compared: without outer spaces, small letters; empty where it is not said."""
-    table = document.get(section)
-    found = table.get(key) if isinstance(table, Mapping) else None
-    return found.strip().casefold() if isinstance(found, str) else ""
+def compared(word: str | None) -> str:
+    """Return a word as it is compared: without outer spaces, small letters; empty where it is not said."""
+    return (word or "").strip().casefold()
 
 
 def entries_of(subjects: Mapping[Place, Subject], shop: Shop, written: Mapping[Place, Moment]) -> Iterator[JobEntry]:
@@ -141,13 +138,12 @@ def entries_of(subjects: Mapping[Place, Subject], shop: Shop, written: Mapping[P
     for place, name in names_of(subjects).items():
         subject, job, broken = subjects[place], shop.jobs.get(name), shop.broken.get(name)
         if job is not None and job.place == place:
-            document = job.document
             yield JobEntry(
                 line=line_of(job),
                 job=subject.job,
                 came=came(subject.facts[0], written),
-                player=word_of(document, "ticket", "player"),
-                shaft=word_of(document, "shaft", "name"),
+                player=compared(job.order.player),
+                shaft=compared(job.parts.shaft.name),
                 touches=tuple(_touches(subject)),
             )
         elif broken is not None and broken.place == place:

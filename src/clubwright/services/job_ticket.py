@@ -8,7 +8,6 @@ from clubwright.errors import Finding, InputError
 from clubwright.journal.fold import Job
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.exporting import document_of_ticket
-from clubwright.ticket.read import read_ticket
 
 
 def ticket_of(job: Job) -> Ticket:
@@ -43,7 +42,7 @@ def read_job(job: Job) -> tuple[Ticket, tuple[Finding, ...]]:
     Raises:
         InputError: likewise.
     """
-    ticket, findings = read_ticket(job.document, f"ticket {job.id}")
+    ticket, findings = job.read()
     if ticket is None:
         raise InputError(findings)
     return ticket, findings

@@ -123,7 +123,7 @@ def not_for(desk: Desk, job: Job, mix: Mix) -> list[Finding]:
     if bad is not None:
         mend = "Throw it away, and mix anew."
         return [Finding(where=WHERE, what=f"{bad.by} says that it is bad: {bad.reason}", mend=mend)]
-    ordered, mixed = (each.document.get("adhesive", {}).get("name", "") for each in (job, maker))
+    ordered, mixed = (each.parts.adhesive.name for each in (job, maker))
     if ordered and mixed and ordered.casefold() != mixed.casefold():
         mend = "Mix the adhesive of this ticket, or put right which one it is."
         return [Finding(where=WHERE, what=f'it is "{mixed}", and this ticket is for "{ordered}"', mend=mend)]

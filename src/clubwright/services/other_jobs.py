@@ -26,7 +26,7 @@ def other_jobs(desk: Desk, job: Job, kind: Alike, word: str) -> list[Job]:
         desk: Who and where.
         job: The one that is left out.
         kind: What is alike.
-        word: As `clubwright.services.job_lines.word_of` compares it.
+        word: As `clubwright.services.job_lines.compared` has it.
     """
     found = desk.ask(lambda index: index.alike(kind, word, MOST))
     places, names = {place for place, _ in found}, sorted({number for _, number in found})

@@ -83,12 +83,11 @@ def payload_findings(what: object) -> list[Finding]:  # noqa: ARG001 - most kind
 
 @payload_findings.register
 def _(what: TicketTaken) -> list[Finding]:
-    said = what.document.get("ticket")
-    number = said.get("id") if isinstance(said, Mapping) else None
-    if isinstance(number, str) and number.strip() == what.job:
+    number = what.order.id
+    if number.strip() == what.job:
         return []
     mend = "Take the ticket under the number that stands on it."
-    return [Finding(where="[ticket] id", what=f'{number!r}, and it is taken as "{what.job}"', mend=mend)]
+    return [Finding(where="[ticket] id", what=f'{number or None!r}, and it is taken as "{what.job}"', mend=mend)]
 
 
 @payload_findings.register

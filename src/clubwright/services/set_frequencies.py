@@ -19,7 +19,7 @@ from clubwright.journal.fold import Job
 from clubwright.planning.set_slope import SetClub, SetSlope, set_slope
 from clubwright.planning.situation import Situation
 from clubwright.services.desk import Desk
-from clubwright.services.job_lines import word_of
+from clubwright.services.job_lines import compared
 from clubwright.services.other_jobs import club_of, known, other_jobs
 from clubwright.state.key import StateKey
 from clubwright.state.ticket import Ticket
@@ -74,7 +74,7 @@ class SetFrequencies(msgspec.Struct, frozen=True, kw_only=True):
 
 def same_player(desk: Desk, job: Job) -> list[Job]:
     """Return the player's other jobs in the record; a ticket without a player has no set."""
-    player = word_of(job.document, "ticket", "player")
+    player = compared(job.order.player)
     return other_jobs(desk, job, "player", player)
 
 

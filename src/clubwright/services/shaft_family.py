@@ -19,7 +19,7 @@ from clubwright.errors import ClubwrightError, Finding, InputError
 from clubwright.journal.facts import Fact, PartChanged, What
 from clubwright.journal.fold import Job
 from clubwright.services.desk import Desk
-from clubwright.services.job_lines import word_of
+from clubwright.services.job_lines import compared
 from clubwright.services.job_ticket import ticket_of
 from clubwright.services.keeping import keep, require_open
 from clubwright.services.other_jobs import known, other_jobs
@@ -95,7 +95,8 @@ def spread_text(family: ShaftFamily) -> str:
 
 def lacking(job: Job) -> str:
     """Say what a job's ticket lacks for its shaft to have a family; empty when nothing."""
-    keys = [key for key in ("name", "stiffness") if key not in job.document.get("shaft", {})]
+    shaft = job.parts.shaft
+    keys = [key for key, found in (("name", shaft.name), ("stiffness", shaft.stiffness)) if found is None]
     return f"write [shaft] {' and '.join(keys)} on ticket {job.id}" if keys else ""
 
 
@@ -103,7 +104,7 @@ def family_of(desk: Desk, job: Job) -> ShaftFamily | None:
     """Return what the record says of the family of a job's shaft; None when no other shaft of it was read."""
     if lacking(job):
         return None
-    name = word_of(job.document, "shaft", "name")
+    name = compared(job.parts.shaft.name)
     others = other_jobs(desk, job, "shaft", name)
     try:
         ticket = ticket_of(job)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import msgspec
+
 from clubwright.state.particulars import Entry, Particulars
 
 
@@ -92,3 +94,24 @@ class Order(Particulars, frozen=True, kw_only=True):
     targets: Targets
     tolerances: Tolerances
     base: Base
+
+
+class OrderWords(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
+    """What an order says in words, as typed: for lists of many, where no figure is read; empty where it does not say it.
+
+    What is called as in `Order` is the same; `player` is the player's name.
+    """
+
+    id: str = ""
+    player: str = ""
+    label: str = ""
+    kind: str = ""
+    hand: str = ""
+    job: str = ""
+    priority: str = ""
+    promised: str = ""
+    asked: str = ""
+    club: str = ""
+    again_of: str = ""
+    note: str = ""
+    invented: str = ""

@@ -8,7 +8,7 @@ from typing import Any, TypeVar
 from clubwright.state.club import KnownClub
 from clubwright.state.gauge import Gauge
 from clubwright.state.old_parts import CameParts, OldFerrule, OldGrip, OldShaft, OldTape
-from clubwright.state.order import Base, Order, Player, Targets, Tolerances
+from clubwright.state.order import Base, Order, OrderWords, Player, Targets, Tolerances
 from clubwright.state.particulars import Particulars
 from clubwright.state.parts import (
     AdapterPart,
@@ -26,8 +26,8 @@ from clubwright.state.parts import (
 )
 from clubwright.state.shop import ShopFigures
 from clubwright.state.ticket import Ticket
-from clubwright.ticket.fields import TICKET
-from clubwright.ticket.rows import Row
+from clubwright.ticket.fields import SECTIONS, TICKET
+from clubwright.ticket.rows import Row, stiffness_typed
 
 KINDS: dict[str, type[Particulars]] = {
     "base": Base,
@@ -90,40 +90,55 @@ def ticket_from(
         old_tapes: The tape that comes off.
         club: The lists of `clubwright.state.club.KnownClub`, and the stiffness.
     """
-
-    def one(section: str) -> Any:
-        row = rows.get(section)
-        kind = KINDS[section]
-        return kind(where=f"{source} [{section}]", given=False) if row is None else typed(kind, row)
-
+    ordered = {name: _one(rows, source, name) for name in ("target", "tolerance", "base")}
     return Ticket(
         source=source,
-        order=_order(rows.get("ticket"), source, **{name: one(name) for name in ("target", "tolerance", "base")}),
-        club=KnownClub(
-            **{part: one(part) for part in PARTS},
-            came=CameParts(**{part: one(f"old_{part}") for part in CAME}, tapes=old_tapes),
-            **club,
-        ),
+        order=_order(rows.get("ticket"), source, **ordered),
+        club=_club(rows, source, old_tapes, **club),
         gauges=dict(gauges or {}),
-        shop=one("shop"),
+        shop=_one(rows, source, "shop"),
     )
 
 
-def order_of(document: Mapping[str, Any], source: str) -> Order:
-    """Return an order with nothing but its own words, for a list of many: no figure is read, and nothing is refused.
+def _one(rows: Mapping[str, Row], source: str, section: str) -> Any:
+    row, kind = rows.get(section), KINDS[section]
+    return kind(where=f"{source} [{section}]", given=False) if row is None else typed(kind, row)
+
+
+def _club(rows: Mapping[str, Row], source: str, old_tapes: tuple[OldTape, ...] = (), **club: Any) -> KnownClub:
+    came = {part: _one(rows, source, f"old_{part}") for part in CAME}
+    parts = {part: _one(rows, source, part) for part in PARTS}
+    return KnownClub(**parts, came=CameParts(**came, tapes=old_tapes), **club)
+
+
+def order_of(document: Mapping[str, Any]) -> OrderWords:
+    """Return what an order says in words, for a list of many: no figure is read, and nothing is refused.
+
+    Args:
+        document: Of a ticket, taken in or not.
+    """
+    said = document.get(TICKET.name)
+    texts = said if isinstance(said, Mapping) else {}
+    known = ((key, texts.get(key)) for key in OrderWords.__struct_fields__)
+    return OrderWords(**{key: text for key, text in known if isinstance(text, str)})
+
+
+def parts_of(document: Mapping[str, Any], source: str) -> KnownClub:
+    """Return a club of whose parts only the words are read, and of the shaft what is typed of its stiffness, likewise.
 
     Args:
         document: Of a ticket that was taken in.
         source: Names it.
     """
-    said = document.get(TICKET.name)
-    texts = said if isinstance(said, Mapping) else {}
-    words = {field.key: text for field in TICKET.fields if isinstance(text := texts.get(field.key), str)}
-    row = Row(where=f"{source} [{TICKET.name}]", words=words)
-    empty: dict[str, Any] = {
-        name: KINDS[name](where=f"{source} [{name}]", given=False) for name in ("target", "tolerance", "base")
-    }
-    return _order(row, source, **empty)
+    rows = {}
+    for section in SECTIONS:
+        content = document.get(section.name)
+        if section.name in PARTS and isinstance(content, Mapping):
+            keys = [field.key for field in section.fields if field.kind in ("text", "choice", "key")]
+            words = {key: text for key in keys if isinstance(text := content.get(key), str)}
+            typed_stiffness = stiffness_typed(content.get("stiffness"))
+            rows[section.name] = Row(where=f"{source} [{section.name}]", words=words, stiffness=typed_stiffness)
+    return _club(rows, source)
 
 
 def _order(row: Row | None, source: str, *, target: Targets, tolerance: Tolerances, base: Base) -> Order:
