@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 
 from breaking import LawBroken, places, require, text
 from laws_of_jobs import a_job_is_not_stale, undone_is_never_had
+from once import anew
 from shop import Bench, Kept
 
 from clubwright.journal.facts import Fact
@@ -30,12 +31,19 @@ def nothing_lost_or_doubled(bench: Bench, kept: Sequence[Fact], numbers: Iterabl
         kept: What it acknowledged, in order.
         numbers: Ticket numbers whose facts are looked at.
     """
-    count = bench.ledger.count()
+    count = bench.rows()
     require("nothing lost or doubled", count == len(bench.kept), f"{count} facts, acknowledged {len(bench.kept)}")
     for job in numbers:
         wanted = [fact for fact in kept if fact.what.job == job]
         there = bench.ledger.facts(job)
         require("nothing lost or doubled", there == wanted, f"{job} is {places(there)}, acknowledged {places(wanted)}")
+
+
+def all_is_there(bench: Bench, kept: Sequence[Fact]) -> None:
+    """The whole record is what was acknowledged, in its order."""
+    require("nothing lost or doubled", bench.ledger.facts() == kept, "the record is another one than was acknowledged")
+    count = bench.ledger.count()
+    require("nothing lost or doubled", count == len(kept), f"{count} facts are said, acknowledged {len(kept)}")
 
 
 def what_was_seen_comes_first(bench: Bench, kept: Sequence[Fact], written: Iterable[Fact]) -> None:
@@ -78,15 +86,22 @@ def the_list_is_not_stale(bench: Bench, shop: Shop) -> None:
             require("the list is not stale", said == anew, f"{job.id}: {said} shown, {anew} is so")
 
 
-def whole(bench: Bench, chance: random.Random) -> None:
-    """Everything at once: the record verifies, opened anew it says the same, and what is shown follows from the facts."""
+def whole(bench: Bench, chance: random.Random, follows: Shop) -> None:
+    """Everything at once: the record verifies, opened anew it says the same, and what is shown follows from the facts.
+
+    Args:
+        bench: The bench.
+        chance: Which job is worked anew.
+        follows: The shop that follows from what it acknowledged, folded anew (`folded_anew`).
+    """
     findings = bench.ledger.verify()
     require("the record verifies", not findings, "; ".join(finding.sentence() for finding in findings))
     kept = bench.in_order()
-    for ledger in (bench.ledger, Ledger(bench.ledger.engine)):
-        require("nothing lost or doubled", ledger.facts() == kept, "the record is another one than was acknowledged")
+    all_is_there(bench, kept)
+    opened = Ledger(bench.ledger.engine).facts()
+    require("nothing lost or doubled", opened == kept, "opened anew, the record is another one than was acknowledged")
     shop = lists_open(bench)
-    require("the state follows from the facts", shop == folded_anew(kept, chance), "another fold gives another shop")
+    require("the state follows from the facts", shop == follows, "another fold gives another shop")
     what_was_seen_comes_first(bench, kept, kept)
     for job in bench.numbers():
         undone_is_never_had([fact for fact in kept if fact.what.job == job])
@@ -98,19 +113,23 @@ def folded_anew(facts: Iterable[Fact], chance: random.Random) -> Shop:
     """Return the shop that follows from facts that came in any order."""
     mixed = list(facts)
     chance.shuffle(mixed)
-    ordered = in_order(mixed)
-    return shop_with_clubs(fold_each(ordered), ordered)
+    with anew():
+        ordered = in_order(mixed)
+        return shop_with_clubs(fold_each(ordered), ordered)
 
 
 def same_shop_everywhere(benches: Sequence[Bench]) -> int:
     """Benches that hold the same facts show the same shop; returns how many such pairs there are."""
     pairs = 0
-    for number, one in enumerate(benches):
-        for other in benches[number + 1 :]:
-            if one.kept == other.kept:
-                pairs += 1
-                same = one.desk(0).shop() == other.desk(0).shop() and one.ledger.facts() == other.ledger.facts()
-                require("the same facts give the same shop", same, f"{one.site} and {other.site} differ")
+    first: list[tuple[Bench, Shop, list[Fact]]] = []
+    for bench in benches:
+        shop, facts = bench.desk(0).shop(), bench.ledger.facts()
+        alike = [(one, there, read) for one, there, read in first if one.kept == bench.kept]
+        for one, there, read in alike:
+            same = (there, read) == (shop, facts)
+            require("the same facts give the same shop", same, f"{one.site} and {bench.site} differ")
+        pairs += len(alike)
+        first.append((bench, shop, facts))
     return pairs
 
 

@@ -8,6 +8,7 @@ from datetime import datetime
 from typing import Any
 
 from breaking import LawBroken, places, require
+from once import anew
 from shop import Bench, Decided
 
 from clubwright.errors import ClubwrightError
@@ -140,8 +141,9 @@ def a_job_is_not_stale(bench: Bench, shop: Shop, chance: random.Random) -> None:
 
 def worked_anew(job: Job) -> Worked:
     """Work a job by its document alone, with nothing that was kept from before."""
-    ticket, findings = read_job(job)
-    return work_ticket(_with_trim(job, ticket), findings)
+    with anew():
+        ticket, findings = read_job(job)
+        return work_ticket(_with_trim(job, ticket), findings)
 
 
 def gates_anew(job: Job, worked: Worked, now: datetime) -> tuple[Gate, ...]:

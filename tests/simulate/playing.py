@@ -16,12 +16,13 @@ from clock import JUMPS
 from doing import call_of
 from forgeries import FORGER, IMPOSSIBLE
 from hands import Action, History
+from once import worked_once
 from power import cut_the_power
 from shop import Bench, Shop
 
 from clubwright.errors import ClubwrightError
-from clubwright.journal.facts import Fact
-from clubwright.journal.names import numbers_in
+from clubwright.journal.facts import Fact, Place
+from clubwright.journal.fold import Shop as State
 
 FULL = "the simulated disk is full"
 KEPT = "kept"
@@ -51,6 +52,11 @@ class Report(msgspec.Struct, frozen=True, kw_only=True):
 
 def play(history: History) -> Report:
     """Play a history to its end, or to the first law that does not hold."""
+    with worked_once():
+        return _played(history)
+
+
+def _played(history: History) -> Report:
     shop = Shop(history.benches)
     law = broken = ""
     try:
@@ -70,44 +76,46 @@ def play(history: History) -> Report:
 def _act(shop: Shop, action: Action, number: int) -> None:
     bench = shop.benches[action.bench % len(shop.benches)]
     shop.true.wait(action.wait_min)
-    start = len(bench.disk.log)
-    call, touched = None, {""}
+    start, before = len(bench.disk.log), len(bench.kept)
+    call = None
     if action.do == "clock":
         bench.clock.jump(JUMPS[action.pick % len(JUMPS)])
         _say(shop, bench, action, f"the clock shows {bench.clock():%Y-%m-%d %H:%M}")
     elif action.do != "look":
         bench.disk.room = action.room
         try:
-            call = _do(shop, bench, action, touched)
+            call = _do(shop, bench, action)
         finally:
             bench.disk.room = None
     if action.cut is not None:
         cut_the_power(shop, bench, action.cut, start, number)
         if call is not None and action.cut.resend:
             _say(shop, bench, action, f"sent again: {_try(shop, bench, action.hand, call, action.key)}")
-    _ask_the_laws(shop, bench, action, touched, number)
+    came = bool(call and call.merges) and len(bench.kept) > before
+    _ask_the_laws(shop, bench, action, number, came)
 
 
-def _ask_the_laws(shop: Shop, bench: Bench, action: Action, touched: set[str], number: int) -> None:
+def _ask_the_laws(shop: Shop, bench: Bench, action: Action, number: int, came: bool) -> None:
+    """Hold what was done against the laws; and everything else at its bench after a crash, and every so often."""
     kept = bench.in_order()
     laws.what_was_seen_comes_first(bench, kept, [decided.fact for decided in bench.decided])
     for decided in bench.decided:
         laws_of_jobs.its_job_stays_whole(decided)
         laws_of_jobs.gates_were_open(decided)
         shop.seen[type(decided.fact.what).__name__] += 1
-    numbers = {number for name in touched if name for number in numbers_in(name)}
-    numbers = bench.numbers() & (numbers | {decided.fact.what.job for decided in bench.decided})
+    numbers = bench.numbers() & {decided.fact.what.job for decided in bench.decided}
     bench.decided.clear()
     laws.nothing_lost_or_doubled(bench, kept, sorted(numbers))
     for ticket in sorted(numbers):
         laws_of_jobs.undone_is_never_had([fact for fact in kept if fact.what.job == ticket])
     if action.cut is not None:
-        laws.whole(bench, random.Random(number))
-    elif action.do in ("merge", "visit", "look") or number % EVERY == 0:
+        laws.whole(bench, random.Random(number), laws.folded_anew(kept, random.Random(number)))
+    elif came or action.do == "look" or number % EVERY == 0:
+        laws.all_is_there(bench, kept)
         laws.the_list_is_not_stale(bench, laws.lists_open(bench))
 
 
-def _do(shop: Shop, bench: Bench, action: Action, touched: set[str]) -> Call | None:
+def _do(shop: Shop, bench: Bench, action: Action) -> Call | None:
     """Do one action with all that befalls it, and return its call."""
     if action.do == "again":
         call, key, hand = _earlier(bench, action)
@@ -117,10 +125,9 @@ def _do(shop: Shop, bench: Bench, action: Action, touched: set[str]) -> Call | N
     if call is None:
         _say(shop, bench, action, f"{action.do}: nothing there")
         return None
-    touched.add(call.job)
     if action.meanwhile is not None:
         other = action.meanwhile
-        bench.ledger.interrupt(action.when, lambda: _meanwhile(shop, bench, other, call, touched))
+        bench.ledger.interrupt(action.when, lambda: _meanwhile(shop, bench, other, call))
     said = _try(shop, bench, hand, call, key)
     if bench.ledger.calm():
         shop.seen["nobody in between"] += 1
@@ -143,13 +150,12 @@ def _earlier(bench: Bench, action: Action) -> tuple[Call | None, str, int]:
     return bench.sent[-1 - action.pick % min(len(bench.sent), 12)]
 
 
-def _meanwhile(shop: Shop, bench: Bench, action: Action, call: Call, touched: set[str]) -> None:
+def _meanwhile(shop: Shop, bench: Bench, action: Action, call: Call) -> None:
     shop.seen["somebody in between"] += 1
     room, bench.disk.room = bench.disk.room, None
     job = call.job if call.job in bench.jobs() else action.job
     other = call if action.do == "take" else call_of(action.do, scene_of(shop, bench, action.hand, job, action.pick))
     if other is not None:
-        touched.add(other.job)
         _say(shop, bench, action, f"meanwhile {other.label}: {_try(shop, bench, action.hand, other, action.key)}")
     bench.disk.room = room
 
@@ -217,9 +223,13 @@ def _close_of_day(shop: Shop, chance: random.Random) -> None:
             call = taking_in(f"merge {other.site} at the end", list(other.kept.values()))
             said = _try(shop, one, 0, call, "")
             shop.said.append(f"{one.site} {call.label}: {said}")
+    found: dict[frozenset[Place], State] = {}
     for bench in shop.benches:
         bench.decided.clear()
-        laws.whole(bench, chance)
+        mine = frozenset(bench.kept)
+        if mine not in found:
+            found[mine] = laws.folded_anew(bench.in_order(), chance)
+        laws.whole(bench, chance, found[mine])
     shop.seen["the same shop at two benches"] += laws.same_shop_everywhere(shop.benches)
 
 

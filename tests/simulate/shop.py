@@ -138,6 +138,14 @@ class Bench:
             self._ordered = (len(self.kept), in_order(self.kept.values()))
         return self._ordered[1]
 
+    def rows(self) -> int:
+        """Return how many facts the table has, asked of SQLite itself."""
+        connection = self.ledger.engine.raw_connection()
+        try:
+            return int(connection.cursor().execute("SELECT count(*) FROM fact").fetchone()[0])
+        finally:
+            connection.close()
+
     def jobs(self) -> dict[str, Subject]:
         """Return its jobs by the names that they go by."""
         subjects = subjects_of(self.in_order())
