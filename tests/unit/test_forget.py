@@ -301,3 +301,18 @@ def test_who_is_back_as_a_player_is_not_forgotten_again_by_an_old_copy(
         assert apply_erasures(shop, copy).erased == 1
         assert copy.facts() == shop.ledger.facts()
     assert (shop.ledger.verify(), van.ledger.verify()) == ((), ())
+
+
+def test_the_index_of_jobs_is_worked_out_anew_without_the_name(shop: Desk, tmp_path: Path) -> None:
+    bench.take_ticket(shop, ticket("T-1"), "t.toml")
+    shop.ledger.rebuild()
+    with shop.ledger.index() as index:
+        assert index is not None
+    file = tmp_path / "shop" / RECORD
+    assert file.read_bytes().count(NAME.encode()) > 1
+    erase(shop)
+    assert gone(tmp_path / "shop")
+    with shop.ledger.index() as index:
+        assert index is not None
+    assert gone(tmp_path / "shop")
+    assert shop.ledger.verify() == ()

@@ -302,4 +302,4 @@ def test_the_document_describes_every_route_and_nothing_else(web_client: TestCli
             if method == "post":
                 names = {item["name"].lower() for item in route["parameters"] if item["required"]}
                 assert "x-clubwright" in names, path
-                assert "idempotency-key" in names or path in ("/api/work", "/api/new"), path
+                assert "idempotency-key" in names or path in ("/api/work", "/api/new", "/api/forget/look"), path

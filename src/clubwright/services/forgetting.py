@@ -9,8 +9,17 @@ import msgspec
 
 from clubwright.errors import Finding, InputError
 from clubwright.journal.erased import covered
-from clubwright.journal.erasing import SHORT_NAME, Remaining, erased_in, in_parts, remaining, same_person, spans_of
-from clubwright.journal.facts import Fact, NamesErased, PartChanged, TicketTaken
+from clubwright.journal.erasing import (
+    SHORT_NAME,
+    Remaining,
+    erased_in,
+    in_parts,
+    remaining,
+    same_person,
+    spans_of,
+    texts_of,
+)
+from clubwright.journal.facts import Fact, NamesErased
 from clubwright.services.desk import Desk, utc_text
 from clubwright.services.ledger import ConflictError, Erasure, Merger
 from clubwright.services.payloads import fact_findings
@@ -134,16 +143,10 @@ def forget(
 def players(facts: Sequence[Fact]) -> Iterator[str]:
     """Yield every name that a ticket says of its player, as it was typed."""
     for fact in facts:
-        what = fact.what
-        said: object = None
-        if isinstance(what, TicketTaken):
-            said = what.document.get("ticket")
-        elif isinstance(what, PartChanged) and what.section == "ticket":
-            said = what.values
-        name = said.get("player") if isinstance(said, dict) else None
-        erased = any(span.path.endswith("/player") for span in fact.erased)
-        if isinstance(name, str) and name.strip() and not erased:
-            yield name
+        erased = {span.path for span in fact.erased}
+        for path, key, text in texts_of(fact):
+            if key == "player" and path not in erased and text.strip():
+                yield text
 
 
 def _names(facts: Sequence[Fact], player: str, also: Collection[str]) -> list[str]:

@@ -13,10 +13,20 @@ from fastapi.staticfiles import StaticFiles
 
 from clubwright.devices.gauges import Gauges
 from clubwright.services.desk import Desk
-from clubwright.web import api, api_clubs, api_mixes, api_orders, api_shop, api_ticket, api_touched, live
+from clubwright.web import (
+    api,
+    api_clubs,
+    api_forget,
+    api_mixes,
+    api_orders,
+    api_shop,
+    api_ticket,
+    api_touched,
+    live,
+)
 from clubwright.web.errors import add_error_pages
 from clubwright.web.live import Watch
-from clubwright.web.pages import bench, clubs, orders, records, shaft, sign_in, theme, tickets
+from clubwright.web.pages import bench, clubs, forgetting, orders, records, shaft, sign_in, theme, tickets
 from clubwright.web.rendering import STATIC
 from clubwright.web.security import secure
 from clubwright.web.settings import WebSettings
@@ -49,13 +59,14 @@ def create_app(settings: WebSettings, desk: Desk, gauges: Gauges | None = None) 
     secure(app, settings)
     add_error_pages(app)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
-    for module in (bench, shaft, orders, tickets, clubs, records, theme, sign_in, live):
+    for module in (bench, forgetting, shaft, orders, tickets, clubs, records, theme, sign_in, live):
         app.include_router(module.router, include_in_schema=False)
     app.include_router(api.router)
     app.include_router(api_shop.router)
     app.include_router(api_clubs.router)
     app.include_router(api_mixes.router)
     app.include_router(api_orders.router)
+    app.include_router(api_forget.router)
     app.include_router(api_touched.router)
     app.include_router(api_ticket.router)
 

@@ -1,0 +1,95 @@
+"""The page on which a player is forgotten: look at what would be erased, then erase it by a held button."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from fastapi import APIRouter, Request
+from fastapi.concurrency import run_in_threadpool
+from fastapi.responses import Response
+
+from clubwright.errors import ClubwrightError, Finding, InputError, NotAllowed
+from clubwright.services import bench
+from clubwright.services.desk import Desk
+from clubwright.services.forgetting import FORGETS, UNREACHED, look_before
+from clubwright.services.forgetting_part import forgotten_part, look_part
+from clubwright.services.roles import covers
+from clubwright.web.actions import Sent, one
+from clubwright.web.desks import AtDesk
+from clubwright.web.rendering import page
+
+router = APIRouter(include_in_schema=False)
+
+MEND = "Look at it, and try again."
+
+
+@router.get("/forget")
+def ask(request: Request, desk: AtDesk) -> Response:
+    """Ask whom to forget."""
+    return _page(request, desk, {})
+
+
+@router.post("/forget")
+async def act(request: Request, desk: AtDesk) -> Response:
+    """Show what would be erased; or erase it, once somebody has looked and says so."""
+    form = await request.form()
+    sent: Sent = {name: [str(value) for value in form.getlist(name)] for name in form}
+    return await run_in_threadpool(_act, request, desk, sent)
+
+
+def _act(request: Request, desk: Desk, sent: Sent) -> Response:
+    try:
+        player, also = one(sent, "player"), _also(sent)
+        if one(sent, "do") != "erase":
+            return _page(request, desk, sent, looked=look_part(look_before(desk, player, also)))
+        said = one(sent, "facts")
+        facts = int(said) if said.isdecimal() and said.isascii() else -1
+        key = one(sent, "key") or None
+        if one(sent, "looked") != "yes":
+            finding = Finding(
+                where="looked", what="nobody said they looked", mend="Tick that you have looked, then tap."
+            )
+            return _page(request, desk, sent, findings=(finding,), looked=look_part(look_before(desk, player, also)))
+        done = bench.forget(desk, player, asked_by=one(sent, "asked_by"), facts=facts, also=also, key=key)
+        return _page(request, desk, {}, done=forgotten_part(done))
+    except NotAllowed:
+        raise
+    except InputError as refused:
+        return _page(request, desk, sent, findings=refused.findings, looked=_looked(desk, sent))
+    except ClubwrightError as refused:
+        return _page(request, desk, sent, findings=(Finding(where="forget", what=str(refused), mend=MEND),))
+
+
+def _looked(desk: Desk, sent: Sent) -> dict[str, Any] | None:
+    try:
+        return look_part(look_before(desk, one(sent, "player"), _also(sent)))
+    except ClubwrightError:
+        return None
+
+
+def _also(sent: Sent) -> list[str]:
+    """Return the further words, one from each line."""
+    return [line.strip() for line in one(sent, "also").splitlines() if line.strip()]
+
+
+def _page(
+    request: Request,
+    desk: Desk,
+    sent: Sent,
+    *,
+    findings: tuple[Finding, ...] = (),
+    looked: dict[str, Any] | None = None,
+    done: dict[str, Any] | None = None,
+) -> Response:
+    return page(
+        request,
+        "records/forget.html",
+        status=422 if findings else 200,
+        findings=findings,
+        looked=looked,
+        done=done,
+        may_forget=covers(desk.role, FORGETS),
+        unreached=UNREACHED,
+        typed={name: one(sent, name) for name in ("player", "also", "asked_by")},
+        key=one(sent, "key") or desk.new_key(),
+    )
