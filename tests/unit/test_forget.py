@@ -15,7 +15,8 @@ from benchwork import JOB, Clock, desk_on, document, play, state_bytes
 from clubwright.bootstrap import RECORD, open_copy
 from clubwright.errors import InputError, NotAllowed, RecordError
 from clubwright.journal.chain import hash_of
-from clubwright.journal.erased import NOBODY
+from clubwright.journal.erased import NOBODY, covered
+from clubwright.journal.erasing import alike
 from clubwright.journal.facts import Erased, NamesErased, PartChanged, Span
 from clubwright.services import bench
 from clubwright.services.desk import Desk
@@ -303,8 +304,12 @@ def test_who_is_back_as_a_player_is_not_forgotten_again_by_an_old_copy(
     assert (shop.ledger.verify(), van.ledger.verify()) == ((), ())
 
 
-def test_the_index_of_jobs_is_worked_out_anew_without_the_name(shop: Desk, tmp_path: Path) -> None:
-    bench.take_ticket(shop, ticket("T-1"), "t.toml")
+def test_the_index_of_jobs_is_worked_out_anew_without_the_name(
+    shop: Desk, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(erasing_ledger, "sweep", lambda _: None)
+    for number in range(1, 9):
+        bench.take_ticket(shop, ticket(f"T-{number}"), "t.toml")
     shop.ledger.rebuild()
     with shop.ledger.index() as index:
         assert index is not None
@@ -316,3 +321,15 @@ def test_the_index_of_jobs_is_worked_out_anew_without_the_name(shop: Desk, tmp_p
         assert index is not None
     assert gone(tmp_path / "shop")
     assert shop.ledger.verify() == ()
+
+
+def test_two_copies_of_a_fact_are_alike_only_in_all_that_was_not_erased(benches: tuple[Desk, Desk]) -> None:
+    fact = benches[0].ledger.facts()[0]
+    span = Span("P-1", "what/document/ticket/player", 0, len(NAME))
+    erased = covered(fact, [span])
+    assert alike(fact, erased)
+    assert alike(erased, fact)
+    assert alike(erased, covered(fact, [Span("P-2", "what/source", 0, 1)]))
+    assert not alike(fact, msgspec.structs.replace(erased, typed="another"))
+    with pytest.raises(RecordError, match="the records differ"):
+        benches[0].ledger.receive([msgspec.structs.replace(erased, typed="another")])
