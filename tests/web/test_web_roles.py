@@ -155,9 +155,9 @@ def test_a_line_is_undone_at_the_bench_that_wrote_it(open_app: FastAPI, web_desk
     for step in ("pull", "weigh"):
         bench.do_step(van, JOB, step)
     wil = signed_in(open_app, "Wil")
-    form = re.compile(r'value="van">\s*<button name="fact" value="2" class="quiet" aria-label="Undo: done: weigh"')
+    form = re.compile(r'<button name="fact" value="2@van" class="quiet" aria-label="Undo: done: weigh"')
     assert form.search(wil.get(BENCH).text), "the form says whose second fact is meant"
-    assert post(wil, BENCH, BENCH, action="undo", fact="2", site="van", key="u-1").status_code == 303
+    assert post(wil, BENCH, BENCH, action="undo", fact="2@van", key="u-1").status_code == 303
     assert web_desk.job(JOB).steps_done == ("pull",)
     assert web_desk.job(JOB).document["head"]["hand"] == "right", "the bench's own second fact stands"
 

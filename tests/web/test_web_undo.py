@@ -65,7 +65,7 @@ def test_the_page_says_all_that_was_undone_and_offers_to_bring_it_back(web_clien
     undo = bench.undo(web_desk, JOB)
     text = html.unescape(web_client.get(PATH).text)
     assert "Undone: <strong>head: mass 297.3 g, grip: mass 51.5 g, ferrule: mass 1.9 g</strong>" in text
-    button = re.search(r'<button name="fact" value="(\d+)"[^>]*>Bring back</button>', text)
+    button = re.search(r'<button name="fact" value="(\d+)@bench"[^>]*>Bring back</button>', text)
     assert button is not None and int(button[1]) == undo.sequence
     assert post(web_client, PATH, action="undo", fact=undo.sequence, site=undo.site, key="b-1").status_code == 303
     text = html.unescape(web_client.get(PATH).text)
@@ -97,7 +97,7 @@ def test_who_may_not_sign_brings_no_signature_back(web_client: TestClient, web_d
     signed = bench.sign_gate(web_desk, JOB, "cut")
     undo = bench.undo(web_desk, JOB, signed.sequence)
     text = web_client.get(PATH).text
-    assert f'<button name="fact" value="{undo.sequence}"' in text
+    assert f'<button name="fact" value="{undo.sequence}@bench"' in text
     worker = msgspec.structs.replace(web_desk, role="work")
     with pytest.raises(NotAllowed):
         bench.undo(worker, JOB, undo.sequence)

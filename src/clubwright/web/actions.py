@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from clubwright.errors import Finding, InputError
+from clubwright.journal.names import AT
 from clubwright.services import bench
 from clubwright.services.desk import Desk
 from clubwright.services.job_ticket import ticket_of
@@ -198,9 +199,12 @@ def finish(desk: Desk, job: str, sent: Sent) -> None:
 
 
 def undo(desk: Desk, job: str, sent: Sent) -> None:
-    """One line of the trail is undone."""
-    fact = _fact_number(needed(sent, "fact", "line"))
-    bench.undo(desk, job, fact, reason=one(sent, "reason"), site=one(sent, "site") or None, key=_key(sent))
+    """One line of the trail is undone: its number, and behind an @ the bench that wrote it where no field says that."""
+    number, at, site = needed(sent, "fact", "line").partition(AT)
+    fact, site = _fact_number(number), site or one(sent, "site")
+    # the lines of a trail stand in one form, with one key
+    key = _key(sent, f"-{site}-{fact}" if at else "")
+    bench.undo(desk, job, fact, reason=one(sent, "reason"), site=site or None, key=key)
 
 
 def reopen(desk: Desk, job: str, sent: Sent) -> None:
