@@ -143,6 +143,11 @@ def _order(at: Scene) -> Call:
     )
 
 
+def _pull_again(at: Scene) -> Call:
+    heat = at.chance.random() < 0.5
+    return on_the_job(at, "pull the head", actions.pull_head, said_by="R. Ashdown", reason="it rattles", heat=heat)
+
+
 def _decide(at: Scene) -> Call | None:
     lines = [] if at.job is None else [line for line in at.job.trail if line.kind == "reading taken"]
     if not lines:
@@ -236,6 +241,7 @@ VERBS: dict[str, Verb] = {
     "say": Verb(call=_change(SAID)),
     "order": Verb(call=_order, likely=2),
     "another": Verb(call=_change(OTHERS, another=True)),
+    "pull again": Verb(call=_pull_again),
     "renumber": Verb(call=_renumber),
     "accept": Verb(call=_accept),
     "fit": Verb(call=one_of("fit", actions.fit_weights, ([],), (["port 4"],), (["lead 8"],), (["lead 3"],))),

@@ -103,6 +103,17 @@ def test_a_void_signature_is_on_card_trail_ticket_and_sheet(
     assert [item["where"] for item in answer["findings"]].count("gate cut") == 1
 
 
+def test_a_head_is_pulled_again_below_the_order(web_client: TestClient, web_desk: Desk, web_clock: Clock) -> None:
+    assert "The head is off" not in web_client.get(PATH).text
+    build(web_desk, web_clock, "glue")
+    text = web_client.get(PATH).text
+    assert "The head is off" in text and "Heat may have weakened the tip" in text
+    answer = post(web_client, PATH, PATH, key="k-pull", do="pull", said_by="Ann", reason="it rattles", heat="yes")
+    assert answer.status_code == 303
+    assert web_desk.job(JOB).glued_at is None
+    assert "Glue signed by bench, void now: the head was pulled again" in web_client.get(BENCH).text
+
+
 def test_a_page_of_an_order_is_for_who_may_sign_off(open_app: FastAPI, web_desk: Desk) -> None:
     wil = signed_in(open_app, "Wil")
     assert "Change the order" not in wil.get(PATH).text

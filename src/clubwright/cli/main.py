@@ -93,7 +93,14 @@ _COMMANDS: tuple[tuple[cyclopts.Group, str, dict[str, str]], ...] = (
             "finish": "Close the job.",
         },
     ),
-    (BENCH, "clubwright.cli.ordering", {"order": "Change the order of an open job, with who said so and why."}),
+    (
+        BENCH,
+        "clubwright.cli.ordering",
+        {
+            "order": "Change the order of an open job, with who said so and why.",
+            "pull-again": "Record that a head that was glued on was pulled again.",
+        },
+    ),
     (
         BENCH,
         "clubwright.cli.mixes",

@@ -43,3 +43,31 @@ def order(
         lambda desk: bench.change_order(desk, job, named, said_by=said_by, reason=reason, key=key),
         as_json=json,
     )
+
+
+def pull_again(
+    job: JobId,
+    /,
+    *,
+    said_by: Annotated[str, Parameter(help="Who said so: the player or the clubmaker.")] = "",
+    reason: Why = "",
+    heat: Annotated[bool, Parameter(help="Heat was used; --no-heat where it came off cold.")] = True,
+    shop: Shop = SHOP,
+    by: By = None,
+    key: Key = None,
+    json: Json = False,
+) -> None:
+    """Record that a head that was glued on was pulled again: its joint is to be made anew."""
+    import sys
+
+    from clubwright.journal.facts import Fact
+    from clubwright.services import bench
+    from clubwright.services.desk import Desk
+    from clubwright.services.pulling import pull_cautions
+
+    def pulled(desk: Desk) -> Fact:
+        for text in pull_cautions(desk.job(job)):
+            print(f"! {text}", file=sys.stderr)
+        return bench.pull_head(desk, job, said_by=said_by, reason=reason, heat=heat, key=key)
+
+    act(shop, by, pulled, as_json=json)

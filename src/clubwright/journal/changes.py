@@ -101,6 +101,12 @@ def before_another(draft: Draft, part: str) -> None:
         keep_as_it_was(draft, {name: _of_a_part(name, table) for name, table in tables.items()})
 
 
+def before_pull(draft: Draft) -> None:
+    """Keep what was in a joint before it is opened again; head and shaft stay what they are."""
+    tables = {name: draft.document.get(name, {}) for name in OF_THE_JOINT}
+    keep_as_it_was(draft, {name: _of_a_part(name, table) for name, table in tables.items()})
+
+
 def _of_a_part(name: str, table: Any) -> Any:
     """Leave out of a table what is no figure of the part: how an adhesive cures."""
     return {key: text for key, text in table.items() if key not in CURES} if name == "adhesive" else table

@@ -14,6 +14,7 @@ from clubwright.journal.facts import (
     Glued,
     Gripped,
     HeadBent,
+    HeadPulled,
     MixTaken,
     OrderChanged,
     PartChanged,
@@ -35,8 +36,12 @@ COMPLETED_BY: dict[str, type[msgspec.Struct] | tuple[type[msgspec.Struct], ...]]
 """Step of the plan to the kind of fact that completes it; a trim of the butt completes nothing. Every other step is done
 when a person says so (`StepDone`)."""
 
-BEGUN_ANEW_BY: dict[type[msgspec.Struct], tuple[str, ...]] = {Glued: ("cure",)}
-"""Steps that have to be done again after a fact: a joint that is closed again has not cured yet."""
+BEGUN_ANEW_BY: dict[type[msgspec.Struct], tuple[str, ...]] = {
+    Glued: ("cure",),
+    HeadPulled: ("clean bore", "tip prep", "ferrule", "dry fit", "mix", "glue", "cure", "ferrule finish", "inspect"),
+}
+"""Steps that have to be done again after a fact: a joint that is closed again has not cured yet, and one that was opened is
+to be made anew."""
 
 
 _JOINED = ("dry fit", "dry reading", "choose weight", "mix", "glue", "cure", "ferrule finish", "inspect")

@@ -23,6 +23,7 @@ FREE_TEXTS = frozenset(
         "player",
         "promised",
         "reason",
+        "said_by",
         "skipped",
         "source",
         "text",

@@ -303,6 +303,20 @@ class OrderChanged(_Payload, frozen=True, kw_only=True, tag="order changed"):
     said_by: str
 
 
+class HeadPulled(_Payload, frozen=True, kw_only=True, tag="head pulled"):
+    """A head that was glued on was pulled again: the joint is open, and what was in it is lost.
+
+    Attributes:
+        reason: Why, in the person's words.
+        said_by: Who said so: the player or the clubmaker, as typed.
+        heat: Whether heat was used, which may have weakened what is left of the adhesive and the tip of a graphite shaft.
+    """
+
+    reason: str
+    said_by: str
+    heat: bool
+
+
 class Renumbered(_Payload, frozen=True, kw_only=True, tag="renumbered"):
     """The ticket got another number; the job is the same one, and its earlier facts stay what they were."""
 
@@ -409,6 +423,7 @@ What = (
     | DeviationAccepted
     | PartChanged
     | OrderChanged
+    | HeadPulled
     | Renumbered
     | Finished
     | Undone

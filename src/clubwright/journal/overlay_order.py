@@ -1,8 +1,10 @@
-"""What a changed order changes on a job (`clubwright.journal.overlay` has the other facts).
+"""What a changed order changes on a job, and a head that is pulled again (`clubwright.journal.overlay` has the other facts).
 
 A table of a part is laid as if the part had been put right; what is of the order alone is put in as it is said. Another
 adhesive takes every figure of the old one's data sheet away, and a cup of it: no joint is closed by another product's sheet.
 """
+
+# ruff: noqa: ARG001 - each kind of fact is laid on by the same call, whether it needs all of it or not
 
 from __future__ import annotations
 
@@ -10,8 +12,9 @@ from collections.abc import Iterable
 from typing import Any
 
 from clubwright.errors import RecordError
+from clubwright.journal.changes import before_pull
 from clubwright.journal.draft import Draft
-from clubwright.journal.facts import Fact, OrderChanged, PartChanged
+from clubwright.journal.facts import Fact, HeadPulled, OrderChanged, PartChanged
 from clubwright.journal.overlay_mix import lay
 from clubwright.ticket.order_paths import ADHESIVE_NAME, OF_THE_CUP, RELEASE, place_of, release_rows
 from clubwright.ticket.shapes import shaped
@@ -32,6 +35,17 @@ def _(what: OrderChanged, draft: Draft, fact: Fact) -> None:
         _sheet_rows(draft, what.values[RELEASE])
     for change in part_changes(what):
         lay(change, draft, fact)
+
+
+@lay.register
+def _(what: HeadPulled, draft: Draft, fact: Fact) -> None:
+    if draft.glued_at is None:
+        raise RecordError(f"the joint of job {draft.id} is open: there is no head to pull")
+    draft.club_changed()
+    before_pull(draft)
+    draft.mixes = []
+    draft.glued_at = draft.glued_temperature = draft.glued = None
+    draft.void(("glue", "release"), "the head was pulled again")
 
 
 def part_changes(what: OrderChanged) -> Iterable[PartChanged]:

@@ -22,6 +22,7 @@ from clubwright.services.making import (
 )
 from clubwright.services.mixes import call_mix_bad, take_from_mix
 from clubwright.services.ordering import change_order
+from clubwright.services.pulling import pull_head
 from clubwright.services.renumbering import renumber
 from clubwright.services.signing import do_step, finish, reopen, sign_gate
 from clubwright.services.taking import decide_reading, note_reading
@@ -45,6 +46,7 @@ __all__ = [
     "lay_tape",
     "mix_adhesive",
     "note_reading",
+    "pull_head",
     "renumber",
     "reopen",
     "say_club",

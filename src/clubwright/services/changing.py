@@ -89,13 +89,23 @@ def _typed(what: What) -> str:
 def _wrong(state: Job, what: PartChanged) -> list[Finding]:
     """Return what is wrong with a change that the ticket's reader would not find."""
     ordered = ordered_not_measured(state, what.section, what.values)
-    return [*payload_findings(what), *ordered, *wrong_figures(state, what)]
+    return [*payload_findings(what), *ordered, *_in_a_closed_joint(state, what), *wrong_figures(state, what)]
 
 
 def wrong_figures(state: Job, what: PartChanged) -> list[Finding]:
     """Return what cannot be so about the figures of a part, whoever changes them."""
     cut = _not_cut_yet(state, what) if what.section == "shaft" else []
     return [*cut, *wrong_joint_part(state, what)]
+
+
+def _in_a_closed_joint(state: Job, what: PartChanged) -> list[Finding]:
+    """Refuse another head or shaft in a joint that nobody has opened."""
+    if what.another is not True or what.section not in ("head", "shaft") or state.glued_at is None:
+        return []
+    mend = (
+        f"Record first that the head was pulled again: `clubwright pull-again {state.id}`, or on the page of the order."
+    )
+    return [Finding(where=f"[{what.section}]", what="it is in a joint that is closed", mend=mend)]
 
 
 def _not_cut_yet(state: Job, what: PartChanged) -> list[Finding]:

@@ -43,6 +43,12 @@ def order_findings(values: Mapping[str, str], *, said_by: str, reason: str) -> l
     found = [finding for path in values for finding in _path_findings(path)]
     if not values:
         found.append(Finding(where="order", what="nothing to change", mend='Give one, such as "target.lie=63 deg".'))
+    return [*found, *said_findings(said_by, reason)]
+
+
+def said_findings(said_by: str, reason: str) -> list[Finding]:
+    """Ask who said so, and why."""
+    found = []
     if not said_by.strip():
         mend = "Write the name of the player or the clubmaker who said so."
         found.append(Finding(where=WHO, what="nobody is named", mend=mend))

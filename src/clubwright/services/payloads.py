@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from functools import singledispatch
-from typing import Any, get_args
+from typing import get_args
 
 from clubwright.club.quantities import QUANTITIES
 from clubwright.errors import Finding, InputError
@@ -17,6 +17,7 @@ from clubwright.journal.facts import (
     GateSigned,
     Glued,
     HeadBent,
+    HeadPulled,
     MixCalledBad,
     MixTaken,
     NamesErased,
@@ -34,8 +35,9 @@ from clubwright.journal.facts import (
 )
 from clubwright.journal.texts import content_findings, name_findings, text_findings
 from clubwright.planning.step_types import StepKey
-from clubwright.services.amounts import amount_findings, is_number
-from clubwright.services.order_findings import order_findings
+from clubwright.services.amounts import amount_findings
+from clubwright.services.order_findings import order_findings, said_findings
+from clubwright.services.shown import shown_findings
 
 OWN_ACTION = {("shaft", "cut_length"): "cut", ("weight", "fitted"): "fit"}
 """What is not set as a figure of a part: it has a bench action with a gate or a check of its own."""
@@ -151,7 +153,7 @@ def _(what: StepDone) -> list[Finding]:
 
 @payload_findings.register
 def _(what: GateSigned) -> list[Finding]:
-    return [*_one_of("gate", what.step, GATES), *_shown(what.shown)]
+    return [*_one_of("gate", what.step, GATES), *shown_findings(what.shown)]
 
 
 @payload_findings.register
@@ -191,7 +193,7 @@ def _(what: NamesErased) -> list[Finding]:
 
 @payload_findings.register
 def _(what: Finished) -> list[Finding]:
-    return _shown(what.shown)
+    return shown_findings(what.shown)
 
 
 @payload_findings.register
@@ -213,6 +215,11 @@ def _(what: PartChanged) -> list[Finding]:
 
 
 @payload_findings.register
+def _(what: HeadPulled) -> list[Finding]:
+    return said_findings(what.said_by, what.reason)
+
+
+@payload_findings.register
 def _(what: OrderChanged) -> list[Finding]:
     return order_findings(what.values, said_by=what.said_by, reason=what.reason)
 
@@ -229,19 +236,3 @@ def _one_of(where: str, word: str, known: Iterable[str]) -> list[Finding]:
     if word in known:
         return []
     return [Finding(where=where, what=f'no {where} is called "{word}"', mend=f"There are: {', '.join(sorted(known))}.")]
-
-
-def _shown(shown: Mapping[str, Any]) -> list[Finding]:
-    """Say whether what was shown at a signature can be read again: the cut that was signed, and the verdicts."""
-    answer = shown.get("answer", {})
-    cut, verdicts = (answer.get("cut"), answer.get("verdicts", {})) if isinstance(answer, Mapping) else (0, 0)
-    length = cut.get("shaft_length_m") if isinstance(cut, Mapping) else None
-    sound = (
-        (cut is None or isinstance(cut, Mapping))
-        and (length is None or is_number(length))
-        and isinstance(verdicts, Mapping)
-        and all(isinstance(item, Mapping) and isinstance(item.get("verdict"), str) for item in verdicts.values())
-    )
-    if sound:
-        return []
-    return [Finding(where="shown", what="what was signed is no answer of this program", mend="Sign at the bench.")]

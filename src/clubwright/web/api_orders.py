@@ -28,6 +28,20 @@ class OrderIn(Taken):
     reason: Annotated[str, Field(min_length=1, max_length=1000)]
 
 
+class PulledIn(Taken):
+    """A head that was glued on was pulled again."""
+
+    said_by: Annotated[Text, Field(description="Who said so: the player or the clubmaker.")]
+    reason: Annotated[str, Field(min_length=1, max_length=1000)]
+    heat: Annotated[bool, Field(description="Whether heat was used.")]
+
+
+@router.post("/jobs/{job}/pulled", status_code=201, responses=refusals(403, 404, 409, 413, 415))
+def pull_head(desk: AtDesk, job: Job, sent: PulledIn, key: Key, _: Ours) -> m.FactOut:
+    """Record that the head was pulled again: the joint is to be made anew."""
+    return fact_out(bench.pull_head(desk, job, said_by=sent.said_by, reason=sent.reason, heat=sent.heat, key=key))
+
+
 @router.post("/jobs/{job}/order", status_code=201, responses=refusals(403, 404, 409, 413, 415))
 def change_order(desk: AtDesk, job: Job, sent: OrderIn, key: Key, _: Ours) -> m.FactOut:
     """Change the order of an open job; the role must be sign off."""

@@ -12,6 +12,7 @@ from clubwright.services.desk import Desk
 from clubwright.services.job_ticket import ticket_of
 from clubwright.services.job_work import work_job
 from clubwright.services.order_findings import WHO, WHY, said_now
+from clubwright.services.pulling import pull_cautions
 from clubwright.services.signatures import void_signatures
 from clubwright.ticket.order_paths import ADHESIVE_NAME, is_of_the_sheet
 from clubwright.web.actions import Sent, one
@@ -40,6 +41,8 @@ async def change(request: Request, desk: AtDesk, job: str) -> Response:
 
 
 def _change(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
+    if one(sent, "do") == "pull":
+        return _pull(request, desk, job, sent)
     desk.require("sign off")
     state = desk.job(job)
     values = {name: text for name in _paths(sent) if (text := one(sent, name)) != one(sent, WAS + name)}
@@ -64,6 +67,17 @@ def _change(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
     except ClubwrightError as refused:
         findings, status = findings_of(refused), status_of(refused)
         return _page(request, desk, job, sent, another=named, findings=findings, status=status)
+    return RedirectResponse(f"/bench/{job}", status_code=303)
+
+
+def _pull(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
+    who, why, heat = one(sent, "said_by"), one(sent, "reason"), one(sent, "heat") != "no"
+    try:
+        bench.pull_head(desk, job, said_by=who, reason=why, heat=heat, key=one(sent, "key") or None)
+    except NotAllowed:
+        raise
+    except ClubwrightError as refused:
+        return _page(request, desk, job, {}, findings=findings_of(refused), status=status_of(refused))
     return RedirectResponse(f"/bench/{job}", status_code=303)
 
 
@@ -102,6 +116,8 @@ def _page(
         said_by=one(sent, "said_by"),
         reason=one(sent, "reason"),
         asked=(WHO, WHY),
+        glued=state.glued_at is not None and state.finished is None,
+        cautions=pull_cautions(state),
         findings=findings,
         key=one(sent, "key") or desk.new_key(),
     )
