@@ -11,6 +11,7 @@ from clubwright.errors import ClubwrightError, GateClosed, InputError, NotAllowe
 from clubwright.journal.facts import Fact, OrderChanged, PartChanged
 from clubwright.services import bench
 from clubwright.services.desk import Desk
+from clubwright.services.forgetting import forget, look_before
 from clubwright.services.signatures import void_signatures
 
 pytestmark = [pytest.mark.usefixtures("played"), pytest.mark.parametrize("empty_engine", ["sqlite"], indirect=True)]
@@ -267,3 +268,15 @@ def test_a_record_in_which_a_target_was_measured_still_opens(desk: Desk, clock: 
     desk.keep_all([what], ["target: lie 62 deg"], "k-old", desk.ledger.last(desk.site), ())
     assert desk.job(JOB).document["target"]["lie"] == "62 deg"
     assert worked(desk).gates
+
+
+def test_who_said_so_is_forgotten_with_the_player(desk: Desk, clock: Clock) -> None:
+    run_to(desk, clock, "done weigh")
+    bench.change_order(
+        desk, JOB, {"target.lie": "63 deg"}, said_by="Robin Ashdown (invented)", reason="stands flatter"
+    )
+    seen = look_before(desk, "Robin Ashdown (invented)")
+    forget(desk, "Robin Ashdown (invented)", asked_by="the player asked for it", facts=seen.facts)
+    what = next(fact.what for fact in desk.facts_of(JOB) if isinstance(fact.what, OrderChanged))
+    assert "Ashdown" not in what.said_by
+    assert desk.job(JOB).document["target"]["lie"] == "63 deg"
