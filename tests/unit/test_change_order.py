@@ -272,9 +272,7 @@ def test_a_record_in_which_a_target_was_measured_still_opens(desk: Desk, clock: 
 
 def test_who_said_so_is_forgotten_with_the_player(desk: Desk, clock: Clock) -> None:
     run_to(desk, clock, "done weigh")
-    bench.change_order(
-        desk, JOB, {"target.lie": "63 deg"}, said_by="Robin Ashdown (invented)", reason="stands flatter"
-    )
+    bench.change_order(desk, JOB, {"target.lie": "63 deg"}, said_by="Robin Ashdown (invented)", reason="stands flatter")
     seen = look_before(desk, "Robin Ashdown (invented)")
     forget(desk, "Robin Ashdown (invented)", asked_by="the player asked for it", facts=seen.facts)
     what = next(fact.what for fact in desk.facts_of(JOB) if isinstance(fact.what, OrderChanged))

@@ -112,3 +112,6 @@ def test_words_of_a_time() -> None:
     found = job_times(with_plan(work_document(ticket(), settings=settings())), settings())
     assert " of work, " in times_text(found.whole)
     assert times_text(msgspec.structs.replace(found.whole, hands_on_s=29.0, waiting_s=0.0)) == "0 min of work"
+    assert times_text(msgspec.structs.replace(found.whole, hands_on_s=60.0, waiting_s=61.0)) == (
+        "1 min of work, 2 min waiting"
+    ), "a joint is never called ready early"

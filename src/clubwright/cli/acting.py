@@ -53,6 +53,13 @@ def act(
 
 def show_job(desk: Desk, job: str, *, as_json: bool, fact: Fact | None = None, belief: bool = False) -> None:
     """Print where a job stands: belief, advice, gates and the next step, after a fact where one was kept."""
+    from clubwright.notation import shown_in
+
+    with shown_in(None if as_json else desk.settings().units()):
+        _show_job(desk, job, as_json=as_json, fact=fact, belief=belief)
+
+
+def _show_job(desk: Desk, job: str, *, as_json: bool, fact: Fact | None, belief: bool) -> None:
     from clubwright.cli.output import print_json, print_lines
     from clubwright.cli.words import answer_lines, belief_lines, closing_lines, step_lines
     from clubwright.services.believed import belief_part

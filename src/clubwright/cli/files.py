@@ -38,11 +38,14 @@ def work(ticket: Ticket, /, *, shop_file: ShopFile = None, json: Json = False) -
     from clubwright.errors import InputError
     from clubwright.importers.shop_file import load_shop
     from clubwright.importers.ticket_file import load_ticket
+    from clubwright.notation import shown_in
     from clubwright.services.answer import empty_answer
     from clubwright.services.work import answer_document
 
     try:
-        answer = answer_document(load_ticket(ticket), ticket.name, settings=load_shop(shop_file))
+        settings = load_shop(shop_file)
+        with shown_in(None if json else settings.units()):
+            answer = answer_document(load_ticket(ticket), ticket.name, settings=settings)
     except InputError as refused:
         answer = empty_answer(refused.findings)
     if json:
@@ -58,16 +61,18 @@ def plan(ticket: Ticket, /, *, shop_file: ShopFile = None, json: Json = False) -
     from clubwright.cli.words import plan_lines, plan_part
     from clubwright.importers.shop_file import load_shop
     from clubwright.importers.ticket_file import load_ticket
+    from clubwright.notation import shown_in
     from clubwright.services.job_work import with_plan
     from clubwright.services.step_times import job_times
     from clubwright.services.work import work_document
 
     settings = load_shop(shop_file)
-    worked = with_plan(work_document(load_ticket(ticket), ticket.name, settings=settings))
-    if json:
-        print_json(plan_part(worked.steps))
-    else:
-        print_lines(plan_lines(worked, job_times(worked, settings)))
+    with shown_in(None if json else settings.units()):
+        worked = with_plan(work_document(load_ticket(ticket), ticket.name, settings=settings))
+        if json:
+            print_json(plan_part(worked.steps))
+        else:
+            print_lines(plan_lines(worked, job_times(worked, settings)))
 
 
 def words(

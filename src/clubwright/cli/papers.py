@@ -13,6 +13,7 @@ from clubwright.cli.options import SHOP, By, Json, Shop, ShopFile
 if TYPE_CHECKING:
     from clubwright.errors import Finding
     from clubwright.journal.fold import Job
+    from clubwright.notation import UnitsShown
     from clubwright.services.job_work import WorkedJob
 
 JobOrFile = Annotated[str, Parameter(help="Ticket number, or a ticket file.")]
@@ -35,11 +36,13 @@ def sheet(
     from clubwright.labels.from_work import sheet_data
     from clubwright.labels.printable import unprintable
     from clubwright.labels.sheet import build_sheet
+    from clubwright.notation import shown_in
 
-    worked, state, day, seal = _worked(job, shop, by, shop_file)
-    data = sheet_data(worked, state, day, seal)
-    path = out or Path(f"{worked.situation.ticket.id}-sheet.pdf")
-    path.write_bytes(build_sheet(data, paper=paper))
+    with shown_in(_units(job, shop, shop_file)):
+        worked, state, day, seal = _worked(job, shop, by, shop_file)
+        data = sheet_data(worked, state, day, seal)
+        path = out or Path(f"{worked.situation.ticket.id}-sheet.pdf")
+        path.write_bytes(build_sheet(data, paper=paper))
     _say(path, unprintable(data), as_json=json)
 
 
@@ -64,10 +67,12 @@ def tag(
     from clubwright.labels.printable import unprintable
     from clubwright.labels.tag import USUAL_DPI, tag_label
     from clubwright.labels.tag_from_work import tag_data
+    from clubwright.notation import shown_in
 
     kind = _kind(out, format, dpi)
-    worked, state, day, _ = _worked(job, shop, by, shop_file)
-    data = tag_data(worked, state, day)
+    with shown_in(_units(job, shop, shop_file)):
+        worked, state, day, _ = _worked(job, shop, by, shop_file)
+        data = tag_data(worked, state, day)
     path = out or Path(f"{worked.situation.ticket.id}-tag.{kind}")
     path.write_bytes(tag_label(data, format=kind, dpi=USUAL_DPI if dpi is None else dpi))
     _say(path, unprintable(data), as_json=json)
@@ -101,6 +106,15 @@ def _say(path: Path, findings: tuple[Finding, ...], *, as_json: bool) -> None:
         print_json({"file": str(path), "findings": findings_part(findings)})
     else:
         print_lines([f"Wrote {path}.", *finding_lines(findings)])
+
+
+def _units(job: str, shop: str, shop_file: Path | None) -> UnitsShown:
+    """Return the units that come first: by the file that is named, of a job by the one of its workshop."""
+    from clubwright.bootstrap import shop_settings
+    from clubwright.importers.shop_file import load_shop
+
+    settings = load_shop(shop_file) if Path(job).suffix == ".toml" else shop_settings(shop, shop_file)
+    return settings.units()
 
 
 def _worked(job: str, shop: str, by: str | None, shop_file: Path | None) -> tuple[WorkedJob, Job | None, str, str]:

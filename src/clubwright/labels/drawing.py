@@ -98,7 +98,7 @@ def draw_club(club: ClubDrawing, *, width_mm: float = 190.0) -> str:
 def _described(club: ClubDrawing, scale: float) -> str:
     on = ", ".join(club.on_club) or "nothing"
     return (
-        f"Side view along the line of play, grip at the left, {marks.inches(club.length_m)} from the cap to the ground "
+        f"Side view along the line of play, grip at the left, {marks.place_text(club.length_m)} from the cap to the ground "
         f"along the axis, scale 1 : {scale:g}. On the club, drawn filled: {on}. Outline of the head: a picture of its kind."
     )
 

@@ -6,6 +6,7 @@ from clubwright.labels import svg
 from clubwright.labels.data import ClubDrawing, CutPlace
 from clubwright.labels.flags import Flag, named
 from clubwright.labels.paper import BUTT_RADIUS_M, GRIP_MOUTH_RADIUS_M, Paper, radius, tapered
+from clubwright.notation import units_shown
 from clubwright.notation.showing import decimal_text, exact_of
 from clubwright.units import INCH_EXACT_M
 
@@ -14,8 +15,11 @@ CUT_REACH_M = 0.019
 SIGN_MM = 1.3
 
 
-def inches(length_m: float) -> str:
-    """Return a length in inches with two decimals, for a word beside a mark."""
+def place_text(length_m: float) -> str:
+    """Return a length for a word beside a mark: inches with two decimals, or mm with one where those come first."""
+    units = units_shown()
+    if units is not None and units.length == "mm":
+        return f"{decimal_text(exact_of(length_m) * 1000, 1)} mm"
     return f"{decimal_text(exact_of(length_m) / INCH_EXACT_M, 2)} in"
 
 
@@ -87,23 +91,27 @@ def above(club: ClubDrawing, paper: Paper) -> list[Flag]:
         found.append(Flag(x, y, words, "cut", _cut_ink(club.cut), "600"))
     for tape in club.tapes:
         x = paper.from_cap(tape.to_cap_m)
-        found.append(Flag(x, paper.off(GRIP_MOUTH_RADIUS_M), f"{named(tape.name)} to {inches(tape.to_cap_m)}", "tape"))
+        found.append(
+            Flag(x, paper.off(GRIP_MOUTH_RADIUS_M), f"{named(tape.name)} to {place_text(tape.to_cap_m)}", "tape")
+        )
     if club.grip_length_m is not None:
         x = paper.from_cap(club.grip_length_m)
-        found.append(Flag(x, paper.off(GRIP_MOUTH_RADIUS_M), f"grip to {inches(club.grip_length_m)}", "grip"))
+        found.append(Flag(x, paper.off(GRIP_MOUTH_RADIUS_M), f"grip to {place_text(club.grip_length_m)}", "grip"))
     return found
 
 
 def below(club: ClubDrawing, paper: Paper) -> list[Flag]:
     """Return the words below the club: fulcrum, balance, waste side, and everything about the head."""
     found = [
-        Flag(paper.from_cap(club.fulcrum_m), paper.off(-0.006) + 2.1, f"fulcrum {inches(club.fulcrum_m)}", "fulcrum")
+        Flag(
+            paper.from_cap(club.fulcrum_m), paper.off(-0.006) + 2.1, f"fulcrum {place_text(club.fulcrum_m)}", "fulcrum"
+        )
     ]
     cg = paper.point((club.head_cg_from_ground_m, club.head_cg_off_axis_m))
     found.append(Flag(cg[0], cg[1] + 1.0, "head c.g.", "head-cg"))
     if club.balance_point_m is not None:
         x = paper.from_cap(club.balance_point_m)
-        found.append(Flag(x, paper.axis_y + SIGN_MM, f"balance point {inches(club.balance_point_m)}", "balance"))
+        found.append(Flag(x, paper.axis_y + SIGN_MM, f"balance point {place_text(club.balance_point_m)}", "balance"))
     if club.cut and not club.cut.done and not club.cut.about:
         middle = (club.cut.mark_from_ground_m + club.cut.raw_butt_from_ground_m) / 2
         found.append(
@@ -115,5 +123,5 @@ def below(club: ClubDrawing, paper: Paper) -> list[Flag]:
             Flag(x, y + 0.9, named(weight.name) if weight.fitted else f"{named(weight.name)} (to fit)", "weight")
         )
     end = paper.from_ground(0.0)
-    found.append(Flag(end, paper.axis_y, f"length {inches(club.length_m)}", "length"))
+    found.append(Flag(end, paper.axis_y, f"length {place_text(club.length_m)}", "length"))
     return found

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from clubwright.labels import flags, shaft_side, svg
 from clubwright.labels.flags import Flag
-from clubwright.labels.marks import inches
+from clubwright.labels.marks import place_text
 from clubwright.labels.rule import rule
 from clubwright.labels.shaft_side import PLOT_MM, SHAFT_MM, LengthPaper
 from clubwright.services.shaft_curves import Point, ShaftCurve, tick_step
@@ -60,10 +60,10 @@ def described(curve: ShaftCurve) -> str:
     """Say the picture in words, for those who cannot see it."""
     cut = "was cut" if curve.done else "is to be cut"
     return (
-        f"Bending stiffness from the raw tip, at the left, to the raw butt at {inches(curve.raw_m)}: "
-        f"{curve.ei_n_m2(curve.tip_cut_m):.1f} N m² where the tip {cut} at {inches(curve.tip_cut_m)}, "
-        f"{curve.ei_n_m2(curve.clamp_m):.1f} N m² where the clamp begins at {inches(curve.clamp_m)}. "
-        f"The butt {cut} at {inches(curve.butt_cut_m)}. The bore holds it up to {inches(curve.insertion_end_m)}."
+        f"Bending stiffness from the raw tip, at the left, to the raw butt at {place_text(curve.raw_m)}: "
+        f"{curve.ei_n_m2(curve.tip_cut_m):.1f} N m² where the tip {cut} at {place_text(curve.tip_cut_m)}, "
+        f"{curve.ei_n_m2(curve.clamp_m):.1f} N m² where the clamp begins at {place_text(curve.clamp_m)}. "
+        f"The butt {cut} at {place_text(curve.butt_cut_m)}. The bore holds it up to {place_text(curve.insertion_end_m)}."
     )
 
 
@@ -160,11 +160,11 @@ def _flags(curve: ShaftCurve, paper: LengthPaper) -> list[Flag]:
     ink, off = shaft_side.cut_ink(curve), curve.raw_m - curve.butt_cut_m
     cut = "cut off" if curve.done else "waste"
     found = [
-        Flag(paper.x(curve.insertion_end_m), paper.top, f"bore to {inches(curve.insertion_end_m)}", "bore"),
+        Flag(paper.x(curve.insertion_end_m), paper.top, f"bore to {place_text(curve.insertion_end_m)}", "bore"),
     ]
     if curve.tip_cut_m > 1e-6:
-        words = f"tip {cut} {inches(curve.tip_cut_m)}"
+        words = f"tip {cut} {place_text(curve.tip_cut_m)}"
         found.append(Flag(paper.x(curve.tip_cut_m), paper.top, words, "cut", ink, "600"))
     if off > 1e-6:
-        found.append(Flag(paper.x(curve.butt_cut_m), paper.top, f"butt {cut} {inches(off)}", "cut", ink, "600"))
+        found.append(Flag(paper.x(curve.butt_cut_m), paper.top, f"butt {cut} {place_text(off)}", "cut", ink, "600"))
     return found

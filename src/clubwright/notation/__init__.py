@@ -9,6 +9,7 @@ from clubwright.notation.moment import render_moment
 from clubwright.notation.reader import Understood, parse, parse_difference, render
 from clubwright.notation.register import KINDS
 from clubwright.notation.two_parts import GripCore, grip_core, pair
+from clubwright.notation.units_shown import UnitsShown, shown_in, units_shown
 
 __all__ = [
     "KINDS",
@@ -16,6 +17,7 @@ __all__ = [
     "FractionalLength",
     "GripCore",
     "Understood",
+    "UnitsShown",
     "grip_core",
     "length_at_mark",
     "length_in_full",
@@ -25,4 +27,6 @@ __all__ = [
     "parse_difference",
     "render",
     "render_moment",
+    "shown_in",
+    "units_shown",
 ]

@@ -11,7 +11,8 @@ from fractions import Fraction
 import msgspec
 
 from clubwright.notation.quantity import Kind
-from clubwright.notation.showing import decimal_text, exact_of, in_unit, spread_text
+from clubwright.notation.showing import Text, decimal_text, exact_of, in_unit, spread_text
+from clubwright.notation.units_shown import LengthUnit, units_shown
 from clubwright.units import INCH_EXACT_M
 
 _MILLIMETRE_M = Fraction(1, 1000)
@@ -72,17 +73,36 @@ def length_in_full(value_m: float) -> str:
     """Show a length (m) as mark, decimal inches and millimetres, with what is left beyond the mark.
 
     ``"34 1/64 in (34.016 in, 864.00 mm)"``, or ``"34 1/64 in - 0.006 in (34.010 in, 863.85 mm)"`` when the length
-    lies 0.006 in short of the mark. What is less than half a thousandth of an inch is not shown.
+    lies 0.006 in short of the mark. What is less than half a thousandth of an inch is not shown. The unit that comes first
+    stands before the others (`clubwright.notation.units_shown`).
     """
-    exact_in = exact_of(value_m) / INCH_EXACT_M
-    return f"{length_at_mark(value_m)} ({decimal_text(exact_in, 3)} in, {decimal_text(exact_in * 254 / 10, 2)} mm)"
+    first = length_at_mark(value_m)
+    others = [text for text in (_marked(value_m), *_decimals(value_m)) if text != first]
+    return f"{first} ({', '.join(others)})"
 
 
 def length_at_mark(value_m: float) -> str:
-    """Show a length (m) as the rule is read: the nearest mark, and what is left beyond it (``"34 1/64 in - 0.006 in"``)."""
+    """Show a length (m) in the unit that comes first: as the rule is read, the nearest mark and what is left beyond it.
+
+    ``"34 1/64 in - 0.006 in"``; for a person at the bench ``"34 1/64 in less 0.006 in"``, or decimals where they come first.
+    """
+    units = units_shown()
+    inches, millimetres = _decimals(value_m)
+    if units is not None and units.length != "fractional inches":
+        return millimetres if units.length == "mm" else inches
+    return _marked(value_m)
+
+
+def _decimals(value_m: float) -> tuple[str, str]:
+    exact_in = exact_of(value_m) / INCH_EXACT_M
+    return f"{decimal_text(exact_in, 3)} in", f"{decimal_text(exact_in * 254 / 10, 2)} mm"
+
+
+def _marked(value_m: float) -> str:
     parts = length_parts(value_m)
+    less, more = ("-", "+") if units_shown() is None else ("less", "plus")
     left = decimal_text(exact_of(parts.remainder_m) / INCH_EXACT_M, 3)
-    beyond = "" if Fraction(left) == 0 else f" {'-' if left.startswith('-') else '+'} {left.lstrip('-')} in"
+    beyond = "" if Fraction(left) == 0 else f" {less if left.startswith('-') else more} {left.lstrip('-')} in"
     return f"{parts.text}{beyond}"
 
 
@@ -106,6 +126,12 @@ def _length_text(value_m: Fraction, sd_m: Fraction | None, more: int) -> str:
 def _millimetres(value_m: Fraction) -> str:
     return f"{decimal_text(value_m / _MILLIMETRE_M, 2)} mm"
 
+
+FIRST: dict[LengthUnit, Text] = {
+    "decimal inches": in_unit(INCH_EXACT_M, "in", 3),
+    "mm": in_unit(_MILLIMETRE_M, "mm", 2),
+}
+"""What shows a length where another unit than a fraction of an inch comes first."""
 
 LENGTH = Kind(
     name="length",

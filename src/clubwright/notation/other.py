@@ -74,6 +74,8 @@ TEMPERATURE = Kind(
     advice="Write it with its unit, such as 345 F or 174 C.",
     text=in_unit(Fraction(1), "C", 1, zero=CELSIUS_ZERO_K),
 )
+FAHRENHEIT = in_unit(Fraction(5, 9), "F", 1, zero=Fraction("459.67") * Fraction(5, 9))
+"""Shows a temperature where Fahrenheit comes first; its zero lies at 459.67 times 5/9 K."""
 DURATION = Kind(
     name="duration",
     units={"ms": Fraction(1, 1000)}

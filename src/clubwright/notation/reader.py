@@ -10,11 +10,14 @@ from functools import lru_cache
 import msgspec
 
 from clubwright.errors import Finding, InputError
+from clubwright.notation.length import FIRST
+from clubwright.notation.other import FAHRENHEIT
 from clubwright.notation.quantity import Kind, Reading, read_difference, read_spread, read_value
 from clubwright.notation.ranges import LARGEST_STEPS, RANGES
 from clubwright.notation.refusal import Refusal, shown
 from clubwright.notation.register import REGISTER
-from clubwright.notation.showing import exact_of
+from clubwright.notation.showing import Text, exact_of
+from clubwright.notation.units_shown import UnitsShown, units_shown
 
 LONGEST = 80
 """Characters of the longest text that is read as one value; no notation of the trade comes near it."""
@@ -133,14 +136,25 @@ def render(kind: str, value: float, sd: float | None = None) -> str:
     """
     if not math.isfinite(value) or (sd is not None and not (math.isfinite(sd) and sd >= 0)):
         raise ValueError(f"no text for {kind} {value!r} ± {sd!r}")
-    return _rendered(kind, value, sd)
+    return _rendered(kind, value, sd, units_shown())
 
 
 @lru_cache(maxsize=KEPT)
-def _rendered(kind: str, value: float, sd: float | None) -> str:
+def _rendered(kind: str, value: float, sd: float | None, units: UnitsShown | None) -> str:
     how = REGISTER[kind]
     spread = None if sd is None else _own_unit(how, sd)
-    return how.text(_own_unit(how, value), spread if spread and spread >= _SMALLEST_SHOWN else None, 0)
+    return _text_of(how, units)(_own_unit(how, value), spread if spread and spread >= _SMALLEST_SHOWN else None, 0)
+
+
+def _text_of(how: Kind, units: UnitsShown | None) -> Text:
+    """Return what shows a kind in the unit that comes first."""
+    if units is None:
+        return how.text
+    if how.name == "temperature":
+        return FAHRENHEIT if units.temperature == "F" else how.text
+    if how.name == "length" or (how.name == "diameter" and units.length == "mm"):
+        return FIRST.get(units.length, how.text)
+    return how.text
 
 
 def squeezed(text: str) -> str:

@@ -14,7 +14,7 @@ import msgspec
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import FINISHED
 from clubwright.journal.job import Accepted, Job
-from clubwright.notation import render
+from clubwright.notation import render, shown_in
 from clubwright.planning.goals import Goal
 from clubwright.services.job_work import WorkedJob
 from clubwright.services.work import Worked
@@ -43,6 +43,7 @@ class ClosingPoint(msgspec.Struct, frozen=True, kw_only=True):
         mend: The next thing to do about it; empty when it is within.
         accepted: The acceptance that holds.
         lapsed: One that was given for how it stood before, and no longer holds.
+        canonical: What is believed of it, whichever unit comes first where it is shown.
     """
 
     key: str
@@ -56,6 +57,7 @@ class ClosingPoint(msgspec.Struct, frozen=True, kw_only=True):
     mend: str
     accepted: Accepted | None = None
     lapsed: Accepted | None = None
+    canonical: str = ""
 
     @property
     def open(self) -> bool:
@@ -72,7 +74,8 @@ class ClosingPoint(msgspec.Struct, frozen=True, kw_only=True):
     @property
     def mark(self) -> str:
         """Return a short mark of how it stands, for a form: the same text, the same mark."""
-        return hashlib.sha256(self.stands.encode()).hexdigest()[:12]
+        stands = msgspec.structs.replace(self, believed=self.canonical).stands
+        return hashlib.sha256(stands.encode()).hexdigest()[:12]
 
     def sentence(self) -> str:
         """Say it with the way to mend it."""
@@ -163,11 +166,14 @@ def _point(job: Job, worked: Worked, goal: Goal) -> ClosingPoint:
     entries = finished_readings(worked, goal.key)
     inspected, lacks = worked.inspected.get(goal.key), lacking(situation.ticket, goal.key)
     verdict = inspected.verdict if inspected is not None else NOT_USED if entries else NOT_READ
-    believed = ""
+    believed = canonical = ""
     if situation.can_predict(goal.key):
         prediction = situation.predict([goal.key])
         kind = {"loft": "angle", "lie": "angle"}.get(quantity.kind, quantity.kind)
-        believed = render(kind, float(prediction.mean[0, 0]), float(prediction.sd()[0, 0]))
+        mean, sd = float(prediction.mean[0, 0]), float(prediction.sd()[0, 0])
+        believed = render(kind, mean, sd)
+        with shown_in(None):
+            canonical = render(kind, mean, sd)
     point = ClosingPoint(
         key=goal.key,
         name=quantity.name,
@@ -176,6 +182,7 @@ def _point(job: Job, worked: Worked, goal: Goal) -> ClosingPoint:
         read=tuple(entry.entry.typed for entry in entries),
         readings=tuple(entry.fact or 0 for entry in entries),
         believed=believed,
+        canonical=canonical,
         lacks=lacks,
         mend=_mend(verdict, quantity.read_by, lacks, "" if inspected is None else inspected.settle),
     )

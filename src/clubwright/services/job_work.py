@@ -14,7 +14,7 @@ import msgspec
 
 from clubwright.errors import Finding, InputError
 from clubwright.journal.fold import Job
-from clubwright.notation import parse
+from clubwright.notation import UnitsShown, parse, units_shown
 from clubwright.planning.gates import Gate, Progress, gates_of
 from clubwright.planning.steps import Joint, Step, plan_of
 from clubwright.planning.weights import Choice, choices
@@ -58,7 +58,7 @@ def work_job(job: Job, now: datetime, local: Local = in_utc) -> WorkedJob:
         InputError: when its document no longer can be taken.
     """
     read = _as_read(job)
-    worked, best = _worked(read)
+    worked, best = _worked(read, units_shown())
     situation = worked.situation
     cup = cup_findings(job, situation.ticket, now)
     gates = _gates(job, worked, best, now)
@@ -67,7 +67,7 @@ def work_job(job: Job, now: datetime, local: Local = in_utc) -> WorkedJob:
     others = tuple(finding for finding in worked.findings if finding not in cracked)
     joint = joint_of(job, situation.ticket, local)
     worked = msgspec.structs.replace(worked, findings=(*club_findings(job), *alarms, *others), gates=gates)
-    done = _joined(worked, _plan(read, gates, frozenset(job.steps_done), joint))
+    done = _joined(worked, _plan(read, gates, frozenset(job.steps_done), joint, units_shown()))
     done = msgspec.structs.replace(done, order_moved=_order_moved(job, gates, now))
     return msgspec.structs.replace(done, findings=(*void_findings(job, done), *done.findings))
 
@@ -89,7 +89,7 @@ def _order_moved(job: Job, gates: Iterable[Gate], now: datetime) -> frozenset[st
 
 def _moved(job: Job, gate: Gate, now: datetime) -> bool:
     try:
-        worked, best = _worked(_as_read(job.as_signed(gate.step)))
+        worked, best = _worked(_as_read(job.as_signed(gate.step)), units_shown())
     except InputError:
         return True  # nobody can say any more what was signed
     before = next((item for item in _gates(job, worked, best, now) if item.step == gate.step), None)
@@ -111,17 +111,17 @@ def _with_trim(job: Job, ticket: Ticket) -> Ticket:
 
 
 @lru_cache(maxsize=KEPT)
-def _worked(read: StateKey[AsRead]) -> tuple[Worked, Choice]:
-    """Work a ticket by itself, and say which weights are best."""
+def _worked(read: StateKey[AsRead], _units: UnitsShown | None) -> tuple[Worked, Choice]:
+    """Work a ticket by itself, and say which weights are best; what it says is in the units that come first."""
     worked = work_ticket(*read.state)
     return worked, choices(worked.situation)[0]
 
 
 @lru_cache(maxsize=KEPT)
 def _plan(
-    read: StateKey[AsRead], gates: tuple[Gate, ...], done: frozenset[str], joint: Joint | None
+    read: StateKey[AsRead], gates: tuple[Gate, ...], done: frozenset[str], joint: Joint | None, units: UnitsShown | None
 ) -> tuple[Step, ...]:
-    worked, best = _worked(read)
+    worked, best = _worked(read, units)
     return plan_of(worked.situation, worked.cut, best, gates, done, joint)
 
 

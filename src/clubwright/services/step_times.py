@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from datetime import datetime
 from typing import Any
@@ -106,18 +107,22 @@ def _title(job: Job | JobLine) -> str:
 
 def times_text(times: Times) -> str:
     """Return both sums in words: ``1 h 20 min of work, 12 h waiting``."""
-    work = f"{whole_minutes(times.hands_on_s)} of work"
-    return f"{work}, {whole_minutes(times.waiting_s)} waiting" if times.waiting_s > 0 else work
+    work = f"{_whole_minutes(round(times.hands_on_s / 60.0))} of work"
+    return f"{work}, {_waiting(times.waiting_s)}" if times.waiting_s > 0 else work
 
 
 def step_time_text(time: StepTime) -> str:
     """Return how long a step takes in words."""
-    return f"{whole_minutes(time.time_s)} waiting" if time.waits else whole_minutes(time.time_s)
+    return _waiting(time.time_s) if time.waits else _whole_minutes(round(time.time_s / 60.0))
 
 
-def whole_minutes(time_s: float) -> str:
-    """Return a time to the whole minute; nothing is ``0 min``."""
-    return render("duration", 60.0 * round(time_s / 60.0)) if time_s >= 30.0 else "0 min"
+def _waiting(time_s: float) -> str:
+    """Write a waiting time, rounded up as the step itself says it: a joint is never called ready early."""
+    return f"{_whole_minutes(math.ceil(time_s / 60.0 - 1e-6))} waiting"
+
+
+def _whole_minutes(minutes: int) -> str:
+    return render("duration", 60.0 * minutes) if minutes > 0 else "0 min"
 
 
 def times_part(times: Times) -> dict[str, float]:

@@ -10,6 +10,7 @@ import msgspec
 
 from clubwright.errors import ClubwrightError
 from clubwright.journal.fold import Job
+from clubwright.notation import units_shown
 from clubwright.planning.step_times import left_of
 from clubwright.planning.step_types import StepKey
 from clubwright.services.clocks import cure_left_s
@@ -115,9 +116,9 @@ class Standings:
             except ClubwrightError as refused:
                 return _cannot(refused)
         if isinstance(job, JobLine):
-            mark: tuple[object, ...] = (last.site, last.sequence, last.at, job.facts)
+            mark: tuple[object, ...] = (units_shown(), last.site, last.sequence, last.at, job.facts)
         else:
-            mark = (last.site, last.sequence, last.at, len(job.trail), job.also_open)
+            mark = (units_shown(), last.site, last.sequence, last.at, len(job.trail), job.also_open)
         there = self._found.get(job.id)
         if there is not None and there[0] == mark and (not runs(job) or timedelta(0) <= now - there[1] < _FRESH):
             return there[2]

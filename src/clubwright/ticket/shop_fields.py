@@ -10,6 +10,7 @@ import msgspec
 
 from clubwright.ticket.fields import ADHESIVE, GRIP, INSTRUMENT, RELEASE, SHOP, TAPE, TOLERANCE, Field, Section
 from clubwright.ticket.shop_minutes import MINUTES
+from clubwright.ticket.shop_units import UNITS
 
 FROM_SHOP = "from_shop"
 """Table of a ticket that says what of it was taken from the shop's settings; the program writes it, nobody else."""
@@ -49,8 +50,19 @@ BENCH = _of_shop(SHOP, "saw, frequency meter, and how readings are judged")
 SINGLE: tuple[Section, ...] = (TOLERANCES, GRIPS, BENCH)
 """Tables that a shop and a ticket have one of each."""
 
-OF_THE_BENCH: tuple[Section, ...] = (MINUTES,)
+OF_THE_BENCH: tuple[Section, ...] = (MINUTES, UNITS)
 """Tables that are of the bench alone: no ticket has them, and nothing of them is laid into one."""
 
-SHOP_SECTIONS: tuple[Section, ...] = (USUAL, ADHESIVES, RELEASE, TAPES, TOLERANCES, GRIPS, GAUGES, BENCH, MINUTES)
+SHOP_SECTIONS: tuple[Section, ...] = (
+    USUAL,
+    ADHESIVES,
+    RELEASE,
+    TAPES,
+    TOLERANCES,
+    GRIPS,
+    GAUGES,
+    BENCH,
+    MINUTES,
+    UNITS,
+)
 """Every table of `shop.toml`, in the order in which its page describes them."""

@@ -38,6 +38,9 @@ kerf = "1/32 in"
 
 [minutes]
 mark_and_cut = "12 min"
+
+[units]
+length = "mm"
 """
 
 OPENING = """\
@@ -80,6 +83,10 @@ as a default is: `not given: taken as ratio 2:1, basis weight (shop setting)`.
   `[from_shop]` of which sheet its figures are: with another `name` they are left out, said with a warning, and the sheet of
   the new name comes from here. A figure that the ticket says itself and that the shop's sheet of that name denies is a
   warning too.
+
+`[units]` says which unit comes first on page, sheet, tag and screen: `870.58 mm (34 9/32 in less 0.006 in, 34.275 in)`. The
+others follow where they are shown. It changes nothing of what may be typed, and what was typed is shown as it was typed;
+`--json` and `/api` are the same with every choice.
 
 `[minutes]` says how long each operation takes here: `clubwright plan`, the bench page and the list of tickets then say how
 long a job takes, hands at work and waiting for the cure apart, and `clubwright minutes` (`/api/minutes`) what is left on

@@ -8,7 +8,7 @@ from typing import Any
 import msgspec
 
 from clubwright.errors import Finding
-from clubwright.notation import Collector, parse
+from clubwright.notation import Collector, UnitsShown, parse
 from clubwright.state.parts import ReleaseRow, TapePart
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.fields import ADHESIVE, RELEASE, Section
@@ -18,6 +18,7 @@ from clubwright.ticket.rows import Row, nearest, read_row
 from clubwright.ticket.shapes import shaped
 from clubwright.ticket.shop_fields import ADHESIVES, GAUGES, SHOP_SECTIONS, TAPES, USUAL
 from clubwright.ticket.shop_minutes import LONGEST_S, MINUTES, USUAL_S, key_of
+from clubwright.ticket.shop_units import UNITS
 from clubwright.ticket.typed import KINDS, ticket_from, typed_list
 
 _NAMED = "adhesive", "tape", "instrument"
@@ -49,6 +50,11 @@ class ShopSettings(msgspec.Struct, frozen=True, kw_only=True):
         said = self.table(MINUTES.name)
         given = {step: parse("duration", said[key_of(step)]).value for step in USUAL_S if key_of(step) in said}
         return {**USUAL_S, **given}
+
+    def units(self) -> UnitsShown:
+        """Return the units that are shown first: as the shop says, else fractions of an inch, and Celsius."""
+        said = self.table(UNITS.name)
+        return msgspec.convert({key: said[key] for key in ("length", "temperature") if key in said}, UnitsShown)
 
     def table(self, section: str) -> dict[str, Any]:
         """Return one table: keys and texts, or names and their tables."""

@@ -30,6 +30,7 @@ from clubwright.web.pages import bench, clubs, forgetting, orders, records, shaf
 from clubwright.web.rendering import STATIC
 from clubwright.web.security import secure
 from clubwright.web.settings import WebSettings
+from clubwright.web.units_first import UnitsFirst
 
 
 def create_app(settings: WebSettings, desk: Desk, gauges: Gauges | None = None) -> FastAPI:
@@ -56,6 +57,7 @@ def create_app(settings: WebSettings, desk: Desk, gauges: Gauges | None = None) 
     app.state.gauges = gauges or Gauges({})
     app.state.stopwatch = time.monotonic
     app.state.stopping = asyncio.Event()
+    app.add_middleware(UnitsFirst)
     secure(app, settings)
     add_error_pages(app)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")

@@ -12,6 +12,7 @@ from fastapi.responses import RedirectResponse, Response
 
 from clubwright.errors import ClubwrightError, Finding, InputError
 from clubwright.journal.seen import read_seen, seen_text
+from clubwright.notation import shown_in
 from clubwright.services.aside import asides_of
 from clubwright.services.belief_trail import belief_trail
 from clubwright.services.desk import Desk, utc_text
@@ -144,7 +145,12 @@ def _shown(request: Request, view: BenchView, told: Told, status: int = 200) -> 
 
 
 def view_of(desk: Desk, job: str, *, consider: str | None = None, step: str | None = None) -> BenchView:
-    """Work the job and lay its page out."""
+    """Work the job and lay its page out, in the units that the shop puts first."""
+    with shown_in(desk.settings().units()):
+        return _view_of(desk, job, consider=consider, step=step)
+
+
+def _view_of(desk: Desk, job: str, *, consider: str | None, step: str | None) -> BenchView:
     facts = desk.ledger.count()  # before the job: a fact that comes in between makes the page load itself once more
     state = desk.job(job)
     now = desk.now()
