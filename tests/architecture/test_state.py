@@ -109,7 +109,6 @@ STILL_READ: dict[str, int] = {
     "services/again.py": 9,
     "services/clubs.py": 16,
     "services/duplicate.py": 1,
-    "services/job_ticket.py": 1,
     "web/api.py": 2,
     "web/pages/records.py": 4,
     "web/pages/shaft.py": 2,

@@ -12,8 +12,9 @@ import pytest
 from benchwork import JOB, Clock, run
 from clubwright.importers.shop_file import load_shop
 from clubwright.importers.ticket_file import dump_ticket, load_ticket, parse_ticket
+from clubwright.journal.job_ticket import ticket_file_of
 from clubwright.services.desk import Desk
-from clubwright.services.job_ticket import read_job, ticket_file_of
+from clubwright.services.job_ticket import read_job
 from clubwright.services.new_ticket import new_ticket
 from clubwright.services.shop import completed
 from clubwright.services.work import work_document, work_ticket

@@ -10,9 +10,9 @@ from fastapi.testclient import TestClient
 
 from benchwork import JOB
 from cli_runs import clubwright
+from clubwright.journal.job_ticket import ticket_file_of
 from clubwright.services import bench
 from clubwright.services.desk import Desk
-from clubwright.services.job_ticket import ticket_file_of
 
 
 def test_page_command_and_interface_write_the_same_file(

@@ -12,7 +12,7 @@ def export(job: JobId, /, *, out: Out = None, shop: Shop = SHOP, by: By = None, 
     from clubwright.cli.output import print_json, print_lines
     from clubwright.errors import NotPossible
     from clubwright.importers.ticket_file import dump_ticket
-    from clubwright.services.job_ticket import ticket_file_of
+    from clubwright.journal.job_ticket import ticket_file_of
 
     if out is not None and out.exists():
         raise NotPossible(f"{out} is there already", "Name a new file: --out NAME.toml.")

@@ -13,8 +13,6 @@ from clubwright.journal.names import is_named, which_is_meant
 from clubwright.journal.signed import Accepted, Signed, Voided
 from clubwright.state.club import KnownClub
 from clubwright.state.order import OrderWords
-from clubwright.state.ticket import Ticket
-from clubwright.ticket.read import read_ticket
 from clubwright.ticket.typed import order_of, parts_of
 
 __all__ = ["Accepted", "BrokenJob", "Job", "Shop", "Signed", "TrailLine", "Voided"]
@@ -131,10 +129,6 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
     def parts(self) -> KnownClub:
         """The parts of its club, of which only the words are read: what each is called, of which family and lot."""
         return parts_of(self.document, f"ticket {self.id}")
-
-    def read(self) -> tuple[Ticket | None, tuple[Finding, ...]]:
-        """Return its ticket read whole, with every finding about it (`clubwright.ticket.read.read_ticket`)."""
-        return read_ticket(self.document, f"ticket {self.id}")
 
     @property
     def title(self) -> str:

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from clubwright.errors import Finding, InputError
 from clubwright.journal.fold import Job
+from clubwright.journal.job_ticket import read_whole
 from clubwright.state.ticket import Ticket
-from clubwright.ticket.exporting import document_of_ticket
 
 
 def ticket_of(job: Job) -> Ticket:
@@ -27,22 +25,13 @@ def ticket_or_none(job: Job) -> Ticket | None:
         return None
 
 
-def ticket_file_of(job: Job) -> dict[str, Any]:
-    """Return the document of a job's ticket as it stands, for a ticket file; read again it gives the same ticket.
-
-    A ticket that cannot be taken any more is written as the record has it, so that a person can mend it.
-    """
-    ticket = ticket_or_none(job)
-    return job.document if ticket is None else document_of_ticket(ticket)
-
-
 def read_job(job: Job) -> tuple[Ticket, tuple[Finding, ...]]:
     """Return a job's ticket, and what was found about it.
 
     Raises:
         InputError: likewise.
     """
-    ticket, findings = job.read()
+    ticket, findings = read_whole(job)
     if ticket is None:
         raise InputError(findings)
     return ticket, findings

@@ -7,7 +7,7 @@ from typing import Any
 from fastapi import APIRouter
 
 from clubwright.importers.ticket_file import dump_ticket
-from clubwright.services.job_ticket import ticket_file_of
+from clubwright.journal.job_ticket import ticket_file_of
 from clubwright.web.api_base import Given
 from clubwright.web.api_refusals import refusals
 from clubwright.web.desks import AtDesk

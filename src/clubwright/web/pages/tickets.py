@@ -12,11 +12,12 @@ from fastapi.responses import PlainTextResponse, RedirectResponse, Response
 from clubwright.errors import Finding, InputError
 from clubwright.importers.ticket_file import dump_ticket
 from clubwright.journal.fold import Job
+from clubwright.journal.job_ticket import ticket_file_of
 from clubwright.services import bench
 from clubwright.services.desk import Desk
 from clubwright.services.job_index import broken_with
 from clubwright.services.job_lines import said
-from clubwright.services.job_ticket import ticket_file_of, ticket_or_none
+from clubwright.services.job_ticket import ticket_or_none
 from clubwright.services.looking_up import name_of
 from clubwright.services.search import Search
 from clubwright.services.shop import changed_since
