@@ -106,13 +106,8 @@ WAYS_IN = {
 """The form, a ticket made of words, the shop's settings laid in, the doors where a ticket is taken and its order changed."""
 
 STILL_READ: dict[str, int] = {
-    "services/again.py": 9,
-    "services/clubs.py": 16,
-    "services/duplicate.py": 1,
     "web/api.py": 2,
-    "web/pages/records.py": 4,
     "web/pages/shaft.py": 2,
-    "web/views/record_views.py": 2,
 }
 """Files below the importers that still read a ticket's tables of texts, with the number of places. It only gets shorter."""
 

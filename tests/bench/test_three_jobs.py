@@ -108,7 +108,7 @@ def test_each_job_begins_where_the_last_one_left_the_club(desk: Desk, clock: Clo
     ]
     assert {job.trail[0].at[:4] for job in jobs} == {"2026", "2027", "2028"}
     first, second, third = (worked(desk, job.id).situation for job in jobs)
-    assert third.ticket.row("ticket").words["player"] == "I. Nvented", "a ticket need not say again whose club it is"
+    assert third.ticket.order.player.name == "I. Nvented", "a ticket need not say again whose club it is"
     assert third.ticket.row("grip").numbers["mass"].typed == "56 g ± 0.1 g"
     assert third.ticket.row("shaft").numbers["cut_length"].typed == "910 mm"
     assert list(third.fitted_now[0]) == [1.0]

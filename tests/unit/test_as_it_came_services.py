@@ -17,12 +17,12 @@ from clubwright.services.again import make_again
 from clubwright.services.as_it_came import stage_now, stages_of
 from clubwright.services.believed import belief_part
 from clubwright.services.desk import Desk
-from clubwright.services.duplicate import same_order
 from clubwright.services.job_work import WorkedJob, with_plan, work_job
 from clubwright.services.work import answer_document, work_document
 from clubwright.store.engine import open_engine
 from clubwright.store.ledger import Ledger
 from clubwright.store.migrate import migrate
+from clubwright.ticket.duplicate import same_order
 
 JOB = "T-REGRIP"
 EXAMPLES = Path(__file__).parents[2] / "examples"

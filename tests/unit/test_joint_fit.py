@@ -16,8 +16,8 @@ from clubwright.planning.gate_types import Check, Gate
 from clubwright.services import bench
 from clubwright.services.again import make_again
 from clubwright.services.desk import Desk
-from clubwright.services.duplicate import same_order
 from clubwright.services.work import work_document
+from clubwright.ticket.duplicate import same_order
 from clubwright.ticket.read import read_ticket
 from repository import ROOT
 

@@ -15,12 +15,12 @@ from clubwright.importers.ticket_file import dump_ticket, parse_ticket
 from clubwright.services import bench
 from clubwright.services.again import as_built, make_again
 from clubwright.services.desk import Desk
-from clubwright.services.duplicate import same_order
 from clubwright.services.job_work import with_plan
 from clubwright.services.work import Worked, work_document
 from clubwright.store.engine import open_engine
 from clubwright.store.ledger import Ledger
 from clubwright.store.migrate import migrate
+from clubwright.ticket.duplicate import same_order
 
 pytestmark = pytest.mark.usefixtures("played")
 KEYS = ("total_weight", "swing_weight")

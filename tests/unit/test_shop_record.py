@@ -11,9 +11,9 @@ import pytest
 from clubwright.errors import InputError
 from clubwright.services import bench
 from clubwright.services.desk import Desk
-from clubwright.services.duplicate import same_order
 from clubwright.services.job_work import work_job
 from clubwright.services.shop import changed_since
+from clubwright.ticket.duplicate import same_order
 from clubwright.ticket.shop_laying import own_of
 from clubwright.ticket.shop_settings import read_shop
 from shopwork import SHOP_TEXT, shop, ticket

@@ -20,8 +20,8 @@ from clubwright.planning.trim_planner import trim_plan_of
 from clubwright.services import bench
 from clubwright.services.again import make_again
 from clubwright.services.desk import Desk
-from clubwright.services.duplicate import same_order
 from clubwright.services.job_work import work_job
+from clubwright.ticket.duplicate import same_order
 from clubwright.ticket.read import read_ticket
 
 IN = 0.0254

@@ -13,8 +13,8 @@ from clubwright.labels.tag_from_work import tag_data
 from clubwright.services import bench
 from clubwright.services.built import as_built_record
 from clubwright.services.desk import Desk
-from clubwright.services.duplicate import differences
 from clubwright.services.job_work import work_job
+from clubwright.ticket.duplicate import differences
 from webclient import TestClient, post
 
 

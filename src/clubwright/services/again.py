@@ -7,30 +7,20 @@ left out, so that the gates stay closed until it is.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import Any
 
 from clubwright.club.quantities import QUANTITIES, TARGETS
 from clubwright.errors import Finding
 from clubwright.journal.fold import Job
+from clubwright.journal.job_ticket import ticket_file_of
 from clubwright.notation import render
 from clubwright.services.done_work import done_work
-from clubwright.services.shaft_again import LEFT_OUT, lot_text, shaft_again
+from clubwright.services.shaft_again import lot_text, shaft_again
 from clubwright.services.work import Worked
-from clubwright.ticket.part_paths import OLD_TABLES
+from clubwright.ticket.again import another_like
 
 LOT_SPREAD = {"head": "2 g", "shaft": "1.5 g", "grip": "1.5 g", "ferrule": "0.1 g"}
 """Spread of a part's mass within a lot (trade figures for heads and shafts; grips and ferrules an estimate of ours)."""
-
-OTHER_PIECE = ("lot", "piece")
-"""Which part it was, of parts of one family: another club has another piece, and nobody has said yet of which lot."""
-
-OF_THE_BORE = ("bore_diameter", "bore_reamed", "hosel")
-MEASURED_ANEW = {
-    "head": ("loft", "lie", "bounce", "bore_to_ground", "bore_depth", "hand", "bent_loft", "bent_lie", *OF_THE_BORE),
-    "shaft": ("cut_length", "balance_from_tip", "raw_length", "tip_trimmed", "tip_diameter"),
-    "grip": ("cap",),
-}
 
 
 def make_again(job: Job, worked: Worked, new_id: str) -> dict[str, Any]:
@@ -39,26 +29,16 @@ def make_again(job: Job, worked: Worked, new_id: str) -> dict[str, Any]:
     Of a club that is not finished the targets are those that were ordered (`again_findings` says so): what is believed of it
     halfway is nothing that anybody asked for.
     """
-    left_out = ["reading", "change", "shim", *OLD_TABLES] + (["base"] if job.finished is not None else [])
-    document: dict[str, Any] = {
-        name: _copied(name, content) for name, content in job.document.items() if name not in left_out
-    }
-    document["ticket"] = {
-        **document["ticket"],
-        "id": new_id,
-        "job": "build",
-        "again_of": job.id,
-        "note": recipe(job, worked),
-    }
-    if job.finished is not None:
-        document["target"] = {**job.document.get("target", {}), **as_built(worked)}
-    for name, lot in LOT_SPREAD.items():
-        if "mass" in document.get(name, {}):
-            document[name]["mass"] = lot_text(worked.situation, f"{name}.mass_kg", lot)
-    carried = {**document.get("shaft", {}), **shaft_again(worked.situation, LOT_SPREAD["shaft"])}
-    if carried:
-        document["shaft"] = {key: text for key, text in carried.items() if text}
-    return document
+    situation = worked.situation
+    order = {"id": new_id, "job": "build", "again_of": job.id, "note": recipe(job, worked)}
+    known = (name for name in LOT_SPREAD if situation.ticket.text(name, "mass"))
+    return another_like(
+        ticket_file_of(job),
+        order,
+        as_built(worked) if job.finished is not None else None,
+        masses={name: lot_text(situation, f"{name}.mass_kg", LOT_SPREAD[name]) for name in known},
+        shaft=shaft_again(situation, LOT_SPREAD["shaft"]),
+    )
 
 
 def again_findings(job: Job) -> tuple[Finding, ...]:
@@ -93,13 +73,3 @@ def recipe(job: Job, worked: Worked) -> str:
 
 _IN_RECIPE = ("weights", "tape", "shaft")
 """What is done to another club in the same way: its angles, its joint and its grip are its own work."""
-
-
-def _copied(name: str, content: Any) -> Any:
-    if isinstance(content, list):
-        return [_without(row, ("fitted",)) if isinstance(row, Mapping) else row for row in content]
-    return _without(content, (*OTHER_PIECE, *MEASURED_ANEW.get(name, ()), *(LEFT_OUT if name == "shaft" else ())))
-
-
-def _without(content: Mapping[str, Any], keys: tuple[str, ...]) -> dict[str, Any]:
-    return {key: value for key, value in content.items() if key not in keys}

@@ -11,11 +11,10 @@ from typing import Any
 
 import msgspec
 
-from clubwright.club.part_paths import TAPES, at_path
 from clubwright.errors import Finding, InputError
-from clubwright.journal.club_document import FROM_THE_CLUB
 from clubwright.journal.facts import ClubCameBack, ClubSaid, Fact, Place, What
 from clubwright.journal.fold import Job
+from clubwright.journal.next_job import document_as_left, holds_its_club, next_document
 from clubwright.planning.situation import Situation
 from clubwright.services.club_jobs import came_in, club_jobs
 from clubwright.services.desk import Desk
@@ -24,11 +23,7 @@ from clubwright.services.job_work import work_job
 from clubwright.services.keeping import keep, require_open
 from clubwright.services.looking_up import look_up
 from clubwright.ticket.fields import JOBS
-from clubwright.ticket.part_paths import REPLACED
-from clubwright.ticket.shop_laying import own_of
-
-LEFT_BEHIND = ("tolerance", "base")
-"""Tables of an order: the next job has its own."""
+from clubwright.ticket.typed import order_of
 
 ON_A_CLUB = tuple(job for job in JOBS if job != "build")
 """Work on a club that is there already."""
@@ -41,13 +36,13 @@ class Left(msgspec.Struct, frozen=True, kw_only=True):
         job: Number that it was taken under.
         place: The fact that took it in.
         name: Name that it goes by.
-        document: Its document as it has left the club; None for a ticket that holds all of that itself.
+        as_left: Its document as it has left the club; None for a ticket that holds all of that itself.
     """
 
     job: str
     place: Place
     name: str
-    document: dict[str, Any] | None
+    as_left: dict[str, Any] | None
 
 
 def jobs_of_club(desk: Desk, job: str) -> tuple[Job, ...]:
@@ -66,23 +61,9 @@ def as_left(job: Job, situation: Situation) -> dict[str, Any]:
         job: The job.
         situation: What is believed of its club.
     """
-    document = {name: content for name, content in job.document.items() if name not in LEFT_BEHIND}
-    method = document.pop("target", {}).get("length_method")
-    if method is not None:
-        document["target"] = {"length_method": method}
-    words = document["ticket"]
-    document["ticket"] = {key: words[key] for key in ("id", "job", *FROM_THE_CLUB) if key in words}
     aside = {item.reading.where for item in situation.learned.set_aside}
-    if "reading" in document:
-        document["reading"] = [
-            {**row, "keep": "no"} if entry.where in aside else dict(row)
-            for row, entry in zip(document["reading"], situation.ticket.readings, strict=True)
-        ]
-    if "weight" in document:
-        counts = situation.fitted_now[0]
-        rows = zip(document["weight"], counts, strict=True)
-        document["weight"] = [{**row, "fitted": str(round(float(count)))} for row, count in rows]
-    return document
+    places = {place for place, entry in enumerate(situation.ticket.readings) if entry.where in aside}
+    return document_as_left(job, places, [float(count) for count in situation.fitted_now[0]])
 
 
 def club_of_ticket(desk: Desk, document: Mapping[str, Any]) -> Left | None:
@@ -93,22 +74,22 @@ def club_of_ticket(desk: Desk, document: Mapping[str, Any]) -> Left | None:
     Raises:
         InputError: when the record has no such club, or the work is a new build.
     """
-    words = document.get("ticket")
-    club = words.get("club") if isinstance(words, Mapping) else None
-    if not isinstance(words, Mapping) or not isinstance(club, str) or not club.strip():
+    order = order_of(document)
+    club = order.club.strip()
+    if not club:
         return None
-    whole = _holds_its_club(document)
+    whole = holds_its_club(document)
     if not whole:
-        _require_work(words.get("job", "build"))
-    first = look_up(desk.ledger, club.strip()).job()
+        _require_work(order.job or "build")
+    first = look_up(desk.ledger, club).job()
     if first is None:
         if whole:
             return None
         mend = "Name an earlier job on the club, or leave club out: then it is a club that the record has not."
-        raise InputError([Finding(where="[ticket] club", what=f'the record has no ticket "{club.strip()}"', mend=mend)])
+        raise InputError([Finding(where="[ticket] club", what=f'the record has no ticket "{club}"', mend=mend)])
     jobs = club_jobs(desk.ledger, first)
     # the same ticket sent again finds itself among them
-    others = [job for job in jobs if job.numbers[0] != words.get("id")] or list(jobs)
+    others = [job for job in jobs if job.numbers[0] != order.id] or list(jobs)
     return _left(desk, others[-1], whole=whole)
 
 
@@ -124,15 +105,7 @@ def next_ticket(job: Job, new_id: str, work: str) -> dict[str, Any]:
         InputError: for work that makes a new club.
     """
     _require_work(work)
-    words = {key: job.document["ticket"][key] for key in FROM_THE_CLUB if key in job.document["ticket"]}
-    own = own_of(job.document)
-    order: dict[str, Any] = {name: dict(own[name]) for name in ("target", "tolerance", "base") if name in own}
-    parts = {
-        part: {"family": family}
-        for part in REPLACED.get(work, ())
-        if part != TAPES and (family := at_path(job.parts, part).word("family"))
-    }
-    return {"ticket": {**words, "id": new_id.strip(), "job": work, "club": job.id}, **order, **parts}
+    return next_document(job, new_id.strip(), work)
 
 
 def say_club(desk: Desk, job: str, club: str, reason: str, key: str | None = None) -> Fact:
@@ -156,12 +129,12 @@ def say_club(desk: Desk, job: str, club: str, reason: str, key: str | None = Non
     def make(state: Job | None) -> What:
         standing = require_open(state, job)
         left = _before(desk, standing, club, reason)
-        assert left.document is not None  # of a job that is there
+        assert left.as_left is not None  # of a job that is there
         return ClubSaid(
             job=job,
             earlier=left.place,
             earlier_job=left.job,
-            as_left=left.document,
+            as_left=left.as_left,
             reason=reason.strip(),
         )
 
@@ -179,8 +152,8 @@ def say_club(desk: Desk, job: str, club: str, reason: str, key: str | None = Non
 
 
 def _left(desk: Desk, job: Job, *, whole: bool = False) -> Left:
-    document = None if whole else as_left(job, work_job(job, desk.now()).situation)
-    return Left(job=job.numbers[0], place=job.place, name=job.id, document=document)
+    leaves = None if whole else as_left(job, work_job(job, desk.now()).situation)
+    return Left(job=job.numbers[0], place=job.place, name=job.id, as_left=leaves)
 
 
 def _before(desk: Desk, job: Job, club: str, reason: str) -> Left:
@@ -214,8 +187,3 @@ def _require_work(work: object) -> None:
         raise InputError(
             [Finding(where="[ticket] job", what=f'"{work}" is no work on a club that is there', mend=mend)]
         )
-
-
-def _holds_its_club(document: Mapping[str, Any]) -> bool:
-    rows = document.get("reading")
-    return isinstance(rows, list) and any(isinstance(row, Mapping) and "job" in row for row in rows)

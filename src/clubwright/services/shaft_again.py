@@ -20,9 +20,6 @@ LOT_LENGTH_M = INCH_M / 8
 LOT_BALANCE_M = 3e-3
 """Spread of raw length and balance point within a lot (estimates of ours)."""
 
-LEFT_OUT = ("weighed", "cut_mass", "cut_balance_from_tip", "cut_mass_length", "cut_balance_length")
-"""What was said of the first shaft, besides what is measured anew."""
-
 
 def lot_text(situation: Situation, path: str, lot: str) -> str:
     """Return what is believed of a part's mass, with the spread of its lot, as a ticket has it."""

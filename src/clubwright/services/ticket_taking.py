@@ -8,10 +8,11 @@ from typing import Any
 import msgspec
 
 from clubwright.errors import Finding, InputError, RecordError
-from clubwright.journal.club_document import FROM_THE_CLUB, taken_over
+from clubwright.journal.club_document import taken_over
 from clubwright.journal.facts import ClubCameBack, Fact, TicketTaken, What
 from clubwright.journal.fold import Job
 from clubwright.journal.names import AT
+from clubwright.journal.next_job import filled
 from clubwright.services.clubs import Left, club_of_ticket
 from clubwright.services.desk import Desk
 from clubwright.services.keeping import keep
@@ -42,9 +43,9 @@ def take_ticket(
         document = {**document, "ticket": {**words, "club": club}}
     left = club_of_ticket(desk, document)
     settings = desk.settings()
-    typed = dict(document) if left is None or left.document is None else _filled(document, left.document)
+    typed = dict(document) if left is None or left.as_left is None else filled(document, left.as_left)
     typed = completed(typed, settings)
-    whole = typed if left is None or left.document is None else taken_over(left.document, typed)
+    whole = typed if left is None or left.as_left is None else taken_over(left.as_left, typed)
     job = work_document(whole, source, settings=settings).situation.ticket.id
     what = _fact(job, typed, source, left)
     own = own_of(what.document)
@@ -84,11 +85,5 @@ def _fact(job: str, document: dict[str, Any], source: str, left: Left | None) ->
         source=source,
         earlier=left.place,
         earlier_job=left.job,
-        as_left=msgspec.UNSET if left.document is None else left.document,
+        as_left=msgspec.UNSET if left.as_left is None else left.as_left,
     )
-
-
-def _filled(document: Mapping[str, Any], left: Mapping[str, Any]) -> dict[str, Any]:
-    """Return a ticket with the words that it need not say again of a club that the record has."""
-    known = {key: left["ticket"][key] for key in FROM_THE_CLUB if key in left["ticket"]}
-    return {**document, "ticket": {**known, **document["ticket"]}}

@@ -28,6 +28,7 @@ from clubwright.services.job_work import work_job
 from clubwright.services.renumbering import free_at
 from clubwright.services.search import STATES, Search, State
 from clubwright.services.work import Worked, work_document
+from clubwright.ticket.again import with_typed
 from clubwright.ticket.fields import PRIORITIES
 from clubwright.web.actions import Sent, one
 from clubwright.web.desks import AtDesk
@@ -156,9 +157,9 @@ def _take_again(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
     state = desk.job(job)
     if one(sent, "do") != "take":
         return _again(request, desk, state, sent)
-    document = _new_document(state, work_job(state, desk.now()), sent)
+    new = _new_document(state, work_job(state, desk.now()), sent)
     try:
-        fact = bench.take_ticket(desk, document, f"record {job}", key=one(sent, "key") or None)
+        fact = bench.take_ticket(desk, new, f"record {job}", key=one(sent, "key") or None)
     except NotAllowed:
         raise
     except InputError as refused:
@@ -171,14 +172,9 @@ def _take_again(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
 
 def _new_document(state: Job, worked: Worked, sent: Sent) -> dict[str, Any]:
     """Return the new ticket: the first club as built, with what was typed of the new parts and of the promise."""
-    document = make_again(state, worked, one(sent, "id"))
-    ticket = {key: value for key, value in document["ticket"].items() if key not in ("promised", "priority")}
-    document["ticket"] = ticket | {key: text for key in ("promised", "priority") if (text := one(sent, key))}
-    for name, _ in part_fields(state):
-        if text := one(sent, name):
-            section, _, key = name.partition(".")
-            document[section] = {**document.get(section, {}), key: text}
-    return document
+    order = {f"ticket.{key}": one(sent, key) for key in ("promised", "priority")}
+    parts = {name: text for name, _ in part_fields(worked.situation.ticket) if (text := one(sent, name))}
+    return with_typed(make_again(state, worked, one(sent, "id")), order | parts)
 
 
 def _again(request: Request, desk: Desk, state: Job, sent: Sent, *, findings: tuple[Finding, ...] = ()) -> Response:
@@ -195,7 +191,7 @@ def _again(request: Request, desk: Desk, state: Job, sent: Sent, *, findings: tu
     beside: Mapping[str, tuple[str, ...]] = {
         name: tuple(f"{item.what}. {item.mend}" for item in items) for name, items in by_field(wrong).items() if name
     }
-    typed = {name: one(sent, name) for name, _ in part_fields(state)}
+    typed = {name: one(sent, name) for name, _ in part_fields(worked.situation.ticket)}
     return page(
         request,
         "records/again.html",

@@ -13,9 +13,9 @@ from clubwright.errors import ClubwrightError, Finding, InputError, NotAllowed
 from clubwright.importers.ticket_file import parse_ticket
 from clubwright.services import bench
 from clubwright.services.desk import Desk
-from clubwright.services.duplicate import same_order
 from clubwright.services.renumbering import free_at
 from clubwright.services.shop import read_completed
+from clubwright.ticket.duplicate import same_order
 from clubwright.ticket.shorthand import LONGEST, Shorthand, read_shorthand
 from clubwright.ticket.shorthand_document import document_of
 from clubwright.web.actions import Sent, one

@@ -9,16 +9,19 @@ import msgspec
 
 from clubwright.club.quantities import QUANTITIES
 from clubwright.journal.fold import Job
-from clubwright.services.again import LOT_SPREAD, MEASURED_ANEW, again_findings, recipe
+from clubwright.journal.job_ticket import ticket_file_of
+from clubwright.services.again import LOT_SPREAD, again_findings, recipe
 from clubwright.services.built import BuiltRow, built_rows
 from clubwright.services.done_work import DoneWork, done_work
-from clubwright.services.duplicate import Difference, differences, field_label
 from clubwright.services.job_lines import JobLine, said
 from clubwright.services.job_work import WorkedJob
 from clubwright.services.reading_states import reading_states
 from clubwright.services.search import day_of
 from clubwright.services.work import Worked
 from clubwright.state.gauge import ReadingEntry
+from clubwright.state.ticket import Ticket
+from clubwright.ticket.again import MEASURED_ANEW
+from clubwright.ticket.duplicate import Difference, differences, field_label
 from clubwright.web.ticket_form import BY_NAME
 from clubwright.web.views.signature_view import SignatureView, minute, signatures_of
 
@@ -164,13 +167,13 @@ def again_view(
         typed: What was typed of the new parts, by field.
         findings: What is wrong with it, by field.
     """
-    found = differences(job.document, new)
-    asked = {"head.hand", *(name for name, _ in part_fields(job))}
+    found = differences(ticket_file_of(job), new)
+    asked = {"head.hand", *(name for name, _ in part_fields(worked.situation.ticket))}
     return AgainView(
         id=job.id,
         club=said(job, "label") or said(job, "kind"),
         new_id=str(new["ticket"].get("id", "")),
-        parts=tuple(_parts(job, typed, findings)),
+        parts=tuple(_parts(job, worked, typed, findings)),
         changed=tuple(item for item in found if item.state != "to measure"),
         missing=tuple(item.label for item in found if item.state == "to measure" and item.field in asked),
         expected=() if new_worked is None else tuple(_expected(worked, new_worked)),
@@ -179,19 +182,20 @@ def again_view(
     )
 
 
-def part_fields(job: Job) -> tuple[tuple[str, str], ...]:
+def part_fields(ticket: Ticket) -> tuple[tuple[str, str], ...]:
     """Return the figures that making again asks for, with those of the first club: masses, and what is measured anew."""
     found = []
     for section in LOT_SPREAD:
-        content = job.document.get(section, {})
         keys = ("mass", *MEASURED_ANEW.get(section, ()))
-        asked = (key for key in keys if (key in content or key == "raw_length") and key not in NOT_TYPED)
-        found += [(f"{section}.{key}", str(content.get(key, ""))) for key in asked]
+        said = {key: ticket.text(section, key) for key in keys if key not in NOT_TYPED}
+        found += [(f"{section}.{key}", text) for key, text in said.items() if text or key == "raw_length"]
     return tuple(found)
 
 
-def _parts(job: Job, typed: Mapping[str, str], findings: Mapping[str, tuple[str, ...]]) -> Iterator[PartField]:
-    for name, was in part_fields(job):
+def _parts(
+    job: Job, worked: Worked, typed: Mapping[str, str], findings: Mapping[str, tuple[str, ...]]
+) -> Iterator[PartField]:
+    for name, was in part_fields(worked.situation.ticket):
         section, _, key = name.partition(".")
         field = BY_NAME[section].field(key)
         assert field is not None, name  # MEASURED_ANEW names fields of the ticket file
