@@ -44,7 +44,11 @@ GAUGES = ("swing scale", "gram scale")
 
 def answers(index: JobIndex) -> dict[str, Any]:
     """Ask an index everything that it can be asked."""
-    searches = [Search(words=words, state=state) for words in ("", "ada", "0001 example", "%") for state in STATES]
+    searches = [
+        Search(words=words, state=state)
+        for words in ("", "ada", "xampl", "0001 example", "am 0002", "zz9", "%")
+        for state in STATES
+    ]
     found: dict[str, Any] = {f"{search}": index.lines(search) for search in searches}
     found |= {f"two of {search}": index.lines(search, 2, 1) for search in searches}
     found["every"] = index.every()

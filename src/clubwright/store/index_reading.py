@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 import msgspec
-from sqlalchemy import ColumnElement, Connection, func, select
+from sqlalchemy import ColumnElement, Connection, and_, func, or_, select
 
 from clubwright.errors import Finding
 from clubwright.journal.facts import Place
@@ -16,6 +16,7 @@ from clubwright.services.job_index import Alike, JobIndex, TouchedJob, touched_j
 from clubwright.services.job_lines import JobLine
 from clubwright.services.search import Search
 from clubwright.store.index_tables import job_table, metadata, number_table, touch_table
+from clubwright.store.index_words import few_places
 
 _LINE: msgspec.json.Decoder[JobLine] = msgspec.json.Decoder(JobLine)
 _BROKEN: msgspec.json.Decoder[BrokenJob] = msgspec.json.Decoder(BrokenJob)
@@ -44,6 +45,10 @@ class StoredIndex(JobIndex):
 
     def lines(self, search: Search, limit: int | None = None, offset: int = 0) -> tuple[list[JobLine], int]:
         """Return the jobs that fit a search."""
+        words = search.words.casefold().split()
+        few = next((some for word in words if (some := few_places(self._connection, word)) is not None), None)
+        if few is not None:
+            return self._lines_of(few, search, limit, offset)
         fits = self._fits(search)
         latest = (_JOB.day.desc(), _JOB.last_at.desc(), _JOB.name.desc())
         those = select(_JOB.site, _JOB.sequence).where(*fits).order_by(*latest)
@@ -58,9 +63,28 @@ class StoredIndex(JobIndex):
         count = select(func.count()).select_from(job_table).where(*fits)
         return found, int(self._connection.execute(count).scalar_one())
 
-    def _fits(self, search: Search) -> list[ColumnElement[bool]]:
+    def _lines_of(
+        self, places: list[Place], search: Search, limit: int | None, offset: int
+    ) -> tuple[list[JobLine], int]:
+        """Return those of some jobs that fit: each is looked at by its place, and the text of no other."""
+        if not places:
+            return [], 0
+        numbers: dict[str, list[int]] = {}
+        for site, number in places:
+            numbers.setdefault(site, []).append(number)
+        # bench by bench: SQLite looks up no list of pairs
+        here = or_(*(and_(_JOB.site == site, _JOB.sequence.in_(some)) for site, some in sorted(numbers.items())))
+        # put together with nothing, so that SQLite does not take its index of states for the shorter way
+        query = select(_JOB.day, _JOB.last_at, _JOB.name, _JOB.line).where(
+            here, *self._fits(search, _JOB.state.concat(""))
+        )
+        rows = sorted(map(tuple, self._connection.execute(query)), reverse=True)
+        until = None if limit is None else offset + limit
+        return [_LINE.decode(row[-1]) for row in rows[offset:until]], len(rows)
+
+    def _fits(self, search: Search, state: ColumnElement[str] = _JOB.state) -> list[ColumnElement[bool]]:
         states = ("closed", "open") if search.state == "all" else (search.state,)
-        fits: list[ColumnElement[bool]] = [_JOB.state.in_(states)]
+        fits: list[ColumnElement[bool]] = [state.in_(states)]
         if search.kind:
             fits.append(_JOB.kind == search.kind)
         if search.since is not None:

@@ -10,7 +10,7 @@ from sqlalchemy.dialects import postgresql
 
 from clubwright import __version__
 
-EDITION = f"{__version__}/2"
+EDITION = f"{__version__}/3"
 """Of what the tables say and how; another one is worked out anew. The number goes up with any change of either."""
 
 metadata = MetaData(naming_convention={"ix": "ix_%(table_name)s_%(column_0_N_name)s", "pk": "pk_%(table_name)s"})
@@ -88,6 +88,26 @@ number_table = Table(
 )
 """Every number that a job has or had."""
 
+word_table = Table(
+    "index_word",
+    metadata,
+    Column("word", _Plain, primary_key=True),
+    Column("site", _Plain, primary_key=True),
+    Column("sequence", Integer, primary_key=True, autoincrement=False),
+    Column("job", _Plain, nullable=False, index=True),
+    sqlite_with_rowid=False,
+)
+"""Words of each job's searched text."""
+
+tail_table = Table(
+    "index_tail",
+    metadata,
+    Column("tail", _Plain, primary_key=True),
+    Column("word", _Plain, primary_key=True),
+    sqlite_with_rowid=False,
+)
+"""What each word that any job has is found by: its letters from each one on."""
+
 touch_table = Table(
     "index_touch",
     metadata,
@@ -109,7 +129,7 @@ def made(connection: Connection) -> bool:
     if connection.dialect.name == "sqlite":
         query = "SELECT count(*) FROM sqlite_master WHERE type = 'table' AND name LIKE 'index~_%' ESCAPE '~'"
         return bool(connection.execute(text(query)).scalar_one() == len(metadata.tables))
-    return inspect(connection).has_table(order_table.name)
+    return inspect(connection).has_table(tail_table.name)
 
 
 def make(connection: Connection) -> None:

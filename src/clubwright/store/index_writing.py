@@ -25,13 +25,16 @@ from clubwright.services.ledger import Damage, DamagedError
 from clubwright.services.search import day_of
 from clubwright.store.erasing import judged_erased
 from clubwright.store.index_order import head_row, moments_of
-from clubwright.store.index_tables import head_table, job_table, number_table, touch_table
+from clubwright.store.index_tables import head_table, job_table, number_table, tail_table, touch_table, word_table
+from clubwright.store.index_words import enter_tails, tails_of, words_in, words_of
 from clubwright.store.rows import judged
 from clubwright.store.tables import fact_table
 
 AT_ONCE = 200
 """So many ticket numbers are worked out together."""
 
+TABLES = (job_table, number_table, touch_table, word_table, tail_table)
+"""What follows from jobs, beside the places of facts."""
 _Rows = list[dict[str, Any]]
 
 
@@ -53,18 +56,23 @@ def write_jobs(connection: Connection, jobs: Iterable[str]) -> None:
         _put(connection, job_table, numbers, [_job_row(entry) for entry in entries])
         _put(connection, number_table, numbers, [row for entry in entries for row in _number_rows(entry)])
         _put(connection, touch_table, numbers, [row for entry in entries for row in _touch_rows(entry)])
+        before, rows = words_in(connection, numbers), [row for entry in entries for row in _word_rows(entry)]
+        _put(connection, word_table, numbers, rows)
+        enter_tails(connection, before, {row["word"] for row in rows})
 
 
 def rows_of(entries: Iterable[JobEntry]) -> dict[str, set[tuple[Any, ...]]]:
     """Return what the tables are to say, as `StoredIndex.rows` gives it."""
-    found: dict[str, set[tuple[Any, ...]]] = {table.name: set() for table in (job_table, number_table, touch_table)}
+    found: dict[str, set[tuple[Any, ...]]] = {table.name: set() for table in TABLES}
     for entry in entries:
         for table, rows in (
             (job_table, [_job_row(entry)]),
             (number_table, _number_rows(entry)),
             (touch_table, _touch_rows(entry)),
+            (word_table, _word_rows(entry)),
         ):
             found[table.name] |= {tuple(row[column.name] for column in table.columns) for row in rows}
+    found[tail_table.name] |= tails_of({row[0] for row in found[word_table.name]})
     return found
 
 
@@ -162,6 +170,12 @@ def _number_rows(entry: JobEntry) -> Iterator[dict[str, Any]]:
             "start": start,
             "counted": count,
         }
+
+
+def _word_rows(entry: JobEntry) -> Iterator[dict[str, Any]]:
+    site, sequence = entry.line.place
+    for word in sorted(words_of(searched_text(entry.line))):
+        yield {"word": word, "site": site, "sequence": sequence, "job": entry.job}
 
 
 def _touch_rows(entry: JobEntry) -> Iterator[dict[str, Any]]:
