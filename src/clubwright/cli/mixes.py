@@ -48,7 +48,10 @@ def bad_mix(
     act(shop, by, lambda desk: bench.call_mix_bad(desk, job, reason, mix, key), as_json=json)
 
 
-def mixes(*, shop: Shop = SHOP, by: By = None, json: Json = False) -> None:
+Days = Annotated[int | None, Parameter(help="Only those mixed in so many days until now; every one without it.")]
+
+
+def mixes(*, days: Days = None, shop: Shop = SHOP, by: By = None, json: Json = False) -> None:
     """List the mixes of adhesive, newest first, each with all joints that are glued from it."""
     import msgspec
 
@@ -60,7 +63,7 @@ def mixes(*, shop: Shop = SHOP, by: By = None, json: Json = False) -> None:
         return ", ".join(f"{each.job}{' (closed)' if each.finished else ''}" for each in row.joints)
 
     with desk_at(shop, by) as desk:
-        rows = listed(desk)
+        rows = listed(desk, days)
     if json:
         print_json(msgspec.to_builtins(rows))
         return

@@ -164,8 +164,27 @@ class LedgerPort(Protocol):
         """
         ...
 
-    def readable(self, job: str | Collection[str] | None = None, kinds: Collection[str] | None = None) -> Readable:
-        """Return the facts that can be read, as `facts` does, and beside them what is damaged."""
+    def readable(
+        self,
+        job: str | Collection[str] | None = None,
+        kinds: Collection[str] | None = None,
+        since: str | None = None,
+    ) -> Readable:
+        """Return the facts that can be read, as `facts` does, and beside them what is damaged.
+
+        Args:
+            job: As in `facts`.
+            kinds: As there.
+            since: Only those written after that time, UTC, ISO 8601 with Z; whatever was done after it is among them.
+        """
+        ...
+
+    def fact(self, place: Place) -> Fact | None:
+        """Return one fact; None where the record has none there.
+
+        Raises:
+            DamagedError: when it is damaged.
+        """
         ...
 
     def action(self, key: str) -> list[Fact]:

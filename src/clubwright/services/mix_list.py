@@ -6,15 +6,17 @@ from datetime import timedelta
 
 import msgspec
 
-from clubwright.errors import ClubwrightError
+from clubwright.errors import ClubwrightError, Finding, InputError
 from clubwright.journal.facts import Place
 from clubwright.journal.fold import Job
 from clubwright.journal.mixes import BadMix, Mix
 from clubwright.services.desk import Desk, utc_text
 from clubwright.services.job_ticket import ticket_of
 from clubwright.services.looking_up import name_of
-from clubwright.services.mixes import MADE, joined_by, mix_name, not_for
+from clubwright.services.mixes import MADE, TAKEN, joined_by, mix_name, not_for
 from clubwright.state.particulars import in_si
+
+MOST_DAYS = 36500
 
 
 class MixJoint(msgspec.Struct, frozen=True, kw_only=True):
@@ -53,17 +55,30 @@ class MixRow(msgspec.Struct, frozen=True, kw_only=True):
     joints: tuple[MixJoint, ...]
 
 
-def mixes(desk: Desk) -> tuple[MixRow, ...]:
-    """Return every mix of the record that stands, newest first, with its joints on all jobs, open and closed."""
-    jobs = desk.shop().jobs
+def mixes(desk: Desk, days: int | None = None) -> tuple[MixRow, ...]:
+    """Return the mixes of the record that stand, newest first, with their joints on all jobs, open and closed.
+
+    Args:
+        desk: Who and where.
+        days: Only those mixed in so many days until now, 1 to `MOST_DAYS`; every one when None.
+
+    Raises:
+        InputError: for another number of days.
+    """
+    if days is not None and not 0 < days <= MOST_DAYS:
+        mend = f"Give a whole number of days from 1 to {MOST_DAYS}, or leave it out for every mix."
+        raise InputError([Finding(where="days", what=f"{days} is no such number of days", mend=mend)])
+    since = None if days is None else utc_text(desk.now() - timedelta(days=days))
+    jobs = desk.shop().jobs if since is None else _jobs_since(desk, since)
     made = [(mix, maker) for maker in jobs.values() for mix in maker.made_mixes.values()]
+    made = [(mix, maker) for mix, maker in made if since is None or since < mix.mixed_at]
     glued: dict[Place, list[MixJoint]] = {}
     for job in jobs.values():
         for place in joined_by(job):
             joint = MixJoint(job=job.id, glued=job.glued_at is not None, finished=job.finished is not None)
             glued.setdefault(place, []).append(joint)
     rows = [_row(mix, maker, tuple(glued.get(mix.place, ()))) for mix, maker in made]
-    return tuple(sorted(rows, key=lambda row: row.mixed_at, reverse=True))
+    return tuple(sorted(rows, key=lambda row: (row.mixed_at, row.mix), reverse=True))
 
 
 def mixes_at_hand(desk: Desk, job: Job) -> tuple[MixRow, ...]:
@@ -73,7 +88,7 @@ def mixes_at_hand(desk: Desk, job: Job) -> tuple[MixRow, ...]:
     if life_s is None or job.finished is not None:
         return ()
     since = utc_text(desk.now() - timedelta(seconds=life_s))
-    made = [fact for fact in desk.ledger.readable(kinds=(MADE,)).facts if since < fact.done_at]
+    made = [fact for fact in desk.ledger.readable(kinds=(MADE,), since=since).facts if since < fact.done_at]
     found: list[MixRow] = []
     for name in dict.fromkeys(name_of(fact) for fact in made):
         try:
@@ -87,6 +102,19 @@ def mixes_at_hand(desk: Desk, job: Job) -> tuple[MixRow, ...]:
     return tuple(found)
 
 
+def _jobs_since(desk: Desk, since: str) -> dict[str, Job]:
+    """Return the jobs on which a mix was made or taken from after a time: only these are read."""
+    found: dict[str, Job] = {}
+    names = dict.fromkeys(name_of(fact) for fact in desk.ledger.readable(kinds=(MADE, TAKEN), since=since).facts)
+    for name in names:
+        try:
+            job = desk.job(name)
+        except ClubwrightError:
+            continue  # it is told in the list of jobs
+        found[job.id] = job
+    return found
+
+
 def _row(mix: Mix, maker: Job, joints: tuple[MixJoint, ...]) -> MixRow:
     return MixRow(
         mix=mix_name(mix.place),
@@ -95,5 +123,5 @@ def _row(mix: Mix, maker: Job, joints: tuple[MixJoint, ...]) -> MixRow:
         batch=mix.batch,
         mixed_at=mix.mixed_at,
         bad=maker.bad_mixes.get(mix.place),
-        joints=joints,
+        joints=tuple(sorted(joints, key=lambda joint: joint.job)),
     )

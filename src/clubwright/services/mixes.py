@@ -14,7 +14,10 @@ from clubwright.services.keeping import keep, require_open
 from clubwright.services.looking_up import name_of
 
 MADE = kind_of(AdhesiveMixed(job="", part_a="", part_b="", temperature="", batch=""))
+TAKEN = kind_of(MixTaken(job="", mix=("", 0), of="", part_a="", part_b="", temperature="", batch="", mixed_at=""))
 WHERE = "mix of adhesive"
+MOST_DIGITS = 9
+"""No bench has written so many facts that their numbers have more."""
 
 
 def mix_name(place: Place) -> str:
@@ -139,9 +142,8 @@ def _mix_named(desk: Desk, text: str) -> Mix:
     """Return the mix that a person names, by its line or by its job."""
     site, slash, number = text.strip().rpartition("/")
     if slash and number.isascii() and number.isdigit():
-        facts = desk.ledger.readable(kinds=(MADE,)).facts
-        made = next((fact for fact in facts if fact.place == (site, int(number))), None)
-        found = None if made is None else desk.job(name_of(made)).made_mixes.get(made.place)
+        made = desk.ledger.fact((site, int(number))) if len(number) <= MOST_DIGITS else None
+        found = desk.job(name_of(made)).made_mixes.get(made.place) if made and kind_of(made.what) == MADE else None
     else:
         taken = desk.job(text).mixes
         found = taken[-1] if taken else None

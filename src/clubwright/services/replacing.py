@@ -8,7 +8,7 @@ from pathlib import Path
 import msgspec
 
 from clubwright.errors import Finding
-from clubwright.journal.facts import Fact, Undone, What
+from clubwright.journal.facts import Fact, Place, Undone, What
 from clubwright.journal.standing import void_places
 from clubwright.services.desk import Desk
 from clubwright.services.keeping import try_beside
@@ -107,11 +107,20 @@ class _Replacing(LedgerPort):
         last = self._ledger.last(self._site)
         return self._with_undo(self._ledger.facts(job, after, kinds), job, last)
 
-    def readable(self, job: str | Collection[str] | None = None, kinds: Collection[str] | None = None) -> Readable:
+    def readable(
+        self,
+        job: str | Collection[str] | None = None,
+        kinds: Collection[str] | None = None,
+        since: str | None = None,
+    ) -> Readable:
         """Return the facts that can be read, the undo that waits the last of its job's, and what is damaged."""
         last = self._ledger.last(self._site)
-        found = self._ledger.readable(job, kinds)
+        found = self._ledger.readable(job, kinds, since)
         return msgspec.structs.replace(found, facts=self._with_undo(found.facts, job, last))
+
+    def fact(self, place: Place) -> Fact | None:
+        """Return one fact; an undo that waits is none yet."""
+        return self._ledger.fact(place)
 
     def _with_undo(self, found: list[Fact], job: str | Collection[str] | None, last: int) -> list[Fact]:
         asked = {job} if isinstance(job, str) else set(job or ())

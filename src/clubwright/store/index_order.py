@@ -39,6 +39,7 @@ def moments_of(
     facts: Iterable[Fact],
     job: str | Collection[str] | None,
     kinds: Collection[str] | None = None,
+    since: str | None = None,
 ) -> tuple[dict[Place, Moment], int]:
     """Return the moments of facts, and how many facts the index has of what was asked for.
 
@@ -47,12 +48,14 @@ def moments_of(
         facts: What was found. One that the index does not know yet gets no moment.
         job: Ticket numbers that were asked for; all when None.
         kinds: Kinds, likewise.
+        since: Time after which they were written, likewise.
 
     Raises:
         TornError: when the index would put a bench's facts in another order than its own.
     """
     query = _PLACED_OF_JOB if isinstance(job, str) else _PLACED if job is None else _PLACED.where(_ORDER.job.in_(job))
     query = query if kinds is None else query.where(_ORDER.kind.in_(sorted(kinds)))
+    query = query if since is None else query.where(_ORDER.at > since)
     rows = connection.execute(query, {"job": job} if isinstance(job, str) else {})
     kept: dict[Place, tuple[str | None, int]] = {(site, number): (time, level) for site, number, time, level in rows}
     found: dict[Place, Moment] = {}

@@ -12,7 +12,7 @@ from sqlalchemy.exc import DBAPIError
 from clubwright.errors import Finding, RecordError
 from clubwright.journal import chain
 from clubwright.journal.chain import GENESIS, seal
-from clubwright.journal.facts import PART, Fact, RecordsMerged, What
+from clubwright.journal.facts import PART, Fact, Place, RecordsMerged, What
 from clubwright.services.job_index import JobIndex
 from clubwright.services.ledger import ConflictError, DamagedError, Decided, Erasure, LedgerPort, Merger, Readable
 from clubwright.store.backup import back_up
@@ -23,7 +23,7 @@ from clubwright.store.index import IndexKeeper
 from clubwright.store.index_order import TornError
 from clubwright.store.index_reading import StoredIndex
 from clubwright.store.moments import Moments
-from clubwright.store.reading import read_by_all, read_by_index
+from clubwright.store.reading import fact_at, read_by_all, read_by_index
 from clubwright.store.rows import fact_of, row_of
 from clubwright.store.salvage import only, salvaged
 from clubwright.store.tables import fact_table
@@ -103,17 +103,27 @@ class Ledger(ErasingLedger, LedgerPort):
             raise DamagedError(damage)
         return [fact for fact in found.facts if fact.sequence > (after or {}).get(fact.site, 0)]
 
-    def readable(self, job: str | Collection[str] | None = None, kinds: Collection[str] | None = None) -> Readable:
+    def readable(
+        self,
+        job: str | Collection[str] | None = None,
+        kinds: Collection[str] | None = None,
+        since: str | None = None,
+    ) -> Readable:
         """Return the facts that can be read, and what is damaged."""
         with self._reading() as connection:
             try:
                 if self._keeper.current(connection):
-                    return read_by_index(connection, job, kinds)
-                return read_by_all(connection, self._moments, job, kinds)
+                    return read_by_index(connection, job, kinds, since)
+                return read_by_all(connection, self._moments, job, kinds, since)
             except (DBAPIError, TornError):
                 if connection.dialect.name != "sqlite":
                     raise
-                return only(salvaged(connection), job, kinds)
+                return only(salvaged(connection), job, kinds, since)
+
+    def fact(self, place: Place) -> Fact | None:
+        """Return one fact."""
+        with self._reading() as connection:
+            return fact_at(connection, place)
 
     def action(self, key: str) -> list[Fact]:
         """Return what one action wrote."""

@@ -13,7 +13,7 @@ from clubwright.services.ledger import Damage, Readable
 from clubwright.store.erasing import judged_erased
 from clubwright.store.index_order import TornError, counted, moments_of, of_kinds
 from clubwright.store.moments import Moments
-from clubwright.store.rows import judged
+from clubwright.store.rows import fact_of, judged
 from clubwright.store.tables import fact_table
 
 Jobs = str | Collection[str] | None
@@ -24,35 +24,40 @@ _ALL = select(fact_table)
 _OF_JOB = _ALL.where(fact_table.c.job == bindparam("job"))
 
 
-def read_by_index(connection: Connection, job: Jobs, kinds: Kinds) -> Readable:
+def read_by_index(connection: Connection, job: Jobs, kinds: Kinds = None, since: str | None = None) -> Readable:
     """Return facts; where each stands is asked of the index, and of no fact that was not asked for.
 
     Args:
         connection: Of which the index was found to be whole.
         job: Of which ticket numbers; of all when None.
         kinds: Of which kinds; of all when None.
+        since: Written after which time; at any when None.
 
     Raises:
         TornError: when the facts and the index differ.
     """
     query = _of_jobs(job)
     if kinds is not None:
-        query = query.where(of_kinds(kinds))
+        query = query.where(of_kinds(kinds, since))
+    elif since is not None:
+        query = query.where(fact_table.c.at > since)
     rows = connection.execute(query, {"job": job} if isinstance(job, str) else {}).mappings().all()
     found = judged_erased(connection, [judged(row) for row in rows])
     facts = [item for item in found if isinstance(item, Fact)]
     # read after the facts: on PostgreSQL somebody may have written in between, and then more than these have a place
-    written, count = moments_of(connection, facts, job, kinds)
+    written, count = moments_of(connection, facts, job, kinds, since)
     # SQLite trusts the index of the table that led to these facts, and it may be damaged
     if connection.dialect.name == "sqlite":
-        whole = count == len(rows) and (job is not None or kinds is not None or len(set(counted(connection))) == 1)
-        if not whole:
+        every = job is None and kinds is None and since is None
+        if count != len(rows) or (every and len(set(counted(connection))) > 1):
             raise TornError("the record and its index differ: verify it")
     return _readable(found, written)
 
 
-def read_by_all(connection: Connection, moments: Moments, job: Jobs, kinds: Kinds) -> Readable:
-    """Return facts; where each stands is found from all.
+def read_by_all(
+    connection: Connection, moments: Moments, job: Jobs, kinds: Kinds = None, since: str | None = None
+) -> Readable:
+    """Return facts, asked for in the same way; where each stands is found from all.
 
     Raises:
         TornError: when facts are missing.
@@ -71,8 +76,20 @@ def read_by_all(connection: Connection, moments: Moments, job: Jobs, kinds: Kind
     rows = connection.execute(query, {"job": job} if isinstance(job, str) else {}).mappings().all()
     if kinds is None and connection.dialect.name == "sqlite":
         moments.require_all(connection, job, len(rows))
+    rows = [row for row in rows if since is None or row["at"] > since]
     # on PostgreSQL somebody may have written since the moments were read: those facts come with the next look
     return _readable(judged_erased(connection, [judged(row) for row in rows]), written)
+
+
+def fact_at(connection: Connection, place: Place) -> Fact | None:
+    """Return one fact; None where there is none.
+
+    Raises:
+        DamagedError: when it is damaged.
+    """
+    query = _ALL.where(fact_table.c.site == place[0], fact_table.c.sequence == place[1])
+    row = connection.execute(query).mappings().first()
+    return None if row is None else fact_of(row)
 
 
 def _of_jobs(job: Jobs) -> Select[tuple[RowMapping]]:

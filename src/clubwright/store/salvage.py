@@ -57,13 +57,17 @@ def salvaged(connection: Connection) -> Readable:
     return Readable(facts=facts, damage=(*damage, *gaps(facts, damage)))
 
 
-def only(found: Readable, job: str | Collection[str] | None, kinds: Collection[str] | None) -> Readable:
+def only(
+    found: Readable, job: str | Collection[str] | None, kinds: Collection[str] | None, since: str | None
+) -> Readable:
     """Return what was asked for of what was salvaged; damage is told whatever was asked for."""
     jobs = {job} if isinstance(job, str) else None if job is None else set(job)
     facts = [
         fact
         for fact in found.facts
-        if (jobs is None or fact.what.job in jobs) and (kinds is None or kind_of(fact.what) in kinds)
+        if (jobs is None or fact.what.job in jobs)
+        and (kinds is None or kind_of(fact.what) in kinds)
+        and (since is None or fact.at > since)
     ]
     return Readable(facts=facts, damage=found.damage)
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import Annotated
 
 import msgspec
-from fastapi import APIRouter
+from fastapi import APIRouter, Query
 from pydantic import Field
 
 from clubwright.services import bench
-from clubwright.services.mix_list import mixes
+from clubwright.services.mix_list import MOST_DAYS, mixes
 from clubwright.web import api_models as m
 from clubwright.web.api import Job, Key, Ours, fact_out
 from clubwright.web.api_base import DoneAt, Given, Note, Taken, Text
@@ -17,6 +17,10 @@ from clubwright.web.api_refusals import refusals
 from clubwright.web.desks import AtDesk
 
 router = APIRouter(prefix="/api", responses=refusals(401, 421, 422, 429))
+Days = Annotated[
+    int | None,
+    Query(ge=1, le=MOST_DAYS, description="Only those mixed in so many days until now; every one without it."),
+]
 WRITES = refusals(403, 404, 409, 413, 415)
 
 
@@ -69,9 +73,9 @@ class MixesOut(Given):
 
 
 @router.get("/mixes")
-def all_mixes(desk: AtDesk) -> MixesOut:
+def all_mixes(desk: AtDesk, days: Days = None) -> MixesOut:
     """List the mixes of adhesive with their joints on all jobs."""
-    return MixesOut(mixes=[MixOut.model_validate(msgspec.to_builtins(row)) for row in mixes(desk)])
+    return MixesOut(mixes=[MixOut.model_validate(msgspec.to_builtins(row)) for row in mixes(desk, days)])
 
 
 @router.post("/jobs/{job}/mixes/from", status_code=201, responses=WRITES)
