@@ -11,7 +11,7 @@ from forgeries import FORGER
 from shop import Bench, Shop
 
 from clubwright.errors import ClubwrightError
-from clubwright.journal.facts import Fact
+from clubwright.journal.facts import Fact, Place
 from clubwright.journal.fold import fold_job, require_listable
 from clubwright.journal.job import Job
 from clubwright.services import bench as actions
@@ -28,6 +28,7 @@ class Call(msgspec.Struct, frozen=True, kw_only=True):
         run: Does it, at a desk, with a key.
         merges: Whether it takes in another record.
         honest: Whether every fact in that is one that its bench wrote.
+        replaces: The fact that is undone with it, where it takes the place of one.
     """
 
     label: str
@@ -35,6 +36,7 @@ class Call(msgspec.Struct, frozen=True, kw_only=True):
     run: Callable[[Desk, str], object]
     merges: bool = False
     honest: bool = True
+    replaces: Place | None = None
 
 
 class Scene(msgspec.Struct, frozen=True, kw_only=True):

@@ -11,7 +11,9 @@ from collections.abc import Callable
 from datetime import timedelta
 from typing import Any
 
+import mixing
 import msgspec
+import slips
 from calls import Call, Scene, on_the_job, one_of, taking, taking_in
 from elsewhere import record_from_elsewhere
 from following import following
@@ -20,12 +22,12 @@ from shop import Bench
 from tickets import CARDS, FIGURES, KINDS, ORDERS, OTHERS, PLAYERS, READINGS, SAID, back_again, ticket
 
 from clubwright.errors import ClubwrightError
+from clubwright.journal.facts import AdhesiveMixed, Glued
 from clubwright.services import bench as actions
 from clubwright.services.again import make_again
 from clubwright.services.clubs import next_ticket
-from clubwright.services.desk import Desk, utc_text
+from clubwright.services.desk import utc_text
 from clubwright.services.job_work import work_job
-from clubwright.services.replacing import instead_of
 
 SPARE_NUMBER = "T-900"
 """The one number that two benches may both give away."""
@@ -40,6 +42,8 @@ LATE: tuple[tuple[str, Callable[..., object], tuple[str, ...]], ...] = (
     ("mix", actions.mix_adhesive, ("4.0 g", "2.0 g", "22 C", "lot 7")),
     ("read total_weight 430 g", actions.note_reading, ("total_weight", "430 g")),
 )
+SHARES = 0.4
+"""How often a good hand who needs a mix takes from one that is on the bench."""
 WORK_ON_A_CLUB = ("regrip", "reshaft", "weight", "loft-lie")
 
 
@@ -102,6 +106,10 @@ def _next(at: Scene) -> Call | None:
     except ClubwrightError:
         return None
     label, act, values, more = following(at.job, worked, at.chance, at.shop.true)
+    if act is actions.mix_adhesive and at.chance.random() < SHARES:
+        shared = mixing.take_from(at)
+        if shared is not None:
+            return shared
     return on_the_job(at, label, act, *values, **more)
 
 
@@ -148,37 +156,6 @@ def _pull_again(at: Scene) -> Call:
     return on_the_job(at, "pull the head", actions.pull_head, said_by="R. Ashdown", reason="it rattles", heat=heat)
 
 
-def _decide(at: Scene) -> Call | None:
-    lines = [] if at.job is None else [line for line in at.job.trail if line.kind == "reading taken"]
-    if not lines:
-        return None
-    line, keep = at.chance.choice(lines), at.chance.random() < 0.5
-    label = f"{'use' if keep else 'leave out'} {line.site}/{line.sequence}"
-    return on_the_job(
-        at, label, actions.decide_reading, line.sequence, keep=keep, reason="looked again", site=line.site
-    )
-
-
-def _undo(at: Scene) -> Call | None:
-    facts = at.facts
-    if not facts:
-        return None
-    fact = at.chance.choice(sorted(facts, key=lambda fact: fact.place))
-    return on_the_job(at, f"undo {fact.site}/{fact.sequence}", actions.undo, fact.sequence, "a slip", site=fact.site)
-
-
-def _instead(at: Scene) -> Call | None:
-    facts = [fact for fact in at.facts if fact.typed and not fact.typed.startswith("ticket")]
-    if not facts:
-        return None
-    theirs, name = at.chance.choice(sorted(facts, key=lambda fact: fact.place)), at.name
-
-    def run(desk: Desk, key: str) -> object:
-        return actions.note_reading(instead_of(desk, theirs, "mine"), name, "head.mass", "262.5 g", key=key)
-
-    return Call(label=f"read head.mass in place of {theirs.site}/{theirs.sequence} on {name}", job=name, run=run)
-
-
 def _renumber(at: Scene) -> Call:
     number = at.chance.choice((_free(at.bench), SPARE_NUMBER, f"T-9{at.chance.randrange(10, 99)}"))
     return on_the_job(at, f"call it {number}", actions.renumber, number)
@@ -220,7 +197,11 @@ def _bend(at: Scene) -> Call:
 
 def _visit(at: Scene) -> Call:
     facts = record_from_elsewhere()
-    return taking_in("a club comes in with its record", list(facts[: at.chance.randint(1, len(facts))]))
+    joints = [at for at, fact in enumerate(facts, start=1) if isinstance(fact.what, AdhesiveMixed | Glued)]
+    age = at.chance.randint(1, len(facts))
+    if at.chance.random() < 0.6:  # hands that act by chance would seldom get to a joint
+        age = at.chance.randint(joints[0] - 1, joints[-1])
+    return taking_in("a club comes in with its record", list(facts[:age]))
 
 
 VERBS: dict[str, Verb] = {
@@ -232,17 +213,17 @@ VERBS: dict[str, Verb] = {
     "same club": Verb(call=_same_club),
     "late": Verb(call=_late, likely=2),
     "read": Verb(call=_read, likely=6),
-    "undo": Verb(call=_undo, likely=7, cut=True),
+    "undo": Verb(call=slips.undo, likely=7, cut=True),
     "undo last": Verb(call=one_of("undo the last", actions.undo, ()), likely=3, cut=True),
-    "instead": Verb(call=_instead),
-    "decide": Verb(call=_decide),
+    "instead": Verb(call=slips.instead, likely=2),
+    "decide": Verb(call=slips.decide),
     "weigh": Verb(call=_change(FIGURES)),
     "card": Verb(call=_card, likely=3, cut=True),
     "say": Verb(call=_change(SAID)),
     "order": Verb(call=_order, likely=2),
     "another": Verb(call=_change(OTHERS, another=True)),
     "pull again": Verb(call=_pull_again),
-    "renumber": Verb(call=_renumber),
+    "renumber": Verb(call=_renumber, likely=2),
     "accept": Verb(call=_accept),
     "fit": Verb(call=one_of("fit", actions.fit_weights, ([],), (["port 4"],), (["lead 8"],), (["lead 3"],))),
     "trim": Verb(call=one_of("trim", actions.trim_shaft, ("butt", "1/4 in"), ("tip", "1/2 in"))),
@@ -252,6 +233,8 @@ VERBS: dict[str, Verb] = {
     "mix": Verb(
         call=one_of("mix", actions.mix_adhesive, ("4.0 g", "2.0 g", "22 C", "lot 7"), ("4.0 g", "4.0 g", "22 C", ""))
     ),
+    "from mix": Verb(call=mixing.take_from, likely=2),
+    "bad mix": Verb(call=mixing.call_bad),
     "glue": Verb(call=one_of("glue", actions.glue, ("22 C",), ("5 C",))),
     "grip": Verb(call=one_of("grip", actions.slide_grip, ())),
     "step": Verb(call=one_of("do", actions.do_step, *((step,) for step in STEPS))),

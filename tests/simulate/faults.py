@@ -14,8 +14,10 @@ import pytest
 
 from clubwright.journal import standing
 from clubwright.journal.facts import Fact, Place
+from clubwright.journal.subjects import meant
 from clubwright.journal.timeline import Timeline
 from clubwright.services import job_work
+from clubwright.services.replacing import _Replacing
 from clubwright.services.waiting import Standings
 from clubwright.state.key import StateKey
 from clubwright.store import engine
@@ -124,13 +126,41 @@ def _nobody_signed(patch: pytest.MonkeyPatch) -> None:
 
 def _hashes_not_looked_at(patch: pytest.MonkeyPatch) -> None:
     """What another record says is taken for what its bench wrote."""
-    patch.setattr("clubwright.journal.chain._first_break", lambda _: None)
+    patch.setattr("clubwright.journal.chain._first_break", lambda *_: None)
 
 
 def _tap_told_by_nobody(patch: pytest.MonkeyPatch) -> None:
     """The same tap sent twice is not known again."""
     patch.setattr("clubwright.services.keeping._repeated", lambda *_: [])
     patch.setattr("clubwright.store.ledger.group", lambda *_: [])
+
+
+def bad_mixes_not_heard_of(patch: pytest.MonkeyPatch) -> None:
+    """That a mix is bad is known of the joint that it was made for, and of no other."""
+    patch.setattr("clubwright.journal.mixes._said_of", lambda *_: None)
+
+
+def _order_not_laid(patch: pytest.MonkeyPatch) -> None:
+    """A changed order is kept, and the ticket says what it said before."""
+    patch.setattr("clubwright.journal.overlay_order.part_changes", lambda _: [])
+
+
+def _old_number_forgotten(patch: pytest.MonkeyPatch) -> None:
+    """A job is looked for under the number that it has now, and under none that it had."""
+    patch.setattr(
+        "clubwright.services.looking_up.meant",
+        lambda text, subjects: [each for each in meant(text, subjects) if text == each.number or "@" in text],
+    )
+
+
+def _nothing_undone(patch: pytest.MonkeyPatch) -> None:
+    """What is done in place of something else is kept beside it."""
+
+    def append(self: Any, site: str, payloads: Sequence[Any], **how: Any) -> list[Fact]:
+        seen = how.pop("expected_sequence", None)
+        return self._ledger.append(site, payloads, expected_sequence=None if seen is None else seen - 1, **how)
+
+    patch.setattr(_Replacing, "append", append)
 
 
 LOST, WHOLE = "nothing lost or doubled", "an action is whole or not there"
@@ -140,15 +170,20 @@ RACE = ("an action leaves its job whole", "no bench breaks its own job", HONEST,
 FAULTS: dict[str, Fault] = {
     "a missing sync of the folder": Fault(plant=_synchronous("FULL"), within=20, laws=(LOST,)),
     "no sync at all": Fault(plant=_synchronous("OFF"), within=6, laws=(LOST, WHOLE, "the record opens")),
-    "a check, then a write": Fault(plant=_check_then_write, within=30, laws=RACE, first=3),
+    "a check, then a write": Fault(plant=_check_then_write, within=30, laws=RACE, first=7),
     "an undo that leaks": Fault(plant=_undo_that_leaks, within=10, laws=("undone is never had",)),
     "a list that is not rebuilt": Fault(plant=_list_not_rebuilt, within=40, laws=("the list is not stale",), first=22),
     "a job that is not rebuilt": Fault(plant=_job_not_rebuilt, within=10, laws=("a job is not stale", GATE)),
-    "a clock at 2099": Fault(plant=_by_clock_only, within=20, laws=(SEEN,)),
-    "a merge that has seen nothing": Fault(plant=_merges_see_nothing, within=20, laws=(SEEN,), first=3),
-    "a gate that nobody signed": Fault(plant=_nobody_signed, within=30, laws=(GATE, HONEST), first=4),
+    "a clock at 2099": Fault(plant=_by_clock_only, within=20, laws=(SEEN,), first=1),
+    "a merge that has seen nothing": Fault(plant=_merges_see_nothing, within=20, laws=(SEEN,), first=1),
+    "a gate that nobody signed": Fault(plant=_nobody_signed, within=30, laws=(GATE, HONEST), first=5),
     "hashes that nobody looks at": Fault(
         plant=_hashes_not_looked_at, within=40, laws=("what no bench wrote is refused", "the record opens"), first=26
     ),
+    "an order that is not laid": Fault(plant=_order_not_laid, within=20, laws=("an order is what was said",), first=8),
+    "a number that is forgotten": Fault(
+        plant=_old_number_forgotten, within=20, laws=("a job is found by its numbers",), first=1
+    ),
+    "an undo that is left out": Fault(plant=_nothing_undone, within=40, laws=(WHOLE,), first=1),
     "a second tap that is not known again": Fault(plant=_tap_told_by_nobody, within=10, laws=("one tap, one fact",)),
 }

@@ -29,8 +29,12 @@ WHENS: tuple[When, ...] = ("look", "second look", "write", "write")
 LEAST_ACTIONS, MOST_ACTIONS = 50, 54
 CUTS = (2, 3, 3, 4)
 MERGES = (3, 4, 6)
+LAST = -1
+"""The last job of a bench: one that came in with its record from outside."""
 CHANGES = 0.15
 """How often the hands turn to another job, maybe at another bench."""
+WAITS = (3, 3, 3, 2, 1)
+"""How likely they are: with a cup on the bench, most is done within its pot life."""
 BESIDE = {"again": 4, "clock": 3, "look": 2}
 """What is not a call of the program, or one that was made before; how likely each is."""
 
@@ -110,6 +114,8 @@ def drawn(seed: int) -> History:
         if chance.random() < CHANGES:
             job, bench = chance.randrange(6), chance.randrange(benches)
         actions.append(_action(chance, f"key-{number:03d}", verb, bench, job))
+        if verb == "visit":
+            job = LAST  # and that club is worked on
     phases = list(PHASES)
     chance.shuffle(phases)
     writing = [number for number, verb in enumerate(verbs) if number > 7 and _with(verb, "cut")]
@@ -132,7 +138,7 @@ def _action(chance: random.Random, key: str, verb: str, bench: int, job: int) ->
     meanwhile = None
     hand = chance.randrange(2)
     if _with(verb, "races") and chance.random() < 0.2:
-        other = chance.choice((verb, "next", "undo", "undo last", "fit", "card"))
+        other = chance.choice((verb, "next", "undo", "undo last", "fit", "card", "bad mix", "merge"))
         meanwhile = Action(
             do=other, key=f"{key}-other", bench=bench, hand=1 - hand, job=job, pick=chance.randrange(10**6), wait_min=0
         )
@@ -143,7 +149,7 @@ def _action(chance: random.Random, key: str, verb: str, bench: int, job: int) ->
         hand=hand,
         job=job,
         pick=chance.randrange(len(JUMPS)) if verb == "clock" else chance.randrange(10**6),
-        wait_min=chance.choice((0, 1, 5, 40, 300)),
+        wait_min=chance.choices((0, 1, 5, 40, 300), WAITS)[0],
         second_tap=chance.choices(("", "same key", "other key"), (88, 8, 4))[0],
         meanwhile=meanwhile,
         when=chance.choice(WHENS),

@@ -9,14 +9,13 @@ import random
 from collections.abc import Iterable, Sequence
 
 from breaking import LawBroken, places, require, text
-from laws_of_jobs import a_job_is_not_stale, undone_is_never_had
+from laws_of_jobs import a_job_is_not_stale, shop_of, undone_is_never_had
 from once import anew
 from shop import Bench, Kept
 
 from clubwright.journal.facts import Fact
-from clubwright.journal.fold import Shop, fold_each
+from clubwright.journal.fold import Shop
 from clubwright.journal.order import in_order
-from clubwright.services.club_jobs import shop_with_clubs
 from clubwright.services.renumbering import next_number
 from clubwright.services.search import Search, found
 from clubwright.services.waiting import Standings, waiting
@@ -114,8 +113,7 @@ def folded_anew(facts: Iterable[Fact], chance: random.Random) -> Shop:
     mixed = list(facts)
     chance.shuffle(mixed)
     with anew():
-        ordered = in_order(mixed)
-        return shop_with_clubs(fold_each(ordered), ordered)
+        return shop_of(in_order(mixed))
 
 
 def same_shop_everywhere(benches: Sequence[Bench]) -> int:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from datetime import datetime
 from typing import Any
 
+import msgspec
 from breaking import LawBroken, places, require
 from once import anew
 from shop import Bench, Decided
@@ -14,6 +15,7 @@ from shop import Bench, Decided
 from clubwright.errors import ClubwrightError
 from clubwright.journal.facts import Fact, Finished, GateSigned, Glued, Place, ReadingDecided, ShaftCut, Undone
 from clubwright.journal.fold import Job, Shop, fold, fold_each
+from clubwright.journal.mixes import joined_over
 from clubwright.planning.cut import CUT_JOBS
 from clubwright.planning.gates import Gate, gates_of
 from clubwright.planning.weights import choices
@@ -36,7 +38,7 @@ def undone_is_never_had(facts: Sequence[Fact]) -> None:
         whole = fold(facts).jobs
     except ClubwrightError:
         return  # broken, which is told elsewhere
-    standing = _standing(facts)
+    standing = standing_in(facts)
     plain = [fact for fact in facts if fact.place in standing]
     try:
         never = fold(plain).jobs
@@ -45,7 +47,7 @@ def undone_is_never_had(facts: Sequence[Fact]) -> None:
     require("undone is never had", _bare(whole) == _bare(never), _difference(_bare(whole), _bare(never)))
 
 
-def _standing(facts: Sequence[Fact]) -> set[Place]:
+def standing_in(facts: Sequence[Fact]) -> set[Place]:
     """Say which facts stand, by the sentence in docs/theory/record.md and nothing of the program; undos left out."""
     there = {fact.place: fact for fact in facts}
 
@@ -97,8 +99,8 @@ def gates_were_open(decided: Decided) -> None:
         require(law, isinstance(fact.what, GateSigned) or step in job.gates_signed, "nobody has signed it")
     last = {line.kind: number for number, line in enumerate(job.trail) if not line.undone}
     if isinstance(fact.what, Glued):
-        mixed, glued = last.get("adhesive mixed", -1), last.get("glued", -1)
-        require(law, mixed > glued, "nothing was mixed since the joint was glued before")
+        mixed = max(last.get("adhesive mixed", -1), last.get("mix taken", -1))
+        require(law, mixed > last.get("glued", -1), "nothing was mixed since the joint was glued before")
     if isinstance(fact.what, Finished) and "glued" in last:
         signed = max(n for n, line in enumerate(job.trail) if line.text == "signed: release" and not line.undone)
         require(law, signed > last["glued"], "the release was signed for the joint before this one")
@@ -119,8 +121,13 @@ def its_job_stays_whole(decided: Decided) -> None:
 
 def _job_of(fact: Fact, facts: Sequence[Fact]) -> Job | None:
     """Return the job that a fact names, as it follows from some facts, with what it knows of others on its club."""
+    return next((job for job in shop_of(facts).jobs.values() if job.place == fact.what.subject), None)
+
+
+def shop_of(facts: Sequence[Fact]) -> Shop:
+    """Return the shop that follows from facts, in order: each job with what is said of it, and of its mixes, on others."""
     shop = shop_with_clubs(fold_each(facts), list(facts))
-    return next((job for job in shop.jobs.values() if job.place == fact.what.subject), None)
+    return msgspec.structs.replace(shop, jobs=joined_over(shop.jobs))
 
 
 def a_job_is_not_stale(bench: Bench, shop: Shop, chance: random.Random) -> None:

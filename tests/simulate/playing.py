@@ -9,6 +9,7 @@ from collections.abc import Sequence
 
 import laws
 import laws_of_jobs
+import laws_of_joints
 import msgspec
 from breaking import LawBroken, require
 from calls import Call, scene_of, taking_in
@@ -16,6 +17,7 @@ from clock import JUMPS
 from doing import call_of
 from forgeries import FORGER, IMPOSSIBLE
 from hands import Action, History
+from laws_of_jobs import standing_in
 from once import worked_once
 from power import cut_the_power
 from shop import Bench, Shop
@@ -102,6 +104,9 @@ def _ask_the_laws(shop: Shop, bench: Bench, action: Action, number: int, came: b
     for decided in bench.decided:
         laws_of_jobs.its_job_stays_whole(decided)
         laws_of_jobs.gates_were_open(decided)
+        laws_of_joints.the_mix_was_sound(decided)
+        laws_of_joints.an_order_is_what_was_said(bench, decided.fact)
+        laws_of_joints.found_by_its_numbers(bench, decided.fact)
         shop.seen[type(decided.fact.what).__name__] += 1
     numbers = bench.numbers() & {decided.fact.what.job for decided in bench.decided}
     bench.decided.clear()
@@ -192,6 +197,10 @@ def _try(shop: Shop, bench: Bench, hand: int, call: Call, key: str) -> str:
         together = any({fact.place for fact in there} <= {fact.place for fact in group.facts} for group in own)
         require("an action is whole or not there", together, f"{call.label} wrote its facts in {len(own)} transactions")
         shop.seen["several facts at once"] += len(result) > 1
+        if call.replaces is not None:
+            gone = call.replaces not in standing_in([fact for fact in bench.in_order() if fact.what.job])
+            require("an action is whole or not there", gone, f"{call.label} was kept, and that stands")
+            shop.seen["one in place of another"] += 1
     return f"refused: {refused}" if refused else KEPT
 
 

@@ -42,6 +42,11 @@ WANTED_OF_MANY = (
         "several facts at once",
         "ClubCameBack",
         "ClubSaid",
+        "MixTaken",
+        "MixCalledBad",
+        "OrderChanged",
+        "DeviationAccepted",
+        "one in place of another",
     ),
 )
 """What a run of `MANY` seeds must have tried too."""

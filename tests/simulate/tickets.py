@@ -99,6 +99,8 @@ FIGURES = (
     ("weight", {"name": "lead 3", "mass": "3 g", "seat": "head"}),
     ("shaft", {"cut_mass": "110 g"}),
     ("ferrule", {"mass": "0.8 g"}),
+    ("head", {"family": "hazel", "lot": "lot-7", "piece": "0042"}),
+    ("shaft", {"family": "alder", "piece": "0007"}),
 )
 ORDERS: tuple[dict[str, str], ...] = (
     {"target.length": "36 1/2 in"},
