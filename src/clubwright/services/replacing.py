@@ -51,7 +51,7 @@ class _Replacing(LedgerPort):
     """The desk's record, in which the undo of one action waits for the next fact to be written with."""
 
     def __init__(self, desk: Desk, undos: Sequence[Undone]) -> None:
-        self._ledger, self._site, self._by = desk.ledger, desk.site, desk.by
+        self._desk, self._ledger, self._site, self._by = desk, desk.ledger, desk.site, desk.by
         self._undos, self._waits = tuple(undos), True
 
     def append(
@@ -82,6 +82,9 @@ class _Replacing(LedgerPort):
                 expected_sequence=expected_sequence,
                 decided=decided,
             )
+        seen = self._ledger.last(site) if expected_sequence is None else expected_sequence - len(self._undos)
+        for undo in self._undos:  # each must be possible by itself: so it is looked at by whoever merges
+            try_beside(self._desk, undo, seen)
         texts = [typed] * len(payloads) if isinstance(typed, str) else list(typed)
         facts = self._ledger.append(
             site,
