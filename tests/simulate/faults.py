@@ -93,9 +93,9 @@ def _job_not_rebuilt(patch: pytest.MonkeyPatch) -> None:
     kept: dict[tuple[str, int], Any] = {}
 
     @lru_cache(maxsize=32)
-    def by_number(read: StateKey[job_work.AsRead]) -> Any:
+    def by_number(read: StateKey[job_work.AsRead], *more: Any) -> Any:
         ticket, _ = read.state
-        return kept.setdefault((ticket.source, len(ticket.readings)), work(read))
+        return kept.setdefault((ticket.source, len(ticket.readings)), work(read, *more))
 
     patch.setattr(job_work, "_worked", by_number)
     job_work._plan.cache_clear()
