@@ -178,12 +178,12 @@ FAULTS: dict[str, Fault] = {
     "a merge that has seen nothing": Fault(plant=_merges_see_nothing, within=20, laws=(SEEN,), first=1),
     "a gate that nobody signed": Fault(plant=_nobody_signed, within=30, laws=(GATE, HONEST), first=5),
     "hashes that nobody looks at": Fault(
-        plant=_hashes_not_looked_at, within=40, laws=("what no bench wrote is refused", "the record opens"), first=26
+        plant=_hashes_not_looked_at, within=40, laws=("what no bench wrote is refused", "the record opens"), first=21
     ),
-    "an order that is not laid": Fault(plant=_order_not_laid, within=20, laws=("an order is what was said",), first=8),
+    "an order that is not laid": Fault(plant=_order_not_laid, within=20, laws=("an order is what was said",), first=2),
     "a number that is forgotten": Fault(
-        plant=_old_number_forgotten, within=20, laws=("a job is found by its numbers",), first=1
+        plant=_old_number_forgotten, within=20, laws=("a job is found by its numbers",), first=2
     ),
-    "an undo that is left out": Fault(plant=_nothing_undone, within=40, laws=(WHOLE,), first=1),
+    "an undo that is left out": Fault(plant=_nothing_undone, within=40, laws=(WHOLE,), first=8),
     "a second tap that is not known again": Fault(plant=_tap_told_by_nobody, within=10, laws=("one tap, one fact",)),
 }

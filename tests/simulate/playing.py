@@ -152,7 +152,10 @@ def _do(shop: Shop, bench: Bench, action: Action) -> Call | None:
 def _earlier(bench: Bench, action: Action) -> tuple[Call | None, str, int]:
     if not bench.sent:
         return None, "", 0
-    return bench.sent[-1 - action.pick % min(len(bench.sent), 12)]
+    call, key, hand = bench.sent[-1 - action.pick % min(len(bench.sent), 12)]
+    if call.merges:  # what was missing in it may be there by now
+        call = msgspec.structs.replace(call, label=call.label.replace(" (a gap)", " (a gap, before)"))
+    return call, key, hand
 
 
 def _meanwhile(shop: Shop, bench: Bench, action: Action, call: Call) -> None:
@@ -168,7 +171,7 @@ def _meanwhile(shop: Shop, bench: Bench, action: Action, call: Call) -> None:
 def _try(shop: Shop, bench: Bench, hand: int, call: Call, key: str) -> str:
     """Make a call; whatever comes of it, the record holds just what it says it holds."""
     before = set(bench.kept)
-    sent_before = next((fact for fact in bench.kept.values() if fact.key == key), None)
+    sent_before = next((fact for fact in bench.kept.values() if _belongs(fact.key, key)), None)
     number = len(bench.groups)
     result: tuple[object, ...] = ()
     refused = ""
