@@ -21,6 +21,8 @@ NO_STRUCT_OF_THEIR_OWN = {"ticket", "change", READING.name, INSTRUMENT.name}
 def expected(field: Field) -> type | object:
     if field.kind == "table":
         return StiffnessTyped | None
+    if field.kind == "gauges":
+        return dict[str, str]
     if field.kind not in ("text", "choice", "key"):
         return Entry | None
     return str if field.needed else str | None

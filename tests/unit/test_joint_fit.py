@@ -174,7 +174,7 @@ def test_a_crack_does_not_heal_and_another_head_is_measured_anew(desk: Desk, clo
     fact = bench.change_part(desk, JOB, "head", {"mass": "297.1 g", "hosel": "sound"}, another=True)
     assert fact.typed == "head: another head, mass 297.1 g, hosel sound"
     job = desk.job(JOB)
-    assert job.document["head"] == {"mass": "297.1 g", "hosel": "sound"}
+    assert job.document["head"] == {"mass": "297.1 g", "hosel": "sound", "gauges": {"mass": "gram scale"}}
     assert (job.glued_at, job.mixes, job.head_was, job.gates_signed) == (None, (), {}, {})
     assert not {"pull", "head check", "bore to ground", "glue", "cure", "loft and lie"} & set(job.steps_done)
     assert {"mark and cut", "grip"} <= set(job.steps_done), "the shaft is still the one that was cut"

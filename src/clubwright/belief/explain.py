@@ -15,9 +15,9 @@ import msgspec
 import numpy as np
 
 from clubwright.belief.gaussian import Gaussian, Matrix, Vector
-from clubwright.belief.prediction import is_bias
 from clubwright.belief.readings import Reading
-from clubwright.belief.sharing import groups_of, together
+from clubwright.belief.sharing import carried, groups_of, together
+from clubwright.belief.unknowns import is_of_a_gauge
 from clubwright.belief.update import predict_readings, with_biases
 from clubwright.club.build import Conventions
 from clubwright.club.part_paths import TAPES, WEIGHTS, came_path, of_each, path_of, without_earlier
@@ -118,7 +118,7 @@ def _averaged(
     prior: Gaussian, off: Vector, slope: Matrix, readings: Sequence[Reading], groups: Sequence[int]
 ) -> tuple[Vector, Matrix, Matrix]:
     """Average the readings of one club; return what is off, its derivatives, and its covariance."""
-    means, noise = together(readings, groups)
+    means, noise = together(readings, groups, carried(prior, readings, slope))
     slope = means @ slope
     return means @ off, slope, slope @ prior.covariance @ slope.T + noise
 
@@ -141,7 +141,7 @@ def _part_causes(prior: Gaussian, off: Vector, slope: Matrix, spread: Matrix) ->
 
 
 def _slip_size(name: str) -> float | None:
-    if is_bias(name):
+    if is_of_a_gauge(name):
         return None
     _, path = without_earlier(name)  # a part that was on before is mistaken as one that is on
     return SLIP_SIZE.get(of_each(path))

@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from clubwright.belief.gaussian import Gaussian, Matrix, Vector
-from clubwright.belief.unknowns import BIAS, club_with
+from clubwright.belief.unknowns import club_with
 from clubwright.club.build import Build, Conventions
 from clubwright.club.earlier import club_then
 from clubwright.club.part_figures import PART_FIGURES
@@ -125,8 +125,3 @@ def predict(
     mean, slope = linearise(template, conventions, belief.names, belief.mean, keys, stage, fitted)
     covariance = slope @ belief.covariance @ np.swapaxes(slope, 1, 2)
     return Prediction(keys=tuple(keys), mean=mean, covariance=covariance, slope=slope)
-
-
-def is_bias(name: str) -> bool:
-    """True for a gauge's bias, false for a number of a part."""
-    return name.startswith(BIAS)

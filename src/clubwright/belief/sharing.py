@@ -16,6 +16,7 @@ import numpy as np
 from clubwright.belief.gaussian import Gaussian, Matrix
 from clubwright.belief.prediction import values
 from clubwright.belief.readings import Reading
+from clubwright.belief.unknowns import rounding_name
 from clubwright.club.build import Conventions
 from clubwright.club.parts import Club
 from clubwright.club.quantities import QUANTITIES
@@ -67,12 +68,30 @@ def already_read(
     )
 
 
-def together(readings: Sequence[Reading], groups: Sequence[int]) -> tuple[Matrix, Matrix]:
+def carried(prior: Gaussian, readings: Sequence[Reading], slopes: Matrix) -> tuple[float, ...]:
+    """Return the variance of each reading's rounding that an unknown of the belief stands for, so that its noise has it not.
+
+    Args:
+        prior: Belief from the parts alone.
+        readings: The m readings.
+        slopes: Their derivatives by its n unknowns, shape (m, n).
+    """
+    names = [rounding_name(reading.instrument.name, reading.quantity) for reading in readings]
+    return tuple(
+        prior.sd_of(name) ** 2 if name in prior.names and slope[prior.index(name)] != 0 else 0.0
+        for name, slope in zip(names, slopes, strict=True)
+    )
+
+
+def together(
+    readings: Sequence[Reading], groups: Sequence[int], known: Sequence[float] | None = None
+) -> tuple[Matrix, Matrix]:
     """Return what readings come to when those of one club are averaged.
 
     Args:
         readings: The m readings.
         groups: Their numbers (`groups_of`).
+        known: Of each, the variance that the belief has an unknown for (`carried`); nothing when None.
 
     Returns:
         The means as a matrix on the readings, shape (p, m), and the covariance of their noise, shape (p, p). Means of one
@@ -88,10 +107,12 @@ def together(readings: Sequence[Reading], groups: Sequence[int]) -> tuple[Matrix
         counts = [readings[place].repeats for place in places]
         means[row, places] = np.array(counts) / sum(counts)
         gauge = readings[places[0]].instrument
-        noise[row, row] = gauge.noise(sum(counts)) ** 2
+        of_the_belief = 0.0 if known is None else known[places[0]]
+        noise[row, row] = max(gauge.noise(sum(counts)) ** 2 - of_the_belief, 0.0)
         for other, ((other_group, _), others) in enumerate(members.items()):
             if other != row and other_group == group:
-                noise[row, other] = min(gauge.shared_variance, readings[others[0]].instrument.shared_variance)
+                both = min(gauge.shared_variance, readings[others[0]].instrument.shared_variance)
+                noise[row, other] = max(both - of_the_belief, 0.0)
     return means, noise
 
 

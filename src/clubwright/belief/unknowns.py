@@ -2,7 +2,7 @@
 
 An unknown's name is its path (`clubwright.club.part_paths`): ``head.mass_kg``, ``tapes.0.cg_from_cap_m``,
 ``weights.2.mass_kg``, and ``came.grip.mass_kg`` for a part that the club came in with, and ``earlier.0.length_m`` for what
-the first change of the club made different. A gauge's bias is named ``bias:GAUGE:QUANTITY`` and belongs to no part.
+the first change of the club made different. What a gauge adds of its own belongs to no part (`OF_A_GAUGE`).
 """
 
 from __future__ import annotations
@@ -16,18 +16,42 @@ from clubwright.club.parts import Club
 from clubwright.units import Number
 
 BIAS = "bias:"
+ROUNDING = "rounding:"
+
+OF_A_GAUGE: dict[str, str] = {
+    BIAS: "what a gauge shows too much of one quantity, always; of a mass it is one for all that it weighs on this club",
+    ROUNDING: "what a gauge rounds up of one figure of a part, each time that it measures it",
+}
+"""Unknowns that are no number of a part, by how their names begin: ``bias:GAUGE:QUANTITY``, ``rounding:GAUGE:FIGURE``."""
+
+USUAL_GAUGE = "usual gauge"
+"""Name of the gauge of a reading that names none: nobody says that two such readings were taken with one gauge."""
+
+EVERY_MASS = "total_weight"
+"""The quantity that names the bias of a scale, whatever it weighs."""
 
 
 def bias_name(gauge: str, quantity: str) -> str:
-    """Name the unknown bias of one gauge for one quantity."""
-    return f"{BIAS}{gauge}:{quantity}"
+    """Name the unknown bias of one gauge for one quantity, or for one figure of a part."""
+    of_a_mass = quantity.endswith("mass_kg") and gauge != USUAL_GAUGE
+    return f"{BIAS}{gauge}:{EVERY_MASS if of_a_mass else quantity}"
+
+
+def rounding_name(gauge: str, figure: str) -> str:
+    """Name the unknown share of the rounding that one gauge's measurements of one figure of a part have in common."""
+    return f"{ROUNDING}{gauge}:{figure}"
+
+
+def is_of_a_gauge(name: str) -> bool:
+    """True for what a gauge adds of its own, false for a number of a part."""
+    return name.startswith(tuple(OF_A_GAUGE))
 
 
 def club_with(template: Club, names: Sequence[str], values: Sequence[Number]) -> Club:
     """Return the template with each named number replaced by a value (a number or an array)."""
     changes: dict[str, Any] = {}
     for name, value in zip(names, values, strict=True):
-        if not name.startswith(BIAS):
+        if not is_of_a_gauge(name):
             *path, field = name.split(".")
             branch = changes
             for step in path:

@@ -16,8 +16,8 @@ import numpy as np
 from clubwright.belief.gaussian import Gaussian, Matrix, Vector, condition
 from clubwright.belief.prediction import linearise
 from clubwright.belief.readings import Reading
-from clubwright.belief.sharing import groups_of, together
-from clubwright.belief.unknowns import bias_name
+from clubwright.belief.sharing import carried, groups_of, together
+from clubwright.belief.unknowns import ROUNDING, bias_name, rounding_name
 from clubwright.club.build import Conventions
 from clubwright.club.parts import Club
 from clubwright.errors import NotPossible
@@ -105,6 +105,11 @@ def predict_readings(
             if bias in names:
                 values[place] += at[names.index(bias)]
                 slopes[place, names.index(bias)] += 1.0
+            rounding = rounding_name(reading.instrument.name, reading.quantity)
+            # another part that was on before was not the one that was measured: nothing of its figure is in the reading
+            if rounding in names and slopes[place, names.index(reading.quantity)] != 0.0:
+                values[place] += at[names.index(rounding)]
+                slopes[place, names.index(rounding)] += 1.0
     return values, slopes
 
 
@@ -183,7 +188,11 @@ def is_present(belief: Gaussian, template: Club, conventions: Conventions, readi
 def _take(
     prior: Gaussian, template: Club, conventions: Conventions, readings: Sequence[Reading], groups: Sequence[int]
 ) -> Gaussian:
-    means, noise = together(readings, groups)
+    known = None
+    if any(name.startswith(ROUNDING) for name in prior.names):
+        _, slopes = predict_readings(template, conventions, prior.names, prior.mean, readings)
+        known = carried(prior, readings, slopes)
+    means, noise = together(readings, groups, known)
 
     def model(at: Vector) -> tuple[Vector, Matrix]:
         values, slopes = predict_readings(template, conventions, prior.names, at, readings)

@@ -178,6 +178,13 @@ def measure(
     another: Annotated[
         bool, Parameter(help="Another head, shaft or grip is in its place: forget the old one's figures.", negative=())
     ] = False,
+    gauge: Annotated[
+        str | None,
+        Parameter(
+            help="What measured it, by its name on the ticket; the usual one when left out. Measuring again then adds; with "
+            'an empty name ("") the value takes the place of what stood there.'
+        ),
+    ] = None,
     shop: Shop = SHOP,
     by: By = None,
     key: Key = None,
@@ -194,7 +201,12 @@ def measure(
         mend = 'Write name=value, such as "mass=49.6 g".'
         raise InputError([Finding(where="measure", what=f'"{item}" has no =', mend=mend) for item in bad])
     named = {name.strip(): value.strip() for name, _, value in pairs}
-    act(shop, by, lambda desk: bench.change_part(desk, job, section, named, key, another=another), as_json=json)
+    act(
+        shop,
+        by,
+        lambda desk: bench.change_part(desk, job, section, named, key, another=another, gauge=gauge),
+        as_json=json,
+    )
 
 
 def renumber(

@@ -38,6 +38,8 @@ def taken_over(as_left: Mapping[str, Any], ticket: Mapping[str, Any]) -> Documen
     """
     old, new = _tables(as_left), _tables(ticket)
     number = str(old["ticket"]["id"])
+    gauges = _gauge_names(old, new, number)
+    old = _under_their_names(old, gauges)
     new["ticket"] = {key: old["ticket"][key] for key in FROM_THE_CLUB if key in old["ticket"]} | new["ticket"]
     off = REPLACED.get(new["ticket"].get("job", "build"), ())
     changes, readings = _as_they_were(old, number)
@@ -55,7 +57,7 @@ def taken_over(as_left: Mapping[str, Any], ticket: Mapping[str, Any]) -> Documen
     stays = [table for table, part in PART_OF_CHANGED.items() if part not in off]
     for table in (*stays, *CARRIED):
         merged |= _laid_over(old, new, own, table)
-    _join_gauges(old, merged, number, readings)
+    _join_gauges(old, merged, gauges, readings)
     _join_shop(old, merged, (*stays, *CARRIED))
     if old.get("weight"):
         names = {row.get("name") for row in new.get("weight", [])}
@@ -81,7 +83,12 @@ def _laid_over(old: Document, new: Document, own: Document, table: str) -> Docum
         found: Any = own.get(table) or old.get(table) or new.get(table)
     else:
         goes_on = {} if table == "adhesive" and _is_another(old, own) else old.get(table, {})
-        found = {**new.get(table, {}), **goes_on, **own.get(table, {})}
+        mine = own.get(table, {})
+        found = {**new.get(table, {}), **goes_on, **mine}
+        # what is typed now was not measured by what measured the figure in its place
+        gauges = {key: name for key, name in goes_on.get("gauges", {}).items() if key not in mine}
+        gauges |= mine.get("gauges", {})
+        found = {key: text for key, text in found.items() if key != "gauges"} | ({"gauges": gauges} if gauges else {})
     return {table: found} if found else {}
 
 
@@ -91,15 +98,37 @@ def _is_another(old: Document, own: Document) -> bool:
     return name is not None and name != old.get("adhesive", {}).get("name")
 
 
-def _join_gauges(old: Document, merged: Document, number: str, readings: list[Document]) -> None:
+def _gauge_names(old: Document, new: Document, number: str) -> dict[str, str]:
+    """Name each gauge of the old job as it goes on: anew where another one has its name by now."""
+    now, then = new.get("instrument", {}), old.get("instrument", {})
+    return {name: name if now.get(name, said) == said else f"{name} {number}" for name, said in then.items()}
+
+
+def _join_gauges(old: Document, merged: Document, named: Mapping[str, str], readings: list[Document]) -> None:
     """Keep the gauges that earlier readings name, under a name of their own where another one has that name by now."""
     now, then = merged.get("instrument", {}), old.get("instrument", {})
-    named = {name: name if now.get(name, said) == said else f"{name} {number}" for name, said in then.items()}
     if named:
         merged["instrument"] = {**{named[name]: said for name, said in then.items()}, **now}
     for row in readings:
         if row.get("instrument") in named:
             row["instrument"] = named[row["instrument"]]
+
+
+def _under_their_names(old: Document, named: Mapping[str, str]) -> Document:
+    """Return the tables of a job with the gauges of its parts under the names that they go on by."""
+
+    def renamed(content: Any) -> Any:
+        if isinstance(content, list):
+            return [renamed(row) for row in content]
+        if not isinstance(content, dict):
+            return content
+        found = {key: renamed(value) for key, value in content.items()}
+        if isinstance(content.get("gauges"), dict):
+            found["gauges"] = {key: named.get(gauge, gauge) for key, gauge in content["gauges"].items()}
+        return found
+
+    parts = (*PART_OF_CHANGED, "adapter", "weight", "change")
+    return {name: renamed(content) if name in parts else content for name, content in old.items()}
 
 
 def _join_shop(old: Document, merged: Document, tables: tuple[str, ...]) -> None:

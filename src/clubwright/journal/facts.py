@@ -279,11 +279,14 @@ class PartChanged(_Payload, frozen=True, kw_only=True, tag="part changed"):
         values: Keys and texts to put in; an empty text takes the key out, for what is no longer known.
         another: True where another part is in its place: nothing measured of the old one is kept. Left out, not null, where
             it is the same part.
+        gauges: By key, the gauge of the ticket that measured the value; left out, not null, where nobody said it of any.
+            A value with a gauge adds to an earlier one that has one too; without, it takes the place of what stood there.
     """
 
     section: str
     values: dict[str, str]
     another: bool | msgspec.UnsetType = msgspec.UNSET
+    gauges: dict[str, str] | msgspec.UnsetType = msgspec.UNSET
 
 
 class OrderChanged(_Payload, frozen=True, kw_only=True, tag="order changed"):

@@ -41,6 +41,7 @@ from clubwright.journal.facts import (
     WeightsFitted,
 )
 from clubwright.journal.job import Accepted, Signed
+from clubwright.journal.measured import lay_measured, no_longer_measured
 from clubwright.journal.shaft_table import lay_cut, lay_figures, lay_tip_trim
 
 ANGLES = ("loft", "lie", "bounce")
@@ -125,6 +126,7 @@ def _(what: ShaftCut, draft: Draft, fact: Fact) -> None:
     measured = {"cut_mass": what.cut_mass, "cut_balance_from_tip": what.cut_balance_from_tip}
     said = {key: value for key, value in measured.items() if isinstance(value, str)}
     lay_cut(draft.table("shaft"), what.cut_length, said)
+    no_longer_measured(draft.table("shaft"), "cut_length", *said)
 
 
 @lay.register
@@ -157,6 +159,7 @@ def _(what: HeadBent, draft: Draft, fact: Fact) -> None:
                 bent = f"bent_{name}"
                 head[bent] = added_angle(head.get(bent), angle_change(before, value))
         head[name] = value
+    no_longer_measured(head, *measured)
     draft.angles_bent += [name for name in measured if name not in draft.angles_bent]
 
 
@@ -167,7 +170,9 @@ def _(what: TapeLaid, draft: Draft, fact: Fact) -> None:
     if what.name not in draft.tapes_laid:
         draft.tapes_laid.append(what.name)
     values = {"name": what.name, "layers": what.layers, "mass": what.mass}
-    draft.entry("tape", what.name).update(values)
+    row = draft.entry("tape", what.name)
+    row.update(values)
+    no_longer_measured(row, "mass")
 
 
 @lay.register
@@ -213,12 +218,13 @@ def _(what: PartChanged, draft: Draft, fact: Fact) -> None:
         before_another(draft, outer)
         table.clear()
         draft.another_part(outer)
-    elif outer == "head":
-        measured_since(draft, what.values)
+    values = lay_measured(draft, what, fact, table)
+    if outer == "head" and what.another is not True:
+        measured_since(draft, values)
     if outer == "shaft":
-        lay_figures(table, what.values)
+        lay_figures(table, values)
         return
-    for key, value in what.values.items():
+    for key, value in values.items():
         if value:
             table[key] = value
         else:

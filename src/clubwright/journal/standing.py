@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from clubwright.errors import RecordError
-from clubwright.journal.facts import Fact, Place, ReadingDecided, ReadingTaken, Undone
+from clubwright.journal.facts import Fact, PartChanged, Place, ReadingDecided, ReadingTaken, Undone
 
 
 def target_of(fact: Fact, job: Mapping[Place, Fact]) -> Fact | None:
@@ -36,9 +36,15 @@ def target_of(fact: Fact, job: Mapping[Place, Fact]) -> Fact | None:
         raise RecordError(
             f"job {fact.what.job} has no earlier fact {number}: look up the number in the trail of this job"
         )
-    if isinstance(fact.what, ReadingDecided) and not isinstance(found.what, ReadingTaken):
+    if isinstance(fact.what, ReadingDecided) and not _is_reading(found):
         raise RecordError(f"fact {number} of job {fact.what.job} is no reading: look up the number in the trail")
     return found
+
+
+def _is_reading(fact: Fact) -> bool:
+    """True for what a gauge showed: of the club, or of a part whose gauge is said."""
+    what = fact.what
+    return isinstance(what, ReadingTaken) or (isinstance(what, PartChanged) and isinstance(what.gauges, dict))
 
 
 def standing_target(fact: Fact, job: Mapping[Place, Fact]) -> Fact | None:

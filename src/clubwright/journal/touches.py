@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any, Literal, get_args
 
 from clubwright.journal.facts import AdhesiveMixed, Fact, MixTaken, OrderChanged, PartChanged, ReadingTaken, TicketTaken
+from clubwright.journal.measured import gauges_of
 from clubwright.journal.overlay_order import part_changes
 
 TouchKind = Literal["gauge", "lot", "part", "person", "player"]
@@ -42,6 +43,7 @@ def _said(fact: Fact) -> Iterator[tuple[TouchKind, Any]]:
         yield "lot", what.batch
     elif isinstance(what, PartChanged):
         yield from _named({what.section: what.values})
+        yield from (("gauge", name) for name in gauges_of(what).values())
     elif isinstance(what, OrderChanged):
         for change in part_changes(what):
             yield from _named({change.section: change.values})

@@ -17,7 +17,7 @@ from clubwright.planning.guard_factors import GUARD_FACTORS
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.defaults import default_for
 from clubwright.ticket.fields import HEAD, SHAFT, SHIM, Section
-from clubwright.ticket.figures import usual_sd
+from clubwright.ticket.measured import doubt_of
 from clubwright.units import INCH_M
 
 FitVerdict = Literal["fits", "too tight", "too loose", "cannot tell"]
@@ -137,7 +137,7 @@ def _measured(ticket: Ticket, section: Section, key: str) -> tuple[float, float]
     if entry is None:
         return None
     assert field is not None, key
-    return entry.value, usual_sd(field, entry.value) if entry.sd is None else entry.sd
+    return entry.value, doubt_of(ticket, ticket.row(section.name), field, entry)
 
 
 def shown(value_m: float | None) -> str | None:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 
-from clubwright.belief.unknowns import BIAS
+from clubwright.belief.unknowns import BIAS, EVERY_MASS, ROUNDING
 from clubwright.club.part_paths import at_path
+from clubwright.club.quantities import QUANTITIES
 from clubwright.notation import render
 from clubwright.planning.situation import Situation
 from clubwright.services.answer import Plain, rounded
@@ -33,7 +34,16 @@ def _told(situation: Situation, name: str) -> tuple[str, str]:
     """Kind of notation of an unknown, and its words."""
     if name.startswith(BIAS):
         gauge, _, quantity = name.removeprefix(BIAS).rpartition(":")
+        if quantity == EVERY_MASS and name in situation.prior.belief.names:
+            return half_width_kind(quantity), f"{gauge}: reads every mass too high by"
+        if quantity not in QUANTITIES:
+            kind, words = _told(situation, quantity)
+            return kind, f"{gauge}: too high by, {words}"
         return half_width_kind(quantity), f"{gauge}: reads {quantity.replace('_', ' ')} too high by"
+    if name.startswith(ROUNDING):
+        gauge, _, figure = name.removeprefix(ROUNDING).rpartition(":")
+        kind, words = _told(situation, figure)
+        return kind, f"{gauge}: rounds up, each time, {words}"
     found = place_of(name)
     part, place, field = found.part, found.place, found.field
     words = found.words

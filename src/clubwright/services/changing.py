@@ -9,6 +9,7 @@ import msgspec
 from clubwright.errors import Finding, InputError
 from clubwright.journal.facts import Fact, PartChanged, What
 from clubwright.journal.fold import Job
+from clubwright.journal.measured import gauges_of
 from clubwright.services.desk import Desk
 from clubwright.services.job_ticket import ticket_or_none
 from clubwright.services.joint_parts import wrong_joint_part
@@ -16,7 +17,9 @@ from clubwright.services.keeping import keep_all, require_open
 from clubwright.services.order_findings import ordered_not_measured
 from clubwright.services.payloads import payload_findings
 from clubwright.services.trying import findings_on
-from clubwright.ticket.fields import CUT_JOBS
+from clubwright.services.usual_gauge import usual_gauges_of
+from clubwright.state.ticket import Ticket
+from clubwright.ticket.fields import CUT_JOBS, measured_kind
 
 OF_THE_CUT_SHAFT = ("cut_mass", "cut_balance_from_tip")
 
@@ -29,6 +32,7 @@ def change_part(
     key: str | None = None,
     *,
     another: bool = False,
+    gauge: str | None = None,
 ) -> Fact:
     """Record what was measured of a part, or another part in its place; an empty text takes a figure out.
 
@@ -39,16 +43,25 @@ def change_part(
         values: Keys and texts.
         key: Idempotency key.
         another: Whether it is another part: nothing that was measured of the old one is kept, and its steps are to do again.
+        gauge: What measured its figures, by its name on the ticket; the one of its usual name there when None. A figure that
+            has a gauge adds to an earlier one that has one; with an empty name it takes the place of what stood there.
 
     Raises:
         InputError: for nothing to change, a figure that another action records, a bore reamed and not measured again, or a
             cracked hosel called sound on the same head.
     """
     what = PartChanged(job=job, section=section, values=dict(values), another=another or msgspec.UNSET)
-    return _change(desk, job, [what], key)[0]
+    return _change(desk, job, [what], key, gauge)[0]
 
 
-def change_parts(desk: Desk, job: str, changes: Mapping[str, Mapping[str, str]], key: str | None = None) -> list[Fact]:
+def change_parts(
+    desk: Desk,
+    job: str,
+    changes: Mapping[str, Mapping[str, str]],
+    key: str | None = None,
+    *,
+    gauge: str | None = None,
+) -> list[Fact]:
     """Record what was measured of several parts in one action: one fact for each part, and all are kept or none.
 
     Args:
@@ -56,6 +69,7 @@ def change_parts(desk: Desk, job: str, changes: Mapping[str, Mapping[str, str]],
         job: Ticket number.
         changes: Tables of the ticket, each with its keys and texts.
         key: Idempotency key.
+        gauge: What measured their figures, as in `change_part`.
 
     Raises:
         InputError: with the findings about every part at once.
@@ -64,19 +78,40 @@ def change_parts(desk: Desk, job: str, changes: Mapping[str, Mapping[str, str]],
         mend = "Name a part and what was measured of it."
         raise InputError([Finding(where="parts", what="nothing to change", mend=mend)])
     whats = [PartChanged(job=job, section=section, values=dict(values)) for section, values in changes.items()]
-    return _change(desk, job, whats, key)
+    return _change(desk, job, whats, key, gauge)
 
 
-def _change(desk: Desk, job: str, whats: Sequence[PartChanged], key: str | None) -> list[Fact]:
+def _change(desk: Desk, job: str, changes: Sequence[PartChanged], key: str | None, gauge: str | None) -> list[Fact]:
+    said = [_measured(change, None, gauge) for change in changes]
+
     def make(state: Job | None) -> Sequence[What]:
         standing = require_open(state, job)
+        whats = [_measured(change, ticket_or_none(standing), gauge) for change in changes]
         findings = [finding for what in whats for finding in _wrong(standing, what)]
         if findings:
             # what is refused for another reason is not the only thing that may be wrong: the rest is tried beside it
             raise InputError([*findings, *findings_on(desk, job, whats)])
         return whats
 
-    return keep_all(desk, job, make, typed=_typed, same=lambda found: found in whats, key=key, count=len(whats))
+    def typed(what: What) -> str:
+        return _typed(what) + (f" ({gauge})" if gauge and isinstance(what, PartChanged) and gauges_of(what) else "")
+
+    def same(found: What) -> bool:
+        if gauge is None and isinstance(found, PartChanged):
+            found = msgspec.structs.replace(found, gauges=msgspec.UNSET)  # the usual ones, as the ticket was then
+        return found in said
+
+    return keep_all(desk, job, make, typed=typed, same=same, key=key, count=len(changes))
+
+
+def _measured(change: PartChanged, ticket: Ticket | None, gauge: str | None) -> PartChanged:
+    """Say what measured the figures of a change: the gauge that is named, else the usual ones of the ticket."""
+    keys = [key for key, value in change.values.items() if value and measured_kind(change.section, key)]
+    if gauge is not None:
+        found = dict.fromkeys(keys, gauge) if gauge else {}
+    else:
+        found = {} if ticket is None else usual_gauges_of(ticket, change.section, keys)
+    return msgspec.structs.replace(change, gauges=found or msgspec.UNSET)
 
 
 def _typed(what: What) -> str:

@@ -9,6 +9,8 @@ from clubwright.club.quantities import QUANTITIES
 from clubwright.errors import Finding
 from clubwright.notation import render
 from clubwright.planning.situation import Situation
+from clubwright.state.gauge import ReadingEntry
+from clubwright.ticket.measured import named_gauge
 from clubwright.ticket.part_paths import place_of
 
 SHOWN = 3
@@ -23,7 +25,7 @@ def misfit_findings(situation: Situation) -> tuple[Finding, ...]:
     for item in situation.learned.set_aside:
         reading = item.reading
         if reading.keep is False:
-            what, mend = f"{_off(item)}; left out by decision", "Nothing to do."
+            what, mend = f"{_off(situation, item)}; left out by decision", "Nothing to do."
             found.append(Finding(where=reading.where, what=what, mend=mend, severity="note"))
             continue
         earlier = [other for other in taken if other is not reading]
@@ -35,7 +37,7 @@ def misfit_findings(situation: Situation) -> tuple[Finding, ...]:
         found.append(
             Finding(
                 where=reading.where,
-                what=f"{_off(item)}, and is kept aside. Likeliest first: {why}",
+                what=f"{_off(situation, item)}, and is kept aside. Likeliest first: {why}",
                 mend="Check that and read again, or decide: " + _choice(situation, reading.where),
                 severity="warning",
             )
@@ -45,7 +47,7 @@ def misfit_findings(situation: Situation) -> tuple[Finding, ...]:
 
 def _choice(situation: Situation, where: str) -> str:
     """How a person decides: by a command where the reading is a fact of the record, else in the ticket file."""
-    entry = next(entry for entry in situation.ticket.readings if entry.where == where)
+    entry = _entry(situation, where)
     if entry.fact is None:
         return 'keep = "yes" to use it, keep = "no" to leave it out.'
     command = f"clubwright decide {situation.ticket.id} {entry.fact}"
@@ -54,16 +56,31 @@ def _choice(situation: Situation, where: str) -> str:
 
 def _reading_words(situation: Situation, where: str) -> str:
     """An earlier reading, such as "total weight 465.4 g (dry, gripped)"."""
-    entry = next(entry for entry in situation.ticket.readings if entry.where == where)
+    entry = _entry(situation, where)
     name = QUANTITIES[entry.quantity].name if entry.quantity in QUANTITIES else entry.quantity
     return f"{name.replace('.', ' ')} {entry.entry.typed} ({entry.stage})"
 
 
-def _off(item: Judged) -> str:
+def _off(situation: Situation, item: Judged) -> str:
     reading = item.reading
     kind = QUANTITIES[reading.quantity].kind if reading.quantity in QUANTITIES else _part_kind(reading.quantity)
+    beside = _beside(situation, _entry(situation, reading.where))
     seen, expected = render(kind, reading.value), render(kind, item.expected, item.expected_sd)
-    return f"reads {seen}, expected {expected}: {abs(item.off_by_sd):.1f} standard deviations off"
+    return f"reads {seen}, expected {expected}: {abs(item.off_by_sd):.1f} standard deviations off{beside}"
+
+
+def _entry(situation: Situation, where: str) -> ReadingEntry:
+    return next(entry for entry in situation.ticket.readings if entry.where == where)
+
+
+def _beside(situation: Situation, reading: ReadingEntry) -> str:
+    """Name the figure of a part that a further measuring of it stands beside; nothing where no gauge is known for it."""
+    section, _, key = reading.quantity.partition(".")
+    if not key:
+        return ""
+    row = situation.ticket.row(section)
+    entry, gauge = row.entry(key), named_gauge(row, key)
+    return "" if entry is None or not gauge else f" ({row.where} {key} is {entry.typed} by the {gauge})"
 
 
 def _part_kind(path: str) -> str:

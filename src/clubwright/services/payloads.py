@@ -38,6 +38,7 @@ from clubwright.planning.step_types import StepKey
 from clubwright.services.amounts import amount_findings
 from clubwright.services.order_findings import order_findings, said_findings
 from clubwright.services.shown import shown_findings
+from clubwright.services.usual_gauge import gauge_findings
 
 OWN_ACTION = {("shaft", "cut_length"): "cut", ("weight", "fitted"): "fit"}
 """What is not set as a figure of a part: it has a bench action with a gate or a check of its own."""
@@ -211,7 +212,7 @@ def _(what: PartChanged) -> list[Finding]:
         )
         for name in what.values
         if (place := (what.section, name)) in OWN_ACTION
-    ]
+    ] + gauge_findings(what)
 
 
 @payload_findings.register

@@ -1,6 +1,11 @@
-"""The parts that go on a club, each with the figures and words that are known of it."""
+"""The parts that go on a club, each with the figures and words that are known of it.
+
+`gauges` says by the key of a figure which gauge measured it; what is not in it was measured by nobody knows what.
+"""
 
 from __future__ import annotations
+
+import msgspec
 
 from clubwright.state.particulars import Entry, Part, Particulars, StiffnessTyped
 
@@ -31,6 +36,7 @@ class HeadPart(Part, frozen=True, kw_only=True):
     bent_loft: Entry | None = None
     bent_lie: Entry | None = None
     ports: Entry | None = None
+    gauges: dict[str, str] = msgspec.field(default_factory=dict)
 
 
 class HeadBefore(HeadPart, frozen=True, kw_only=True):
@@ -44,6 +50,7 @@ class AdapterPart(Particulars, frozen=True, kw_only=True):
 
     mass: Entry | None = None
     from_ground: Entry | None = None
+    gauges: dict[str, str] = msgspec.field(default_factory=dict)
 
 
 class ShaftPart(Part, frozen=True, kw_only=True):
@@ -74,6 +81,7 @@ class ShaftPart(Part, frozen=True, kw_only=True):
     tip_trim_limit: Entry | None = None
     stiffness: StiffnessTyped | None = None
     stiffness_factor: Entry | None = None
+    gauges: dict[str, str] = msgspec.field(default_factory=dict)
 
 
 class ShaftBefore(ShaftPart, frozen=True, kw_only=True):
@@ -99,6 +107,7 @@ class GripPart(Part, frozen=True, kw_only=True):
     diameter_6in: Entry | None = None
     build_up_blend: Entry | None = None
     logo: str | None = None
+    gauges: dict[str, str] = msgspec.field(default_factory=dict)
 
 
 class TapePart(Part, frozen=True, kw_only=True):
@@ -113,6 +122,7 @@ class TapePart(Part, frozen=True, kw_only=True):
     thickness: Entry | None = None
     area_density: Entry | None = None
     covers: str | None = None
+    gauges: dict[str, str] = msgspec.field(default_factory=dict)
 
 
 class FerrulePart(Particulars, frozen=True, kw_only=True):
@@ -123,6 +133,7 @@ class FerrulePart(Particulars, frozen=True, kw_only=True):
     piece: str | None = None
     mass: Entry | None = None
     length: Entry | None = None
+    gauges: dict[str, str] = msgspec.field(default_factory=dict)
 
 
 class ShimPart(Part, frozen=True, kw_only=True):
@@ -168,3 +179,4 @@ class WeightPart(Part, frozen=True, kw_only=True):
     off_axis: Entry | None = None
     lifts_shaft: Entry | None = None
     fitted: Entry | None = None
+    gauges: dict[str, str] = msgspec.field(default_factory=dict)

@@ -57,13 +57,13 @@ def same_order(document: Mapping[str, Any], new_id: str) -> Document:
             continue
         section = next((section for section in SECTIONS if section.name == name), None)
         if isinstance(content, list):
-            of_the_row = ("fitted", "mass", "cg_from_cap", "length") if name == "tape" else ("fitted",)
+            of_the_row = ("fitted", "mass", "cg_from_cap", "length", "gauges") if name == "tape" else ("fitted",)
             copied[name] = [_without(row, of_the_row) for row in content]
         elif section is not None and name in ("head", "shaft", "grip", "ferrule"):
             measured = (
                 field.key for field in section.fields if (field.number or field.figure) and field.key not in _ORDERED
             )
-            gone = (*_OF_THE_PART, *measured)
+            gone = (*_OF_THE_PART, *measured, "gauges")
             kept = _without(content, gone)
             copied |= {name: kept} if kept else {}
         else:

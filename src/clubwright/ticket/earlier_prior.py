@@ -22,6 +22,7 @@ from clubwright.state.ticket import Ticket
 from clubwright.ticket.defaults import default_for
 from clubwright.ticket.fields import ADHESIVE, FERRULE, GRIP, HEAD, SHAFT, Section
 from clubwright.ticket.figures import usual_sd
+from clubwright.ticket.measured import Gauged
 from clubwright.ticket.shaft_prior import UNCUT_SD_M, cut_prior
 from clubwright.ticket.then import ticket_then
 
@@ -35,6 +36,7 @@ class EarlierMaker(Protocol):
     ticket: Ticket
     figures: dict[str, tuple[float, float]]
     joints: list[Gaussian]
+    gauged: Gauged
 
     def part(
         self, section: Section, row: Particulars, path: str, default_name: str, leave: tuple[str, ...] = ()
@@ -68,6 +70,7 @@ def _earlier(maker: EarlierMaker, place: int, change: ChangeEntry, club: Club, c
     if change.tapes is not None:
         found["tapes"] = _tapes(then, change.tapes, ticket_then(maker.ticket, place + 1).tapes)
     maker.figures |= {earlier_path(place, name): figure for name, figure in then.figures.items()}
+    maker.gauged.take(then.gauged, place)
     maker.joints += [_renamed(joint, place) for joint in then.joints]
     for part, section, names in (("shaft", SHAFT, LENGTHS), ("head", HEAD, ANGLES)):
         if part in change.rows and not change.is_another(part):

@@ -76,6 +76,8 @@ def _table(row: Particulars) -> Document:
             found[key] = _stiffness(value)
         elif isinstance(value, str) and value != absent:
             found[key] = value
+        elif key == "gauges" and value:
+            found[key] = dict(value)
     return found
 
 

@@ -28,7 +28,8 @@ class Field(msgspec.Struct, frozen=True, kw_only=True):
 
     Attributes:
         key: Its name in the file.
-        kind: Kind of notation; ``text`` and ``choice`` are words, ``key`` is one word, ``table`` is a table of its own (`stiffness_fields`).
+        kind: Kind of notation; ``text`` and ``choice`` are words, ``key`` is one word, ``table`` is a table of its own (`stiffness_fields`),
+            ``gauges`` one of gauges by the key of a figure.
         meaning: One line for the person who fills it in.
         example: A value that is understood.
         choices: The words allowed, for a choice.
@@ -51,6 +52,14 @@ class Field(msgspec.Struct, frozen=True, kw_only=True):
     sd_share: float | None = None
     figure: str | None = None
     shop: bool = False
+
+
+MEASURED_KINDS = ("mass", "length", "diameter", "angle")
+
+
+def is_measured(field: Field) -> bool:
+    """True for a figure that a gauge measures: a mass, a length, a diameter or an angle of a part."""
+    return field.kind in MEASURED_KINDS and not field.key.startswith("bent_")
 
 
 class Section(msgspec.Struct, frozen=True, kw_only=True):
@@ -190,6 +199,14 @@ BASE = Section(
     ),
 )
 
+_GAUGES = Field(
+    key="gauges",
+    kind="gauges",
+    meaning="which gauge of [instrument.NAME] measured which of these figures; one that is not in it has the usual "
+    "uncertainty of its own",
+    example='{ mass = "gram scale" }',
+)
+
 KEY_PATTERN = "[A-Za-z0-9][A-Za-z0-9._/-]{0,39}"
 """What a key may be: one word that two people write alike."""
 
@@ -266,6 +283,7 @@ HEAD = Section(
         _f("bent_loft", "angle", "loft bends made on it so far, added up", "1 deg"),
         _f("bent_lie", "angle", "lie bends made on it so far, added up", "1 deg"),
         _f("ports", "count", "how many port weights it takes; no limit when left out", "1"),
+        _GAUGES,
     ),
 )
 
@@ -276,6 +294,7 @@ ADAPTER = Section(
     fields=(
         _f("mass", "mass", "sleeve with its screw", "6.2 g", "mass_kg", "0.1 g", needed=True),
         _f("from_ground", "length", "its centre from the axis' ground point", "40 mm", "from_ground_m", "3 mm"),
+        _GAUGES,
     ),
 )
 
@@ -393,6 +412,7 @@ SHAFT = Section(
             "stiffness_factor",
             "0.02",
         ),
+        _GAUGES,
     ),
 )
 
@@ -443,6 +463,7 @@ GRIP = Section(
             ),
         ),
         _f("logo", "text", "logo up or down", "down"),
+        _GAUGES,
     ),
 )
 
@@ -469,6 +490,7 @@ TAPE = Section(
             _f("area_density", "area_density", "mass per area, when the layers were not weighed", "120 g/m2"),
         ),
         _f("covers", "choice", "whole grip, or only the lower hand", "whole", choices=("whole", "lower")),
+        _GAUGES,
     ),
 )
 
@@ -480,6 +502,7 @@ FERRULE = Section(
         _f("mass", "mass", "as weighed", "0.7 g", "mass_kg", "0.05 g"),
         _f("length", "length", "its length", "1 in", "length_m", "0.5 mm"),
         *_which("collar-1"),
+        _GAUGES,
     ),
 )
 
@@ -561,6 +584,7 @@ WEIGHT = Section(
             "0.1 mm",
         ),
         _f("fitted", "count", "how many are fitted now; else those of the last reading", "1"),
+        _GAUGES,
     ),
 )
 
@@ -736,3 +760,11 @@ SECTIONS: tuple[Section, ...] = (
     INSTRUMENT,
     SHOP,
 )
+
+_OF_PARTS = (HEAD, ADAPTER, SHAFT, GRIP, TAPE, FERRULE, WEIGHT)
+
+
+def measured_kind(section: str, key: str) -> str | None:
+    """Return the kind of a figure of a part that a gauge measures; None for any other key of any table."""
+    field = next((part.field(key) for part in _OF_PARTS if part.name == section), None)
+    return field.kind if field is not None and is_measured(field) else None

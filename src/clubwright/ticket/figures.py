@@ -29,14 +29,14 @@ LAID_SHARE = 0.1
 """Uncertainty of a mass that follows from the tape's area, as a share (estimate of ours)."""
 
 
-def laid_mass(row: TapePart, layers: int) -> tuple[float, float] | None:
+def laid_mass(row: TapePart, layers: int, layer_sd: float | None = None) -> tuple[float, float] | None:
     """Mass of laid tape with its uncertainty, in kg: from that of one layer, else from width, length and mass per area.
 
-    None when the ticket gives neither.
+    None when the ticket gives neither. `layer_sd` is the doubt of one layer where it is known what weighed it.
     """
     one = row.layer_mass
     if one is not None:
-        sd = one.sd if one.sd is not None else usual_sd(_LAYER, one.value)
+        sd = layer_sd if layer_sd is not None else one.sd if one.sd is not None else usual_sd(_LAYER, one.value)
         return one.value * layers, sd * layers
     width, length, area = in_si(row.width), in_si(row.length), in_si(row.area_density)
     if width is None or length is None or area is None:

@@ -134,7 +134,7 @@ def _words(section: Section, field: Field) -> str:
         return f"{field.meaning}; one of " + ", ".join(f"`{choice}`" for choice in field.choices)
     if section.name == "tolerance":
         return f"half-width of {QUANTITIES[field.key].name} ({field.kind.replace('_', ' ')})"
-    if field.kind in ("text", "table", "key") or field.kind.replace("_", " ") == field.meaning:
+    if field.kind in ("text", "table", "key", "gauges") or field.kind.replace("_", " ") == field.meaning:
         return field.meaning
     return f"{field.meaning} ({field.kind.replace('_', ' ')})"
 
@@ -142,7 +142,7 @@ def _words(section: Section, field: Field) -> str:
 def _example(section: Section, field: Field) -> str:
     if section.name == "reading" and field.key == "weights":
         return f'weights = ["{field.example}"]'
-    if field.kind == "table":
+    if field.kind in ("table", "gauges"):
         return f"{field.key} = {field.example}"
     return f'{field.key} = "{field.example}"'
 

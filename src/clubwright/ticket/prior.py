@@ -11,19 +11,10 @@ from typing import Any
 import msgspec
 
 from clubwright.belief.gaussian import Gaussian
+from clubwright.belief.shared_errors import hung_together
 from clubwright.club.build import SWING_WEIGHT_SCALES, Build, Conventions
 from clubwright.club.part_paths import TAPES, WEIGHTS, path_of
-from clubwright.club.parts import (
-    Adapter,
-    Adhesive,
-    Club,
-    Ferrule,
-    Grip,
-    Head,
-    Shaft,
-    Tape,
-    Weight,
-)
+from clubwright.club.parts import Adapter, Adhesive, Club, Ferrule, Grip, Head, Shaft, Tape, Weight
 from clubwright.errors import Finding
 from clubwright.notation import parse
 from clubwright.state.particulars import Particulars, in_si, whole_number
@@ -35,8 +26,9 @@ from clubwright.ticket.came_prior import came_of
 from clubwright.ticket.defaults import default_for
 from clubwright.ticket.earlier_prior import earlier_of
 from clubwright.ticket.fields import ADAPTER, ADHESIVE, FERRULE, GRIP, HEAD, SHAFT, TAPE, WEIGHT, Field, Section
-from clubwright.ticket.figures import laid_mass, meter_of, no_tape, seat_of, usual_sd
-from clubwright.ticket.gauges import lacking, unused_findings
+from clubwright.ticket.figures import laid_mass, meter_of, no_tape, seat_of
+from clubwright.ticket.gauges import lacking, readings_of, unused_findings
+from clubwright.ticket.measured import Gauged, doubt_of, gauge_of_figure
 from clubwright.ticket.shaft_cut_figures import not_said, with_cut_figures
 from clubwright.ticket.shaft_prior import check_clamped, covering, cut_prior
 from clubwright.ticket.shaft_weighed import joined, raw_shaft, sources_of
@@ -83,6 +75,7 @@ class _Maker:
         self.assumed: set[str] = set()
         self.findings: list[Finding] = list(no_tape(ticket))
         self.joints: list[Gaussian] = []
+        self.gauged = Gauged()
 
     def prior(self) -> Prior:
         ticket = self.ticket
@@ -119,6 +112,8 @@ class _Maker:
         club = msgspec.structs.replace(club, earlier=earlier_of(self, club, conventions))
         uncertain = {path: figure for path, figure in self.figures.items() if figure[1] > 0}
         belief = joined(Gaussian.independent(uncertain), self.joints)
+        if self.gauged:
+            belief = hung_together(belief, self.gauged.errors(readings_of(ticket)))
         club, belief = with_bends(ticket, club, belief)
         club, belief, misfits = with_cut_figures(self.ticket, club, belief, conventions)
         return Prior(
@@ -148,12 +143,13 @@ class _Maker:
             if figure is not None:
                 found[field.number] = figure[0]
                 self.figures[f"{path}.{field.number}"] = figure
+                self.gauged.note(gauge_of_figure(self.ticket, row, field.key), f"{path}.{field.number}")
         return found
 
     def figure(self, field: Field, row: Particulars, name: str) -> tuple[float, float] | None:
         entry = row.entry(field.key)
         if entry is not None:
-            return entry.value, entry.sd if entry.sd is not None else usual_sd(field, entry.value)
+            return entry.value, doubt_of(self.ticket, row, field, entry)
         default = default_for(name, self.ticket.kind)
         if default is None:
             return None
@@ -177,9 +173,11 @@ class _Maker:
     def tape(self, row: TapePart, place: int) -> Tape:
         path, layers = path_of(TAPES, place), whole_number(row.layers, 1)
         weighed = row.mass is not None
-        laid = None if weighed else laid_mass(row, layers)
+        layer_gauge = gauge_of_figure(self.ticket, row, "layer_mass")
+        laid = None if weighed else laid_mass(row, layers, layer_gauge.uncertainty() if layer_gauge else None)
         found = self.part(TAPE, row, path, "tape", leave=() if laid is None else ("mass_kg",))
         if not weighed:
+            self.gauged.note(layer_gauge, f"{path}.mass_kg", layers)
             mean, sd = laid or (layers * each for each in self.figures[f"{path}.mass_kg"])
             found["mass_kg"], self.figures[f"{path}.mass_kg"] = mean, (mean, sd)
         thickness = in_si(row.thickness) or 0.0
@@ -227,6 +225,9 @@ class _Maker:
         raw = raw_shaft(self.ticket, sources, given, self.figures)
         given, self.figures = raw.given, raw.figures
         self.joints += [] if raw.joint is None else [raw.joint]
+        for source, path in ((sources.mass, "shaft.mass_kg"), (sources.balance, "shaft.balance_from_tip_m")):
+            self.gauged.note(gauge_of_figure(self.ticket, row, source.key) if source.is_cut_key else None, path)
+        self.gauged.depend(raw.slopes)
         for key, text, standing in raw.assumed:
             self.assume(row, key, f"shaft.{key}", text, standing)
         if profile is not None:

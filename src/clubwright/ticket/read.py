@@ -15,6 +15,7 @@ from clubwright.state.parts import ReleaseRow, TapePart, WeightPart
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.change_entries import read_changes
 from clubwright.ticket.fields import (
+    CHANGED,
     OLD_TAPE,
     READING,
     RELEASE,
@@ -23,6 +24,7 @@ from clubwright.ticket.fields import (
     WEIGHT,
     Section,
 )
+from clubwright.ticket.measured import kinds_measured, unknown_gauges
 from clubwright.ticket.plausible import plausible
 from clubwright.ticket.reading_entries import read_instruments, read_readings
 from clubwright.ticket.rows import Row, nearest, read_row
@@ -31,6 +33,8 @@ from clubwright.ticket.shop_fields import FROM_SHOP
 from clubwright.ticket.shop_findings import shop_findings
 from clubwright.ticket.stiffness import read_stiffness
 from clubwright.ticket.typed import ticket_from, typed_list
+
+SECTION_BY_NAME = {section.name: section for section in (*SECTIONS, *CHANGED.values())}
 
 
 def read_ticket(document: Mapping[str, Any], source: str = "ticket") -> tuple[Ticket | None, tuple[Finding, ...]]:
@@ -60,6 +64,7 @@ class _Reader:
         self.document = one_shape(document)
         self.source = source
         self.notes = Collector()
+        self.measured: list[tuple[Section, Row]] = []
 
     def complain(self, where: str, what: str, mend: str) -> None:
         self.notes.findings.append(Finding(where=where, what=what, mend=mend))
@@ -86,16 +91,18 @@ class _Reader:
         if isinstance(shaft, Mapping) and "stiffness" in shaft:
             stiffness = read_stiffness(shaft["stiffness"], rows["shaft"], self.notes)
         self.check_targets(stiffness)
+        tapes, old_tapes, release = (self.tables(section) for section in (TAPE, OLD_TAPE, RELEASE))
+        self.notes.findings.extend(unknown_gauges(self.measured, list(instruments.texts)))
         return ticket_from(
             rows,
             self.source,
-            tapes=typed_list(TapePart, self.tables(TAPE)),
+            tapes=typed_list(TapePart, tapes),
             weights=typed_list(WeightPart, weights),
-            old_tapes=typed_list(OldTape, self.tables(OLD_TAPE)),
-            release=typed_list(ReleaseRow, self.tables(RELEASE)),
+            old_tapes=typed_list(OldTape, old_tapes),
+            release=typed_list(ReleaseRow, release),
             changes=changes,
             readings=readings,
-            gauges=instruments.understood(readings, self.notes),
+            gauges=instruments.understood(readings, self.notes, kinds_measured(self.measured)),
             stiffness=stiffness,
             tapes_said="tape" in self.document,
         )
@@ -131,6 +138,8 @@ class _Reader:
     def named_row(self, section: str, content: Mapping[str, Any], where: str) -> Row:
         row, findings = read_row(section, content, where, self.document.get("base", {}))
         self.notes.findings.extend(findings)
+        if row.gauges:
+            self.measured.append((SECTION_BY_NAME[section], row))
         return row
 
     def check_names(self, weights: tuple[Row, ...]) -> None:

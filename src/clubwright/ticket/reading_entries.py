@@ -31,11 +31,22 @@ class RawInstruments(msgspec.Struct, frozen=True, kw_only=True):
     texts: dict[str, dict[str, str]]
     where: str
 
-    def understood(self, readings: Sequence[ReadingEntry], notes: Collector) -> dict[str, Gauge]:
-        """Parse every gauge by what it reads; a gauge that read nothing by whatever notation fits."""
+    def understood(
+        self, readings: Sequence[ReadingEntry], notes: Collector, measured: Mapping[str, set[str]] | None = None
+    ) -> dict[str, Gauge]:
+        """Parse every gauge by what it reads; a gauge that read nothing by whatever notation fits.
+
+        Args:
+            readings: Of the ticket.
+            notes: Gathers the findings.
+            measured: The kinds of figures of parts that each gauge measured, by its name.
+        """
         found: dict[str, Gauge] = {}
         for name, texts in self.texts.items():
             kinds = {half_width_kind(reading.quantity) for reading in readings if reading.instrument == name}
+            kinds |= (measured or {}).get(name, set())
+            if kinds == {"length", "diameter"}:
+                kinds = {"diameter"}  # a length all the same, as a caliper measures both
             place = f"{self.where} [instrument.{name}]"
             if len(kinds) > 1:
                 what = "this gauge reads quantities of different kinds: " + ", ".join(sorted(kinds))

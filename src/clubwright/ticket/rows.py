@@ -12,7 +12,7 @@ import msgspec
 from clubwright.errors import Finding
 from clubwright.notation import Collector
 from clubwright.state.particulars import Entry, StiffnessTyped
-from clubwright.ticket.fields import BASE, CHANGED, KEY_PATTERN, SECTIONS, Field, Section
+from clubwright.ticket.fields import BASE, CHANGED, KEY_PATTERN, SECTIONS, Field, Section, is_measured
 from clubwright.ticket.shop_fields import SHOP_SECTIONS
 
 _RELATIVE = {field.key for field in BASE.fields}
@@ -28,6 +28,7 @@ class Row(msgspec.Struct, frozen=True, kw_only=True):
     numbers: dict[str, Entry] = {}
     words: dict[str, str] = {}
     stiffness: StiffnessTyped | None = None
+    gauges: dict[str, str] = {}
 
     def value(self, key: str) -> float | None:
         """Return a number in SI, or None when the file does not give it."""
@@ -70,6 +71,7 @@ class _RowReader:
         numbers: dict[str, Entry] = {}
         words: dict[str, str] = {}
         stiffness = None
+        gauges: dict[str, str] = {}
         for key, raw in content.items():
             place = f"{where} {key}"
             field = self.section.field(key)
@@ -79,6 +81,8 @@ class _RowReader:
                 self.notes.add(place, "no such key here", nearest(key, [f.key for f in self.section.fields]))
             elif field.kind == "table":
                 stiffness = stiffness_typed(raw)  # read with the figures it goes by, once all of them are
+            elif field.kind == "gauges":
+                gauges = self.gauges(raw, place)
             elif self.section.name == "reading" and key == "weights":
                 words.update(self.names(raw, place))
             elif not isinstance(raw, str):
@@ -94,7 +98,24 @@ class _RowReader:
         for field in self.section.fields:
             if field.needed and field.key not in content:
                 self.notes.add(f"{where} {field.key}", "missing", f'Add {field.key} = "{field.example}".')
-        return Row(where=where, numbers=numbers, words=words, stiffness=stiffness)
+        return Row(where=where, numbers=numbers, words=words, stiffness=stiffness, gauges=gauges)
+
+    def gauges(self, raw: Any, place: str) -> dict[str, str]:
+        """Read which gauge measured which figure; whether there is such a gauge is seen when all are read."""
+        if not isinstance(raw, Mapping):
+            mend = 'Write a table of gauges by figure, like gauges = { mass = "gram scale" }.'
+            self.notes.add(place, f"{raw!r} is no table", mend)
+            return {}
+        found: dict[str, str] = {}
+        known = [field.key for field in self.section.fields if is_measured(field)]
+        for key, name in raw.items():
+            if key not in known:
+                self.notes.add(f"{place} {key}", "no gauge measures that here", nearest(key, known))
+            elif not isinstance(name, str) or not name.strip():
+                self.notes.add(f"{place} {key}", f"{name!r} is no name of a gauge", "Write its name, in quotes.")
+            else:
+                found[key] = name.strip()
+        return found
 
     def names(self, raw: Any, place: str) -> dict[str, str]:
         if isinstance(raw, list) and all(isinstance(item, str) for item in raw):

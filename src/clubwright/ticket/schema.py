@@ -109,6 +109,8 @@ def _stiffness(value: Schema) -> Schema:
 
 
 def _value(field: Field) -> Schema:
+    if field.kind == "gauges":
+        return {"additionalProperties": {"type": "string"}, "description": field.meaning, "type": "object"}
     value: Schema = {"description": field.meaning, "examples": [field.example], "type": "string"}
     if field.kind == "count":
         value["type"] = ["string", "integer"]

@@ -12,7 +12,7 @@ import numpy as np
 
 from clubwright.belief.gaussian import Gaussian, Matrix, Vector, condition
 from clubwright.belief.prediction import linearise
-from clubwright.belief.unknowns import club_with
+from clubwright.belief.unknowns import bias_name, club_with
 from clubwright.belief.update import INNOVATION_LIMIT
 from clubwright.club.build import Conventions
 from clubwright.club.part_figures import CUT_BALANCE, CUT_MASS
@@ -23,20 +23,24 @@ from clubwright.notation import render
 from clubwright.state.particulars import Entry
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.fields import SHAFT
-from clubwright.ticket.figures import usual_sd
+from clubwright.ticket.measured import doubt_of, gauge_of_figure
 from clubwright.ticket.shaft_weighed import NOT_SAID, sources_of
 
 LENGTH = "shaft.length_m"
 
 
 class _Figure(NamedTuple):
-    """One figure of the cut shaft, its doubt, the raw figure that gives way to it, and the length it was taken at."""
+    """One figure of the cut shaft, its doubt, the raw figure that gives way to it, the length it was taken at.
+
+    `bias` is the unknown bias of the gauge that measured it, where one is named.
+    """
 
     entry: Entry
     sd: float
     path: str
     raw: str
     at_m: float | None
+    bias: dict[str, tuple[float, float]]
 
 
 def not_said(ticket: Ticket) -> tuple[Finding, ...]:
@@ -71,6 +75,7 @@ def with_cut_figures(
     """
     findings = []
     for figure in _figures(ticket):
+        belief = belief.extended(figure.bias)
         value, slope = _predicted(club, belief, conventions, figure, belief.mean)
         off, spread = figure.entry.value - value, float(np.sqrt(slope @ belief.covariance @ slope + figure.sd**2))
         if abs(off) > INNOVATION_LIMIT * spread:
@@ -94,8 +99,10 @@ def _figures(ticket: Ticket) -> list[_Figure]:
     ):
         entry, field = row.entry(key), SHAFT.field(key)
         if entry is not None and field is not None and source.key != key:
-            sd = entry.sd if entry.sd is not None else usual_sd(field, entry.value)
-            found.append(_Figure(entry, sd, path, raw, row.value(length)))
+            gauge = gauge_of_figure(ticket, row, key)
+            sd = doubt_of(ticket, row, field, entry) if gauge is None else gauge.noise()
+            bias = {} if gauge is None or gauge.bias == 0 else {bias_name(gauge.name, path): (0.0, gauge.bias)}
+            found.append(_Figure(entry, sd, path, raw, row.value(length), bias))
     return found
 
 
@@ -103,7 +110,7 @@ def _predicted(
     club: Club, belief: Gaussian, conventions: Conventions, figure: _Figure, at: Vector
 ) -> tuple[float, Vector]:
     """Return what a figure should be at an estimate, and its derivatives; at the length that the shaft had then."""
-    names, place = list(belief.names), None
+    names, place, whole = list(belief.names), None, at
     if figure.at_m is not None:
         club = msgspec.structs.replace(club, shaft=msgspec.structs.replace(club.shaft, length_m=figure.at_m))
         if LENGTH in names:
@@ -113,7 +120,10 @@ def _predicted(
     none = np.zeros((1, len(club.weights)))
     mean, slope = linearise(club, conventions, names, at, [figure.path], BARE_SHAFT, none)
     row: Vector = slope[0, 0] if place is None else np.insert(slope[0, 0], place, 0.0)
-    return float(mean[0, 0]), row
+    value = float(mean[0, 0])
+    for bias in figure.bias:
+        value, row[belief.index(bias)] = value + float(whole[belief.index(bias)]), 1.0
+    return value, row
 
 
 def _taken(club: Club, belief: Gaussian, conventions: Conventions, figure: _Figure) -> Gaussian:

@@ -20,9 +20,11 @@ from clubwright.state.particulars import in_si
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.defaults import default_for
 from clubwright.ticket.fields import CUT_JOBS, SHAFT
-from clubwright.ticket.figures import usual_sd
+from clubwright.ticket.measured import doubt_of
 from clubwright.ticket.shaft_prior import density_prior
 from clubwright.units import Number
+
+Slopes = dict[str, dict[str, float]]
 
 RAW, AS_CUT, NOT_SAID = (0.0, 0.0), (1.0, 0.0), (0.5, 0.5)
 """How much of the offcuts is to be put back on, mean and uncertainty: either is as likely where it is not said."""
@@ -31,12 +33,7 @@ MEASURED_M = 1e-3
 """A raw length with more doubt than this typed behind it is an estimate, not a measurement (estimate of ours)."""
 
 NUMBERS = (
-    "raw_length_m",
-    "mass_kg",
-    "balance_from_tip_m",
-    "tip_trim_m",
-    "tip_density_kg_m",
-    "butt_density_kg_m",
+    *("raw_length_m", "mass_kg", "balance_from_tip_m", "tip_trim_m", "tip_density_kg_m", "butt_density_kg_m"),
     "length_m",
 )
 """Numbers of a shaft that hang together through its offcuts."""
@@ -81,12 +78,14 @@ class RawShaft(msgspec.Struct, frozen=True, kw_only=True):
         given: Attribute of the shaft to its mean.
         figures: Path to mean and uncertainty, of the numbers that have one.
         joint: How those hang together; None when each stands by itself.
+        slopes: How far each number moves with a figure, by path; nothing when each stands by itself.
         assumed: What had to be taken for it: the ticket's key, the figure as text, its standing.
     """
 
     given: dict[str, Any]
     figures: dict[str, tuple[float, float]]
     joint: Gaussian | None
+    slopes: Slopes
     assumed: tuple[tuple[str, str, str], ...]
 
 
@@ -143,8 +142,8 @@ def raw_shaft(
         if source.is_cut_key:
             entry, field = row.entry(source.key), SHAFT.field(source.key)
             assert entry is not None and field is not None, source.key  # sources_of names fields of the ticket file
-            sd = entry.sd if entry.sd is not None else usual_sd(field, entry.value)
-            given[attribute], figures[f"shaft.{attribute}"] = entry.value, (entry.value, sd)
+            given[attribute] = entry.value
+            figures[f"shaft.{attribute}"] = (entry.value, doubt_of(ticket, row, field, entry))
     if not sources.has_raw:
         default = default_for("shaft.offcut", ticket.kind)
         assert default is not None, ticket.kind  # every kind has one
@@ -163,13 +162,14 @@ def raw_shaft(
             assumed.append(
                 ("butt_density", text, "from the shaft's mass and balance, as if it fell straight to the tip")
             )
-    joint = None
+    joint: Gaussian | None = None
+    slopes: Slopes = {}
     if not sources.is_raw:
-        joint = _joint(sources, figures, given)
+        joint, slopes = _joint(sources, figures, given)
         for name, mean in zip(joint.names, joint.mean, strict=True):
             given[name.removeprefix("shaft.")] = float(mean)
             figures[name] = (float(mean), joint.sd_of(name))
-    return RawShaft(given=given, figures=figures, joint=joint, assumed=tuple(assumed))
+    return RawShaft(given=given, figures=figures, joint=joint, slopes=slopes, assumed=tuple(assumed))
 
 
 def joined(belief: Gaussian, joints: Sequence[Gaussian]) -> Gaussian:
@@ -201,7 +201,7 @@ def _as_weighed(sources: Sources, given: dict[str, Any]) -> dict[str, Any]:
     return found
 
 
-def _joint(sources: Sources, figures: dict[str, tuple[float, float]], given: dict[str, Any]) -> Gaussian:
+def _joint(sources: Sources, figures: dict[str, tuple[float, float]], given: dict[str, Any]) -> tuple[Gaussian, Slopes]:
     """Tell independent figures of the raw shaft, by first derivatives: what they share hangs together.
 
     One more unknown stands for how much of the offcuts mass and balance lack.
@@ -215,7 +215,8 @@ def _joint(sources: Sources, figures: dict[str, tuple[float, float]], given: dic
     slope = found.imag / STEP
     covariance = (slope * sd**2) @ slope.T
     names = tuple(f"shaft.{name}" for name in NUMBERS)
-    return Gaussian(names=names, mean=found[:, 0].real.copy(), covariance=covariance)
+    slopes = {path: dict(zip(names, map(float, slope[:, place]), strict=True)) for place, path in enumerate(names)}
+    return Gaussian(names=names, mean=found[:, 0].real.copy(), covariance=covariance), slopes
 
 
 def _raw(

@@ -151,4 +151,5 @@ def _order(row: Row | None, source: str, *, target: Targets, tolerance: Toleranc
 
 def _said(row: Row) -> dict[str, Any]:
     stiffness = {} if row.stiffness is None else {"stiffness": row.stiffness}
-    return {**row.numbers, **row.words, **stiffness}
+    gauges = {"gauges": row.gauges} if row.gauges else {}
+    return {**row.numbers, **row.words, **stiffness, **gauges}

@@ -201,7 +201,9 @@ def grip(desk: AtDesk, job: Job, key: Key, _: Ours, sent: making.GripIn | None =
 @_records("/jobs/{job}/parts")
 def change_part(desk: AtDesk, job: Job, sent: m.PartIn, key: Key, _: Ours) -> m.FactOut:
     """Record what was measured of a part, or another part in its place."""
-    return fact_out(bench.change_part(desk, job, sent.section, sent.values, key, another=sent.another))
+    return fact_out(
+        bench.change_part(desk, job, sent.section, sent.values, key, another=sent.another, gauge=sent.gauge)
+    )
 
 
 @_records("/jobs/{job}/steps")

@@ -54,11 +54,16 @@ class WeightsIn(Taken):
 
 
 class PartIn(Taken):
-    """A part's keys and texts; an empty text takes a key out. `another`: nothing measured of the old one is kept."""
+    """A part's keys and texts; an empty text takes a key out. `another`: nothing measured of the old one is kept.
+
+    `gauge` measured the figures; left out, the usual ones did. A figure with a gauge adds to an earlier one that has
+    one; with an empty name it takes the place of what stood there.
+    """
 
     section: Text
     values: dict[str, Annotated[str, Field(max_length=200)]] = Field(max_length=40)
     another: bool = False
+    gauge: Annotated[str, Field(max_length=80)] | None = None
 
 
 class StepIn(Taken):

@@ -20,7 +20,7 @@ BY_NAME = {section.name: section for section in SECTIONS}
 
 
 def _except(name: str, *keys: str) -> tuple[str, ...]:
-    return tuple(field.key for field in BY_NAME[name].fields if field.key not in keys)
+    return tuple(field.key for field in BY_NAME[name].fields if field.key not in (*keys, "gauges"))
 
 
 SHOWN: dict[str, tuple[str, ...]] = {
