@@ -60,7 +60,7 @@ def change_parts(
     changes: Mapping[str, Mapping[str, str]],
     key: str | None = None,
     *,
-    gauge: str | None = None,
+    gauge: str | Mapping[str, str] | None = None,
 ) -> list[Fact]:
     """Record what was measured of several parts in one action: one fact for each part, and all are kept or none.
 
@@ -69,7 +69,8 @@ def change_parts(
         job: Ticket number.
         changes: Tables of the ticket, each with its keys and texts.
         key: Idempotency key.
-        gauge: What measured their figures, as in `change_part`.
+        gauge: What measured their figures, as in `change_part`; or by their kind (``mass``, ``length``, ``diameter``,
+            ``angle``), the usual one for a kind that is left out.
 
     Raises:
         InputError: with the findings about every part at once.
@@ -81,7 +82,9 @@ def change_parts(
     return _change(desk, job, whats, key, gauge)
 
 
-def _change(desk: Desk, job: str, changes: Sequence[PartChanged], key: str | None, gauge: str | None) -> list[Fact]:
+def _change(
+    desk: Desk, job: str, changes: Sequence[PartChanged], key: str | None, gauge: str | Mapping[str, str] | None
+) -> list[Fact]:
     said = [_measured(change, None, gauge) for change in changes]
 
     def make(state: Job | None) -> Sequence[What]:
@@ -94,23 +97,30 @@ def _change(desk: Desk, job: str, changes: Sequence[PartChanged], key: str | Non
         return whats
 
     def typed(what: What) -> str:
-        return _typed(what) + (f" ({gauge})" if gauge and isinstance(what, PartChanged) and gauges_of(what) else "")
+        assert isinstance(what, PartChanged)  # what is made above
+        named = (gauge,) if isinstance(gauge, str) else (gauge or {}).values()
+        by = ", ".join(name for name in dict.fromkeys(gauges_of(what).values()) if name in named)
+        return _typed(what) + (f" ({by})" if by else "")
 
     def same(found: What) -> bool:
-        if gauge is None and isinstance(found, PartChanged):
+        if not isinstance(gauge, str) and isinstance(found, PartChanged):
             found = msgspec.structs.replace(found, gauges=msgspec.UNSET)  # the usual ones, as the ticket was then
+            return found in changes
         return found in said
 
     return keep_all(desk, job, make, typed=typed, same=same, key=key, count=len(changes))
 
 
-def _measured(change: PartChanged, ticket: Ticket | None, gauge: str | None) -> PartChanged:
+def _measured(change: PartChanged, ticket: Ticket | None, gauge: str | Mapping[str, str] | None) -> PartChanged:
     """Say what measured the figures of a change: the gauge that is named, else the usual ones of the ticket."""
-    keys = [key for key, value in change.values.items() if value and measured_kind(change.section, key)]
-    if gauge is not None:
-        found = dict.fromkeys(keys, gauge) if gauge else {}
-    else:
-        found = {} if ticket is None else usual_gauges_of(ticket, change.section, keys)
+    kinds = {key: measured_kind(change.section, key) for key, value in change.values.items() if value}
+    usual = {} if ticket is None else usual_gauges_of(ticket, change.section, kinds)
+    found: dict[str, str] = {}
+    for key, kind in kinds.items():
+        named = gauge if isinstance(gauge, str) else (gauge or {}).get(kind or "")
+        name = usual.get(key, "") if named is None else named
+        if kind is not None and name:
+            found[key] = name
     return msgspec.structs.replace(change, gauges=found or msgspec.UNSET)
 
 

@@ -9,6 +9,7 @@ from clubwright.journal.facts import PartChanged
 from clubwright.journal.measured import gauges_of
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.fields import measured_kind
+from clubwright.ticket.measured import named_gauge
 
 NAMES = {
     "length": "rule",
@@ -47,6 +48,12 @@ def usual_gauge_of(ticket: Ticket, quantity: str) -> str | None:
     """Return the ticket's own gauge for a quantity; None leaves it to the documented defaults for that kind of gauge."""
     name = NAMES.get(quantity)
     return name if name in ticket.gauges else None
+
+
+def is_weighed_again(ticket: Ticket, section: str, key: str) -> bool:
+    """True for a figure that a gauge measured, or usually measures: the same value again is one more weighing."""
+    known = bool(named_gauge(ticket.row(section), key)) if section in ticket.tables() else False
+    return known or bool(usual_gauges_of(ticket, section, [key]))
 
 
 def gauge_findings(what: PartChanged) -> list[Finding]:

@@ -14,6 +14,7 @@ from clubwright.planning.steps import Step
 from clubwright.services.job_work import WorkedJob
 from clubwright.services.step_needs import lacking
 from clubwright.web.second_tap import HELD
+from clubwright.web.sent_gauges import gauges_asked
 from clubwright.web.views import forms_joint, forms_parts, forms_reading
 from clubwright.web.views.forms import Form
 
@@ -81,4 +82,6 @@ def form_of(step: Step, worked: WorkedJob, job: Job, *, closed: bool) -> Form:
     form = Form(kind="step", action="step", button="Done") if maker is None else maker(worked, job)
     if not form.done and (form.action in SKIPPED_HERE or (step.key == "mark and cut" and worked.cut is None)):
         form = _with_skip(form, step, worked, job)
+    if form.action == "measure":
+        form = msgspec.structs.replace(form, measured_with=gauges_asked(form, worked.situation.ticket))
     return msgspec.structs.replace(form, blocked=closed or form.blocked, hold=form.action in HELD)

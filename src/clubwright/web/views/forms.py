@@ -39,6 +39,22 @@ class FieldView(msgspec.Struct, frozen=True, kw_only=True):
         return self.how or how_typed(self.kind)
 
 
+class GaugeView(msgspec.Struct, frozen=True, kw_only=True):
+    """What measures the figures of one kind on a card.
+
+    Attributes:
+        kind: Kind of the figures: ``mass``, ``length``, ``diameter`` or ``angle``.
+        label: What is chosen.
+        usual: The gauge that is taken when nothing is chosen; empty where none is.
+        names: The gauges of the ticket.
+    """
+
+    kind: str
+    label: str
+    usual: str
+    names: tuple[str, ...]
+
+
 class ReadView(msgspec.Struct, frozen=True, kw_only=True):
     """A quantity that may be read: its key and name, its kind of notation, and how it stands."""
 
@@ -68,6 +84,7 @@ class Form(msgspec.Struct, frozen=True, kw_only=True):
         stages: Stages a reading may be of.
         stage: The likeliest one.
         gauges: Gauges on the ticket.
+        measured_with: What measures its figures, by their kind.
         open_points: What would settle each open verdict.
         bends: Angles before and after.
         clock: A clock that runs here.
@@ -94,6 +111,7 @@ class Form(msgspec.Struct, frozen=True, kw_only=True):
     stages: tuple[str, ...] = ()
     stage: str = ""
     gauges: tuple[str, ...] = ()
+    measured_with: tuple[GaugeView, ...] = ()
     open_points: tuple[str, ...] = ()
     bends: tuple[BendRow, ...] = ()
     clock: Clock | None = None
