@@ -16,7 +16,7 @@ from clubwright.belief.unknowns import USUAL_GAUGE, bias_name, is_of_a_gauge, ro
 from clubwright.journal.club_document import taken_over
 from clubwright.planning.situation import situation_of
 from clubwright.services.believed import belief_part
-from clubwright.services.duplicate import same_order
+from clubwright.ticket.duplicate import same_order
 from clubwright.ticket.exporting import document_of_ticket
 from clubwright.ticket.read import read_ticket
 

@@ -9,11 +9,10 @@ from clubwright.journal.names import AT
 from clubwright.services import bench
 from clubwright.services.desk import Desk
 from clubwright.services.job_ticket import ticket_of
-from clubwright.services.usual_gauge import is_weighed_again
 from clubwright.web.limits import whole_number
 from clubwright.web.scanned import scan
 from clubwright.web.sent import Sent, WrongPartError, needed, one
-from clubwright.web.sent_gauges import sent_gauges
+from clubwright.web.sent_gauges import sent_figures, sent_gauges
 
 __all__ = ["ACTIONS", "Sent", "WrongPartError", "needed", "one"]
 
@@ -61,16 +60,9 @@ def another_head(desk: Desk, job: str, sent: Sent) -> None:
 
 def figures(desk: Desk, job: str, sent: Sent) -> None:
     """Figures of parts: one fact for each part whose figures changed."""
-    changed: dict[str, dict[str, str]] = {}
-    ticket = ticket_of(desk.job(job))
-    gauge = sent_gauges(sent)
-    for name in sent:
-        section, dot, key = name.partition(".")
-        value = one(sent, name)
-        if dot and value and (ticket.text(section, key) != value or is_weighed_again(ticket, section, key)):
-            changed.setdefault(section, {})[key] = value
+    changed = sent_figures(sent, ticket_of(desk.job(job)))
     if changed:
-        bench.change_parts(desk, job, changed, key=_key(sent, "-parts"), gauge=gauge)
+        bench.change_parts(desk, job, changed, key=_key(sent, "-parts"), gauge=sent_gauges(sent))
 
 
 def measure(desk: Desk, job: str, sent: Sent) -> None:

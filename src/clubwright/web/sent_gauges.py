@@ -1,8 +1,8 @@
-"""What a card's form says of the gauges that measured its figures, and what it asks of them."""
+"""What a card's form says of figures of parts and of the gauges that measured them, and what it asks of those."""
 
 from __future__ import annotations
 
-from clubwright.services.usual_gauge import USUAL_OF_A_PART
+from clubwright.services.usual_gauge import USUAL_OF_A_PART, is_weighed_again
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.fields import MEASURED_KINDS, measured_kind
 from clubwright.web.sent import Sent, one
@@ -21,6 +21,17 @@ def sent_gauges(sent: Sent) -> dict[str, str]:
     """Return the gauges that were chosen, by kind of figure; an empty name where a person chose none."""
     chosen = {kind: one(sent, FIELD + kind) for kind in MEASURED_KINDS}
     return {kind: "" if name == NOT_SAID else name for kind, name in chosen.items() if name}
+
+
+def sent_figures(sent: Sent, ticket: Ticket) -> dict[str, dict[str, str]]:
+    """Return the figures of parts that are new, by table and key; the same value weighed again is new too."""
+    found: dict[str, dict[str, str]] = {}
+    for name in sent:
+        section, dot, key = name.partition(".")
+        value = one(sent, name)
+        if dot and value and (ticket.text(section, key) != value or is_weighed_again(ticket, section, key)):
+            found.setdefault(section, {})[key] = value
+    return found
 
 
 def gauges_asked(form: Form, ticket: Ticket) -> tuple[GaugeView, ...]:
