@@ -21,7 +21,8 @@ from clubwright.journal.facts import Fact, Place, RecordsMerged, What, kind_of
 from clubwright.journal.order import in_order
 from clubwright.journal.subjects import Subject, names_of, subjects_of
 from clubwright.services.desk import Desk
-from clubwright.services.ledger import Erasure, Merger
+from clubwright.services.erasure import Erasure
+from clubwright.services.ledger import Merger
 from clubwright.services.waiting import Standings
 from clubwright.store.ledger import Ledger
 from clubwright.store.migrate import migrate

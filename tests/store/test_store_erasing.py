@@ -9,7 +9,8 @@ from sqlalchemy.exc import DBAPIError
 from clubwright.journal.erased import covered
 from clubwright.journal.erasing import erased_in, spans_of
 from clubwright.journal.facts import NamesErased, TicketTaken
-from clubwright.services.ledger import ConflictError, Erasure, Merger
+from clubwright.services.erasure import Erasure
+from clubwright.services.ledger import ConflictError, Merger
 from clubwright.store.ledger import Ledger
 
 AT = "2026-03-02T08:00:00.000Z"

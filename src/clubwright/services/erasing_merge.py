@@ -12,7 +12,8 @@ from clubwright.journal.erased import covered, erasing_break, text_at, what_was_
 from clubwright.journal.erasing import SHORT_NAME, erased_in, in_parts, spans_of, spans_told
 from clubwright.journal.facts import Erased, Fact, NamesErased, Place, Span
 from clubwright.services.desk import Desk
-from clubwright.services.ledger import Erasure, LedgerPort
+from clubwright.services.erasure import Erasure
+from clubwright.services.ledger import LedgerPort
 
 _MEND = "No bench writes this: see where that record comes from. Nothing was taken in."
 

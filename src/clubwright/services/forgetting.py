@@ -21,7 +21,8 @@ from clubwright.journal.erasing import (
 )
 from clubwright.journal.facts import Fact, NamesErased
 from clubwright.services.desk import Desk, utc_text
-from clubwright.services.ledger import ConflictError, Erasure, Merger
+from clubwright.services.erasure import Erasure
+from clubwright.services.ledger import ConflictError, Merger
 from clubwright.services.payloads import fact_findings
 from clubwright.services.roles import Role
 

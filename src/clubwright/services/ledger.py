@@ -10,7 +10,8 @@ from typing import Protocol
 import msgspec
 
 from clubwright.errors import Finding, RecordError
-from clubwright.journal.facts import PART, Fact, NamesErased, Place, What
+from clubwright.journal.facts import PART, Fact, Place, What
+from clubwright.services.erasure import Erasure
 from clubwright.services.job_index import JobIndex
 
 
@@ -96,20 +97,6 @@ class Merger(msgspec.Struct, frozen=True, kw_only=True):
     by: str
     at: str
     key: str
-
-
-class Erasure(msgspec.Struct, frozen=True, kw_only=True):
-    """What is erased in a record, and the facts that say so.
-
-    Attributes:
-        covered: Facts that are in the record, as they are once texts in them are erased.
-        whats: What is written of it.
-        typed: As said in the trail, for each.
-    """
-
-    covered: Sequence[Fact]
-    whats: Sequence[NamesErased] = ()
-    typed: Sequence[str] = ()
 
 
 class LedgerPort(Protocol):
@@ -238,9 +225,7 @@ class LedgerPort(Protocol):
         ...
 
     def erase(self, erasure: Erasure, merger: Merger, seen: int) -> list[Fact]:
-        """Erase texts of facts and write the facts that say so, all in one transaction.
-
-        No part of the record's own files holds those texts then.
+        """Erase texts of facts, from the record's own files too, and write the facts that say so, in one transaction.
 
         Args:
             erasure: What is erased; the same key again gives the facts that are there.

@@ -11,8 +11,9 @@ from clubwright.errors import Finding
 from clubwright.journal.facts import Fact, Place, Undone, What
 from clubwright.journal.standing import void_places
 from clubwright.services.desk import Desk
+from clubwright.services.erasure import Erasure
 from clubwright.services.keeping import try_beside
-from clubwright.services.ledger import Decided, Erasure, LedgerPort, Merger, Readable
+from clubwright.services.ledger import Decided, LedgerPort, Merger, Readable
 from clubwright.services.roles import role_for
 from clubwright.services.undoing import undos_beside
 

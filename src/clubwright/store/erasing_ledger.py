@@ -10,7 +10,8 @@ from sqlalchemy.exc import DBAPIError
 
 from clubwright.journal.chain import seal
 from clubwright.journal.facts import PART, Fact
-from clubwright.services.ledger import ConflictError, Erasure, Merger
+from clubwright.services.erasure import Erasure
+from clubwright.services.ledger import ConflictError, Merger
 from clubwright.store.engine import READING
 from clubwright.store.erasing import rewrite, sweep
 from clubwright.store.groups import group, head

@@ -13,8 +13,9 @@ from clubwright.errors import Finding, RecordError
 from clubwright.journal import chain
 from clubwright.journal.chain import GENESIS, seal
 from clubwright.journal.facts import PART, Fact, Place, RecordsMerged, What
+from clubwright.services.erasure import Erasure
 from clubwright.services.job_index import JobIndex
-from clubwright.services.ledger import ConflictError, DamagedError, Decided, Erasure, LedgerPort, Merger, Readable
+from clubwright.services.ledger import ConflictError, DamagedError, Decided, LedgerPort, Merger, Readable
 from clubwright.store.backup import back_up
 from clubwright.store.erasing_ledger import ErasingLedger
 from clubwright.store.groups import group, head, heads, missing, require_unmoved, same, witness
