@@ -22,16 +22,16 @@ def on(build: Build) -> set[str]:
 @pytest.mark.parametrize(
     ("stage", "missing"),
     [
-        ("bare shaft", {"head", "ferrule", "adhesive", "tape", "grip"}),
-        ("dry, no grip", {"adhesive", "tape", "grip"}),
+        ("bare shaft", {"head", "ferrule", "adhesive", "tapes", "grip"}),
+        ("dry, no grip", {"adhesive", "tapes", "grip"}),
         ("dry, taped", {"adhesive", "grip"}),
         ("dry, gripped", {"adhesive"}),
-        ("glued, no grip", {"tape", "grip"}),
+        ("glued, no grip", {"tapes", "grip"}),
         ("finished", set()),
     ],
 )
 def test_parts_of_each_stage(stage: str, missing: set[str]) -> None:
-    everything = {"shaft", "head", "ferrule", "adhesive", "tape", "grip"}
+    everything = {"shaft", "head", "ferrule", "adhesive", "tapes", "grip"}
     assert on(build_of(IRON, STAGES[stage])) == everything - missing
 
 
@@ -47,7 +47,7 @@ def test_places_are_those_a_clubmaker_measures() -> None:
     build = build_of(IRON)
     from_cap = {piece.part: (build.stop_m - piece.place_m) / IN for piece in pieces(build)}
     assert from_cap == pytest.approx(
-        {"shaft": 17.619, "head": 38.3, "ferrule": 35.35, "adhesive": 36.375, "tape": 5.125, "grip": 4.1}
+        {"shaft": 17.619, "head": 38.3, "ferrule": 35.35, "adhesive": 36.375, "tapes": 5.125, "grip": 4.1}
     )
 
 
@@ -73,7 +73,7 @@ def test_a_tip_weight_lifts_the_shaft_and_all_that_is_on_it() -> None:
     assert lifted.stop_m - without.stop_m == pytest.approx(1.5e-3)
     before, after = ({p.part: p.place_m for p in pieces(build)} for build in (without, lifted))
     moved = {part for part in before if after[part] != before[part]}
-    assert moved == {"shaft", "tape", "grip"}
+    assert moved == {"shaft", "tapes", "grip"}
 
 
 def test_no_count_given_means_no_weight() -> None:

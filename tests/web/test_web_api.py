@@ -292,7 +292,7 @@ def test_the_document_describes_every_route_and_nothing_else(web_client: TestCli
     served = (
         {path for path, _, _ in FLOW}
         | {"decisions", "undo", "trims", "acceptances", "number", "club", "next"}
-        | {"from", "bad"}
+        | {"from", "bad", "order", "pulled"}
     )
     assert {path.rpartition("/")[2] for path in found["paths"] if path.startswith("/api/jobs/{job}/")} == (
         served | {"plan", "ticket", "minutes"}
