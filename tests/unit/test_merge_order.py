@@ -20,26 +20,26 @@ from forging import record_at
 
 @pytest.mark.parametrize("off_days", [-20_000, -400, 0, 400, 26_000])
 def test_work_follows_what_it_was_decided_on(tmp_path: Path, off_days: int) -> None:
-    """The van weighs, the shop takes that in and weighs again, and the van takes that in; clocks differ."""
+    """The van names the head, the shop takes that in and names it anew, and the van takes that in; clocks differ."""
     with record_at(tmp_path / "shop") as first, record_at(tmp_path / "van") as second:
         right, wrong = Clock(), Clock()
         wrong.time += timedelta(days=off_days)
         shop, van = desk_on(first, right, site="shop"), desk_on(second, wrong, site="van")
         bench.take_ticket(van, document(), "t")
-        for mass, desk, other in (
-            ("296 g", van, shop),
-            ("297 g", shop, van),
-            ("298 g", van, shop),
-            ("299 g", shop, van),
+        for name, desk, other in (
+            ("head 1", van, shop),
+            ("head 2", shop, van),
+            ("head 3", van, shop),
+            ("head 4", shop, van),
         ):
             right.wait(minutes=5)
             wrong.wait(minutes=5)
             take_in(desk, other.ledger.facts())
-            bench.change_part(desk, JOB, "head", {"mass": mass})
-            assert desk.job(JOB).document["head"]["mass"] == mass
+            bench.change_part(desk, JOB, "head", {"name": name})
+            assert desk.job(JOB).document["head"]["name"] == name
         take_in(van, first.facts())
         assert van.job(JOB) == shop.job(JOB)
-        assert [line.text for line in shop.job(JOB).trail[1:]] == [f"head: mass {mass} g" for mass in range(296, 300)]
+        assert [line.text for line in shop.job(JOB).trail[1:]] == [f"head: name head {number}" for number in range(1, 5)]
         # a record that is opened anew, and one that learned it bit by bit, agree
         assert Ledger(first.engine).facts() == first.facts()
 
