@@ -39,7 +39,9 @@ def test_work_follows_what_it_was_decided_on(tmp_path: Path, off_days: int) -> N
             assert desk.job(JOB).document["head"]["name"] == name
         take_in(van, first.facts())
         assert van.job(JOB) == shop.job(JOB)
-        assert [line.text for line in shop.job(JOB).trail[1:]] == [f"head: name head {number}" for number in range(1, 5)]
+        assert [line.text for line in shop.job(JOB).trail[1:]] == [
+            f"head: name head {number}" for number in range(1, 5)
+        ]
         # a record that is opened anew, and one that learned it bit by bit, agree
         assert Ledger(first.engine).facts() == first.facts()
 
