@@ -58,6 +58,9 @@ SLIP_SIZE |= {
     if path.partition(".")[0] in Came.__struct_fields__ and path != "shaft.butt_diameter_m"  # it is measured bare
 }
 
+ALIKE = 1e-9
+"""Share of a reading's variance by which two of one thing differ that have no noise of their own: too small to be seen."""
+
 STAGE_SLIP = 4.0
 """Price of a reading booked under the wrong stage or with the wrong weights, in chi-square."""
 
@@ -120,7 +123,10 @@ def _averaged(
     """Average the readings of one club; return what is off, its derivatives, and its covariance."""
     means, noise = together(readings, groups, carried(prior, readings, slope))
     slope = means @ slope
-    return means @ off, slope, slope @ prior.covariance @ slope.T + noise
+    spread = slope @ prior.covariance @ slope.T + noise
+    # readings without noise of their own may be of one thing: two that agree then say it once
+    spread[np.diag_indices_from(spread)] *= 1 + ALIKE
+    return means @ off, slope, spread
 
 
 def _part_causes(prior: Gaussian, off: Vector, slope: Matrix, spread: Matrix) -> list[Cause]:

@@ -26,6 +26,10 @@ SAME = 1e-11
 
 GOLDEN = 0.6180339887498949
 
+FLICKER = 0.5
+"""Of its step, the standard uncertainty of one showing of a gauge of which no repeatability is stated, where its rounding is
+an unknown of the belief: the last digit may be one off from one weighing to the next (estimate of ours)."""
+
 Configuration = tuple[str, str, str, tuple[float, ...], int | None]
 
 
@@ -83,6 +87,12 @@ def carried(prior: Gaussian, readings: Sequence[Reading], slopes: Matrix) -> tup
     )
 
 
+def flicker(reading: Reading, known: float) -> float:
+    """Return the least standard uncertainty of one showing whose rounding the belief has an unknown for (`carried`)."""
+    gauge = reading.instrument
+    return FLICKER * gauge.resolution if known > 0 and gauge.repeatability == 0 else 0.0
+
+
 def together(
     readings: Sequence[Reading], groups: Sequence[int], known: Sequence[float] | None = None
 ) -> tuple[Matrix, Matrix]:
@@ -109,6 +119,7 @@ def together(
         gauge = readings[places[0]].instrument
         of_the_belief = 0.0 if known is None else known[places[0]]
         noise[row, row] = max(gauge.noise(sum(counts)) ** 2 - of_the_belief, 0.0)
+        noise[row, row] = max(noise[row, row], flicker(readings[places[0]], of_the_belief) ** 2)
         for other, ((other_group, _), others) in enumerate(members.items()):
             if other != row and other_group == group:
                 both = min(gauge.shared_variance, readings[others[0]].instrument.shared_variance)

@@ -16,7 +16,7 @@ import numpy as np
 from clubwright.belief.gaussian import Gaussian, Matrix, Vector, condition
 from clubwright.belief.prediction import linearise
 from clubwright.belief.readings import Reading
-from clubwright.belief.sharing import carried, groups_of, together
+from clubwright.belief.sharing import carried, flicker, groups_of, together
 from clubwright.belief.unknowns import ROUNDING, bias_name, rounding_name
 from clubwright.club.build import Conventions
 from clubwright.club.parts import Club
@@ -146,7 +146,8 @@ def learn(
     for place, reading in enumerate(readings):
         expected, gradient = predict_reading(template, conventions, belief.names, belief.mean, reading)
         # Its rounding counts whole here: at the edge of a step it jumps far more often than its share would let a normal.
-        noise = reading.instrument.noise(reading.repeats)
+        least = flicker(reading, *carried(prior, [reading], gradient[np.newaxis]))
+        noise = max(reading.instrument.noise(reading.repeats), least)
         spread = float(np.sqrt(gradient @ belief.covariance @ gradient + noise**2))
         fits = abs(reading.value - expected) <= limit * spread
         take = fits if reading.keep is None else reading.keep
