@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from fastapi import Request
+
 from clubwright.errors import Finding, InputError
 
 Sent = Mapping[str, list[str]]
@@ -11,6 +13,12 @@ Sent = Mapping[str, list[str]]
 
 class WrongPartError(InputError):
     """The part in the hand is not the ticket's: everything stops until it is put back."""
+
+
+async def sent_of(request: Request) -> Sent:
+    """Return what the form of a request sent."""
+    form = await request.form()
+    return {name: [str(value) for value in form.getlist(name)] for name in form}
 
 
 def one(sent: Sent, name: str) -> str:

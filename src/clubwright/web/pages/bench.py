@@ -27,6 +27,7 @@ from clubwright.web.echo import echo_of
 from clubwright.web.errors import findings_of, status_of
 from clubwright.web.rendering import is_fragment, page
 from clubwright.web.second_tap import require_look, require_rest, stamp
+from clubwright.web.sent import sent_of
 from clubwright.web.views.bench_view import BenchView, bench_view
 
 router = APIRouter(include_in_schema=False)
@@ -78,8 +79,7 @@ def show(
 @router.post("/bench/{job}")
 async def act(request: Request, desk: AtDesk, job: str) -> Response:
     """Do one action: check, keep it, and show where the club stands."""
-    form = await request.form()
-    sent: Sent = {name: [str(value) for value in form.getlist(name)] for name in form}
+    sent = await sent_of(request)
     # A second button of a form names its own action after the form's: the last one was tapped.
     sent = {**sent, "action": sent.get("action", [""])[-1:]}
     return await run_in_threadpool(_act, request, desk, job, sent)

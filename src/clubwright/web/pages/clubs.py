@@ -16,6 +16,7 @@ from clubwright.services.renumbering import free_at
 from clubwright.web.actions import Sent, one
 from clubwright.web.desks import AtDesk
 from clubwright.web.rendering import page
+from clubwright.web.sent import sent_of
 
 router = APIRouter(include_in_schema=False)
 
@@ -29,8 +30,7 @@ def club(request: Request, desk: AtDesk, job: str) -> Response:
 @router.post("/records/{job}/club")
 async def act(request: Request, desk: AtDesk, job: str) -> Response:
     """Take the next job on the club, or keep that this job is on the club of an earlier one."""
-    form = await request.form()
-    sent: Sent = {name: [str(value) for value in form.getlist(name)] for name in form}
+    sent = await sent_of(request)
     return await run_in_threadpool(_act, request, desk, job, sent)
 
 

@@ -17,6 +17,7 @@ from clubwright.services.roles import covers
 from clubwright.web.actions import Sent, one
 from clubwright.web.desks import AtDesk
 from clubwright.web.rendering import page
+from clubwright.web.sent import sent_of
 
 router = APIRouter(include_in_schema=False)
 
@@ -32,8 +33,7 @@ def ask(request: Request, desk: AtDesk) -> Response:
 @router.post("/forget")
 async def act(request: Request, desk: AtDesk) -> Response:
     """Show what would be erased; or erase it, once somebody has looked and says so."""
-    form = await request.form()
-    sent: Sent = {name: [str(value) for value in form.getlist(name)] for name in form}
+    sent = await sent_of(request)
     return await run_in_threadpool(_act, request, desk, sent)
 
 

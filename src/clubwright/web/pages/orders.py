@@ -19,6 +19,7 @@ from clubwright.web.actions import Sent, one
 from clubwright.web.desks import AtDesk
 from clubwright.web.errors import findings_of, status_of
 from clubwright.web.rendering import page
+from clubwright.web.sent import sent_of
 from clubwright.web.views.order_view import order_groups
 
 router = APIRouter(include_in_schema=False)
@@ -35,8 +36,7 @@ def show(request: Request, desk: AtDesk, job: str) -> Response:
 @router.post("/bench/{job}/order")
 async def change(request: Request, desk: AtDesk, job: str) -> Response:
     """Change the order, all or nothing; another adhesive is first asked for its own data sheet."""
-    form = await request.form()
-    sent: Sent = {name: [str(value) for value in form.getlist(name)] for name in form}
+    sent = await sent_of(request)
     return await run_in_threadpool(_change, request, desk, job, sent)
 
 

@@ -33,6 +33,7 @@ from clubwright.ticket.fields import PRIORITIES
 from clubwright.web.actions import Sent, one
 from clubwright.web.desks import AtDesk
 from clubwright.web.rendering import page
+from clubwright.web.sent import sent_of
 from clubwright.web.ticket_form import by_field
 from clubwright.web.views.record_views import again_view, part_fields, record_view, results_of
 
@@ -148,8 +149,7 @@ def again(request: Request, desk: AtDesk, job: str) -> Response:
 @router.post("/records/{job}/again")
 async def take_again(request: Request, desk: AtDesk, job: str) -> Response:
     """Show what differs with the parts typed, or take the new ticket."""
-    form = await request.form()
-    sent: Sent = {name: [str(value) for value in form.getlist(name)] for name in form}
+    sent = await sent_of(request)
     return await run_in_threadpool(_take_again, request, desk, job, sent)
 
 

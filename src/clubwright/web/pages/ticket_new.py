@@ -21,6 +21,7 @@ from clubwright.ticket.shorthand_document import document_of
 from clubwright.web.actions import Sent, one
 from clubwright.web.desks import AtDesk
 from clubwright.web.rendering import page
+from clubwright.web.sent import sent_of
 from clubwright.web.ticket_form import LISTS, Document, Filled, of_document, of_sent
 from clubwright.web.views.ticket_form_view import form_view
 
@@ -138,8 +139,7 @@ def _form(
 @router.post("/tickets/new/form")
 async def send(request: Request, desk: AtDesk) -> Response:
     """Add a line, check, or take the ticket; nothing is kept before it is taken."""
-    sent_form = await request.form()
-    sent: Sent = {name: [str(value) for value in sent_form.getlist(name)] for name in sent_form}
+    sent = await sent_of(request)
     return await run_in_threadpool(_send, request, desk, sent)
 
 

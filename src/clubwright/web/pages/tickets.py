@@ -27,6 +27,7 @@ from clubwright.web.actions import Sent, one
 from clubwright.web.desks import AtDesk
 from clubwright.web.pages import ticket_new
 from clubwright.web.rendering import page
+from clubwright.web.sent import sent_of
 from clubwright.web.views.ticket_list_view import lines_of
 
 router = APIRouter(include_in_schema=False)
@@ -121,8 +122,7 @@ def _ticket(
 @router.post("/tickets/{job}")
 async def change(request: Request, desk: AtDesk, job: str) -> Response:
     """Change how soon a ticket is needed, and when it is promised."""
-    form = await request.form()
-    sent: Sent = {name: [str(value) for value in form.getlist(name)] for name in form}
+    sent = await sent_of(request)
     return await run_in_threadpool(_change, request, desk, job, sent)
 
 
@@ -144,8 +144,7 @@ def _change(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
 @router.post("/tickets/{job}/number")
 async def renumber(request: Request, desk: AtDesk, job: str) -> Response:
     """Give a ticket another number."""
-    form = await request.form()
-    sent: Sent = {name: [str(value) for value in form.getlist(name)] for name in form}
+    sent = await sent_of(request)
     return await run_in_threadpool(_renumber, request, desk, job, sent)
 
 
