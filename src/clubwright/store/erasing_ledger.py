@@ -8,13 +8,12 @@ from contextlib import contextmanager
 from sqlalchemy import Connection, Engine, func, insert, select, text
 from sqlalchemy.exc import DBAPIError
 
-from clubwright.journal.chain import seal
-from clubwright.journal.facts import PART, Fact
+from clubwright.journal.facts import Fact
 from clubwright.services.erasure import Erasure
 from clubwright.services.ledger import ConflictError, Merger
 from clubwright.store.engine import READING
 from clubwright.store.erasing import rewrite, sweep
-from clubwright.store.groups import group, head
+from clubwright.store.groups import group, head, sealed
 from clubwright.store.index import wait_for_others
 from clubwright.store.refusal import refusal
 from clubwright.store.rows import row_of
@@ -74,22 +73,19 @@ class ErasingLedger:
         if connection.dialect.name == "postgresql":
             connection.execute(text("LOCK TABLE fact IN ACCESS EXCLUSIVE MODE"))
         written: list[Fact] = []
-        for what, typed in zip(erasure.whats, erasure.typed, strict=True):
+        if erasure.whats:
             assert merger is not None  # whoever has something to say says who says it
-            sequence, previous_hash = head(connection, merger.site)
-            number = first + len(written)
-            fact = seal(
-                what,
+            written = sealed(
+                head(connection, merger.site),
+                erasure.whats,
                 site=merger.site,
-                sequence=sequence + 1,
-                at=merger.at,
                 by=merger.by,
-                typed=typed,
-                key=merger.key if number == 1 else f"{merger.key}{PART}{number}",
-                previous_hash=previous_hash,
+                at=merger.at,
+                typed=erasure.typed,
+                key=merger.key,
+                first=first,
             )
-            connection.execute(insert(fact_table), [row_of(fact)])
-            written.append(fact)
+            connection.execute(insert(fact_table), [row_of(fact) for fact in written])
         rewrite(connection, erasure.covered)
         return written
 

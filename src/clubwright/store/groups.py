@@ -67,6 +67,47 @@ def sites_of(connection: Connection) -> list[str]:
     return list(connection.execute(_SITES).scalars())
 
 
+def sealed(
+    after: tuple[int, str],
+    payloads: Sequence[What],
+    *,
+    site: str,
+    by: str,
+    at: str,
+    typed: Sequence[str],
+    key: str,
+    first: int = 1,
+) -> list[Fact]:
+    """Seal facts of one action, each following on the one before.
+
+    Args:
+        after: Number and hash of the site's last fact (`head`).
+        payloads: What happened.
+        site: Bench that writes.
+        by: Who.
+        at: UTC, ISO 8601 with Z.
+        typed: As said in the trail, for each.
+        key: Of the action.
+        first: Number of the first of them among the facts of the action.
+    """
+    sequence, previous_hash = after
+    facts: list[Fact] = []
+    for number, (what, said) in enumerate(zip(payloads, typed, strict=True)):
+        facts.append(
+            seal(
+                what,
+                site=site,
+                sequence=sequence + number + 1,
+                at=at,
+                by=by,
+                typed=said,
+                key=key if first + number == 1 else f"{key}{PART}{first + number}",
+                previous_hash=facts[-1].hash if facts else previous_hash,
+            )
+        )
+    return facts
+
+
 def witness(connection: Connection, merger: Merger) -> Fact:
     """Seal the fact that says what a merge had seen: the last fact of every other bench that is in the record now."""
     seen = {site: last for site, last in heads(connection).items() if site != merger.site}

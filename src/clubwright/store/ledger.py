@@ -11,14 +11,14 @@ from sqlalchemy.exc import DBAPIError
 
 from clubwright.errors import Finding, RecordError
 from clubwright.journal import chain
-from clubwright.journal.chain import GENESIS, seal
+from clubwright.journal.chain import GENESIS
 from clubwright.journal.facts import PART, Fact, Place, RecordsMerged, What
 from clubwright.services.erasure import Erasure
 from clubwright.services.job_index import JobIndex
 from clubwright.services.ledger import ConflictError, DamagedError, Decided, LedgerPort, Merger, Readable
 from clubwright.store.backup import back_up
 from clubwright.store.erasing_ledger import ErasingLedger
-from clubwright.store.groups import group, head, heads, missing, require_unmoved, same, witness
+from clubwright.store.groups import group, head, heads, missing, require_unmoved, same, sealed, witness
 from clubwright.store.guards import guarded
 from clubwright.store.index import IndexKeeper
 from clubwright.store.index_order import TornError
@@ -71,20 +71,7 @@ class Ledger(ErasingLedger, LedgerPort):
                 raise ConflictError(site, expected_sequence, sequence)
             require_unmoved(connection, decided)
             follows = self._keeper.may_follow(connection, {site: (sequence, previous_hash)})
-            facts: list[Fact] = []
-            for number, (what, text_typed) in enumerate(zip(payloads, texts, strict=True), start=1):
-                facts.append(
-                    seal(
-                        what,
-                        site=site,
-                        sequence=sequence + number,
-                        at=at,
-                        by=by,
-                        typed=text_typed,
-                        key=key if number == 1 else f"{key}{PART}{number}",
-                        previous_hash=facts[-1].hash if facts else previous_hash,
-                    )
-                )
+            facts = sealed((sequence, previous_hash), payloads, site=site, by=by, at=at, typed=texts, key=key)
             connection.execute(insert(fact_table), [row_of(fact) for fact in facts])
             if follows:
                 self._keeper.follow(connection, facts)
