@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from datetime import timedelta
 
 import msgspec
 
 from clubwright.errors import ClubwrightError, Finding, InputError
-from clubwright.journal.facts import Place
+from clubwright.journal.facts import Fact, Place
 from clubwright.journal.fold import Job
 from clubwright.journal.mixes import BadMix, Mix
 from clubwright.services.desk import Desk, utc_text
@@ -69,7 +70,11 @@ def mixes(desk: Desk, days: int | None = None) -> tuple[MixRow, ...]:
         mend = f"Give a whole number of days from 1 to {MOST_DAYS}, or leave it out for every mix."
         raise InputError([Finding(where="days", what=f"{days} is no such number of days", mend=mend)])
     since = None if days is None else utc_text(desk.now() - timedelta(days=days))
-    jobs = desk.shop().jobs if since is None else _jobs_since(desk, since)
+    if since is None:
+        jobs = desk.shop().jobs
+    else:
+        facts = desk.ledger.readable(kinds=(MADE, TAKEN), since=since).facts
+        jobs = {job.id: job for job in _jobs_of(desk, facts)}
     made = [(mix, maker) for maker in jobs.values() for mix in maker.made_mixes.values()]
     made = [(mix, maker) for mix, maker in made if since is None or since < mix.mixed_at]
     glued: dict[Place, list[MixJoint]] = {}
@@ -90,11 +95,7 @@ def mixes_at_hand(desk: Desk, job: Job) -> tuple[MixRow, ...]:
     since = utc_text(desk.now() - timedelta(seconds=life_s))
     made = [fact for fact in desk.ledger.readable(kinds=(MADE,), since=since).facts if since < fact.done_at]
     found: list[MixRow] = []
-    for name in dict.fromkeys(name_of(fact) for fact in made):
-        try:
-            maker = desk.job(name)
-        except ClubwrightError:
-            continue  # it is told in the list of jobs
+    for maker in _jobs_of(desk, made):
         if maker.place == job.place:
             continue
         fresh = [mix for mix in maker.made_mixes.values() if since < mix.mixed_at and not not_for(desk, job, mix)]
@@ -102,17 +103,14 @@ def mixes_at_hand(desk: Desk, job: Job) -> tuple[MixRow, ...]:
     return tuple(found)
 
 
-def _jobs_since(desk: Desk, since: str) -> dict[str, Job]:
-    """Return the jobs on which a mix was made or taken from after a time: only these are read."""
-    found: dict[str, Job] = {}
-    names = dict.fromkeys(name_of(fact) for fact in desk.ledger.readable(kinds=(MADE, TAKEN), since=since).facts)
-    for name in names:
+def _jobs_of(desk: Desk, facts: Iterable[Fact]) -> Iterator[Job]:
+    """Give the jobs that facts are of: only these are read, and one that cannot be is told in the list of jobs."""
+    for name in dict.fromkeys(name_of(fact) for fact in facts):
         try:
             job = desk.job(name)
         except ClubwrightError:
-            continue  # it is told in the list of jobs
-        found[job.id] = job
-    return found
+            continue
+        yield job
 
 
 def _row(mix: Mix, maker: Job, joints: tuple[MixJoint, ...]) -> MixRow:

@@ -84,7 +84,7 @@ def call_mix_bad(desk: Desk, job: str, reason: str, mix: str | None = None, key:
         InputError: without a reason, where the job has no mix, or where two may be meant.
     """
     found = _mix_meant(desk.job(job), mix)
-    maker = next((fact for fact in desk.ledger.facts(found.of) if fact.place == found.place), None)
+    maker = _maker_of(desk, found)
     if maker is None:
         raise _no_such(mix_name(found.place))
     name = name_of(maker)
@@ -116,7 +116,8 @@ def joined_by(job: Job) -> list[Place]:
 def not_for(desk: Desk, job: Job, mix: Mix) -> list[Finding]:
     """Say why a mix is not for a job: it is bad or gone, or of another adhesive than the ticket's."""
     try:
-        maker = desk.job(_maker_name(desk, mix))
+        made = _maker_of(desk, mix)
+        maker = desk.job(mix.of if made is None else name_of(made))
     except ClubwrightError:
         return list(_no_such(mix_name(mix.place)).findings)
     if mix.place not in maker.made_mixes:
@@ -133,9 +134,9 @@ def not_for(desk: Desk, job: Job, mix: Mix) -> list[Finding]:
     return []
 
 
-def _maker_name(desk: Desk, mix: Mix) -> str:
-    maker = next((fact for fact in desk.ledger.facts(mix.of) if fact.place == mix.place), None)
-    return mix.of if maker is None else name_of(maker)
+def _maker_of(desk: Desk, mix: Mix) -> Fact | None:
+    """Return the fact that made a mix; None where the record has none of that number on that job."""
+    return next((fact for fact in desk.ledger.facts(mix.of) if fact.place == mix.place), None)
 
 
 def _mix_named(desk: Desk, text: str) -> Mix:
