@@ -45,9 +45,8 @@ SLIP_SIZE: dict[str, float] = {
     path_of(TAPES, "mass_kg"): 2e-3,
     "ferrule.mass_kg": 1e-3,
     "adhesive.mass_kg": 1e-3,
-    path_of(
-        WEIGHTS, "mass_kg"
-    ): 1e-3,  # a whole piece taken for another is a reading with the wrong weights, priced below
+    # a whole piece taken for another is a reading with the wrong weights, priced below
+    path_of(WEIGHTS, "mass_kg"): 1e-3,
 }
 """How large a slip in this number usually is when one is made, by unknown (tapes and weights share one entry each; of what
 a change made different, by the figure alone)."""

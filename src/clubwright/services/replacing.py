@@ -83,9 +83,11 @@ class _Replacing(LedgerPort):
                 expected_sequence=expected_sequence,
                 decided=decided,
             )
-        seen = self._ledger.last(site) if expected_sequence is None else expected_sequence - len(self._undos)
+        # the undos that wait were counted as if they were there
+        seen = None if expected_sequence is None else expected_sequence - len(self._undos)
+        last = self._ledger.last(site) if seen is None else seen
         for undo in self._undos:  # each must be possible by itself: so it is looked at by whoever merges
-            try_beside(self._desk, undo, seen)
+            try_beside(self._desk, undo, last)
         texts = [typed] * len(payloads) if isinstance(typed, str) else list(typed)
         facts = self._ledger.append(
             site,
@@ -94,8 +96,7 @@ class _Replacing(LedgerPort):
             at=at,
             typed=[*(f"undo {undo.fact}" for undo in self._undos), *texts],
             key=key,
-            # the undos that wait were counted as if they were there
-            expected_sequence=None if expected_sequence is None else expected_sequence - len(self._undos),
+            expected_sequence=seen,
             decided=decided,
         )
         self._waits = False
