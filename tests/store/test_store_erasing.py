@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import pytest
-from sqlalchemy import text
+from sqlalchemy import insert, text
 from sqlalchemy.exc import DBAPIError
 
 from clubwright.journal.erased import covered
 from clubwright.journal.erasing import erased_in, spans_of
-from clubwright.journal.facts import NamesErased, TicketTaken
+from clubwright.journal.facts import Fact, NamesErased, TicketTaken
 from clubwright.services.erasure import Erasure
-from clubwright.services.ledger import ConflictError, Merger
+from clubwright.services.ledger import ConflictError, DamagedError, Merger
+from clubwright.store.groups import head, sealed
 from clubwright.store.ledger import Ledger
+from clubwright.store.rows import row_of
+from clubwright.store.tables import fact_table
 
 AT = "2026-03-02T08:00:00.000Z"
 NAME = "Zebulon Quagmire"
@@ -66,3 +69,31 @@ def test_what_follows_from_the_facts_is_thrown_away_with_the_name_in_it(ledger: 
     with pytest.raises(DBAPIError), ledger.engine.connect() as connection:
         connection.execute(text("SELECT * FROM index_sample"))
     assert ledger.verify() == ()
+
+
+def marked(ledger: Ledger) -> Fact:
+    """Write a fact with the mark of something erased in it, of which no erasure of the record says anything."""
+    what = TicketTaken(job="T-1", document={"ticket": {"id": "T-1", "player": NAME}}, source="t.toml")
+    with ledger.engine.begin() as connection:
+        after = head(connection, "van")
+        (fact,) = sealed(after, [what], site="van", by="Ann", at=AT, typed=["ticket"], key="marked")
+        found = covered(fact, spans_of(fact, [NAME], "P-1"))
+        assert found.erased
+        connection.execute(insert(fact_table), [row_of(found)])
+    return found
+
+
+def test_a_fact_asked_for_by_its_line_or_its_key_is_held_against_its_erasure(ledger: Ledger) -> None:
+    place = marked(ledger).place
+    for asked in (lambda: ledger.facts("T-1"), lambda: ledger.fact(place), lambda: ledger.action("marked")):
+        with pytest.raises(DamagedError, match="not what an erasure in the record says"):
+            asked()
+
+
+def test_a_fact_that_was_erased_in_is_found_by_its_line_and_its_key(ledger: Ledger) -> None:
+    take(ledger, "T-1", NAME)
+    ledger.erase(erasure(ledger), MERGER, 1)
+    (fact,) = ledger.facts("T-1")
+    assert fact.erased
+    assert ledger.fact(fact.place) == fact
+    assert ledger.action("T-1") == [fact]

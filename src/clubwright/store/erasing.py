@@ -13,8 +13,8 @@ from clubwright.errors import Finding
 from clubwright.journal.chain import GO_BACK, hash_of
 from clubwright.journal.erased import Left, erasing_break, what_was_left
 from clubwright.journal.facts import Fact, NamesErased, kind_of
-from clubwright.services.ledger import Damage
-from clubwright.store.rows import judged, row_of
+from clubwright.services.ledger import Damage, DamagedError
+from clubwright.store.rows import Row, judged, row_of
 from clubwright.store.tables import PlainData, fact_table
 
 ERASING = kind_of(NamesErased(person="", asked_by="", facts=()))
@@ -33,6 +33,19 @@ def judged_erased(connection: Connection, found: Sequence[Fact | Damage]) -> lis
     rows = connection.execute(select(fact_table).where(table.job == "", table.kind == ERASING)).mappings()
     erasures = [item for item in map(judged, rows) if isinstance(item, Fact)]
     return proven(found, erasures)
+
+
+def held_facts(connection: Connection, rows: Sequence[Row]) -> list[Fact]:
+    """Read facts that are asked for by themselves, each held against its hash and against the erasures of the record.
+
+    Raises:
+        DamagedError: when one of them is not the fact that was written.
+    """
+    found = judged_erased(connection, [judged(row) for row in rows])
+    damage = [item for item in found if isinstance(item, Damage)]
+    if damage:
+        raise DamagedError(damage)
+    return [item for item in found if isinstance(item, Fact)]
 
 
 def proven(found: Sequence[Fact | Damage], erasures: Sequence[Fact]) -> list[Fact | Damage]:

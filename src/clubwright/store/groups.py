@@ -11,7 +11,7 @@ from clubwright.journal.chain import GENESIS, payload, plain, seal, verify_chain
 from clubwright.journal.erasing import alike
 from clubwright.journal.facts import PART, Fact, Place, RecordsMerged, What
 from clubwright.services.ledger import ConflictError, Decided, Merger
-from clubwright.store.rows import fact_of
+from clubwright.store.erasing import held_facts
 from clubwright.store.tables import fact_table
 
 _BY_KEY = select(fact_table).where(fact_table.c.key == bindparam("key"))
@@ -125,21 +125,25 @@ def witness(connection: Connection, merger: Merger) -> Fact:
 
 
 def group(connection: Connection, key: str) -> list[Fact]:
-    """Return the facts that one action wrote."""
+    """Return the facts that one action wrote.
+
+    Raises:
+        DamagedError: when one of them is damaged, or erased in without an erasure that says so.
+    """
     first = connection.execute(_BY_KEY, {"key": key}).mappings().first()
     if first is None:
         return []
-    facts = [fact_of(first)]
+    rows = [first]
     query = (
         select(fact_table)
-        .where(fact_table.c.site == facts[0].site, fact_table.c.sequence > facts[0].sequence)
+        .where(fact_table.c.site == first["site"], fact_table.c.sequence > first["sequence"])
         .order_by(fact_table.c.sequence)
     )
     for row in connection.execute(query).mappings():
-        if row["key"] != f"{key}{PART}{len(facts) + 1}":
+        if row["key"] != f"{key}{PART}{len(rows) + 1}":
             break
-        facts.append(fact_of(row))
-    return facts
+        rows.append(row)
+    return held_facts(connection, rows)
 
 
 def require_unmoved(connection: Connection, decided: Sequence[Decided]) -> None:

@@ -10,10 +10,10 @@ from clubwright.journal.facts import Fact, Place
 from clubwright.journal.order import in_order
 from clubwright.journal.timeline import Moment
 from clubwright.services.ledger import Damage, Readable
-from clubwright.store.erasing import judged_erased
+from clubwright.store.erasing import held_facts, judged_erased
 from clubwright.store.index_order import TornError, counted, moments_of, of_kinds
 from clubwright.store.moments import Moments
-from clubwright.store.rows import fact_of, judged
+from clubwright.store.rows import judged
 from clubwright.store.tables import fact_table
 
 Jobs = str | Collection[str] | None
@@ -85,11 +85,11 @@ def fact_at(connection: Connection, place: Place) -> Fact | None:
     """Return one fact; None where there is none.
 
     Raises:
-        DamagedError: when it is damaged.
+        DamagedError: when it is damaged, or erased in without an erasure that says so.
     """
     query = _ALL.where(fact_table.c.site == place[0], fact_table.c.sequence == place[1])
-    row = connection.execute(query).mappings().first()
-    return None if row is None else fact_of(row)
+    found = held_facts(connection, connection.execute(query).mappings().all())
+    return found[0] if found else None
 
 
 def _of_jobs(job: Jobs) -> Select[tuple[RowMapping]]:
