@@ -7,7 +7,8 @@ from typing import Any
 from clubwright.club.stages import STAGES
 from clubwright.importers.ticket_file import parse_ticket
 from clubwright.planning.situation import situation_of
-from clubwright.ticket.read import read_ticket
+from clubwright.services.what_if import OtherShaft
+from clubwright.ticket.read import read_shaft, read_ticket
 from repository import ROOT
 
 EXAMPLE = ROOT / "examples" / "iron.toml"
@@ -49,3 +50,9 @@ def dry_hz(document: dict[str, Any]) -> float:
     ticket, findings = read_ticket(document, "ticket")
     assert ticket is not None, findings
     return float(situation_of(ticket).predict(["frequency"], STAGES[DRY]).mean[0, 0])
+
+
+def shaft_of(table: dict[str, Any], name: str, instruments: dict[str, Any] | None = None) -> OtherShaft:
+    """Return the shaft of another ticket, as its file is read: its table, and the gauges of that ticket."""
+    known, findings = read_shaft({"shaft": table, "instrument": instruments or {}}, "other.toml")
+    return OtherShaft(name=name, known=known, findings=findings)

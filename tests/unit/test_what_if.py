@@ -12,10 +12,10 @@ from clubwright.errors import InputError
 from clubwright.importers.ticket_file import dump_ticket
 from clubwright.planning.situation import Situation, situation_of
 from clubwright.planning.what_if import finished_if
-from clubwright.services.what_if import Wish, what_if
+from clubwright.services.what_if import WhatIf, Wish, what_if
 from clubwright.ticket.read import read_ticket
 from clubwright.units import INCH_M
-from shaftwork import DRY, dry_hz, iron, without_stiffness
+from shaftwork import DRY, dry_hz, iron, shaft_of, without_stiffness
 
 KEYS = ("frequency", "swing_weight", "total_weight", "length", "moi")
 HEAD, LENGTH = "head.mass_kg", "shaft.length_m"
@@ -31,6 +31,10 @@ def cut() -> dict[str, Any]:
     document = iron()
     document["shaft"]["cut_length"] = "35.755 in"
     return document
+
+
+def thought(document: dict[str, Any], wish: Wish) -> WhatIf:
+    return what_if(read_ticket(document, "iron.toml"), wish)
 
 
 def test_four_grams_of_head_are_what_statics_by_hand_say() -> None:
@@ -82,19 +86,43 @@ def test_what_was_read_of_the_rest_still_counts() -> None:
 
 def test_butt_head_and_shaft_are_told_together() -> None:
     other = iron()["shaft"] | {"name": "Alder 100", "mass": "101.5 g", "cut_length": "36 in"}
-    found = what_if(cut(), "iron.toml", Wish(butt="1/4 in", head="262 g", shaft=other, shaft_name="Alder 100"))
+    found = thought(cut(), Wish(butt="1/4 in", head="262 g", shaft=shaft_of(other, "Alder 100")))
     assert found.said == "with the shaft Alder 100, 1/4 in (0.250 in, 6.35 mm) off the butt, a head of 262.0 g"
     rows = {move.name: move for move in found.moves}
     assert rows["length"].after.startswith("36 3/4 in")
     assert rows["total weight"].by.startswith("-3")
     assert not found.without_readings
     # another shaft is cut to the order, never taken as the length that its own club has
-    whole = what_if(cut(), "iron.toml", Wish(shaft=other, shaft_name="Alder 100"))
+    whole = thought(cut(), Wish(shaft=shaft_of(other, "Alder 100")))
     assert {move.name: move.by for move in whole.moves}["length"] == "none"
 
 
+def test_the_gauge_that_measured_the_other_shaft_comes_with_it() -> None:
+    """Its doubt is that gauge's: a scale that shows whole tens of grams leaves 10 g / sqrt(12), by a rectangle."""
+    scale = {"coarse scale": {"resolution": "10 g"}}
+    table = {**iron()["shaft"], "gauges": {"mass": "coarse scale"}}
+    spread = {}
+    for name, other in (("its own", shaft_of(table, "of T-9", scale)), ("plain", shaft_of(iron()["shaft"], "of T-9"))):
+        found = thought(cut(), Wish(shaft=other))
+        (text,) = [move.after for move in found.moves if move.name == "total weight"]
+        spread[name] = float(text.split("± ")[1].split(" ")[0])
+    assert spread["its own"] == pytest.approx(10 / 12**0.5, abs=0.3)
+    assert spread["plain"] < 1
+    with pytest.raises(InputError, match='no gauge is called "coarse scale"'):
+        thought(cut(), Wish(shaft=shaft_of(table, "of T-9")))
+
+
+def test_all_that_is_wrong_is_told_at_once() -> None:
+    broken = cut()
+    broken["head"]["mass"] = "heavy"
+    with pytest.raises(InputError) as refused:
+        thought(broken, Wish(butt="0 in", shaft=shaft_of({"mass": "light"}, "of T-9")))
+    places = [finding.where for finding in refused.value.findings]
+    assert places == ["off the butt", "iron.toml [head] mass", "other.toml [shaft] mass"]
+
+
 def test_without_a_stiffness_the_rest_is_told() -> None:
-    found = what_if(without_stiffness(), "iron.toml", Wish(head="262 g"))
+    found = thought(without_stiffness(), Wish(head="262 g"))
     assert [move.name for move in found.moves] == [
         "swing weight",
         "total weight",
@@ -114,21 +142,21 @@ def test_without_a_stiffness_the_rest_is_told() -> None:
         (Wish(butt="30 in"), ["leaves 5.755 in of shaft"]),
         (Wish(butt="40 in"), ["leaves 0 in of shaft"]),
         (Wish(butt="24 in"), ["the clamp leaves"]),
-        (Wish(shaft={}, shaft_name="of T-9"), ["the shaft of T-9: that ticket has no [shaft]"]),
+        (Wish(shaft=shaft_of({}, "of T-9")), ["the shaft of T-9: that ticket has no [shaft]"]),
         (
-            Wish(shaft={**iron()["shaft"], "raw_length": "34 in", "tip_trim": "0 in"}, shaft_name="of T-9"),
+            Wish(shaft=shaft_of({**iron()["shaft"], "raw_length": "34 in", "tip_trim": "0 in"}, "of T-9")),
             ["it is 34 in long"],
         ),
         (
-            Wish(shaft={**iron()["shaft"], "cut_length": "30 in"}, shaft_name="of T-9"),
+            Wish(shaft=shaft_of({**iron()["shaft"], "cut_length": "30 in"}, "of T-9")),
             ["it is 30 in long", "needs 35.755 in"],
         ),
-        (Wish(shaft={"mass": "heavy"}, shaft_name="of T-9"), ["iron.toml, with the shaft of T-9 [shaft] mass"]),
+        (Wish(shaft=shaft_of({"mass": "heavy"}, "of T-9")), ["other.toml [shaft] mass: "]),
     ],
 )
 def test_what_cannot_be_is_refused(wish: Wish, said: list[str]) -> None:
     with pytest.raises(InputError) as refused:
-        what_if(cut(), "iron.toml", wish)
+        thought(cut(), wish)
     text = str(refused.value)
     assert [part for part in said if part not in text] == [], text
 
@@ -148,16 +176,16 @@ def test_the_command_tells_it(tmp_path: Path, capsys: pytest.CaptureFixture[str]
 def test_what_a_person_has_to_look_at_is_said() -> None:
     other = {**iron()["shaft"], "tip": "taper", "tip_diameter": "0.355 in"}
     del other["stiffness"]
-    found = what_if(cut(), "iron.toml", Wish(shaft=other, shaft_name="of T-9"))
+    found = thought(cut(), Wish(shaft=shaft_of(other, "of T-9")))
     assert ["fits the bore" in note for note in found.notes] == [True, False]
     assert "of the frequency nothing can be told" in found.notes[1]
-    assert what_if(cut(), "iron.toml", Wish(shaft=iron()["shaft"], shaft_name="of T-9")).notes == ()
-    assert what_if(cut(), "iron.toml", Wish(head="262 g")).notes == ()
+    assert thought(cut(), Wish(shaft=shaft_of(iron()["shaft"], "of T-9"))).notes == ()
+    assert thought(cut(), Wish(head="262 g")).notes == ()
 
 
 def test_what_is_wrong_with_the_club_itself_is_told_once() -> None:
     broken = cut()
     broken["head"]["mass"] = "heavy"
     with pytest.raises(InputError) as refused:
-        what_if(broken, "iron.toml", Wish(shaft=iron()["shaft"], shaft_name="of T-9"))
+        thought(broken, Wish(shaft=shaft_of(iron()["shaft"], "of T-9")))
     assert str(refused.value).count("[head] mass") == 1

@@ -7,6 +7,8 @@ from typing import Any
 import pytest
 
 from clubwright.services.what_if import Wish, what_if
+from clubwright.ticket.read import read_ticket
+from shaftwork import shaft_of
 
 # Invented demo data: a re-grip of a finished iron, and a build.
 FINISHED: dict[str, Any] = {
@@ -27,7 +29,7 @@ BUILD: dict[str, Any] = {
 
 def total_g(document: dict[str, Any], wish: Wish) -> tuple[float, float, tuple[str, ...]]:
     """Total weight before and after, in g, and the notes."""
-    found = what_if(document, "test.toml", wish)
+    found = what_if(read_ticket(document, "test.toml"), wish)
     (move,) = [move for move in found.moves if move.name == "total weight"]
     before, after = (float(text.split(" g")[0]) for text in (move.before, move.after))
     return before, after, found.notes
@@ -50,19 +52,20 @@ SHAFTS = {
 @pytest.mark.parametrize("name", SHAFTS)
 def test_another_clubs_cut_shaft_is_shortened_for_this_one_from_what_it_weighs_now(name: str) -> None:
     """It weighs 118 g at 36 in; 34 in of it are wanted, and the 2 in at its butt weigh 3.67 g/in."""
-    _, after, notes = total_g(BUILD, Wish(shaft={"material": "steel", **SHAFTS[name]}, shaft_name="of T-1"))
+    _, after, notes = total_g(BUILD, Wish(shaft=shaft_of({"material": "steel", **SHAFTS[name]}, "of T-1")))
     assert after == pytest.approx(261 + 118 - 2 * 3.67 + 50 + 1.5, abs=0.3)
     assert not notes
 
 
 def test_of_another_shaft_that_may_have_been_weighed_raw_or_cut_that_is_said() -> None:
     shaft = {"material": "steel", "cut_length": "36 in", "mass": "118 g"}
-    _, after, notes = total_g(BUILD, Wish(shaft=shaft, shaft_name="of T-1"))
+    _, after, notes = total_g(BUILD, Wish(shaft=shaft_of(shaft, "of T-1")))
     assert any("118 g is the raw shaft or the shaft as cut" in text for text in notes)
     cut, raw = 261 + 118 - 2 * 3.67 + 51.5, 261 + 118 - 4.25 * 3.5 + 51.5
     assert raw < after < cut
 
 
 def test_another_shaft_too_short_as_cut_is_refused_as_before() -> None:
+    short = shaft_of({"cut_length": "33 in", "cut_mass": "110 g"}, "of T-1")
     with pytest.raises(Exception, match="needs 34 in of shaft"):
-        what_if(BUILD, "test.toml", Wish(shaft={"cut_length": "33 in", "cut_mass": "110 g"}, shaft_name="of T-1"))
+        what_if(read_ticket(BUILD, "test.toml"), Wish(shaft=short))

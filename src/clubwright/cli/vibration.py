@@ -41,14 +41,16 @@ def what_if(
     from clubwright.cli.output import print_json, print_lines, table
     from clubwright.cli.tickets import completed_ticket
     from clubwright.importers.ticket_file import load_ticket
-    from clubwright.services.what_if import Wish, what_if_part
+    from clubwright.services.what_if import OtherShaft, Wish, what_if_part
     from clubwright.services.what_if import what_if as thought_of
+    from clubwright.ticket.read import read_shaft, read_ticket
 
-    other = None if shaft is None else load_ticket(shaft).get("shaft", {})
-    name = "" if shaft is None else f"of {shaft.name}"
-    found = thought_of(
-        completed_ticket(ticket, shop_file), ticket.name, Wish(butt=butt, head=head, shaft=other, shaft_name=name)
-    )
+    other = None
+    if shaft is not None:
+        known, findings = read_shaft(load_ticket(shaft), shaft.name)
+        other = OtherShaft(name=f"of {shaft.name}", known=known, findings=findings)
+    read = read_ticket(completed_ticket(ticket, shop_file), ticket.name)
+    found = thought_of(read, Wish(butt=butt, head=head, shaft=other))
     if json:
         print_json(what_if_part(found))
         return

@@ -6,14 +6,20 @@ from typing import Any
 
 from clubwright.errors import Finding
 from clubwright.journal.job import Job
+from clubwright.state.club import KnownShaft
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.exporting import document_of_ticket
-from clubwright.ticket.read import read_ticket
+from clubwright.ticket.read import read_shaft, read_ticket
 
 
 def read_whole(job: Job) -> tuple[Ticket | None, tuple[Finding, ...]]:
     """Return a job's ticket, or None while it cannot be taken; and every finding about it."""
     return read_ticket(job.document, f"ticket {job.id}")
+
+
+def shaft_of(job: Job) -> tuple[KnownShaft | None, tuple[Finding, ...]]:
+    """Return the shaft of a job as it stands, whatever else of its ticket cannot be taken; None where it has none."""
+    return read_shaft(job.document, f"ticket {job.id}")
 
 
 def ticket_file_of(job: Job) -> dict[str, Any]:

@@ -2,27 +2,40 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import Any
-
 import msgspec
 
 from clubwright.club.frequency import SHORTEST_FREE_M
-from clubwright.errors import InputError, NotPossible
+from clubwright.errors import Finding, InputError, NotPossible
 from clubwright.notation import Collector, length_in_full, render
 from clubwright.planning.situation import Situation, situation_of
 from clubwright.planning.what_if import finished_if
 from clubwright.services.answer import Plain
 from clubwright.services.trim_moves import UNITS, Move, moves
+from clubwright.state.club import KnownShaft
 from clubwright.state.particulars import in_si
 from clubwright.state.parts import ShaftPart
-from clubwright.ticket.read import read_ticket
+from clubwright.state.ticket import Ticket
+from clubwright.ticket.plausible import plausible
 from clubwright.ticket.shaft_cut_figures import not_said
 from clubwright.units import INCH_M, MILLIMETRE_M
 
 LENGTH, HEAD = "shaft.length_m", "head.mass_kg"
-OF_ONE_SHAFT = ("cut_length", "tip_trimmed")
-"""What was done to the other shaft, and says nothing of how long it is to be: it would be cut for this club."""
+Read = tuple[Ticket | None, tuple[Finding, ...]]
+"""A ticket as it was read, None when it cannot be taken; and what was found about it."""
+
+
+class OtherShaft(msgspec.Struct, frozen=True, kw_only=True):
+    """The shaft of another ticket.
+
+    Attributes:
+        name: What it is called.
+        known: The shaft; None where that ticket has none, or one that cannot be read.
+        findings: What was found when it was read.
+    """
+
+    name: str
+    known: KnownShaft | None
+    findings: tuple[Finding, ...] = ()
 
 
 class Wish(msgspec.Struct, frozen=True, kw_only=True):
@@ -31,14 +44,12 @@ class Wish(msgspec.Struct, frozen=True, kw_only=True):
     Attributes:
         butt: Off the butt.
         head: Mass of the head.
-        shaft: The ``[shaft]`` table of another ticket; None for the shaft in hand.
-        shaft_name: What that shaft is called.
+        shaft: Of another ticket; None for the shaft in hand.
     """
 
     butt: str = ""
     head: str = ""
-    shaft: Mapping[str, Any] | None = None
-    shaft_name: str = ""
+    shaft: OtherShaft | None = None
 
     @property
     def is_none(self) -> bool:
@@ -55,8 +66,12 @@ class WhatIf(msgspec.Struct, frozen=True, kw_only=True):
     without_readings: bool
 
 
-def what_if(document: Mapping[str, Any], source: str, wish: Wish) -> WhatIf:
+def what_if(read: Read, wish: Wish) -> WhatIf:
     """Return what a change would make of the finished club, with the weights that are fitted now.
+
+    Args:
+        read: The ticket of the club, as it was read.
+        wish: What would be otherwise.
 
     Raises:
         InputError: for what cannot be read, a cut that leaves no club, or a ticket that cannot be taken: every finding.
@@ -68,25 +83,29 @@ def what_if(document: Mapping[str, Any], source: str, wish: Wish) -> WhatIf:
         notes.add("off the butt", f'"{wish.butt}" comes off nothing', "Write how much is cut off, such as 1/4 in.")
     if head is not None and head.value <= 0:
         notes.add("head mass", f'"{wish.head}" is no head', "Write its mass, such as 262 g.")
-    before = _situation(document, source, notes)
-    if wish.shaft is not None and not wish.shaft:
-        notes.add(f"the shaft {wish.shaft_name}", "that ticket has no [shaft]", "Name a ticket that has one.")
+    ticket, findings = read
+    notes.findings.extend(finding for finding in findings if finding.severity == "error")
+    before = None if ticket is None else _situation(ticket, notes)
+    shaft = None if wish.shaft is None else _known(wish.shaft, notes)
     notes.raise_if_any()
+    assert ticket is not None  # or a finding said why
+    assert before is not None
     after = before
     numbers: dict[str, float] = {}
-    if wish.shaft is not None:
-        place = f"{source}, with the shaft {wish.shaft_name}"
-        planned = after = _situation(_with_shaft(document, wish.shaft, OF_ONE_SHAFT), place, notes)
-        if "cut_length" in wish.shaft:
+    if wish.shaft is not None and shaft is not None:
+        # It would be cut for this club: how long it is now says nothing of how long it is to be.
+        uncut = msgspec.structs.replace(shaft, part=msgspec.structs.replace(shaft.part, cut_length=None))
+        planned = other = _with_shaft(ticket, uncut, wish.shaft.name, notes)
+        if shaft.part.cut_length is not None:
             # What was weighed of it may be of the shaft as cut for the other club: known so, then shortened for this one.
-            after = _situation(_with_shaft(document, wish.shaft, OF_ONE_SHAFT[1:]), place, notes)
+            other = _with_shaft(ticket, shaft, wish.shaft.name, notes)
         notes.raise_if_any()
         assert planned is not None  # or a finding said why
+        assert other is not None
+        after = other
         if planned is not after:
             numbers[LENGTH] = float(planned.club.shaft.length_m)
-    assert before is not None  # or a finding said why
-    assert after is not None
-    said = [] if wish.shaft is None else [f"with the shaft {wish.shaft_name}"]
+    said = [] if wish.shaft is None else [f"with the shaft {wish.shaft.name}"]
     if butt is not None:
         numbers[LENGTH] = numbers.get(LENGTH, float(after.club.shaft.length_m)) - butt.value
         if numbers[LENGTH] < SHORTEST_FREE_M:
@@ -97,7 +116,7 @@ def what_if(document: Mapping[str, Any], source: str, wish: Wish) -> WhatIf:
             raise InputError(notes.findings)
         said.append(f"{length_in_full(butt.value)} off the butt")
     if wish.shaft is not None:
-        _check_length(after, wish, numbers.get(LENGTH, float(after.club.shaft.length_m)), notes)
+        _check_length(after, wish.shaft.name, numbers.get(LENGTH, float(after.club.shaft.length_m)), notes)
         notes.raise_if_any()
     if head is not None:
         numbers[HEAD] = head.value
@@ -125,15 +144,14 @@ def what_if_part(found: WhatIf) -> Plain:
     }
 
 
-def _check_length(after: Situation, wish: Wish, needed_m: float, notes: Collector) -> None:
+def _check_length(after: Situation, name: str, needed_m: float, notes: Collector) -> None:
     """Refuse another shaft that is too short for this club: nothing grows."""
     row = after.ticket.club.shaft
-    cut = Collector().take("length", (wish.shaft or {}).get("cut_length", ""), where="cut_length")
-    raw = in_si(row.raw_length)
-    left_m = cut.value if cut is not None else None if raw is None else raw - (in_si(row.tip_trim) or 0.0)
+    cut, raw = in_si(row.cut_length), in_si(row.raw_length)
+    left_m = cut if cut is not None else None if raw is None else raw - (in_si(row.tip_trim) or 0.0)
     if left_m is not None and left_m < needed_m - MILLIMETRE_M:
         what = f"it is {render('length', left_m)} long, and this club needs {render('length', needed_m)} of shaft"
-        notes.add(f"the shaft {wish.shaft_name}", what, "Think of a longer one.")
+        notes.add(f"the shaft {name}", what, "Think of a longer one.")
 
 
 def _notes(before: Situation, after: Situation) -> tuple[str, ...]:
@@ -160,19 +178,33 @@ SAME_TIP_M = 0.003 * INCH_M
 """Tips of one trade size measure alike within this; the nearest two sizes are .005 in apart (common practice, no source)."""
 
 
-def _with_shaft(document: Mapping[str, Any], shaft: Mapping[str, Any], without: tuple[str, ...]) -> dict[str, Any]:
-    """Return a document with another shaft, less some of its keys; what was read of the club was read of the first."""
-    table = {key: value for key, value in shaft.items() if key not in without}
-    return {**document, "shaft": table, "reading": [], "change": []}
+def _known(shaft: OtherShaft, notes: Collector) -> KnownShaft | None:
+    """Return another ticket's shaft, or say why there is none."""
+    wrong = [finding for finding in shaft.findings if finding.severity == "error"]
+    if shaft.known is None and not wrong:
+        notes.add(f"the shaft {shaft.name}", "that ticket has no [shaft]", "Name a ticket that has one.")
+    notes.findings.extend(wrong)
+    return shaft.known
 
 
-def _situation(document: Mapping[str, Any], source: str, notes: Collector) -> Situation | None:
-    ticket, findings = read_ticket(document, source)
-    notes.findings.extend(finding for finding in findings if finding.severity == "error")
-    if ticket is None:
-        return None
+def _with_shaft(ticket: Ticket, shaft: KnownShaft, name: str, notes: Collector) -> Situation | None:
+    """Return where the club would stand with another shaft; what was read of the club was read of the first.
+
+    A gauge that both tickets name is one gauge, and this ticket says what it is.
+    """
+    part = msgspec.structs.replace(shaft.part, tip_trimmed=None)
+    club = msgspec.structs.replace(ticket.club, shaft=part, stiffness=shaft.stiffness, readings=(), changes=())
+    other = msgspec.structs.replace(
+        ticket, source=f"{ticket.source}, with the shaft {name}", club=club, gauges={**shaft.gauges, **ticket.gauges}
+    )
+    wrong = [finding for finding in plausible(other) if finding.severity == "error"]
+    notes.findings.extend(wrong)
+    return None if wrong else _situation(other, notes)
+
+
+def _situation(ticket: Ticket, notes: Collector) -> Situation | None:
     try:
         return situation_of(ticket)
     except NotPossible as refused:
-        notes.add(source, refused.what, refused.instead)
+        notes.add(ticket.source, refused.what, refused.instead)
         return None

@@ -5,7 +5,7 @@ from __future__ import annotations
 import msgspec
 
 from clubwright.club.beam.stiffness import StiffnessProfile
-from clubwright.state.gauge import ReadingEntry
+from clubwright.state.gauge import Gauge, ReadingEntry
 from clubwright.state.old_parts import CameParts
 from clubwright.state.particulars import Particulars
 from clubwright.state.parts import (
@@ -93,3 +93,17 @@ class KnownClub(msgspec.Struct, frozen=True, kw_only=True):
     stiffness: StiffnessProfile | None = None
     changes: tuple[ChangeEntry, ...] = ()
     readings: tuple[ReadingEntry, ...] = ()
+
+
+class KnownShaft(msgspec.Struct, frozen=True, kw_only=True):
+    """A shaft by itself as it is known, whichever club it is on.
+
+    Attributes:
+        part: Its figures and words.
+        stiffness: That of the raw shaft, when it is known.
+        gauges: Those that measured it, by name.
+    """
+
+    part: ShaftPart
+    stiffness: StiffnessProfile | None = None
+    gauges: dict[str, Gauge] = {}

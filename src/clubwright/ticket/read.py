@@ -10,8 +10,9 @@ import msgspec
 from clubwright.club.beam.stiffness import StiffnessProfile
 from clubwright.errors import Finding
 from clubwright.notation import Collector
+from clubwright.state.club import KnownShaft
 from clubwright.state.old_parts import OldTape
-from clubwright.state.parts import ReleaseRow, TapePart, WeightPart
+from clubwright.state.parts import ReleaseRow, ShaftPart, TapePart, WeightPart
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.change_entries import read_changes
 from clubwright.ticket.fields import (
@@ -20,6 +21,7 @@ from clubwright.ticket.fields import (
     READING,
     RELEASE,
     SECTIONS,
+    SHAFT,
     TAPE,
     WEIGHT,
     Section,
@@ -32,7 +34,7 @@ from clubwright.ticket.shapes import one_shape
 from clubwright.ticket.shop_fields import FROM_SHOP
 from clubwright.ticket.shop_findings import shop_findings
 from clubwright.ticket.stiffness import read_stiffness
-from clubwright.ticket.typed import ticket_from, typed_list
+from clubwright.ticket.typed import ticket_from, typed, typed_list
 
 SECTION_BY_NAME = {section.name: section for section in (*SECTIONS, *CHANGED.values())}
 
@@ -55,6 +57,22 @@ def read_ticket(document: Mapping[str, Any], source: str = "ticket") -> tuple[Ti
         ticket = msgspec.structs.replace(ticket, from_shop=dict(noted))
     failed = any(finding.severity == "error" for finding in findings)
     return (None if failed else ticket), findings
+
+
+def read_shaft(document: Mapping[str, Any], source: str) -> tuple[KnownShaft | None, tuple[Finding, ...]]:
+    """Read the shaft of a document, and nothing else of it.
+
+    Args:
+        document: Tables with values as strings; all but the shaft's may be missing, or wrong.
+        source: Names it, for findings.
+
+    Returns:
+        The shaft, or None where there is none or any finding is an error; and all findings.
+    """
+    reader = _Reader(document, source)
+    shaft = reader.shaft() if reader.document.get(SHAFT.name) else None
+    findings = tuple(reader.notes.findings)
+    return (None if any(finding.severity == "error" for finding in findings) else shaft), findings
 
 
 class _Reader:
@@ -86,10 +104,7 @@ class _Reader:
         known_changes = [change.name for change in changes]
         readings = read_readings(self.tables(READING), names, instruments, self.notes, known_changes)
         self.check_names(weights)
-        shaft = self.document.get("shaft")
-        stiffness = None
-        if isinstance(shaft, Mapping) and "stiffness" in shaft:
-            stiffness = read_stiffness(shaft["stiffness"], rows["shaft"], self.notes)
+        stiffness = self.stiffness(rows["shaft"]) if "shaft" in rows else None
         self.check_targets(stiffness)
         tapes, old_tapes, release = (self.tables(section) for section in (TAPE, OLD_TAPE, RELEASE))
         self.notes.findings.extend(unknown_gauges(self.measured, list(instruments.texts)))
@@ -106,6 +121,21 @@ class _Reader:
             stiffness=stiffness,
             tapes_said="tape" in self.document,
         )
+
+    def shaft(self) -> KnownShaft:
+        row = self.table(SHAFT)
+        instruments = read_instruments(self.document, self.source, self.notes)
+        named = {name: texts for name, texts in instruments.texts.items() if name in row.gauges.values()}
+        self.notes.findings.extend(unknown_gauges(self.measured, list(instruments.texts)))
+        only = msgspec.structs.replace(instruments, texts=named)
+        gauges = only.understood((), self.notes, kinds_measured(self.measured))
+        return KnownShaft(part=typed(ShaftPart, row), stiffness=self.stiffness(row), gauges=gauges)
+
+    def stiffness(self, shaft: Row) -> StiffnessProfile | None:
+        content = self.document["shaft"]
+        if not isinstance(content, Mapping) or "stiffness" not in content:
+            return None
+        return read_stiffness(content["stiffness"], shaft, self.notes)
 
     def table(self, section: Section) -> Row:
         where = f"{self.source} [{section.name}]"

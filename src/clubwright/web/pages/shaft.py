@@ -14,11 +14,12 @@ from fastapi.responses import RedirectResponse, Response
 
 from clubwright.errors import ClubwrightError, Finding
 from clubwright.journal.fold import Job
+from clubwright.journal.job_ticket import read_whole, shaft_of
 from clubwright.services.desk import Desk
 from clubwright.services.job_work import work_job
 from clubwright.services.set_frequencies import same_player
 from clubwright.services.shaft_family import family_of, use_family
-from clubwright.services.what_if import WhatIf, Wish, what_if
+from clubwright.services.what_if import OtherShaft, WhatIf, Wish, what_if
 from clubwright.web.actions import Sent, one
 from clubwright.web.desks import AtDesk
 from clubwright.web.errors import findings_of, status_of
@@ -74,11 +75,17 @@ def _use(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
 def _thought_of(desk: Desk, state: Job, asked: Asked) -> tuple[WhatIf | None, tuple[Finding, ...]]:
     """Return what the change that is asked about would move, or why it cannot be told."""
     try:
-        shaft = desk.job(asked.other).document.get("shaft", {}) if asked.other else None
-        wish = Wish(butt=asked.butt, head=asked.head, shaft=shaft, shaft_name=f"of {asked.other}")
-        return (None if wish.is_none else what_if(state.document, f"ticket {state.id}", wish)), ()
+        wish = Wish(butt=asked.butt, head=asked.head, shaft=_other(desk, asked.other))
+        return (None if wish.is_none else what_if(read_whole(state), wish)), ()
     except ClubwrightError as refused:
         return None, findings_of(refused)
+
+
+def _other(desk: Desk, job: str) -> OtherShaft | None:
+    if not job:
+        return None
+    known, findings = shaft_of(desk.job(job))
+    return OtherShaft(name=f"of {job}", known=known, findings=findings)
 
 
 def _shown(
