@@ -1,0 +1,233 @@
+"""Modules hand each other data, and words are made last: nothing takes a text of ours apart to learn what it was made of."""
+
+from __future__ import annotations
+
+import ast
+import re
+import typing
+from pathlib import Path
+
+import pytest
+
+from clubwright.planning.step_types import StepKey
+from repository import PACKAGE, source_files, tree
+
+READERS = ("notation/", "importers/", "devices/", "ticket/shorthand")
+"""They read what somebody else wrote: trade notation, files, lines of gauges, the words of an order."""
+
+OF_OTHERS: dict[str, str] = {
+    "bootstrap.py": "the address of a database",
+    "cli/main.py": "a command line",
+    "journal/erasing.py": "a person's name, in texts that persons wrote",
+    "labels/typesetting.py": "what the typesetter says of an error",
+    "planning/metals.py": "a metal as a person wrote it",
+    "services/done_at.py": "a time as a person types it",
+    "services/job_index.py": "a ticket number as a person chose it",
+    "services/renumbering.py": "the name of a bench",
+    "services/search.py": "the words of a search",
+    "store/guards.py": "what SQLite says that a record is made of",
+    "store/index_words.py": "texts to be searched, word by word",
+    "ticket/promised.py": "the words in which a day was promised",
+    "ticket/rows.py": "a key as a person writes it",
+    "ticket/shapes.py": "two densities in one text of a ticket file",
+    "web/access.py": "a cookie",
+    "web/csrf.py": "the name of a host, a cookie",
+    "web/errors.py": "the path of an address",
+    "web/headers.py": "the path of an address",
+    "web/security.py": "the path of an address, a header",
+    "web/session.py": "the path of an address",
+    "web/units_first.py": "the path of an address",
+}
+"""Files that read a text of somebody else, or of a person, and what it is."""
+
+OF_RECORDS: dict[str, str] = {
+    "belief/unknowns.py": "the name of what a gauge adds",
+    "club/part_paths.py": "the path of a part and of its numbers",
+    "journal/chain.py": "the form of a moment",
+    "journal/names.py": "a ticket number with its bench",
+    "journal/seen.py": "how far somebody had seen, in a form",
+    "ticket/order_paths.py": "the path of a figure of an order",
+}
+"""Spellings that stand in old records or on a page's forms: each is written and read in one file, everybody else asks it."""
+
+STILL_TAKEN_APART: dict[str, int] = {
+    "api.py": 1,
+    "belief/explain.py": 2,
+    "belief/update.py": 1,
+    "cli/bench.py": 1,
+    "cli/demo.py": 1,
+    "cli/files.py": 1,
+    "cli/mixes.py": 1,
+    "cli/ordering.py": 1,
+    "cli/output.py": 1,
+    "cli/shop.py": 1,
+    "cli/words.py": 1,
+    "conformity/equipment_limits.py": 1,
+    "journal/club_document.py": 1,
+    "journal/completion.py": 1,
+    "journal/draft.py": 1,
+    "journal/erased.py": 1,
+    "journal/facts.py": 1,
+    "journal/old_parts.py": 2,
+    "journal/overlay.py": 1,
+    "journal/overlay_order.py": 1,
+    "journal/timeline.py": 2,
+    "labels/from_work.py": 1,
+    "labels/svg.py": 1,
+    "labels/tag_from_work.py": 3,
+    "planning/another_head.py": 1,
+    "planning/cautions.py": 2,
+    "planning/gate_types.py": 1,
+    "planning/step_bench.py": 1,
+    "planning/steps_came.py": 2,
+    "planning/steps_weight.py": 1,
+    "services/aside.py": 2,
+    "services/believed.py": 6,
+    "services/done_work.py": 1,
+    "services/ledger.py": 1,
+    "services/misfits.py": 1,
+    "services/mixes.py": 1,
+    "services/new_ticket.py": 1,
+    "services/ordering.py": 1,
+    "services/signing.py": 1,
+    "services/tracing.py": 1,
+    "services/waiting.py": 1,
+    "store/index_order.py": 2,
+    "store/index_reading.py": 2,
+    "ticket/again.py": 1,
+    "ticket/announced.py": 1,
+    "ticket/duplicate.py": 3,
+    "ticket/earlier_prior.py": 1,
+    "ticket/exporting.py": 2,
+    "ticket/fields.py": 1,
+    "ticket/gauges.py": 1,
+    "ticket/part_paths.py": 3,
+    "ticket/plausible.py": 4,
+    "ticket/read.py": 2,
+    "ticket/reading_entries.py": 5,
+    "ticket/schema.py": 2,
+    "ticket/shaft_weighed.py": 2,
+    "web/actions.py": 3,
+    "web/conflict.py": 1,
+    "web/pages/forgetting.py": 1,
+    "web/pages/orders.py": 2,
+    "web/pages/ticket_new.py": 1,
+    "web/sent_gauges.py": 3,
+    "web/ticket_form.py": 5,
+    "web/views/bench_view.py": 1,
+    "web/views/card_view.py": 4,
+    "web/views/forms_joint.py": 1,
+    "web/views/forms_parts.py": 2,
+    "web/views/forms_reading.py": 3,
+    "web/views/record_views.py": 1,
+    "web/views/set_view.py": 1,
+    "web/views/signature_view.py": 1,
+    "web/views/ticket_form_view.py": 1,
+    "web/views/trail_rows.py": 2,
+}
+"""Files that still take texts apart, with the number of places. It only gets shorter."""
+
+METHODS = {"partition", "rpartition", "split", "rsplit", "splitlines", "startswith", "endswith"}
+METHODS |= {"removeprefix", "removesuffix", "find", "rfind", "rindex"}
+PATTERNS = {"match", "fullmatch", "search", "sub", "subn", "finditer", "findall"}
+"""What a pattern does with a text; counted in a file that has patterns at all."""
+
+KEYS = {*typing.get_args(StepKey), "cannot tell"}
+"""Keys of registers that hold a space: such a key in a set is no piece of a sentence."""
+
+
+def is_piece(item: ast.expr) -> bool:
+    """True for a text that is no key: a piece of a sentence, of an address, of a path."""
+    if not isinstance(item, ast.Constant) or not isinstance(item.value, str):
+        return False
+    return not re.fullmatch("[a-z0-9_]+", item.value) and item.value not in KEYS
+
+
+def looks_for_a_piece(node: ast.Compare) -> bool:
+    """True for ``"piece" in text``."""
+    if not isinstance(node.ops[0], ast.In | ast.NotIn):
+        return False
+    looked_at = node.comparators[0]
+    folded = isinstance(looked_at, ast.Call) and isinstance(looked_at.func, ast.Attribute)
+    folded = folded and looked_at.func.attr in ("lower", "casefold")  # type: ignore[attr-defined]
+    return is_piece(node.left) or (folded and isinstance(node.left, ast.Constant))
+
+
+def cuts_a_moment(node: ast.Subscript) -> bool:
+    """True for ``fact.at[:16]``: a moment is a text of the record too."""
+    name = node.value.attr if isinstance(node.value, ast.Attribute) else getattr(node.value, "id", "")
+    upper = node.slice.upper if isinstance(node.slice, ast.Slice) else None
+    to_the = isinstance(upper, ast.Constant) and upper.value in (len("2026-12-24"), len("2026-12-24T12:00"))
+    return to_the and (name == "at" or name.endswith("_at"))
+
+
+def taken_apart(module: ast.Module) -> list[int]:
+    """Return the lines on which a module takes a text apart."""
+    nodes = list(ast.walk(module))
+    patterns = any(isinstance(node, ast.Import) and node.names[0].name == "re" for node in nodes)
+    wrong = METHODS | PATTERNS if patterns else METHODS
+    found = []
+    for node in nodes:
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute):
+            apart = node.func.attr in wrong
+        elif isinstance(node, ast.Compare):
+            apart = looks_for_a_piece(node)
+        else:
+            apart = isinstance(node, ast.Subscript) and cuts_a_moment(node)
+        if apart:
+            found.append(node.lineno)  # type: ignore[attr-defined]
+    return sorted(found)
+
+
+def is_open(path: str) -> bool:
+    """True for a file that the law holds for."""
+    return not path.startswith(READERS) and path not in OF_OTHERS and path not in OF_RECORDS
+
+
+def name_of(path: Path) -> str:
+    return path.relative_to(PACKAGE).as_posix()
+
+
+def test_no_text_is_taken_apart() -> None:
+    lines = {name_of(path): taken_apart(tree(path)) for path in source_files() if is_open(name_of(path))}
+    more = {path: places for path, places in lines.items() if len(places) > STILL_TAKEN_APART.get(path, 0)}
+    assert not more, f"hand on the data that the text was made of: {more}"
+
+
+@pytest.mark.parametrize("path", sorted({*OF_OTHERS, *OF_RECORDS}))
+def test_a_file_that_may_take_texts_apart_does(path: str) -> None:
+    assert taken_apart(tree(PACKAGE / path)), "take it out of the list"
+
+
+@pytest.mark.parametrize(
+    "planted",
+    [
+        'section, _, key = finding.where.partition(".")',
+        'figure = text.split(";")[0]',
+        'if quantity.startswith("old_"): pass',
+        'name.removesuffix("_kg")',
+        'at = text.find(": ")',
+        'import re\nre.search(" ([0-9]+)$", finding.where)',
+        'import re\n_PLACE = re.compile("a")\n_PLACE.fullmatch(finding.where)',
+        'asks = "counted from" in finding.what',
+        'lead = "lead" in weight.name.casefold()',
+        'section = "." not in name',
+        "minute = line.at[:16]",
+    ],
+)
+def test_the_law_sees_a_text_taken_apart(planted: str) -> None:
+    assert taken_apart(ast.parse(planted))
+
+
+@pytest.mark.parametrize(
+    "plain",
+    [
+        'done = "mark and cut" in job.steps_done',
+        'given = "mass" in row.numbers',
+        "jobs.search(words)",
+        "some = names[:3]",
+        "some = latest_at[:40]",
+    ],
+)
+def test_the_law_sees_no_text_where_none_is(plain: str) -> None:
+    assert not taken_apart(ast.parse(plain))
