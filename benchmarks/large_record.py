@@ -15,11 +15,11 @@ from pathlib import Path
 import msgspec
 from sqlalchemy import insert
 
-from clubwright.bootstrap import open_desk, record_url
-from clubwright.cli.demo import JOB, START, DemoClock, actions, demo_desk
+from clubwright.bootstrap import open_session, record_url
+from clubwright.cli.demo import JOB, START, DemoClock, actions, demo_session
 from clubwright.journal.chain import GENESIS, seal
 from clubwright.journal.facts import Fact, ReadingDecided, ReadingTaken, StepDone, TicketTaken, What
-from clubwright.services.desk import utc_text
+from clubwright.services.record.session import utc_text
 from clubwright.store.engine import open_engine
 from clubwright.store.rows import row_of
 from clubwright.store.tables import fact_table
@@ -47,7 +47,7 @@ def player_of(club: int) -> str:
 
 def make(folder: Path, clubs: int) -> int:
     """Write the record of a shop with two jobs for each club into a folder that holds none; returns how many facts."""
-    with open_desk(str(folder), by="demo"):
+    with open_session(str(folder), by="demo"):
         pass  # makes the tables
     count = 0
     engine = open_engine(record_url(str(folder)))
@@ -85,12 +85,12 @@ def _facts(clubs: int) -> Iterator[Fact]:
 
 def _patterns() -> tuple[list[Fact], list[Fact]]:
     """Return the facts of a job that was worked to its end, and of one up to its dry reading."""
-    with tempfile.TemporaryDirectory() as folder, open_desk(folder, by="demo") as real:
+    with tempfile.TemporaryDirectory() as folder, open_session(folder, by="demo") as real:
         clock = DemoClock()
-        desk = demo_desk(real, clock)
-        for _ in actions(desk, clock):
+        session = demo_session(real, clock)
+        for _ in actions(session, clock):
             pass
-        whole = [fact for fact in desk.ledger.facts() if fact.what.job == JOB]
+        whole = [fact for fact in session.ledger.facts() if fact.what.job == JOB]
     begun = whole[: next(at for at, fact in enumerate(whole) if isinstance(fact.what, ReadingTaken))]
     # the misreading is left out with what was decided of it, and steps until so many are left
     decided = {fact.what.reading for fact in whole if isinstance(fact.what, ReadingDecided)}

@@ -31,9 +31,9 @@ from clubwright.club.moi import moi_kg_m2
 from clubwright.club.parts import Adhesive, Club, Ferrule, Grip, Head, Shaft, Tape, Weight
 from clubwright.club.swing_weight import swing_weight_points
 from clubwright.club.total_weight import total_weight_kg
-from clubwright.planning.situation import situation_of
-from clubwright.planning.weights import choices
-from clubwright.services.work import work_document
+from clubwright.planning.advice.weights import choices
+from clubwright.planning.club_state import club_state_of
+from clubwright.services.answer.club_answer import work_document
 from clubwright.ticket.gauges import readings_of
 from clubwright.ticket.read import read_ticket
 
@@ -173,12 +173,12 @@ def measured() -> Plain:
     document = sample_wedge()
     ticket, findings = read_ticket(document)
     assert ticket is not None, findings
-    situation = situation_of(ticket)
-    prior, readings = situation.prior, readings_of(ticket)
+    club_state = club_state_of(ticket)
+    prior, readings = club_state.prior, readings_of(ticket)
 
     def update_and_advice() -> Any:
         learned = learn(prior.belief, prior.club, prior.conventions, readings)
-        return choices(type(situation)(ticket=ticket, prior=prior, learned=learned, goals=situation.goals))
+        return choices(type(club_state)(ticket=ticket, prior=prior, learned=learned, goals=club_state.goals))
 
     random = np.random.default_rng(1)
     matrix, side = random.normal(size=(200, 200)), random.normal(size=200)

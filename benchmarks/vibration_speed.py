@@ -37,8 +37,8 @@ from clubwright.club.build import Build
 from clubwright.club.frequency import frequency_hz, rows_of
 from clubwright.club.parts import Adhesive, Club, Ferrule, Grip, Head, Shaft
 from clubwright.club.stages import DRY_NO_GRIP
-from clubwright.planning.situation import Situation, situation_of
-from clubwright.planning.trim_planner import plan_trims
+from clubwright.planning.advice.trim_planner import plan_trims
+from clubwright.planning.club_state import ClubState, club_state_of
 from clubwright.ticket.read import read_ticket
 
 IN = 0.0254
@@ -96,14 +96,14 @@ def clubs(spread: int | None = None, seed: int = 1) -> Build:
     return Build(club=club, stage=DRY_NO_GRIP)
 
 
-def iron_situation() -> Situation:
+def iron_club_state() -> ClubState:
     """Return the example iron before its tip trim, with a frequency to hit."""
     document = tomllib.loads((Path(__file__).parents[1] / "examples" / "iron.toml").read_text(encoding="utf-8"))
     document["reading"] = []
     document["shaft"].pop("tip_trim", None)
     ticket, findings = read_ticket(document)
     assert ticket is not None, findings
-    return situation_of(ticket)
+    return club_state_of(ticket)
 
 
 def by_library(build: Build, refinements: int) -> float:
@@ -198,7 +198,7 @@ def measured() -> dict[str, Any]:
         start = time.perf_counter()
         list(pool.map(one_batch, [(CLUBS // 2, 1), (CLUBS // 2, 2)]))
         found["batch_of_10000_two_processes_s"] = time.perf_counter() - start
-    trims = iron_situation()
+    trims = iron_club_state()
     found["trim_plan_ms"] = 1e3 * seconds(lambda: plan_trims(trims, 3 * IN), 5)
     found["trim_plan_options"] = len(plan_trims(trims, 3 * IN).options)
     try:
@@ -216,7 +216,7 @@ def measured() -> dict[str, Any]:
     found["library_ms"] = 1e3 * seconds(lambda: by_library(build, enough), 5)
     found["library_over_ours"] = found["library_ms"] / found["ours_ms"]
     # what a belief asks of one club: its frequency, and how that goes with every number that is not certain
-    whole = iron_situation()
+    whole = iron_club_state()
     slopes = whole.predict(["frequency"]).slope[0, 0]
     found["unknowns_that_move_it"] = moving = int(np.count_nonzero(slopes))
     found["ours_with_derivatives_ms"] = 1e3 * seconds(lambda: whole.predict(["frequency"]), 20)

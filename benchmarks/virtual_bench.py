@@ -20,7 +20,7 @@ from virtual.report import REWORK_HEAD, SHARES_HEAD, calibration, calibration_te
 from virtual.running import Run, work_all
 
 from clubwright.club.parts import KINDS
-from clubwright.ticket.defaults import default_for
+from clubwright.ticket.fields.defaults import default_for
 
 STRESS = 1.5
 

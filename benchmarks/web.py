@@ -72,7 +72,7 @@ def posts(rounds: int, others: int = 0) -> Plain:
     with empty_route() as bare, httpx.Client(base_url=bare) as nothing:
         nothing.post("/")
         for _ in range(rounds):
-            with workshop(others) as (address, _desk):
+            with workshop(others) as (address, _session):
                 client = Client(address)
                 for number in range(PER_ROUND):
                     form = client.form(f"post-{number}", value())
@@ -109,7 +109,7 @@ def redrawn(rounds: int) -> Plain:
     taken: list[float] = []
     with chromium() as browser:
         for _ in range(rounds):
-            with workshop() as (address, _desk):
+            with workshop() as (address, _session):
                 tablet = Tablet(browser, address, (1280, 800), still=False)
                 tablet.open(f"/bench/{JOB}")
                 page = tablet.page
@@ -127,7 +127,7 @@ def redrawn(rounds: int) -> Plain:
 
 def eight_tablets() -> Plain:
     """Eight tablets take readings in one shop, each sent three times; says how many facts were lost or doubled."""
-    with workshop() as (address, desk):
+    with workshop() as (address, session):
 
         def at_one(tablet: int) -> list[int]:
             return [
@@ -138,8 +138,8 @@ def eight_tablets() -> Plain:
         with ThreadPoolExecutor(len(TABLETS)) as pool:
             statuses = [status for found in pool.map(at_one, range(len(TABLETS))) for status in found]
         seconds = time.perf_counter() - start
-        kept = [fact.key for fact in desk.ledger.facts() if isinstance(fact.what, ReadingTaken)]
-        damage = desk.ledger.verify()
+        kept = [fact.key for fact in session.ledger.facts() if isinstance(fact.what, ReadingTaken)]
+        damage = session.ledger.verify()
     wanted = {key_of(tablet, number) for tablet in range(len(TABLETS)) for number in range(EACH)}
     return {
         "tablets": len(TABLETS),
@@ -170,7 +170,7 @@ def sent(client: Client, tablet: int, number: int) -> list[int]:
 
 def sizes() -> Plain:
     """Return the bytes of the bench's page, and of everything that it loads."""
-    with workshop() as (address, _desk), httpx.Client(base_url=address) as client:
+    with workshop() as (address, _session), httpx.Client(base_url=address) as client:
         text = client.get(f"/bench/{JOB}").text
     names = sorted(set(re.findall(r'(?:src|href)="/static/([^"?]+)', text)))
     return {

@@ -17,10 +17,10 @@ import httpx
 sys.path.insert(0, str(Path(__file__).parents[1] / "docs" / "pictures"))
 from browser import Tablet, chromium
 
-from clubwright.bootstrap import open_desk
-from clubwright.cli.demo import JOB, DemoClock, actions, demo_desk, take_waiting
+from clubwright.bootstrap import open_session
+from clubwright.cli.demo import JOB, DemoClock, actions, demo_session, take_waiting
 from clubwright.journal.facts import StepDone
-from clubwright.services.desk import Desk, utc_text
+from clubwright.services.record.session import Session, utc_text
 
 __all__ = ["JOB", "OTHER_CLUBS", "Client", "Plain", "Tablet", "chromium", "empty_route", "workshop"]
 
@@ -62,13 +62,13 @@ class Client:
 
 
 @contextmanager
-def workshop(others: int = 0) -> Iterator[tuple[str, Desk]]:
+def workshop(others: int = 0) -> Iterator[tuple[str, Session]]:
     """Serve the invented workshop, its wedge at the dry reading and so many facts of another club in its record."""
-    with tempfile.TemporaryDirectory() as folder, open_desk(folder, by="demo") as real:
+    with tempfile.TemporaryDirectory() as folder, open_session(folder, by="demo") as real:
         clock = DemoClock()
-        desk = demo_desk(real, clock)
-        take_waiting(desk)
-        for action in actions(desk, clock):
+        session = demo_session(real, clock)
+        take_waiting(session)
+        for action in actions(session, clock):
             if action.command.endswith('"tape"'):
                 break
         done = StepDone(job=OTHER_CLUBS[-1], step="pull")
@@ -77,7 +77,7 @@ def workshop(others: int = 0) -> Iterator[tuple[str, Desk]]:
                 "bench", [done] * 1000, by="demo", at=utc_text(clock.now()), typed="", key=f"old-{start}"
             )
         with program(*SERVE, "--shop", folder) as address:
-            yield address, desk
+            yield address, session
 
 
 @contextmanager

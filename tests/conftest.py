@@ -17,14 +17,14 @@ os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 import pytest
 from hypothesis import settings
 
-sys.path.insert(0, str(Path(__file__).parent))
+sys.path.insert(0, str(Path(__file__).parent / "support"))
 
-from bench_fixtures import clock, desk, played
+from bench_fixtures import clock, played, session
 from record_engines import empty_engine, ledger, postgres_url
 from verification import Check, differs_from_file, write_page
 
-__all__ = ["clock", "desk", "empty_engine", "ledger", "played", "postgres_url"]
-"""Fixtures that several folders share: a record on each engine, and a desk on it."""
+__all__ = ["clock", "session", "empty_engine", "ledger", "played", "postgres_url"]
+"""Fixtures that several folders share: a record on each engine, and a session on it."""
 
 settings.register_profile("fixed", derandomize=True, database=None)
 settings.register_profile("fresh", derandomize=False, print_blob=True)

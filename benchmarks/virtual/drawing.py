@@ -15,10 +15,10 @@ import numpy as np
 
 from clubwright.club.parts import Kind
 from clubwright.notation import parse, parse_difference
-from clubwright.ticket.defaults import default_for
-from clubwright.ticket.fields import FERRULE, GRIP, HEAD, SHAFT, TAPE, WEIGHT
-from clubwright.ticket.prior import CUT_SD_M
-from clubwright.ticket.shaft_prior import BALANCE_SHARE, DENSITY_SHARE
+from clubwright.ticket.fields.defaults import default_for
+from clubwright.ticket.fields.fields import FERRULE, GRIP, HEAD, SHAFT, TAPE, WEIGHT
+from clubwright.ticket.priors.prior import CUT_SD_M
+from clubwright.ticket.priors.shaft import BALANCE_SHARE, DENSITY_SHARE
 from virtual.benches import TRAY_TOP_G, Bench
 from virtual.mechanics import INCH_M, Parts, weighed
 

@@ -6,8 +6,8 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from clubwright.planning.situation import Situation, situation_of
-from clubwright.planning.weights import choices
+from clubwright.planning.advice.weights import choices
+from clubwright.planning.club_state import ClubState, club_state_of
 from clubwright.ticket.read import read_ticket
 from virtual.drawing import Case, read_scale, reading_entry
 from virtual.mechanics import weighed
@@ -51,24 +51,24 @@ def by_belief(document: dict[str, Any]) -> Chosen:
     A reading that the program sets aside is decided on, as it asks: the clubmaker, who knows that the gauge is sound,
     keeps it.
     """
-    situation = _situation(document)
-    if asked := situation.learned.set_aside:
+    club_state = _club_state(document)
+    if asked := club_state.learned.set_aside:
         places = {id(item) for item in asked}
         kept = [
             {**entry, "keep": "yes"} if id(item) in places else entry
-            for entry, item in zip(document["reading"], situation.learned.judged, strict=True)
+            for entry, item in zip(document["reading"], club_state.learned.judged, strict=True)
         ]
-        situation = _situation({**document, "reading": kept})
-    best = choices(situation)[0]
+        club_state = _club_state({**document, "reading": kept})
+    best = choices(club_state)[0]
     fitted = np.flatnonzero(best.counts)
     sd = float(best.sd[best.keys.index("swing_weight")])
     return Chosen(int(fitted[0]) if fitted.size else None, best.chance, sd)
 
 
-def _situation(document: dict[str, Any]) -> Situation:
+def _club_state(document: dict[str, Any]) -> ClubState:
     ticket, findings = read_ticket(document)
     assert ticket is not None, findings
-    return situation_of(ticket)
+    return club_state_of(ticket)
 
 
 def right(case: Case, fitted: int | None) -> bool:

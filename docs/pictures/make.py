@@ -18,14 +18,14 @@ from browser import Tablet, chromium, keep, served
 from PIL import Image
 from playwright.sync_api import Browser
 
-from clubwright.bootstrap import open_desk
-from clubwright.cli.demo import JOB, DemoClock, actions, demo_desk, take_waiting
-from clubwright.labels.from_work import sheet_data
-from clubwright.labels.sheet import build_sheet
-from clubwright.labels.tag import tag_label
-from clubwright.labels.tag_from_work import tag_data
-from clubwright.services.desk import Desk
-from clubwright.services.job_work import work_job
+from clubwright.bootstrap import open_session
+from clubwright.cli.demo import JOB, DemoClock, actions, demo_session, take_waiting
+from clubwright.labels.sheet.from_work import sheet_data
+from clubwright.labels.sheet.sheet import build_sheet
+from clubwright.labels.tag.from_work import tag_data
+from clubwright.labels.tag.tag import tag_label
+from clubwright.services.jobs.job_answer import answer_job
+from clubwright.services.record.session import Session
 from clubwright.web.app import create_app
 from clubwright.web.settings import WebSettings
 
@@ -101,11 +101,11 @@ SHOTS: dict[str, tuple[Shot, ...]] = {
 PAPERS = ("build-sheet", "tag")
 
 
-def papers(desk: Desk) -> dict[str, Image.Image]:
+def papers(session: Session) -> dict[str, Image.Image]:
     """Return the build sheet and the tag of the finished wedge, as printed."""
-    job, day = desk.job(JOB), desk.now().date().isoformat()
-    worked = work_job(job, desk.now())
-    sheet = build_sheet(sheet_data(worked, job, day, desk.ledger.facts()[-1].hash))
+    job, day = session.job(JOB), session.now().date().isoformat()
+    worked = answer_job(job, session.now())
+    sheet = build_sheet(sheet_data(worked, job, day, session.ledger.facts()[-1].hash))
     tag = tag_label(tag_data(worked, job, day))
     found = [
         pypdfium2.PdfDocument(paper)[0].render(scale=scale).to_pil() for paper, scale in ((sheet, 1.6), (tag, 3.0))
@@ -131,18 +131,18 @@ def take(into: Path, wanted: frozenset[str]) -> None:
         if (chosen := tuple(shot for shot in shots if not wanted or shot[0] in wanted))
     }
     printed = [name for name in PAPERS if not wanted or name in wanted]
-    with tempfile.TemporaryDirectory() as folder, open_desk(folder, by="demo") as real, chromium() as browser:
+    with tempfile.TemporaryDirectory() as folder, open_session(folder, by="demo") as real, chromium() as browser:
         clock = DemoClock()
-        desk = demo_desk(real, clock)
-        take_waiting(desk)
-        with served(create_app(WebSettings(shop=folder), desk)) as address:
-            for action in actions(desk, clock):
+        session = demo_session(real, clock)
+        take_waiting(session)
+        with served(create_app(WebSettings(shop=folder), session)) as address:
+            for action in actions(session, clock):
                 for begins in [key for key in left if action.command.startswith(key)]:
                     for shot in left.pop(begins):
                         keep(look(browser, address, shot), into / f"{shot[0]}.png")
                 if not left and not printed:
                     return
-        for name, picture in papers(desk).items():
+        for name, picture in papers(session).items():
             if name in printed:
                 keep(picture, into / f"{name}.png")
     if left:

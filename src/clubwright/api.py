@@ -9,11 +9,11 @@ from typing import Any
 from clubwright.errors import InputError
 from clubwright.importers.shop_file import load_shop
 from clubwright.importers.ticket_file import load_ticket, parse_ticket
-from clubwright.services.answer import empty_answer, findings_part
-from clubwright.services.new_ticket import new_ticket as written
-from clubwright.services.order_words import answer_words
-from clubwright.services.work import answer_document
-from clubwright.ticket.shop_settings import ShopSettings
+from clubwright.services.actions.orders.new_ticket import new_ticket as written
+from clubwright.services.answer.answer import empty_answer, findings_part
+from clubwright.services.answer.club_answer import answer_document
+from clubwright.services.answer.order_words import answer_words
+from clubwright.ticket.shop.settings import ShopSettings
 
 
 def work(ticket: Mapping[str, Any] | Path | str, *, shop_file: Path | str | None = None) -> dict[str, Any]:
@@ -48,7 +48,7 @@ def words(text: str) -> dict[str, Any]:
         text: As said, such as ``54, mid bounce, 35 1/4 to the cap, D4, half flat, two wraps``.
 
     Returns:
-        ``document``, ``said``, ``left`` and ``findings``; see `clubwright.services.order_words`.
+        ``document``, ``said``, ``left`` and ``findings``; see `clubwright.services.answer.order_words`.
     """
     return answer_words(text)
 

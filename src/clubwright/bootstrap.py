@@ -11,11 +11,11 @@ from pathlib import Path
 from clubwright.errors import RecordError
 from clubwright.importers.shop_file import load_shop, settings_in
 from clubwright.journal.facts import Fact
-from clubwright.services.desk import Desk
+from clubwright.services.record.session import Session
 from clubwright.store.engine import READING, open_engine
 from clubwright.store.ledger import Ledger
 from clubwright.store.migrate import HEAD, current_form, migrate
-from clubwright.ticket.shop_settings import NO_SETTINGS, ShopSettings
+from clubwright.ticket.shop.settings import NO_SETTINGS, ShopSettings
 
 RECORD = "record.sqlite"
 BESIDE = ("people.toml", "secret", f"{RECORD}-journal")
@@ -23,8 +23,8 @@ BESIDE = ("people.toml", "secret", f"{RECORD}-journal")
 
 
 @contextmanager
-def open_desk(shop: str, *, by: str, site: str = "bench", shop_file: Path | None = None) -> Iterator[Desk]:
-    """Open a desk on a workshop's record, making the record when it is not there yet.
+def open_session(shop: str, *, by: str, site: str = "bench", shop_file: Path | None = None) -> Iterator[Session]:
+    """Open a session on a workshop's record, making the record when it is not there yet.
 
     Args:
         shop: A folder, whose record is a SQLite file in it; or a ``postgresql://`` address that several benches share.
@@ -43,7 +43,7 @@ def open_desk(shop: str, *, by: str, site: str = "bench", shop_file: Path | None
         ledger = Ledger(engine)
         with suppress(RecordError), ledger.index():
             pass  # an older record gets its index here, and not when the first list is waited for
-        yield Desk(
+        yield Session(
             ledger=ledger,
             site=site,
             by=by,

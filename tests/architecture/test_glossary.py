@@ -7,9 +7,9 @@ from typing import get_args
 
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import STAGES
-from clubwright.planning.step_types import StepKey
-from clubwright.planning.steps import MAKERS
-from clubwright.ticket.fields import SECTIONS
+from clubwright.planning.steps.plan import MAKERS
+from clubwright.planning.steps.types import StepKey
+from clubwright.ticket.fields.fields import SECTIONS
 from repository import DOCS
 
 ENTRY = re.compile(r"^- \*\*(?P<term>.+?)\.?\*\*(?: \((?P<keys>.*?)\)\.)? (?P<meaning>.+)$")

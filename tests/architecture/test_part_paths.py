@@ -17,10 +17,10 @@ from clubwright.club.quantities import Steered
 from clubwright.club.stages import PartName
 from clubwright.state.club import ChangeEntry, KnownClub
 from clubwright.state.old_parts import CameParts
-from clubwright.ticket.fields import CHANGED, SECTIONS
+from clubwright.ticket.fields.fields import CHANGED, SECTIONS
 from clubwright.ticket.part_paths import PART_OF_CHANGED, READABLE, REPLACED, place_of
-from clubwright.ticket.typed import CAME as READ_OFF
-from clubwright.ticket.typed import PARTS as READ_ON
+from clubwright.ticket.rows.typed import CAME as READ_OFF
+from clubwright.ticket.rows.typed import PARTS as READ_ON
 from repository import PACKAGE, source_files, tree
 
 ON = frozenset(Club.__struct_fields__) - {"kind", CAME, EARLIER}

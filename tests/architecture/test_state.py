@@ -9,8 +9,8 @@ import pytest
 
 from clubwright.state.order import Order, OrderWords, Player
 from clubwright.state.particulars import Entry, Particulars, StiffnessTyped, said_of
-from clubwright.ticket.fields import CHANGED, INSTRUMENT, READING, SECTIONS, TICKET, Field
-from clubwright.ticket.typed import KINDS, order_of, parts_of
+from clubwright.ticket.fields.fields import CHANGED, INSTRUMENT, READING, SECTIONS, TICKET, Field
+from clubwright.ticket.rows.typed import KINDS, order_of, parts_of
 from repository import PACKAGE, source_files, tree
 
 TABLES = {section.name: section for section in (*SECTIONS, *CHANGED.values())}
@@ -96,12 +96,12 @@ def test_below_the_importers_a_figure_is_an_attribute() -> None:
 WAYS_IN = {
     "api.py",
     "cli/shop.py",
-    "services/new_ticket.py",
-    "services/order_findings.py",
-    "services/shop.py",
-    "services/ticket_taking.py",
-    "web/api.py",
-    "web/api_shop.py",
+    "services/actions/orders/new_ticket.py",
+    "services/checks/order_findings.py",
+    "services/answer/shop_settings.py",
+    "services/actions/orders/ticket_taking.py",
+    "web/api/routes.py",
+    "web/api/shop.py",
     "web/pages/ticket_new.py",
     "web/ticket_form.py",
     "web/views/ticket_form_view.py",

@@ -5,25 +5,25 @@ from __future__ import annotations
 import pytest
 
 from benchwork import JOB, Clock, document, run_to, worked
-from clubwright.services.again import again_findings, make_again
-from clubwright.services.desk import Desk
+from clubwright.services.record.session import Session
+from clubwright.services.report.build_again import again_findings, make_again
 
 pytestmark = [pytest.mark.usefixtures("played"), pytest.mark.parametrize("empty_engine", ["sqlite"], indirect=True)]
 
 
 @pytest.mark.parametrize("until", ["hand", "cut", "glue", "read grip_diameter_2in 0.916 in finished"])
-def test_an_unfinished_club_is_ordered_again_as_it_was_ordered(desk: Desk, clock: Clock, until: str):
-    run_to(desk, clock, until)
-    new = make_again(desk.job(JOB), worked(desk), "T-0999")
+def test_an_unfinished_club_is_ordered_again_as_it_was_ordered(session: Session, clock: Clock, until: str):
+    run_to(session, clock, until)
+    new = make_again(session.job(JOB), worked(session), "T-0999")
     assert new["target"] == document()["target"]
     assert new.get("base") == document().get("base"), "a target counted from a base keeps it"
-    (found,) = again_findings(desk.job(JOB))
+    (found,) = again_findings(session.job(JOB))
     assert (found.where, found.severity) == ("target", "warning")
     assert JOB in found.what
     assert "not finished" in found.what
 
 
-def test_a_finished_club_is_made_again_as_it_came_out(desk: Desk, clock: Clock):
-    run_to(desk, clock, "finish")
-    assert make_again(desk.job(JOB), worked(desk), "T-0999")["target"] != document()["target"]
-    assert again_findings(desk.job(JOB)) == ()
+def test_a_finished_club_is_made_again_as_it_came_out(session: Session, clock: Clock):
+    run_to(session, clock, "finish")
+    assert make_again(session.job(JOB), worked(session), "T-0999")["target"] != document()["target"]
+    assert again_findings(session.job(JOB)) == ()

@@ -1,6 +1,6 @@
 """Invented clubs that are re-gripped: what was read as it came is true of the head and shaft, and sharpens what follows.
 
-The true clubs are summed by hand (tests/hand_statics.py). Each true figure is drawn from what the ticket says of it, each
+The true clubs are summed by hand (tests/support/hand_statics.py). Each true figure is drawn from what the ticket says of it, each
 reading from its gauge: repeatability, one bias for each gauge and club, then the step of the scale.
 """
 
@@ -14,7 +14,7 @@ import numpy as np
 import pytest
 
 from clubwright.notation import render
-from clubwright.planning.situation import Situation, situation_of
+from clubwright.planning.club_state import ClubState, club_state_of
 from clubwright.ticket.gauges import usual_gauge
 from clubwright.ticket.read import read_ticket
 from hand_statics import as_cut, by_hand, came_with
@@ -36,24 +36,24 @@ GIVEN = {
 """Head and shaft are hardly known: nobody pulls a finished club apart to weigh them."""
 
 
-def situation(job: str, readings: list[dict[str, str]], **old: dict[str, str]) -> Situation:
+def club_state(job: str, readings: list[dict[str, str]], **old: dict[str, str]) -> ClubState:
     document: dict[str, Any] = {"ticket": {"id": "T-1", "kind": "iron", "hand": "right", "job": job}}
     ticket, findings = read_ticket({**document, **GIVEN, **old, "reading": readings})
     assert ticket is not None, [finding.sentence() for finding in findings]
-    return situation_of(ticket)
+    return club_state_of(ticket)
 
 
 class Club(NamedTuple):
     """One invented club: true numbers as it came and finished, and what its belief says without and with readings."""
 
     finished: dict[str, float]
-    without: Situation
-    with_came: Situation
-    after: Situation
+    without: ClubState
+    with_came: ClubState
+    after: ClubState
 
 
 def drawn(job: str, chance: np.random.Generator, *, weighed: bool) -> Club:
-    plain = situation(job, [])
+    plain = club_state(job, [])
     belief = plain.prior.belief
     drawn_now = chance.multivariate_normal(belief.mean, belief.covariance, method="cholesky")
     part = as_cut(number_of(plain) | dict(zip(belief.names, map(float, drawn_now), strict=True)))
@@ -81,13 +81,13 @@ def drawn(job: str, chance: np.random.Generator, *, weighed: bool) -> Club:
     second = [row(key, finished[key] + bias[key], "finished", chance) for key in READ]
     return Club(
         finished,
-        situation(job, [], **tables),
-        situation(job, first, **tables),
-        situation(job, [*first, *second], **tables),
+        club_state(job, [], **tables),
+        club_state(job, first, **tables),
+        club_state(job, [*first, *second], **tables),
     )
 
 
-def number_of(found: Situation) -> dict[str, float]:
+def number_of(found: ClubState) -> dict[str, float]:
     """Every number of the parts that the hand sums need, certain ones too."""
     club = found.prior.club
     parts: dict[str, Any] = {

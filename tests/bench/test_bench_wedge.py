@@ -12,32 +12,32 @@ from closingwork import accept_all
 from clubwright.errors import GateClosed
 from clubwright.importers.ticket_file import dump_ticket, parse_ticket
 from clubwright.journal.facts import Undone, kind_of
-from clubwright.journal.fold import fold
+from clubwright.journal.reducers.fold import fold
 from clubwright.notation import parse
-from clubwright.services import bench
-from clubwright.services.again import make_again
-from clubwright.services.built import as_built_record
-from clubwright.services.desk import Desk
-from clubwright.services.job_work import with_plan, work_job
-from clubwright.services.work import work_document
+from clubwright.services.actions import bench
+from clubwright.services.answer.club_answer import work_document
+from clubwright.services.jobs.job_answer import answer_job, with_plan
+from clubwright.services.record.session import Session
+from clubwright.services.report.as_built import as_built_record
+from clubwright.services.report.build_again import make_again
 
 pytestmark = pytest.mark.usefixtures("played")
 ON_SQLITE = pytest.mark.parametrize("empty_engine", ["sqlite"], indirect=True)
 """For what is the same on any engine: the facts are read back, and all else is computed from them."""
 
 
-def sd_of(desk: Desk, key: str) -> float:
-    return float(worked(desk).answer()["finished"][key]["sd"])
+def sd_of(session: Session, key: str) -> float:
+    return float(worked(session).answer()["finished"][key]["sd"])
 
 
-def test_from_ticket_to_tag(desk: Desk, clock: Clock):
+def test_from_ticket_to_tag(session: Session, clock: Clock):
     opened: dict[str, str] = {}
     spread: dict[str, list[float]] = {"length": [], "swing_weight": [], "total_weight": []}
     stateless: dict[str, bool] = {}
     names: list[str] = []
-    for name in run(desk, clock):
+    for name in run(session, clock):
         names.append(name)
-        now = worked(desk)
+        now = worked(session)
         answer = now.answer()
         for gate in now.gates:
             if gate.open:
@@ -45,8 +45,8 @@ def test_from_ticket_to_tag(desk: Desk, clock: Clock):
         for key, found in spread.items():
             found.append(answer["finished"][key]["sd"])
         # the record and a ticket file that says the same are worked alike; what was done is known to the record alone
-        alone = work_document(desk.job(JOB).document, f"ticket {JOB}").answer()
-        if desk.job(JOB).glued_at is not None:
+        alone = work_document(session.job(JOB).document, f"ticket {JOB}").answer()
+        if session.job(JOB).glued_at is not None:
             del answer["gates"], alone["gates"]
         for gate in (*answer.get("gates", []), *alone.get("gates", [])):
             del gate["open"], gate["why"]
@@ -64,142 +64,142 @@ def test_from_ticket_to_tag(desk: Desk, clock: Clock):
         assert grown in ([], ["bend"]), (
             f"{key} became less certain by {grown}; by a bend it may: nobody knows it exactly"
         )
-    assert desk.ledger.verify() == ()
-    assert [fact.sequence for fact in desk.ledger.facts()] == list(range(1, 30))
+    assert session.ledger.verify() == ()
+    assert [fact.sequence for fact in session.ledger.facts()] == list(range(1, 30))
 
 
 @ON_SQLITE
-def test_a_misfit_is_set_aside_until_it_is_decided(desk: Desk, clock: Clock):
-    run_to(desk, clock, "read swing_weight D4 finished")
-    before = worked(desk).answer()
+def test_a_misfit_is_set_aside_until_it_is_decided(session: Session, clock: Clock):
+    run_to(session, clock, "read swing_weight D4 finished")
+    before = worked(session).answer()
     clock.wait(hours=0.1)
-    fact = bench.note_reading(desk, JOB, "total_weight", "477.2 g", instrument="gram scale")
-    answer = worked(desk).answer()
+    fact = bench.note_reading(session, JOB, "total_weight", "477.2 g", instrument="gram scale")
+    answer = worked(session).answer()
     assert answer["finished"] == before["finished"], "a reading kept aside changes nothing"
     aside = [item for item in answer["findings"] if "kept aside" in item["what"]]
     assert len(aside) == 1
     assert "misread" in aside[0]["what"]
     assert answer["verdicts"]["total_weight"]["verdict"] == "cannot tell"
-    assert not gates(desk)["glue"]
-    bench.decide_reading(desk, JOB, fact.sequence, keep=False, reason="misread")
-    assert "kept aside" not in str(worked(desk).answer()["findings"])
-    assert gates(desk)["glue"]
-    bench.undo(desk, JOB)
-    assert answer_bytes(worked(desk).answer()) == answer_bytes(answer)
-    bench.decide_reading(desk, JOB, fact.sequence, keep=True, reason="five grams out of nowhere")
-    moved = worked(desk).answer()["finished"]["total_weight"]["mean"] - before["finished"]["total_weight"]["mean"]
+    assert not gates(session)["glue"]
+    bench.decide_reading(session, JOB, fact.sequence, keep=False, reason="misread")
+    assert "kept aside" not in str(worked(session).answer()["findings"])
+    assert gates(session)["glue"]
+    bench.undo(session, JOB)
+    assert answer_bytes(worked(session).answer()) == answer_bytes(answer)
+    bench.decide_reading(session, JOB, fact.sequence, keep=True, reason="five grams out of nowhere")
+    moved = worked(session).answer()["finished"]["total_weight"]["mean"] - before["finished"]["total_weight"]["mean"]
     assert 0.0005 < moved < 0.005, "a reading that a person insists on is taken in, against what the parts say"
-    bench.undo(desk, JOB)
-    bench.decide_reading(desk, JOB, fact.sequence, keep=False, reason="misread")
-    one_gram = bench.note_reading(desk, JOB, "total_weight", "473.2 g", instrument="gram scale")
-    assert "kept aside" in str(worked(desk).answer()["findings"])
-    bench.decide_reading(desk, JOB, one_gram.sequence, keep=True, reason="weighed on two scales")
-    kept = worked(desk).answer()
+    bench.undo(session, JOB)
+    bench.decide_reading(session, JOB, fact.sequence, keep=False, reason="misread")
+    one_gram = bench.note_reading(session, JOB, "total_weight", "473.2 g", instrument="gram scale")
+    assert "kept aside" in str(worked(session).answer()["findings"])
+    bench.decide_reading(session, JOB, one_gram.sequence, keep=True, reason="weighed on two scales")
+    kept = worked(session).answer()
     assert kept["finished"]["total_weight"]["mean"] > before["finished"]["total_weight"]["mean"] + 0.0002
 
 
 @ON_SQLITE
-def test_every_kind_of_fact_can_be_undone_and_brought_back(desk: Desk, clock: Clock):
+def test_every_kind_of_fact_can_be_undone_and_brought_back(session: Session, clock: Clock):
     tried = {"ticket taken", "finished"}
-    for name in run(desk, clock):
-        facts = desk.ledger.facts()
+    for name in run(session, clock):
+        facts = session.ledger.facts()
         kind = kind_of(facts[-1].what)
         if kind in tried:
             continue
         tried.add(kind)
         # the state before this action is that of the facts before it: the ledger that ends there is worked anew
-        before = _without_last(desk)
-        after = state_bytes(desk)
-        undo = bench.undo(desk, JOB, facts[-1].sequence, "try")
-        assert answer_bytes(worked(desk).answer()) == before, f"undo of {name} does not restore the answer"
-        bench.undo(desk, JOB, undo.sequence, "and back")
-        assert state_bytes(desk) == after, f"undoing the undo of {name} does not bring it back"
+        before = _without_last(session)
+        after = state_bytes(session)
+        undo = bench.undo(session, JOB, facts[-1].sequence, "try")
+        assert answer_bytes(worked(session).answer()) == before, f"undo of {name} does not restore the answer"
+        bench.undo(session, JOB, undo.sequence, "and back")
+        assert state_bytes(session) == after, f"undoing the undo of {name} does not bring it back"
 
 
-def _without_last(desk: Desk) -> bytes:
-    facts = desk.ledger.facts()
-    return answer_bytes(work_job(fold(facts[:-1]).job(JOB), desk.now()).answer())
+def _without_last(session: Session) -> bytes:
+    facts = session.ledger.facts()
+    return answer_bytes(answer_job(fold(facts[:-1]).job(JOB), session.now()).answer())
 
 
 @ON_SQLITE
-def test_no_cut_before_it_is_signed(desk: Desk, clock: Clock):
-    run_to(desk, clock, "done weigh")
-    assert gates(desk)["cut"]
+def test_no_cut_before_it_is_signed(session: Session, clock: Clock):
+    run_to(session, clock, "done weigh")
+    assert gates(session)["cut"]
     with pytest.raises(GateClosed, match='nobody has signed the gate "cut"'):
-        bench.cut_shaft(desk, JOB, "34.01 in")
-    assert "cut_length" not in desk.job(JOB).document["shaft"]
+        bench.cut_shaft(session, JOB, "34.01 in")
+    assert "cut_length" not in session.job(JOB).document["shaft"]
 
 
 @ON_SQLITE
-def test_a_signature_does_not_cover_another_cut(desk: Desk, clock: Clock):
+def test_a_signature_does_not_cover_another_cut(session: Session, clock: Clock):
     """Signed for one length, then the bore is measured anew: the cut that was looked at is not this one."""
-    run_to(desk, clock, "sign cut")
-    bench.change_part(desk, JOB, "head", {"bore_to_ground": "1.20 in"})
+    run_to(session, clock, "sign cut")
+    bench.change_part(session, JOB, "head", {"bore_to_ground": "1.20 in"})
     with pytest.raises(GateClosed, match="the cut has changed since it was signed") as refused:
-        bench.cut_shaft(desk, JOB, "33.91 in")
+        bench.cut_shaft(session, JOB, "33.91 in")
     assert "34.01" in str(refused.value)
     assert "33.91" in str(refused.value)
-    bench.sign_gate(desk, JOB, "cut")
-    bench.cut_shaft(desk, JOB, "33.91 in")
+    bench.sign_gate(session, JOB, "cut")
+    bench.cut_shaft(session, JOB, "33.91 in")
 
 
 @ON_SQLITE
-def test_no_glue_before_pull_reading_and_signature(desk: Desk, clock: Clock):
-    run_to(desk, clock, "done mark and cut")
-    pull = next(line.sequence for line in desk.job(JOB).trail if line.text == "done: pull")
-    bench.undo(desk, JOB, pull, "not looked at yet")
+def test_no_glue_before_pull_reading_and_signature(session: Session, clock: Clock):
+    run_to(session, clock, "done mark and cut")
+    pull = next(line.sequence for line in session.job(JOB).trail if line.text == "done: pull")
+    bench.undo(session, JOB, pull, "not looked at yet")
     with pytest.raises(GateClosed) as refused:
-        bench.glue(desk, JOB, "22 C")
+        bench.glue(session, JOB, "22 C")
     said = " | ".join(refused.value.reasons)
     assert "no dry swing-weight reading yet" in said
     assert "nobody has pulled and checked the parts" in said
     assert 'nobody has signed the gate "glue"' in said
     with pytest.raises(GateClosed):
-        bench.sign_gate(desk, JOB, "glue")
-    assert desk.job(JOB).glued_at is None
+        bench.sign_gate(session, JOB, "glue")
+    assert session.job(JOB).glued_at is None
 
 
 @ON_SQLITE
-def test_no_release_before_the_adhesive_has_cured(desk: Desk, clock: Clock):
+def test_no_release_before_the_adhesive_has_cured(session: Session, clock: Clock):
     """The ticket's table says 15 h at 20 C and 12 h at 25 C: at 22 C the joint is not released before 13 h."""
-    run_to(desk, clock, "glue")
+    run_to(session, clock, "glue")
     clock.wait(hours=11.9)
-    assert not gates(desk)["release"], "not even the row of 25 C is over"
+    assert not gates(session)["release"], "not even the row of 25 C is over"
     with pytest.raises(GateClosed, match="not cured yet"):
-        bench.sign_gate(desk, JOB, "release")
+        bench.sign_gate(session, JOB, "release")
     clock.wait(hours=3.1)
-    assert gates(desk)["release"], "15 h: over for the colder row too"
+    assert gates(session)["release"], "15 h: over for the colder row too"
     with pytest.raises(GateClosed, match='nobody has signed the gate "release"'):
-        bench.finish(desk, JOB)
-    accept_all(desk)
-    bench.sign_gate(desk, JOB, "release")
-    bench.finish(desk, JOB)
-    assert desk.job(JOB).finished is not None
+        bench.finish(session, JOB)
+    accept_all(session)
+    bench.sign_gate(session, JOB, "release")
+    bench.finish(session, JOB)
+    assert session.job(JOB).finished is not None
 
 
 @ON_SQLITE
-def test_a_joint_glued_again_is_released_again(desk: Desk, clock: Clock):
-    run_to(desk, clock, "sign release")
+def test_a_joint_glued_again_is_released_again(session: Session, clock: Clock):
+    run_to(session, clock, "sign release")
     clock.wait(hours=0.1)
     with pytest.raises(GateClosed, match="the last mix was used up by the joint that was closed before"):
-        bench.glue(desk, JOB, "22 C")
-    bench.mix_adhesive(desk, JOB, "4.0 g", "2.0 g", "22 C", "lot 7")
+        bench.glue(session, JOB, "22 C")
+    bench.mix_adhesive(session, JOB, "4.0 g", "2.0 g", "22 C", "lot 7")
     clock.wait(minutes=5)
-    assert "cure" in desk.job(JOB).steps_done
-    bench.glue(desk, JOB, "22 C")
-    assert "cure" not in desk.job(JOB).steps_done, "a joint that is closed again has not cured"
-    assert not gates(desk)["release"]
+    assert "cure" in session.job(JOB).steps_done
+    bench.glue(session, JOB, "22 C")
+    assert "cure" not in session.job(JOB).steps_done, "a joint that is closed again has not cured"
+    assert not gates(session)["release"]
     clock.wait(hours=15)
     with pytest.raises(GateClosed, match="glued again after the release was signed"):
-        bench.finish(desk, JOB)
-    bench.sign_gate(desk, JOB, "release")
-    bench.finish(desk, JOB)
+        bench.finish(session, JOB)
+    bench.sign_gate(session, JOB, "release")
+    bench.finish(session, JOB)
 
 
-def test_the_as_built_record(desk: Desk, clock: Clock):
-    run_to(desk, clock, "done tag")
-    job = desk.job(JOB)
-    record = as_built_record(job, worked(desk))
+def test_the_as_built_record(session: Session, clock: Clock):
+    run_to(session, clock, "done tag")
+    job = session.job(JOB)
+    record = as_built_record(job, worked(session))
     rows = {row["key"]: row for row in record["rows"]}
     assert list(rows) == ["length", "loft", "lie", "swing_weight", "total_weight", "grip_diameter_2in"]
     assert {row["verdict"] for row in rows.values()} == {"within"}
@@ -218,11 +218,11 @@ def test_the_as_built_record(desk: Desk, clock: Clock):
 
 
 @ON_SQLITE
-def test_the_same_club_again(desk: Desk, clock: Clock):
+def test_the_same_club_again(session: Session, clock: Clock):
     """A new ticket from the record: nothing can be cut before the new parts are measured, and then it is the same club."""
-    run_to(desk, clock, "done tag")
-    first = worked(desk).answer()["finished"]
-    ticket = parse_ticket(dump_ticket(make_again(desk.job(JOB), worked(desk), "T-0154")))
+    run_to(session, clock, "done tag")
+    first = worked(session).answer()["finished"]
+    ticket = parse_ticket(dump_ticket(make_again(session.job(JOB), worked(session), "T-0154")))
     new = work_document(ticket, "again.toml")
     assert not [item for item in new.findings if item.severity == "error"]
     shut = {gate.step: gate.why for gate in new.gates if not gate.open}
@@ -250,13 +250,13 @@ def test_the_same_club_again(desk: Desk, clock: Clock):
 
 
 @ON_SQLITE
-def test_the_tag_may_be_ticked_after_the_end_and_nothing_else_changes(desk: Desk, clock: Clock):
-    run_to(desk, clock, "done tag")
-    trail = desk.job(JOB).trail
-    bench.undo(desk, JOB)
-    assert desk.job(JOB).trail[-2].undone, "the last step is unticked"
+def test_the_tag_may_be_ticked_after_the_end_and_nothing_else_changes(session: Session, clock: Clock):
+    run_to(session, clock, "done tag")
+    trail = session.job(JOB).trail
+    bench.undo(session, JOB)
+    assert session.job(JOB).trail[-2].undone, "the last step is unticked"
     finished = next(line.sequence for line in trail if line.kind == "finished")
-    bench.undo(desk, JOB, finished, "read again")
-    assert desk.job(JOB).finished is None
-    bench.note_reading(desk, JOB, "swing_weight", "D4", instrument="swing scale")
-    assert isinstance(desk.ledger.facts()[-2].what, Undone)
+    bench.undo(session, JOB, finished, "read again")
+    assert session.job(JOB).finished is None
+    bench.note_reading(session, JOB, "swing_weight", "D4", instrument="swing scale")
+    assert isinstance(session.ledger.facts()[-2].what, Undone)

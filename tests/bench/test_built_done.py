@@ -7,16 +7,16 @@ import pytest
 
 from benchwork import JOB, Clock, run_to, worked
 from closingwork import BEND, GRIP, WEIGHT, accept_all, take
-from clubwright.labels.data import SheetData
-from clubwright.labels.from_work import sheet_data
-from clubwright.labels.tag import tag_label
-from clubwright.labels.tag_from_work import tag_data
-from clubwright.services import bench
-from clubwright.services.again import recipe
-from clubwright.services.built import as_built_record
-from clubwright.services.desk import Desk
-from clubwright.services.done_work import done_work
-from clubwright.services.job_work import work_job
+from clubwright.labels.sheet.data import SheetData
+from clubwright.labels.sheet.from_work import sheet_data
+from clubwright.labels.tag.from_work import tag_data
+from clubwright.labels.tag.tag import tag_label
+from clubwright.services.actions import bench
+from clubwright.services.jobs.job_answer import answer_job
+from clubwright.services.record.session import Session
+from clubwright.services.report.as_built import as_built_record
+from clubwright.services.report.build_again import recipe
+from clubwright.services.report.done_work import done_work
 
 pytestmark = [pytest.mark.usefixtures("played"), pytest.mark.parametrize("empty_engine", ["sqlite"], indirect=True)]
 TAPED_GRIP = {
@@ -27,68 +27,68 @@ TAPED_GRIP = {
 }
 
 
-def built(desk: Desk, job: str) -> dict[str, list[str]]:
+def built(session: Session, job: str) -> dict[str, list[str]]:
     found: dict[str, list[str]] = {}
-    for item in as_built_record(desk.job(job), work_job(desk.job(job), desk.now()))["done"]:
+    for item in as_built_record(session.job(job), answer_job(session.job(job), session.now()))["done"]:
         found.setdefault(item["part"], []).append(item["text"])
     return found
 
 
-def sheet(desk: Desk, job: str) -> SheetData:
-    return sheet_data(work_job(desk.job(job), desk.now()), desk.job(job), "2026-03-02")
+def sheet(session: Session, job: str) -> SheetData:
+    return sheet_data(answer_job(session.job(job), session.now()), session.job(job), "2026-03-02")
 
 
 @pytest.mark.parametrize("document", [BEND, GRIP, WEIGHT, TAPED_GRIP], ids=["loft-lie", "regrip", "weight", "taped"])
-def test_a_job_on_which_nothing_was_recorded_says_that_nothing_was_done(desk: Desk, document: dict[str, object]):
-    job = take(desk, document)
-    accept_all(desk, job)
-    bench.finish(desk, job)
-    state = desk.job(job)
-    record = as_built_record(state, work_job(state, desk.now()))
+def test_a_job_on_which_nothing_was_recorded_says_that_nothing_was_done(session: Session, document: dict[str, object]):
+    job = take(session, document)
+    accept_all(session, job)
+    bench.finish(session, job)
+    state = session.job(job)
+    record = as_built_record(state, answer_job(state, session.now()))
     assert record["done"] == []
     assert record["cut_length_m"] is None, "the ticket gives a length; nobody cut it here"
     assert record["recipe"] == f"as {job}"
     assert state.finished is not None
     assert state.finished.shown["done"] == []
-    printed = sheet(desk, job)
+    printed = sheet(session, job)
     assert (printed.cut, printed.weights, printed.adhesive, printed.bends) == ((), (), (), ())
 
 
-def test_what_was_recorded_is_said(desk: Desk):
-    job = take(desk, TAPED_GRIP)
-    bench.lay_tape(desk, job, "build-up", "3", "4.2 g")
-    bench.do_step(desk, job, "strip grip")
-    bench.slide_grip(desk, job)
-    assert built(desk, job) == {"tape": ["build-up x 3"], "grip": ["put on"]}
-    assert recipe(desk.job(job), work_job(desk.job(job), desk.now())) == f"as {job}; tape build-up x 3"
-    bench.undo(desk, job)
-    assert built(desk, job) == {"tape": ["build-up x 3"]}
+def test_what_was_recorded_is_said(session: Session):
+    job = take(session, TAPED_GRIP)
+    bench.lay_tape(session, job, "build-up", "3", "4.2 g")
+    bench.do_step(session, job, "strip grip")
+    bench.slide_grip(session, job)
+    assert built(session, job) == {"tape": ["build-up x 3"], "grip": ["put on"]}
+    assert recipe(session.job(job), answer_job(session.job(job), session.now())) == f"as {job}; tape build-up x 3"
+    bench.undo(session, job)
+    assert built(session, job) == {"tape": ["build-up x 3"]}
 
 
-def test_weights_are_fitted_when_somebody_fitted_them(desk: Desk):
-    job = take(desk, WEIGHT)
-    assert built(desk, job) == {}
-    bench.fit_weights(desk, job, ["lead 8"])
-    assert built(desk, job) == {"weights": ["lead 8"]}
-    bench.fit_weights(desk, job, [])
-    assert built(desk, job) == {"weights": ["none"]}
+def test_weights_are_fitted_when_somebody_fitted_them(session: Session):
+    job = take(session, WEIGHT)
+    assert built(session, job) == {}
+    bench.fit_weights(session, job, ["lead 8"])
+    assert built(session, job) == {"weights": ["lead 8"]}
+    bench.fit_weights(session, job, [])
+    assert built(session, job) == {"weights": ["none"]}
 
 
-def test_a_bend_is_what_was_measured_after_it(desk: Desk):
-    job = take(desk, BEND)
-    bench.bend_head(desk, job, lie="62 deg")
-    assert built(desk, job) == {"head": ["lie 62 deg (was 63.5 deg)"]}
-    accept_all(desk, job)
-    bench.finish(desk, job)
-    assert sheet(desk, job).bends == ("lie 62 deg (was 63.5 deg)",)
+def test_a_bend_is_what_was_measured_after_it(session: Session):
+    job = take(session, BEND)
+    bench.bend_head(session, job, lie="62 deg")
+    assert built(session, job) == {"head": ["lie 62 deg (was 63.5 deg)"]}
+    accept_all(session, job)
+    bench.finish(session, job)
+    assert sheet(session, job).bends == ("lie 62 deg (was 63.5 deg)",)
 
 
-def test_the_whole_wedge(desk: Desk, clock: Clock):
-    run_to(desk, clock, "read grip_diameter_2in 0.916 in finished")
-    planned = sheet(desk, JOB)
+def test_the_whole_wedge(session: Session, clock: Clock):
+    run_to(session, clock, "read grip_diameter_2in 0.916 in finished")
+    planned = sheet(session, JOB)
     assert any("mark" in line.name for line in planned.cut)
-    run_to(desk, clock, "done tag")
-    assert [msgspec.to_builtins(item) for item in done_work(desk.job(JOB), worked(desk))] == [
+    run_to(session, clock, "done tag")
+    assert [msgspec.to_builtins(item) for item in done_work(session.job(JOB), worked(session))] == [
         {"part": "shaft", "text": "cut to 34.01 in"},
         {"part": "weights", "text": "port 6"},
         {"part": "adhesive", "text": "mixed 4.0 g + 2.0 g (2.00:1 by weight) at 22 C, lot 7"},
@@ -99,27 +99,27 @@ def test_the_whole_wedge(desk: Desk, clock: Clock):
         {"part": "head", "text": "lie 63.5 deg (was 64 deg)"},
         {"part": "head", "text": "bounce 9.75 deg (was 10 deg)"},
     ], "no tape: nobody recorded that any was laid"
-    closed = desk.job(JOB).finished
+    closed = session.job(JOB).finished
     assert closed is not None
-    assert closed.shown["done"] == [msgspec.to_builtins(item) for item in done_work(desk.job(JOB), worked(desk))]
-    printed = sheet(desk, JOB)
+    assert closed.shown["done"] == [msgspec.to_builtins(item) for item in done_work(session.job(JOB), worked(session))]
+    printed = sheet(session, JOB)
     assert [line.text for line in printed.cut] == ["cut to 34.01 in"]
     assert printed.weights == ("port 6",)
-    assert "tape" not in as_built_record(desk.job(JOB), worked(desk))["recipe"]
+    assert "tape" not in as_built_record(session.job(JOB), worked(session))["recipe"]
 
 
-def test_a_tag_is_printed_while_the_joint_cures_and_warns_until_the_release_is_signed(desk: Desk, clock: Clock):
-    run_to(desk, clock, "glue")
-    held = tag_data(worked(desk), desk.job(JOB), "2026-03-02")
+def test_a_tag_is_printed_while_the_joint_cures_and_warns_until_the_release_is_signed(session: Session, clock: Clock):
+    run_to(session, clock, "glue")
+    held = tag_data(worked(session), session.job(JOB), "2026-03-02")
     assert {line.standing for line in held.finals} == {"believed"}, "what is believed is marked so"
     assert held.caution
     assert tag_label(held, format="pdf").startswith(b"%PDF")
-    run_to(desk, clock, "read total_weight 477.2 g finished")
-    cured = tag_data(worked(desk), desk.job(JOB), "2026-03-02")
+    run_to(session, clock, "read total_weight 477.2 g finished")
+    cured = tag_data(worked(session), session.job(JOB), "2026-03-02")
     assert cured.caution, "cured, and nobody has released it"
     finals = {line.name: line for line in cured.finals}
     assert finals["total"].standing == "believed", "a reading set aside is no final figure"
     assert finals["total"].text != "477.2 g"
     assert (finals["swing"].text, finals["swing"].standing) == ("D4", "read")
-    run_to(desk, clock, "sign release")
-    assert not tag_data(worked(desk), desk.job(JOB), "2026-03-02").caution
+    run_to(session, clock, "sign release")
+    assert not tag_data(worked(session), session.job(JOB), "2026-03-02").caution

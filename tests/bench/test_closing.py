@@ -8,156 +8,158 @@ import pytest
 from benchwork import JOB, Clock, run_to, worked
 from closingwork import BEND, GRIP, WEIGHT, accept_all, points, take
 from clubwright.errors import ClubwrightError, GateClosed, InputError, NotAllowed, RecordError
-from clubwright.labels.from_work import sheet_data
-from clubwright.services import bench
-from clubwright.services.built import as_built_record, built_rows
-from clubwright.services.desk import Desk
-from clubwright.services.inspection import inspect
-from clubwright.services.job_work import work_job
-from clubwright.services.reading_states import reading_states
+from clubwright.labels.sheet.from_work import sheet_data
+from clubwright.services.actions import bench
+from clubwright.services.answer.inspection import inspect
+from clubwright.services.jobs.job_answer import answer_job
+from clubwright.services.record.session import Session
+from clubwright.services.report.as_built import as_built_record, as_built_rows
+from clubwright.services.report.reading_states import reading_states
 from clubwright.web.views.record_views import record_view
 
 pytestmark = [pytest.mark.usefixtures("played"), pytest.mark.parametrize("empty_engine", ["sqlite"], indirect=True)]
 
 
 @pytest.mark.parametrize("document", [BEND, GRIP, WEIGHT], ids=["loft-lie", "regrip", "weight"])
-def test_no_job_is_closed_unread(desk: Desk, document: dict[str, object]):
-    job = take(desk, document)
+def test_no_job_is_closed_unread(session: Session, document: dict[str, object]):
+    job = take(session, document)
     with pytest.raises(GateClosed) as refused:
-        bench.finish(desk, job)
+        bench.finish(session, job)
     for key in document["target"]:  # type: ignore[attr-defined]
-        assert any(f"{points(desk, job)[key].name}: not read, ordered" in reason for reason in refused.value.reasons)
+        assert any(f"{points(session, job)[key].name}: not read, ordered" in reason for reason in refused.value.reasons)
     assert "read it on the finished club" in str(refused.value)
     assert f"clubwright accept {job}" in str(refused.value)
-    assert desk.job(job).finished is None
-    accept_all(desk, job)
-    bench.finish(desk, job)
-    closed = desk.job(job).finished
+    assert session.job(job).finished is None
+    accept_all(session, job)
+    bench.finish(session, job)
+    closed = session.job(job).finished
     assert closed is not None
     kept = closed.shown["accepted"]
-    assert [item["quantity"] for item in kept] == list(points(desk, job))
+    assert [item["quantity"] for item in kept] == list(points(session, job))
     assert {(item["verdict"], item["accepted_by"], item["reason"]) for item in kept} == {
         ("not read", "R. Ashdown", "plays it as it is")
     }
 
 
-def test_what_is_within_closes_and_what_is_outside_does_not(desk: Desk):
-    job = take(desk, BEND)
-    bench.note_reading(desk, job, "loft", "34 deg")
-    bench.note_reading(desk, job, "lie", "63.5 deg")
-    found = points(desk, job)
+def test_what_is_within_closes_and_what_is_outside_does_not(session: Session):
+    job = take(session, BEND)
+    bench.note_reading(session, job, "loft", "34 deg")
+    bench.note_reading(session, job, "lie", "63.5 deg")
+    found = points(session, job)
     assert (found["loft"].verdict, found["loft"].open) == ("within", False)
     assert (found["lie"].verdict, found["lie"].open) == ("outside", True)
     with pytest.raises(GateClosed) as refused:
-        bench.finish(desk, job)
+        bench.finish(session, job)
     assert len(refused.value.reasons) == 2, "the lie, and how to accept; nothing of the loft"
     assert "outside, ordered 62 deg ± 1 deg, read 63.5 deg; mend the club and read it again" in refused.value.reasons[0]
-    bench.bend_head(desk, job, lie="62 deg")
-    bench.note_reading(desk, job, "lie", "62 deg")
-    bench.finish(desk, job)
+    bench.bend_head(session, job, lie="62 deg")
+    bench.note_reading(session, job, "lie", "62 deg")
+    bench.finish(session, job)
 
 
-def test_cannot_tell_counts_as_open(desk: Desk):
-    job = take(desk, BEND)
-    bench.note_reading(desk, job, "loft", "34 deg")
-    bench.note_reading(desk, job, "lie", "63 deg")
-    assert points(desk, job)["lie"].verdict == "cannot tell"
+def test_cannot_tell_counts_as_open(session: Session):
+    job = take(session, BEND)
+    bench.note_reading(session, job, "loft", "34 deg")
+    bench.note_reading(session, job, "lie", "63 deg")
+    assert points(session, job)["lie"].verdict == "cannot tell"
     with pytest.raises(GateClosed, match="lie: cannot tell"):
-        bench.finish(desk, job)
-    accept_all(desk, job)
-    bench.finish(desk, job)
+        bench.finish(session, job)
+    accept_all(session, job)
+    bench.finish(session, job)
 
 
-def test_an_acceptance_holds_for_what_was_shown_and_lapses_visibly(desk: Desk):
-    job = take(desk, BEND)
-    bench.note_reading(desk, job, "loft", "34 deg")
-    first = bench.note_reading(desk, job, "lie", "63.5 deg")
-    bench.accept(desk, job, "lie", name="R. Ashdown", reason="likes it upright")
-    assert points(desk, job)["lie"].accepted is not None
-    again = bench.note_reading(desk, job, "lie", "63.5 deg")
-    lapsed = points(desk, job)["lie"]
+def test_an_acceptance_holds_for_what_was_shown_and_lapses_visibly(session: Session):
+    job = take(session, BEND)
+    bench.note_reading(session, job, "loft", "34 deg")
+    first = bench.note_reading(session, job, "lie", "63.5 deg")
+    bench.accept(session, job, "lie", name="R. Ashdown", reason="likes it upright")
+    assert points(session, job)["lie"].accepted is not None
+    again = bench.note_reading(session, job, "lie", "63.5 deg")
+    lapsed = points(session, job)["lie"]
     assert lapsed.accepted is None, "a new reading, though of the same value, was never shown to who accepted"
     assert lapsed.lapsed is not None
     with pytest.raises(GateClosed, match=r"what R\. Ashdown accepted was 63\.5 deg, and no longer holds"):
-        bench.finish(desk, job)
-    bench.undo(desk, job, again.sequence)
-    assert points(desk, job)["lie"].accepted is not None, "it stands again as it was shown"
-    bench.bend_head(desk, job, lie="63 deg")
-    assert points(desk, job)["lie"].verdict == "not read"
-    assert not points(desk, job)["lie"].accepted
-    bench.undo(desk, job)
-    bench.change_order(desk, job, {"target.lie": "61 deg"}, said_by="R. Ashdown", reason="stands flatter")
-    assert not points(desk, job)["lie"].accepted, "another order was not what was accepted"
-    bench.undo(desk, job)
-    assert points(desk, job)["lie"].accepted
-    bench.decide_reading(desk, job, first.sequence, keep=False, reason="gauge was loose")
-    assert not points(desk, job)["lie"].accepted
+        bench.finish(session, job)
+    bench.undo(session, job, again.sequence)
+    assert points(session, job)["lie"].accepted is not None, "it stands again as it was shown"
+    bench.bend_head(session, job, lie="63 deg")
+    assert points(session, job)["lie"].verdict == "not read"
+    assert not points(session, job)["lie"].accepted
+    bench.undo(session, job)
+    bench.change_order(session, job, {"target.lie": "61 deg"}, said_by="R. Ashdown", reason="stands flatter")
+    assert not points(session, job)["lie"].accepted, "another order was not what was accepted"
+    bench.undo(session, job)
+    assert points(session, job)["lie"].accepted
+    bench.decide_reading(session, job, first.sequence, keep=False, reason="gauge was loose")
+    assert not points(session, job)["lie"].accepted
 
 
-def test_an_acceptance_unread_lapses_when_the_club_is_changed(desk: Desk):
-    job = take(desk, WEIGHT)
-    accept_all(desk, job)
-    bench.change_part(desk, job, "ticket", {"promised": "Fri 12:00"})
-    assert points(desk, job)["swing_weight"].accepted, "a promise is no part of the club"
-    bench.fit_weights(desk, job, ["lead 8"])
-    assert points(desk, job)["swing_weight"].lapsed
-    bench.undo(desk, job)
-    assert points(desk, job)["swing_weight"].accepted
+def test_an_acceptance_unread_lapses_when_the_club_is_changed(session: Session):
+    job = take(session, WEIGHT)
+    accept_all(session, job)
+    bench.change_part(session, job, "ticket", {"promised": "Fri 12:00"})
+    assert points(session, job)["swing_weight"].accepted, "a promise is no part of the club"
+    bench.fit_weights(session, job, ["lead 8"])
+    assert points(session, job)["swing_weight"].lapsed
+    bench.undo(session, job)
+    assert points(session, job)["swing_weight"].accepted
 
 
-def test_a_reading_with_other_weights_on_proves_nothing(desk: Desk):
-    job = take(desk, WEIGHT)
-    believed = points(desk, job)["swing_weight"].believed.partition(" ")[0]
-    bench.change_order(desk, job, {"target.swing_weight": believed}, said_by="R. Ashdown", reason="as it is")
-    bench.note_reading(desk, job, "swing_weight", believed)
-    bench.note_reading(desk, job, "length", "37 in")
-    assert points(desk, job)["swing_weight"].verdict == "within"
-    bench.fit_weights(desk, job, ["lead 8"])
-    found = points(desk, job)
+def test_a_reading_with_other_weights_on_proves_nothing(session: Session):
+    job = take(session, WEIGHT)
+    believed = points(session, job)["swing_weight"].believed.partition(" ")[0]
+    bench.change_order(session, job, {"target.swing_weight": believed}, said_by="R. Ashdown", reason="as it is")
+    bench.note_reading(session, job, "swing_weight", believed)
+    bench.note_reading(session, job, "length", "37 in")
+    assert points(session, job)["swing_weight"].verdict == "within"
+    bench.fit_weights(session, job, ["lead 8"])
+    found = points(session, job)
     assert found["swing_weight"].verdict == "cannot tell"
     assert "with the weights that are on now" in found["swing_weight"].mend
     assert found["length"].verdict == "within", "the length does not feel a weight in the head"
     with pytest.raises(GateClosed, match="swing weight: cannot tell"):
-        bench.finish(desk, job)
+        bench.finish(session, job)
 
 
-def test_released_is_refused_while_a_target_is_open(desk: Desk, clock: Clock):
-    run_to(desk, clock, "bend")
+def test_released_is_refused_while_a_target_is_open(session: Session, clock: Clock):
+    run_to(session, clock, "bend")
     with pytest.raises(GateClosed, match="swing weight: not read") as refused:
-        bench.sign_gate(desk, JOB, "release")
+        bench.sign_gate(session, JOB, "release")
     assert len(refused.value.reasons) == 7, "six targets and how to accept"
-    accept_all(desk)
-    signed = bench.sign_gate(desk, JOB, "release")
-    assert {item["accepted_by"] for item in desk.job(JOB).gates_signed["release"].shown["accepted"]} == {"R. Ashdown"}
-    bench.note_reading(desk, JOB, "swing_weight", "D8", instrument="swing scale")
+    accept_all(session)
+    signed = bench.sign_gate(session, JOB, "release")
+    assert {item["accepted_by"] for item in session.job(JOB).gates_signed["release"].shown["accepted"]} == {
+        "R. Ashdown"
+    }
+    bench.note_reading(session, JOB, "swing_weight", "D8", instrument="swing scale")
     with pytest.raises(GateClosed, match="swing weight: cannot tell"):
-        bench.finish(desk, JOB)
-    bench.undo(desk, JOB)
-    bench.finish(desk, JOB)
-    assert desk.job(JOB).gates_signed["release"].sequence == signed.sequence
+        bench.finish(session, JOB)
+    bench.undo(session, JOB)
+    bench.finish(session, JOB)
+    assert session.job(JOB).gates_signed["release"].sequence == signed.sequence
 
 
-def test_all_reasons_come_at_once(desk: Desk, clock: Clock):
-    run_to(desk, clock, "glue")
-    for action in (lambda: bench.sign_gate(desk, JOB, "release"), lambda: bench.finish(desk, JOB)):
+def test_all_reasons_come_at_once(session: Session, clock: Clock):
+    run_to(session, clock, "glue")
+    for action in (lambda: bench.sign_gate(session, JOB, "release"), lambda: bench.finish(session, JOB)):
         with pytest.raises(GateClosed) as refused:
             action()
         assert "not cured yet" in str(refused.value)
         assert "length: not read" in str(refused.value)
 
 
-def test_what_may_not_be_accepted(desk: Desk):
-    job = take(desk, BEND)
-    bench.note_reading(desk, job, "loft", "34 deg")
-    bench.note_reading(desk, job, "lie", "63.5 deg")
+def test_what_may_not_be_accepted(session: Session):
+    job = take(session, BEND)
+    bench.note_reading(session, job, "loft", "34 deg")
+    bench.note_reading(session, job, "lie", "63.5 deg")
 
     def refused(
         kind: type[ClubwrightError], quantity: str, name: str = "R. Ashdown", reason: str = "so", **more: str
     ) -> str:
-        count = desk.ledger.count()
+        count = session.ledger.count()
         with pytest.raises(kind) as found:
-            bench.accept(desk, job, quantity, name=name, reason=reason, **more)
-        assert desk.ledger.count() == count
+            bench.accept(session, job, quantity, name=name, reason=reason, **more)
+        assert session.ledger.count() == count
         return str(found.value)
 
     told = refused(InputError, "lies", " ", "")
@@ -167,49 +169,49 @@ def test_what_may_not_be_accepted(desk: Desk):
     assert "within (34 deg): there is nothing to accept" in refused(RecordError, "loft")
     assert "no target" in refused(InputError, "swing_weight")
     assert "stands otherwise now (outside" in refused(RecordError, "lie", shown="0123456789ab")
-    bench.accept(desk, job, "lie", name="R. Ashdown", reason="so", shown=points(desk, job)["lie"].mark)
+    bench.accept(session, job, "lie", name="R. Ashdown", reason="so", shown=points(session, job)["lie"].mark)
     assert "accepted already, by R. Ashdown" in refused(RecordError, "lie", "A. Vane", "so too")
-    bench.finish(desk, job)
+    bench.finish(session, job)
 
 
-def test_a_closed_job_takes_no_acceptance_and_loses_none(desk: Desk):
-    job = take(desk, BEND)
-    accept_all(desk, job)
-    line = desk.job(job).last_standing_line()
-    bench.finish(desk, job)
+def test_a_closed_job_takes_no_acceptance_and_loses_none(session: Session):
+    job = take(session, BEND)
+    accept_all(session, job)
+    line = session.job(job).last_standing_line()
+    bench.finish(session, job)
     with pytest.raises(RecordError, match="is finished"):
-        bench.undo(desk, job, line.sequence)
+        bench.undo(session, job, line.sequence)
 
 
-def test_accepting_is_signing(desk: Desk):
-    job = take(desk, BEND)
-    wil = msgspec.structs.replace(desk, by="Wil", role="work")
+def test_accepting_is_signing(session: Session):
+    job = take(session, BEND)
+    wil = msgspec.structs.replace(session, by="Wil", role="work")
     with pytest.raises(NotAllowed):
         bench.accept(wil, job, "lie", name="Wil", reason="fine")
-    fact = bench.accept(desk, job, "lie", name="R. Ashdown", reason="fine")
+    fact = bench.accept(session, job, "lie", name="R. Ashdown", reason="fine")
     with pytest.raises(NotAllowed):
         bench.undo(wil, job, fact.sequence)
 
 
-def test_an_acceptance_sent_twice_is_kept_once(desk: Desk):
-    job = take(desk, BEND)
-    first = bench.accept(desk, job, "lie", name="R. Ashdown", reason="fine", key="k-1")
-    assert bench.accept(desk, job, "lie", name="R. Ashdown", reason="fine", key="k-1") == first
+def test_an_acceptance_sent_twice_is_kept_once(session: Session):
+    job = take(session, BEND)
+    first = bench.accept(session, job, "lie", name="R. Ashdown", reason="fine", key="k-1")
+    assert bench.accept(session, job, "lie", name="R. Ashdown", reason="fine", key="k-1") == first
 
 
-def test_a_reading_without_its_parts_is_kept_until_it_counts(desk: Desk):
-    job = take(desk, GRIP)
-    bench.do_step(desk, job, "strip grip")
-    bench.slide_grip(desk, job)
-    bench.note_reading(desk, job, "grip_diameter_2in", "0.916 in")
-    state = desk.job(job)
-    now = work_job(state, desk.now())
+def test_a_reading_without_its_parts_is_kept_until_it_counts(session: Session):
+    job = take(session, GRIP)
+    bench.do_step(session, job, "strip grip")
+    bench.slide_grip(session, job)
+    bench.note_reading(session, job, "grip_diameter_2in", "0.916 in")
+    state = session.job(job)
+    now = answer_job(state, session.now())
     assert [item.state for item in reading_states(now).values()] == ["not used"]
-    point = points(desk, job)["grip_diameter_2in"]
+    point = points(session, job)["grip_diameter_2in"]
     assert (point.verdict, point.read) == ("not used", ("0.916 in",))
     assert "[grip] core and" in point.mend
     assert "[shaft] butt_diameter" in point.mend
-    [row] = built_rows(now, state)
+    [row] = as_built_rows(now, state)
     assert (row.read, row.verdict) == ("0.916 in", "")
     assert "core" in row.unused
     [shown] = record_view(state, now, ()).readings
@@ -217,35 +219,38 @@ def test_a_reading_without_its_parts_is_kept_until_it_counts(desk: Desk):
     assert "kept, not used: it needs" in shown.state
     assert sheet_data(now, state, "2026-03-02").readings == ("grip diameter 2in 0.916 in, finished (not used)",)
     with pytest.raises(GateClosed, match="not used"):
-        bench.finish(desk, job)
-    bench.change_part(desk, job, "grip", {"core": "60"})
-    bench.change_part(desk, job, "shaft", {"butt_diameter": "0.600 in"})
-    after = work_job(desk.job(job), desk.now())
+        bench.finish(session, job)
+    bench.change_part(session, job, "grip", {"core": "60"})
+    bench.change_part(session, job, "shaft", {"butt_diameter": "0.600 in"})
+    after = answer_job(session.job(job), session.now())
     assert [item.counts for item in reading_states(after).values()] == [True]
-    assert set(inspect(after.situation)) == {"grip_diameter_2in"}
-    assert points(desk, job)["grip_diameter_2in"].verdict == "within"
-    bench.finish(desk, job)
+    assert set(inspect(after.club_state)) == {"grip_diameter_2in"}
+    assert points(session, job)["grip_diameter_2in"].verdict == "within"
+    bench.finish(session, job)
 
 
-def test_what_nobody_can_read_is_named_and_accepted(desk: Desk):
+def test_what_nobody_can_read_is_named_and_accepted(session: Session):
     document = {**WEIGHT, "target": {"frequency": "320 cpm"}, "tolerance": {}}
-    job = take(desk, document)
+    job = take(session, document)
     with pytest.raises(GateClosed, match=r"frequency: not read.*needs .*stiffness"):
-        bench.finish(desk, job)
-    bench.accept(desk, job, "frequency", name="A. Vane", reason="no meter here")
-    bench.finish(desk, job)
-    assert as_built_record(desk.job(job), work_job(desk.job(job), desk.now()))["rows"][0]["accepted_by"] == "A. Vane"
+        bench.finish(session, job)
+    bench.accept(session, job, "frequency", name="A. Vane", reason="no meter here")
+    bench.finish(session, job)
+    assert (
+        as_built_record(session.job(job), answer_job(session.job(job), session.now()))["rows"][0]["accepted_by"]
+        == "A. Vane"
+    )
 
 
-def test_a_job_that_orders_nothing_closes(desk: Desk):
+def test_a_job_that_orders_nothing_closes(session: Session):
     document = {name: content for name, content in BEND.items() if name not in ("target", "tolerance")}
-    job = take(desk, document)
-    bench.finish(desk, job)
+    job = take(session, document)
+    bench.finish(session, job)
 
 
-def test_the_wedge_that_was_read_needs_no_acceptance(desk: Desk, clock: Clock):
-    run_to(desk, clock, "done tag")
-    closed = desk.job(JOB).finished
+def test_the_wedge_that_was_read_needs_no_acceptance(session: Session, clock: Clock):
+    run_to(session, clock, "done tag")
+    closed = session.job(JOB).finished
     assert closed is not None
     assert closed.shown["accepted"] == []
-    assert [row.accepted_by for row in built_rows(worked(desk), desk.job(JOB))] == [""] * 6
+    assert [row.accepted_by for row in as_built_rows(worked(session), session.job(JOB))] == [""] * 6

@@ -9,9 +9,9 @@ from typing import Any
 import pytest
 
 from benchwork import document
-from clubwright.labels.drawing import draw_club
-from clubwright.labels.drawing_from_work import drawing_of
-from clubwright.services.work import work_document
+from clubwright.labels.sheet.drawing import draw_club
+from clubwright.labels.sheet.drawing_from_work import drawing_of
+from clubwright.services.answer.club_answer import work_document
 
 
 def drawn(without: tuple[str, ...]) -> tuple[Any, str]:

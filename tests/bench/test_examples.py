@@ -23,12 +23,12 @@ import pytest
 
 from clubwright.importers.shop_file import load_shop
 from clubwright.notation import render
-from clubwright.services.work import Worked, answer_document, work_document
+from clubwright.services.answer.club_answer import ClubAnswer, answer_document, work_document
 from clubwright.state.particulars import whole_number
-from clubwright.ticket.fields import SECTIONS
-from clubwright.ticket.schema import answer_schema, ticket_schema
-from clubwright.ticket.shop_fields import FROM_SHOP
-from clubwright.ticket.shop_laying import lay_settings
+from clubwright.ticket.fields.fields import SECTIONS
+from clubwright.ticket.fields.schema import answer_schema, ticket_schema
+from clubwright.ticket.fields.shop import FROM_SHOP
+from clubwright.ticket.shop.laying import lay_settings
 
 FOLDER = Path(__file__).parents[2] / "examples"
 SHOP_FILE = FOLDER / "shop.toml"
@@ -122,8 +122,8 @@ def test_same_input_same_bytes_in_this_process_and_in_others() -> None:
         "import json, sys, tomllib\n"
         "from pathlib import Path\n"
         "from clubwright.importers.shop_file import load_shop\n"
-        "from clubwright.ticket.shop_laying import lay_settings\n"
-        "from clubwright.services.work import answer_document\n"
+        "from clubwright.ticket.shop.laying import lay_settings\n"
+        "from clubwright.services.answer.club_answer import answer_document\n"
         "for path in sys.argv[1:]:\n"
         "    doc = tomllib.loads(open(path, encoding='utf-8').read())\n"
         "    if 'short-' in path:\n"
@@ -148,9 +148,9 @@ def test_same_input_same_bytes_in_this_process_and_in_others() -> None:
         assert found.stdout == here
 
 
-def statics(worked: Worked, counts: tuple[int, ...]) -> dict[str, float]:
+def statics(worked: ClubAnswer, counts: tuple[int, ...]) -> dict[str, float]:
     """Finished club at the belief's mean, summed part by part in inches of lever from the cap's outer face."""
-    club = worked.situation.club
+    club = worked.club_state.club
     head, shaft, grip = club.head, club.shaft, club.grip
     lift = sum(n * w.lifts_shaft_m for n, w in zip(counts, club.weights, strict=True) if w.seat == "tip")
     end = head.bore_to_ground_m + lift + shaft.length_m + grip.cap_m
@@ -186,7 +186,7 @@ def statics(worked: Worked, counts: tuple[int, ...]) -> dict[str, float]:
     second += grip.mass_kg * grip.length_m**2 / 12 + sum(t.mass_kg * t.length_m**2 / 12 for t in club.tapes)
     second += sum(n * w.mass_kg * w.off_axis_m**2 for n, w in zip(counts, club.weights, strict=True))
     second += club.ferrule.mass_kg * club.ferrule.length_m**2 / 12 + club.adhesive.mass_kg * depth**2 / 12
-    zero, point = SCALES[worked.situation.ticket.row("shop").words.get("swing_weight_point", "1.75 in oz")]
+    zero, point = SCALES[worked.club_state.ticket.row("shop").words.get("swing_weight_point", "1.75 in oz")]
     return {
         "length": end,
         "total_weight": mass,
@@ -199,11 +199,11 @@ def statics(worked: Worked, counts: tuple[int, ...]) -> dict[str, float]:
 @pytest.mark.parametrize("name", NAMES)
 def test_finished_club_is_what_plain_statics_makes_of_its_parts(name: str) -> None:
     worked = work_document(document(name))
-    counts = tuple(round(count) for count in worked.situation.ticket.fitted_now)
+    counts = tuple(round(count) for count in worked.club_state.ticket.fitted_now)
     oracle, finished = statics(worked, counts), worked.answer()["finished"]
     for key, within in (("total_weight", 1e-9), ("balance_point", 1e-8), ("swing_weight", 1e-6), ("moi", 1e-7)):
         assert finished[key]["mean"] == pytest.approx(oracle[key], abs=within)
-    if worked.situation.ticket.length_method == "axis to ground":
+    if worked.club_state.ticket.length_method == "axis to ground":
         assert finished["length"]["mean"] == pytest.approx(oracle["length"], abs=1e-8)
 
 
@@ -222,11 +222,11 @@ def test_chance_of_one_target_is_the_normal_probability_of_its_window(name: str)
 @pytest.mark.parametrize("name", NAMES)
 def test_best_weight_is_the_one_that_searching_every_set_finds(name: str) -> None:
     worked = work_document(document(name))
-    ticket, club = worked.situation.ticket, worked.situation.club
+    ticket, club = worked.club_state.ticket, worked.club_state.club
     keys = ["swing_weight", "total_weight", "balance_point", "moi"]
     if any("lifts_shaft" in row.numbers for row in ticket.weights):
         keys.append("length")
-    goals = [goal for goal in worked.situation.goals if goal.key in keys]
+    goals = [goal for goal in worked.club_state.goals if goal.key in keys]
     most, ports = whole_number(ticket.shop.most_pieces, 3), whole_number(ticket.club.head.ports, 99)
     best: tuple[float, tuple[int, ...]] = (float("inf"), ())
     for counts in itertools.product(*(range(whole_number(row.count, 1) + 1) for row in ticket.weights)):

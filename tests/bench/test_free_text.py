@@ -10,19 +10,19 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from sqlalchemy import Engine
 
-from benchwork import JOB, Clock, desk_on, document, worked
-from clubwright.journal.fold import Shop
-from clubwright.labels.from_work import sheet_data
-from clubwright.labels.tag_from_work import tag_data
-from clubwright.services import bench
-from clubwright.services.again import make_again
-from clubwright.services.aside import asides_of
-from clubwright.services.built import as_built_record
-from clubwright.services.closing import closing_points
-from clubwright.services.desk import Desk
-from clubwright.services.reading_states import reading_states
-from clubwright.services.strips import strips_of
-from clubwright.services.waiting import Standings, waiting
+from benchwork import JOB, Clock, document, session_on, worked
+from clubwright.journal.reducers.fold import Shop
+from clubwright.labels.sheet.from_work import sheet_data
+from clubwright.labels.tag.from_work import tag_data
+from clubwright.services.actions import bench
+from clubwright.services.answer.misfit_to_decide import misfits_to_decide
+from clubwright.services.answer.strips import strips_of
+from clubwright.services.jobs.closing import closing_points
+from clubwright.services.jobs.job_list import JobStatuses, waiting
+from clubwright.services.record.session import Session
+from clubwright.services.report.as_built import as_built_record
+from clubwright.services.report.build_again import make_again
+from clubwright.services.report.reading_states import reading_states
 from clubwright.store.engine import open_engine
 from clubwright.store.ledger import Ledger
 from clubwright.store.migrate import migrate
@@ -54,35 +54,35 @@ PLAIN = "Qzqzq"
 """Found nowhere else, so that what was typed can take its place."""
 
 
-def play_with(desk: Desk, clock: Clock, text: str) -> None:
+def play_with(session: Session, clock: Clock, text: str) -> None:
     """A wedge as far as its inspection, then taken back a little and closed; every free text there is says ``text``."""
     clock.wait(hours=1)
     start = document()
     start["ticket"] |= {"note": text, "asked": text, "promised": "tomorrow noon"}
-    bench.take_ticket(desk, start, "wedge-54.toml")
+    bench.take_ticket(session, start, "wedge-54.toml")
     clock.wait(hours=30)
-    bench.change_part(desk, JOB, "ticket", {"note": text})
-    bench.change_part(desk, JOB, "ticket", {"note": f"promised {text}, promised later"})
-    bench.change_part(desk, JOB, "head", {"hand": "right"})
+    bench.change_part(session, JOB, "ticket", {"note": text})
+    bench.change_part(session, JOB, "ticket", {"note": f"promised {text}, promised later"})
+    bench.change_part(session, JOB, "head", {"hand": "right"})
     for step in ("pull", "weigh", "dry fit"):
-        bench.do_step(desk, JOB, step, note=text)
-    bench.undo(desk, JOB, reason=text)
-    bench.sign_gate(desk, JOB, "cut")
-    bench.cut_shaft(desk, JOB, "34.01 in")
-    bench.note_reading(desk, JOB, "swing_weight", "D1.3", stage="dry, gripped", instrument="swing scale")
-    bench.note_reading(desk, JOB, "total_weight", "465.4 g", stage="dry, gripped", instrument="gram scale")
-    bench.fit_weights(desk, JOB, ["port 6"])
-    far = bench.note_reading(desk, JOB, "total_weight", "499 g", stage="dry, gripped", instrument="gram scale")
-    bench.decide_reading(desk, JOB, far.sequence, keep=False, reason=text)
-    bench.note_reading(desk, JOB, "total_weight", "490 g", stage="dry, gripped", instrument="gram scale")
-    bench.undo(desk, JOB, reason=text)
-    bench.mix_adhesive(desk, JOB, "4.0 g", "2.0 g", "22 C", text)
-    bench.sign_gate(desk, JOB, "glue")
-    bench.glue(desk, JOB, "22 C")
+        bench.do_step(session, JOB, step, note=text)
+    bench.undo(session, JOB, reason=text)
+    bench.sign_gate(session, JOB, "cut")
+    bench.cut_shaft(session, JOB, "34.01 in")
+    bench.note_reading(session, JOB, "swing_weight", "D1.3", stage="dry, gripped", instrument="swing scale")
+    bench.note_reading(session, JOB, "total_weight", "465.4 g", stage="dry, gripped", instrument="gram scale")
+    bench.fit_weights(session, JOB, ["port 6"])
+    far = bench.note_reading(session, JOB, "total_weight", "499 g", stage="dry, gripped", instrument="gram scale")
+    bench.decide_reading(session, JOB, far.sequence, keep=False, reason=text)
+    bench.note_reading(session, JOB, "total_weight", "490 g", stage="dry, gripped", instrument="gram scale")
+    bench.undo(session, JOB, reason=text)
+    bench.mix_adhesive(session, JOB, "4.0 g", "2.0 g", "22 C", text)
+    bench.sign_gate(session, JOB, "glue")
+    bench.glue(session, JOB, "22 C")
     clock.wait(hours=20)
-    bench.note_reading(desk, JOB, "loft", "54.25 deg", instrument="angle gauge")
+    bench.note_reading(session, JOB, "loft", "54.25 deg", instrument="angle gauge")
     for quantity in ("length", "lie"):
-        bench.accept(desk, JOB, quantity, name=text, reason=text)
+        bench.accept(session, JOB, quantity, name=text, reason=text)
 
 
 def said(value: Any, text: str) -> Any:
@@ -96,10 +96,10 @@ def said(value: Any, text: str) -> Any:
     return value
 
 
-def computed(desk: Desk) -> dict[str, Any]:
+def computed(session: Session) -> dict[str, Any]:
     """Everything that is computed of the job; its trail, which tells what was typed, only by kind and standing."""
-    job, now = desk.job(JOB), worked(desk)
-    [line] = waiting(Shop(jobs={JOB: job}).jobs.values(), desk.now()) or [None]
+    job, now = session.job(JOB), worked(session)
+    [line] = waiting(Shop(jobs={JOB: job}).jobs.values(), session.now()) or [None]
     sheet = msgspec.to_builtins(sheet_data(now, job, "2026-03-02"))
     record = as_built_record(job, now)
     shown = msgspec.to_builtins(record_view(job, now, ()))
@@ -111,7 +111,7 @@ def computed(desk: Desk) -> dict[str, Any]:
         "adhesive": sheet.pop("adhesive"),
         "again": {name: content for name, content in again.items() if name != "ticket"},
         "answer": now.answer(),
-        "aside": msgspec.to_builtins(asides_of(now)),
+        "aside": msgspec.to_builtins(misfits_to_decide(now)),
         "card": msgspec.to_builtins(card_of(now, job, key="k")),
         "closing": points,
         "gates": msgspec.to_builtins(now.gates),
@@ -121,7 +121,7 @@ def computed(desk: Desk) -> dict[str, Any]:
         "shown": {**shown, "trail": None},
         "sheet": sheet,
         "signed": [(step, mark.sequence, mark.at) for step, mark in job.gates_signed.items()],
-        "standing": msgspec.to_builtins(Standings().of(job, desk.now())),
+        "standing": msgspec.to_builtins(JobStatuses().of(job, session.now())),
         "steps": msgspec.to_builtins(now.steps),
         "strips": msgspec.to_builtins(strips_of(now)),
         "tag": msgspec.to_builtins(tag_data(now, job, "2026-03-02")),
@@ -133,9 +133,9 @@ def computed(desk: Desk) -> dict[str, Any]:
 
 def said_with(engine: Engine, text: str) -> dict[str, Any]:
     clock = Clock()
-    desk = desk_on(Ledger(engine), clock)
-    play_with(desk, clock, text)
-    return computed(desk)
+    session = session_on(Ledger(engine), clock)
+    play_with(session, clock, text)
+    return computed(session)
 
 
 @pytest.fixture(scope="module")
@@ -170,19 +170,19 @@ def test_nor_does_any_other_text(plain: dict[str, Any], tmp_path_factory: pytest
         assert found[name] == said(content, text), name
 
 
-def test_a_promise_is_moved_by_the_promise_alone(desk: Desk, clock: Clock) -> None:
+def test_a_promise_is_moved_by_the_promise_alone(session: Session, clock: Clock) -> None:
     start = document()
     start["ticket"] |= {"promised": "tomorrow noon"}
-    bench.take_ticket(desk, start, "wedge-54.toml")
-    [first] = waiting([desk.job(JOB)], desk.now())
+    bench.take_ticket(session, start, "wedge-54.toml")
+    [first] = waiting([session.job(JOB)], session.now())
     clock.wait(hours=24)
-    bench.change_part(desk, JOB, "ticket", {"note": "so, promised tomorrow noon"})
-    [same] = waiting([desk.job(JOB)], desk.now())
+    bench.change_part(session, JOB, "ticket", {"note": "so, promised tomorrow noon"})
+    [same] = waiting([session.job(JOB)], session.now())
     assert same.due == first.due
-    bench.change_part(desk, JOB, "ticket", {"promised": "tomorrow noon", "priority": "now"})
-    [moved] = waiting([desk.job(JOB)], desk.now())
+    bench.change_part(session, JOB, "ticket", {"promised": "tomorrow noon", "priority": "now"})
+    [moved] = waiting([session.job(JOB)], session.now())
     assert first.due is not None and moved.due is not None
     assert (moved.due - first.due).total_seconds() == 24 * 3600
-    bench.undo(desk, JOB)
-    [back] = waiting([desk.job(JOB)], desk.now())
+    bench.undo(session, JOB)
+    [back] = waiting([session.job(JOB)], session.now())
     assert back.due == first.due

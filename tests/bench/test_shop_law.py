@@ -8,8 +8,8 @@ from typing import Any
 
 import pytest
 
-from clubwright.services.work import answer_document
-from clubwright.ticket.shop_settings import read_shop
+from clubwright.services.answer.club_answer import answer_document
+from clubwright.ticket.shop.settings import read_shop
 from shopwork import parted
 
 ROOT = Path(__file__).parents[2]

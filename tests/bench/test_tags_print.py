@@ -22,17 +22,17 @@ from PIL import Image
 from benchwork import JOB, PLAYED, Clock, run_to
 from clubwright.club.quantities import TARGETS
 from clubwright.club.stages import FINISHED
-from clubwright.labels.from_work import sheet_data
 from clubwright.labels.printable import printable_text
-from clubwright.labels.sheet import build_sheet
-from clubwright.labels.tag import tag_label
-from clubwright.labels.tag_data import TagData
-from clubwright.labels.tag_from_work import IMPORTANCE, tag_data
+from clubwright.labels.sheet.from_work import sheet_data
+from clubwright.labels.sheet.sheet import build_sheet
+from clubwright.labels.tag.data import TagData
+from clubwright.labels.tag.from_work import IMPORTANCE, tag_data
+from clubwright.labels.tag.tag import tag_label
 from clubwright.notation import render
-from clubwright.services import bench
-from clubwright.services.desk import Desk
-from clubwright.services.job_work import WorkedJob, with_plan, work_job
-from clubwright.services.work import work_document
+from clubwright.services.actions import bench
+from clubwright.services.answer.club_answer import work_document
+from clubwright.services.jobs.job_answer import JobAnswer, answer_job, with_plan
+from clubwright.services.record.session import Session
 from shopwork import completed_example
 
 MM_POINT = 25.4 / 72
@@ -66,7 +66,7 @@ def document(name: str) -> dict[str, Any]:
     return completed_example(TICKETS[name])
 
 
-def worked_file(content: dict[str, Any]) -> WorkedJob:
+def worked_file(content: dict[str, Any]) -> JobAnswer:
     return with_plan(work_document(content, "ticket.toml"))
 
 
@@ -118,7 +118,7 @@ def check_figures(data: TagData, text: str) -> None:
     assert ("ordered, not known" in text) == ("ordered" in kinds)
 
 
-def check_sheet(worked: WorkedJob, job: Any = None) -> None:
+def check_sheet(worked: JobAnswer, job: Any = None) -> None:
     document = pdfium.PdfDocument(build_sheet(sheet_data(worked, job, DAY, "9f2c")))
     assert len(document) == 1
     width, height = (side * MM_POINT for side in document[0].get_size())
@@ -131,7 +131,7 @@ def test_every_example_and_every_ticket_of_the_demo_prints_fresh(name: str) -> N
     worked = worked_file(document(name))
     text = check_tag(tag_data(worked, None, DAY))
     assert f"printed {DAY}" in text
-    assert worked.situation.ticket.row("ticket").words.get("player", "") in text
+    assert worked.club_state.ticket.row("ticket").words.get("player", "") in text
     check_sheet(worked)
 
 
@@ -140,12 +140,12 @@ def test_every_one_prints_once_the_finished_club_is_read(name: str) -> None:
     """Every ordered quantity read as it is believed, at the stage "finished"; then the tag says it as read."""
     content = document(name)
     before = worked_file(content)
-    tray = zip(before.situation.ticket.weights, before.situation.ticket.fitted_now, strict=True)
+    tray = zip(before.club_state.ticket.weights, before.club_state.ticket.fitted_now, strict=True)
     weights = [row.words["name"] for row, count in tray for _ in range(round(count))]
     rows = [
         {"quantity": goal.key, "value": final.text, "stage": FINISHED.name, "weights": weights}
         for goal, final in zip(
-            sorted(before.situation.goals, key=lambda goal: IMPORTANCE.index(goal.key)),
+            sorted(before.club_state.goals, key=lambda goal: IMPORTANCE.index(goal.key)),
             tag_data(before, None, DAY).finals,
             strict=True,
         )
@@ -159,10 +159,10 @@ def test_every_one_prints_once_the_finished_club_is_read(name: str) -> None:
 
 
 @pytest.mark.parametrize("moment", MOMENTS)
-def test_the_wedge_prints_at_every_moment_of_its_job(desk: Desk, clock: Clock, played: None, moment: str) -> None:
-    run_to(desk, clock, moment)
-    job = desk.job(JOB)
-    worked = work_job(job, desk.now())
+def test_the_wedge_prints_at_every_moment_of_its_job(session: Session, clock: Clock, played: None, moment: str) -> None:
+    run_to(session, clock, moment)
+    job = session.job(JOB)
+    worked = answer_job(job, session.now())
     text = check_tag(tag_data(worked, job, DAY))
     check_sheet(worked, job)
     assert ("NOT RELEASED" in text) == (moment not in ("sign release", "done tag"))
@@ -170,11 +170,11 @@ def test_the_wedge_prints_at_every_moment_of_its_job(desk: Desk, clock: Clock, p
 
 
 def test_the_finished_wedge_shows_what_was_read_with_units_logo_and_wraps(
-    desk: Desk, clock: Clock, played: None
+    session: Session, clock: Clock, played: None
 ) -> None:
-    run_to(desk, clock, PLAYED[-1][0])
-    job = desk.job(JOB)
-    text = check_tag(tag_data(work_job(job, desk.now()), job, DAY))
+    run_to(session, clock, PLAYED[-1][0])
+    job = session.job(JOB)
+    text = check_tag(tag_data(answer_job(job, session.now()), job, DAY))
     for words in (
         "length 35 1/4 in", "swing D4", "loft 54 deg", "lie 63.5 deg", "total 472.2 g", "grip 2 in 0.916 in",
         "logo down", "tape", "built 2026-03-03", JOB, "right hand",
@@ -183,10 +183,10 @@ def test_the_finished_wedge_shows_what_was_read_with_units_logo_and_wraps(
     assert "≈" not in text and "to lay" not in text and "D4.1" not in text and "477.2" not in text
 
 
-def test_a_reading_that_was_set_aside_is_not_shown_as_read(desk: Desk, clock: Clock, played: None) -> None:
-    run_to(desk, clock, "leave out")
-    job = desk.job(JOB)
-    text = check_tag(tag_data(work_job(job, desk.now()), job, DAY))
+def test_a_reading_that_was_set_aside_is_not_shown_as_read(session: Session, clock: Clock, played: None) -> None:
+    run_to(session, clock, "leave out")
+    job = session.job(JOB)
+    text = check_tag(tag_data(answer_job(job, session.now()), job, DAY))
     assert "477.2" not in text and "total ≈ 47" in text
 
 
@@ -205,7 +205,7 @@ def test_long_names_and_names_in_any_letters_print(name: str, which: str) -> Non
         content["weight"] = document(name).get("weight", [])
     worked = worked_file(content)
     text = check_tag(tag_data(worked, None, DAY))
-    assert f", {worked.situation.ticket.hand} hand" in text
+    assert f", {worked.club_state.ticket.hand} hand" in text
     assert printable_text(NAMES[which])[:5].strip() in text
     check_sheet(worked)
 
@@ -246,15 +246,15 @@ def test_a_figure_that_nothing_is_known_of_is_marked_as_ordered() -> None:
 def test_a_reading_with_other_weights_on_is_not_of_this_club() -> None:
     content = document("examples/driver")
     name = content["weight"][0]["name"]
-    before = worked_file(content).situation
+    before = worked_file(content).club_state
     with_it = before.predict(["swing_weight"], fitted=np.array([before.ticket.fitted_counts((name,))]))
     value = render("swing_weight", float(with_it.mean[0, 0]))
     for quantity, text in (("length", "44 3/4 in"), ("swing_weight", value)):
         content["reading"].append({"quantity": quantity, "value": text, "stage": FINISHED.name, "weights": [name]})
     content["reading"].append({"quantity": "grip.mass", "value": content["grip"]["mass"], "weights": []})
     worked = worked_file(content)
-    assert worked.situation.ticket.fitted_now[0] == 0
-    assert all(item.taken for item in worked.situation.learned.judged[-3:])
+    assert worked.club_state.ticket.fitted_now[0] == 0
+    assert all(item.taken for item in worked.club_state.learned.judged[-3:])
     text = check_tag(tag_data(worked, None, DAY))
     assert "length 44 3/4 in" in text and value not in text and "swing ≈ " in text
 
@@ -265,10 +265,12 @@ def test_a_reading_with_an_uncertainty_behind_it_is_shown_by_its_value() -> None
     assert "length 40 1/4 in" in check_tag(tag_data(worked_file(content), None, DAY))
 
 
-def test_a_closed_club_prints_and_so_does_it_when_it_is_opened_again(desk: Desk, clock: Clock, played: None) -> None:
-    run_to(desk, clock, "done tag")
-    bench.undo(desk, JOB)
-    bench.undo(desk, JOB)
-    job = desk.job(JOB)
+def test_a_closed_club_prints_and_so_does_it_when_it_is_opened_again(
+    session: Session, clock: Clock, played: None
+) -> None:
+    run_to(session, clock, "done tag")
+    bench.undo(session, JOB)
+    bench.undo(session, JOB)
+    job = session.job(JOB)
     assert job.finished is None
-    assert f"printed {DAY}" in check_tag(tag_data(work_job(job, desk.now()), job, DAY))
+    assert f"printed {DAY}" in check_tag(tag_data(answer_job(job, session.now()), job, DAY))

@@ -9,11 +9,11 @@ from pathlib import Path
 
 import pytest
 
-from benchwork import JOB, Clock, desk_on, document, run_to
+from benchwork import JOB, Clock, document, run_to, session_on
 from clubwright.errors import ClubwrightError, RecordError
 from clubwright.journal.facts import Fact
-from clubwright.services import bench
-from clubwright.services.desk import Desk
+from clubwright.services.actions import bench
+from clubwright.services.record.session import Session
 from clubwright.store.engine import open_engine
 from clubwright.store.ledger import Ledger
 from clubwright.store.migrate import migrate
@@ -44,10 +44,10 @@ class Meanwhile(Ledger):
 
 
 @pytest.mark.parametrize("at", ["look", "write"])
-def test_what_comes_in_between_is_seen_and_the_action_kept(desk: Desk, ledger: Ledger, clock: Clock, at: str):
-    bench.take_ticket(desk, document(), "wedge-54.toml")
-    other = desk_on(ledger, clock, by="Bert")
-    mine = desk_on(Meanwhile(ledger, at, lambda: bench.do_step(other, JOB, "weigh")), clock)
+def test_what_comes_in_between_is_seen_and_the_action_kept(session: Session, ledger: Ledger, clock: Clock, at: str):
+    bench.take_ticket(session, document(), "wedge-54.toml")
+    other = session_on(ledger, clock, by="Bert")
+    mine = session_on(Meanwhile(ledger, at, lambda: bench.do_step(other, JOB, "weigh")), clock)
     kept = bench.note_reading(mine, JOB, "swing_weight", "D1.3", stage="dry, gripped", weights=[])
     assert kept.sequence == 3
     assert [fact.by for fact in ledger.facts(JOB)] == ["Ann", "Bert", "Ann"]
@@ -55,27 +55,27 @@ def test_what_comes_in_between_is_seen_and_the_action_kept(desk: Desk, ledger: L
 
 
 @pytest.mark.parametrize("at", ["look", "write"])
-def test_the_same_tap_sent_twice_at_once_is_kept_once(desk: Desk, ledger: Ledger, clock: Clock, at: str):
+def test_the_same_tap_sent_twice_at_once_is_kept_once(session: Session, ledger: Ledger, clock: Clock, at: str):
     """A signature keeps what was shown; the first to arrive was shown more, and it is the same signature still."""
-    run_to(desk, clock, "done weigh")
+    run_to(session, clock, "done weigh")
     first: list[Fact] = []
 
     def sent_first() -> None:
-        bench.note_reading(desk, JOB, "head.mass", "296.6 g", stage="finished", weights=[])
-        first.append(bench.sign_gate(desk, JOB, "cut", "tap-1"))
+        bench.note_reading(session, JOB, "head.mass", "296.6 g", stage="finished", weights=[])
+        first.append(bench.sign_gate(session, JOB, "cut", "tap-1"))
 
-    again = desk_on(Meanwhile(ledger, at, sent_first), clock)
+    again = session_on(Meanwhile(ledger, at, sent_first), clock)
     assert bench.sign_gate(again, JOB, "cut", "tap-1") == first[0]
     assert sum(fact.key == "tap-1" for fact in ledger.facts(JOB)) == 1
 
 
-def test_many_taps_at_once_are_each_kept_once(desk: Desk, ledger: Ledger, clock: Clock):
-    bench.take_ticket(desk, document(), "wedge-54.toml")
+def test_many_taps_at_once_are_each_kept_once(session: Session, ledger: Ledger, clock: Clock):
+    bench.take_ticket(session, document(), "wedge-54.toml")
     told: Counter[str] = Counter()
     start = threading.Barrier(PEOPLE)
 
     def tap(person: int) -> None:
-        mine = desk_on(ledger, clock, by=f"person {person}")
+        mine = session_on(ledger, clock, by=f"person {person}")
         start.wait()
         for number in range(TAPS):
             try:
@@ -101,9 +101,9 @@ def test_a_record_that_others_hold_is_not_called_broken(tmp_path: Path, monkeypa
     monkeypatch.setattr("clubwright.store.engine.BUSY_S", 0.05)
     engine = open_engine(f"sqlite:///{tmp_path / 'record.sqlite'}")
     migrate(engine)
-    desk = desk_on(Ledger(engine), Clock())
+    session = session_on(Ledger(engine), Clock())
     with engine.begin(), pytest.raises(RecordError) as refused:
-        bench.take_ticket(desk, document(), "wedge-54.toml")
+        bench.take_ticket(session, document(), "wedge-54.toml")
     assert "another bench was writing" in str(refused.value)
     assert "verify" not in str(refused.value)
     engine.dispose()

@@ -25,7 +25,7 @@ from virtual.running import COLUMNS, Run, work, work_all
 from clubwright.club.parts import KINDS, Kind
 from clubwright.club.stages import STAGES
 from clubwright.notation import parse
-from clubwright.planning.situation import situation_of
+from clubwright.planning.club_state import club_state_of
 from clubwright.ticket.read import read_ticket
 
 CLUBS = 300
@@ -72,7 +72,7 @@ def test_the_second_mechanics_agrees_with_the_package(kind: Kind, stage: str) ->
     sets = np.zeros((2, len(case.labels_g)))
     sets[1, 3] = 1
 
-    ours = situation_of(ticket).predict(["total_weight", "swing_weight"], STAGES[stage], sets).mean
+    ours = club_state_of(ticket).predict(["total_weight", "swing_weight"], STAGES[stage], sets).mean
 
     for row, fitted in zip(ours, (None, 3), strict=True):
         assert row == pytest.approx(weighed(case.nominal, stage, fitted), rel=1e-9)

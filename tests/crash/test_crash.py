@@ -18,7 +18,7 @@ from pathlib import Path
 import pytest
 
 from clubwright.journal.facts import Gripped, StepDone, TicketTaken
-from clubwright.journal.fold import fold
+from clubwright.journal.reducers.fold import fold
 from clubwright.store.engine import open_engine
 from clubwright.store.ledger import Ledger
 from clubwright.store.migrate import migrate

@@ -36,8 +36,8 @@ from clubwright.club.loft_lie import (
     loft_per_face_turn,
     sideways_miss_m,
 )
-from clubwright.planning.bend_request import Angles, BendRequest, BentSoFar
-from clubwright.planning.bends import LEAST_BEND_RAD, PULL_RAD, plan_bends
+from clubwright.planning.bending.plan import LEAST_BEND_RAD, PULL_RAD, plan_bends
+from clubwright.planning.bending.request import Angles, BendRequest, BentSoFar
 
 lofts = st.floats(radians(2), radians(65))
 lies = st.floats(radians(54), radians(75))

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from clubwright.planning.arrhenius import equivalent_time_s
-from clubwright.planning.cure import cured_share, release_time
+from clubwright.planning.joint.arrhenius import equivalent_time_s
+from clubwright.planning.joint.cure import cured_share, release_time
 
 COLDEST, HOTTEST = 288.0, 423.0
 temperatures = st.floats(COLDEST, HOTTEST)

@@ -26,8 +26,8 @@ from clubwright.journal.facts import (
     WeightsFitted,
     What,
 )
-from clubwright.journal.fold import Job, fold
 from clubwright.journal.order import in_order, merge
+from clubwright.journal.reducers.fold import Job, fold
 from journal_facts import TICKET, chained
 
 J = "T-1"

@@ -12,10 +12,10 @@ import jsonschema
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from clubwright.services.work import answer_document
-from clubwright.ticket.fields import SECTIONS
+from clubwright.services.answer.club_answer import answer_document
+from clubwright.ticket.fields.fields import SECTIONS
+from clubwright.ticket.fields.schema import answer_schema
 from clubwright.ticket.read import read_ticket
-from clubwright.ticket.schema import answer_schema
 from shopwork import completed_example
 
 EXAMPLES = [

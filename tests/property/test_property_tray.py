@@ -7,7 +7,7 @@ import itertools
 from hypothesis import given
 from hypothesis import strategies as st
 
-from clubwright.planning.tray import MOST_SETS, possible_sets
+from clubwright.planning.advice.tray import MOST_SETS, possible_sets
 from clubwright.ticket.read import read_ticket
 
 weights = st.lists(

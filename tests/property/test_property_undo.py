@@ -11,7 +11,7 @@ from test_property_journal import ACTIONS, J, bare
 
 from clubwright.journal.chain import GENESIS, seal
 from clubwright.journal.facts import Fact, Undone, What
-from clubwright.journal.fold import fold
+from clubwright.journal.reducers.fold import fold
 from clubwright.journal.standing import void_places
 from journal_facts import TICKET
 

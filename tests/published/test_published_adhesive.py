@@ -11,15 +11,16 @@ import pytest
 from scipy import constants
 
 from clubwright.errors import NotPossible
-from clubwright.planning.adhesive import MixRatio, plan_mix, ratio_by_weight
-from clubwright.planning.arrhenius import (
+from clubwright.planning.joint.adhesive import MixRatio, plan_mix, ratio_by_weight
+from clubwright.planning.joint.arrhenius import (
     GAS_CONSTANT_J_MOL_K,
     activation_energy_j_mol,
     equivalent_time_s,
     rate_factor,
 )
-from clubwright.planning.cure import release_time
-from clubwright.planning.joint_stress import (
+from clubwright.planning.joint.cure import release_time
+from clubwright.planning.joint.mix_check import check_mix
+from clubwright.planning.joint.stress import (
     axial_capacity_n,
     bond_area_m2,
     bond_line_volume_m3,
@@ -27,7 +28,6 @@ from clubwright.planning.joint_stress import (
     swing_load_n,
     torsional_capacity_n_m,
 )
-from clubwright.planning.mix_check import check_mix
 
 Published = Callable[..., None]
 IN = 0.0254

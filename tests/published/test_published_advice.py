@@ -20,10 +20,10 @@ from clubwright.belief.update import learn
 from clubwright.club.build import Build
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import DRY_GRIPPED, FINISHED
-from clubwright.planning.another_head import another_head
-from clubwright.planning.read_again import _value
-from clubwright.planning.situation import Situation, situation_of
-from clubwright.planning.weights import chances, choices, moved_goals
+from clubwright.planning.advice.another_head import another_head
+from clubwright.planning.advice.read_again import _value
+from clubwright.planning.advice.weights import chances, choices, moved_goals
+from clubwright.planning.club_state import ClubState, club_state_of
 from clubwright.ticket.gauges import readings_of, usual_gauge
 from clubwright.ticket.read import read_ticket
 
@@ -62,15 +62,15 @@ def document(**target: str) -> dict[str, Any]:
 
 
 @cache
-def situation(swing_weight: str = "D4", total_weight: str = "470 g") -> Situation:
+def club_state(swing_weight: str = "D4", total_weight: str = "470 g") -> ClubState:
     ticket, findings = read_ticket(document(swing_weight=swing_weight, total_weight=total_weight))
     assert ticket is not None, findings
-    return situation_of(ticket)
+    return club_state_of(ticket)
 
 
 def test_chance_of_each_set_is_the_share_of_drawn_clubs(published: Published) -> None:
     """200 000 clubs drawn from the belief, each worked through the mechanics and held against the windows."""
-    here = situation()
+    here = club_state()
     goals = moved_goals(here)
     assert {goal.key for goal in goals} == {"swing_weight", "total_weight"}
     belief = here.belief
@@ -104,7 +104,7 @@ def test_value_of_a_reading_is_what_playing_it_out_brings(published: Published, 
 
     Beside the sample's own error, 0.005 is allowed for the 32 points of ours.
     """
-    here = situation()
+    here = club_state()
     belief, club, conventions = here.belief, here.prior.club, here.prior.conventions
     goals = moved_goals(here)
     expected, _, stage = _value(here, quantity)
@@ -144,12 +144,12 @@ def test_value_of_a_reading_is_what_playing_it_out_brings(published: Published, 
 )
 def test_a_reading_never_lowers_the_best_chance(quantity: str) -> None:
     """Raiffa and Schlaifer, 1961, chapter 4: the expected value of information is never negative."""
-    assert _value(situation(), quantity)[0] >= choices(situation())[0].chance - 1e-3
+    assert _value(club_state(), quantity)[0] >= choices(club_state())[0].chance - 1e-3
 
 
 def test_another_head_is_the_nearest_mass(published: Published) -> None:
     """The head that a general minimiser finds on the real, curved mechanics."""
-    here = situation("E4", "492 g")
+    here = club_state("E4", "492 g")
     assert not readings_of(here.ticket)
     best = choices(here)[0]
     found = another_head(here, best)

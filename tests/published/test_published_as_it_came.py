@@ -1,6 +1,6 @@
 """A club as it came in, and what reading it teaches: hand sums with numpy, and a plain conditioning of few unknowns.
 
-The sums (tests/hand_statics.py) and the conditioning below are written anew and share no code with what they check.
+The sums (tests/support/hand_statics.py) and the conditioning below are written anew and share no code with what they check.
 """
 
 from __future__ import annotations
@@ -28,7 +28,7 @@ from hand_statics import IN, by_hand, came_with
 from worked_clubs import DRIVER, GRAM, WEDGE, WORKED, club_of
 
 Published = Callable[..., None]
-SOURCE = "sums by hand with numpy (tests/hand_statics.py)"
+SOURCE = "sums by hand with numpy (tests/support/hand_statics.py)"
 OLD_GRIP = Grip(mass_kg=63.5 * GRAM, cg_from_cap_m=4.4 * IN, cap_m=0.2 * IN, length_m=10.9 * IN)
 OLD_TAPE = Tape(mass_kg=4.2 * GRAM, cg_from_cap_m=5.4 * IN, length_m=9.5 * IN)
 

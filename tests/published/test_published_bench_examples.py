@@ -1,4 +1,4 @@
-"""Worked examples of the bench, each through a whole ticket: cut sums, predicted readings, port weights, balance point.
+"""ClubAnswer examples of the bench, each through a whole ticket: cut sums, predicted readings, port weights, balance point.
 
 The examples were worked by hand from the definitions (moments about a fulcrum 14 in from the cap; one point 1.75 oz in,
 D0 213.5 oz in), on paper and apart from this program: standing "derived". Parts are invented. Their figures are given to
@@ -14,7 +14,7 @@ from typing import Any
 
 import pytest
 
-from clubwright.services.work import answer_document
+from clubwright.services.answer.club_answer import answer_document
 
 Document = dict[str, Any]
 Published = Callable[..., None]

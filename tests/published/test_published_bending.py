@@ -27,8 +27,8 @@ from clubwright.club.head_cg import (
     cg_toward_butt_m,
 )
 from clubwright.club.length import length_change_from_lie_m
-from clubwright.planning.bend_request import Angles, BendRequest
-from clubwright.planning.bends import plan_bends
+from clubwright.planning.bending.plan import plan_bends
+from clubwright.planning.bending.request import Angles, BendRequest
 
 Published = Callable[..., None]
 DEG = np.pi / 180

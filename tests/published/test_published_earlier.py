@@ -81,7 +81,7 @@ def test_before_a_cut_and_a_new_grip_the_club_is_the_sum_of_what_was_on_it(publi
         ours = QUANTITIES[key].of(Build(club=club_then(club, place)))
         published(
             quantity=f"{key.replace('_', ' ')} {words}",
-            source="sums by hand with numpy (tests/hand_statics.py)",
+            source="sums by hand with numpy (tests/support/hand_statics.py)",
             theirs=summed(part)[key],
             ours=float(ours),
             tolerance=TOLERANCE.get(key, 1e-6),

@@ -12,10 +12,10 @@ from scipy.optimize import minimize
 from scipy.stats import norm
 
 from clubwright.belief.family import FamilyPrior, PastPart, forecast_next, mean_given_spread, restricted_spread
-from clubwright.services import bench
-from clubwright.services.desk import Desk
-from clubwright.services.job_ticket import ticket_of
-from clubwright.services.shaft_taught import divided_out, taught_by
+from clubwright.services.actions import bench
+from clubwright.services.checks.job_ticket import ticket_of
+from clubwright.services.record.session import Session
+from clubwright.services.shaft.taught import divided_out, taught_by
 from clubwright.state.key import StateKey
 from clubwright.units import CPM_HZ
 from shaftwork import DRY, dry_hz, iron
@@ -174,13 +174,13 @@ def test_what_a_reading_said_is_found_again_behind_its_prior(published: Publishe
 
 
 @pytest.mark.parametrize("empty_engine", ["sqlite"], indirect=True)
-def test_the_frequency_goes_with_the_root_of_the_stiffness(published: Published, desk: Desk) -> None:
+def test_the_frequency_goes_with_the_root_of_the_stiffness(published: Published, session: Session) -> None:
     """A shaft 4 % stiffer than its profile reads 2 % more, and that is found out from the record."""
     document = iron("X-1")
-    bench.take_ticket(desk, document, "test")
+    bench.take_ticket(session, document, "test")
     value = f"{dry_hz(document) * sqrt(1.04) / CPM_HZ:.3f} cpm"
-    bench.note_reading(desk, "X-1", "frequency", value, stage=DRY, weights=[])
-    taught = taught_by(StateKey(ticket_of(desk.job("X-1"))), "X-1")
+    bench.note_reading(session, "X-1", "frequency", value, stage=DRY, weights=[])
+    taught = taught_by(StateKey(ticket_of(session.job("X-1"))), "X-1")
     assert taught is not None
     source = "Euler-Bernoulli beam: the frequency goes with the root of the bending stiffness"
     row = {"source": source, "standing": "derived"}

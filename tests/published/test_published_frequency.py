@@ -21,7 +21,7 @@ from clubwright.club.frequency import frequency_hz, frequency_with_test_mass_hz
 from clubwright.club.parts import Shaft
 from clubwright.club.planes import planes_hz, space_beam
 from clubwright.club.stages import BARE_SHAFT, DRY_NO_GRIP, FINISHED, Stage
-from worked_clubs import GRAM, IN, IRON, WEDGE, Worked
+from worked_clubs import GRAM, IN, IRON, WEDGE, ClubAnswer
 from worked_shafts import head_on_shaft, shaft_of, steel_club, steel_profile
 
 Published = Callable[..., None]
@@ -313,7 +313,7 @@ def oracle_hz(beam: Hanging, along_m_s2: float = 0.0) -> float:
 
 @pytest.mark.parametrize("worked", [IRON, WEDGE], ids=lambda worked: worked.name)
 @pytest.mark.parametrize("stage", [DRY_NO_GRIP, FINISHED], ids=lambda stage: stage.name)
-def test_against_a_general_purpose_integrator(published: Published, worked: Worked, stage: Stage) -> None:
+def test_against_a_general_purpose_integrator(published: Published, worked: ClubAnswer, stage: Stage) -> None:
     """The same club, every part on it, by a library that knows nothing of beams."""
     build = steel_club(worked, stage)
     published(

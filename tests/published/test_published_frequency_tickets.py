@@ -9,9 +9,9 @@ import numpy as np
 import pytest
 from scipy.stats import linregress
 
+from clubwright.planning.advice.trim_planner import plan_trims
+from clubwright.planning.club_state import ClubState, club_state_of
 from clubwright.planning.set_slope import SetClub, set_slope
-from clubwright.planning.situation import Situation, situation_of
-from clubwright.planning.trim_planner import plan_trims
 from clubwright.ticket.read import read_ticket
 from worked_clubs import IN
 from worked_shafts import shaft_of, steel_profile
@@ -59,13 +59,13 @@ def ticket_of(length_in: float, head_g: float, tip_trim_in: float) -> dict[str, 
     }  # fmt: skip
 
 
-def situation(length_in: float, head_g: float, tip_trim_in: float) -> Situation:
+def club_state(length_in: float, head_g: float, tip_trim_in: float) -> ClubState:
     ticket, findings = read_ticket(ticket_of(length_in, head_g, tip_trim_in))
     assert ticket is not None, [finding.sentence() for finding in findings]
-    return situation_of(ticket)
+    return club_state_of(ticket)
 
 
-def cpm(of: Situation) -> float:
+def cpm(of: ClubState) -> float:
     return 60 * float(of.predict(["frequency"]).mean[0, 0])
 
 
@@ -74,13 +74,13 @@ def test_set_of_irons_through_tickets(published: Published, *, trimmed: bool, ex
     for place, (length, head, theirs) in enumerate(zip(LENGTHS_IN, HEADS_G, expected, strict=True)):
         published(
             quantity=f"ticket of an iron {length} in, head {head} g, {'tip trimmed' if trimmed else 'butt cut only'}",
-            source=APART, theirs=theirs, ours=cpm(situation(length, head, 0.5 * place * trimmed)), tolerance=0.02,
+            source=APART, theirs=theirs, ours=cpm(club_state(length, head, 0.5 * place * trimmed)), tolerance=0.02,
             unit="cpm", standing="derived",
         )  # fmt: skip
 
 
 def test_trim_plan(published: Published) -> None:
-    plan = plan_trims(situation(37.5, 256, 0.0), 3.0 * IN)
+    plan = plan_trims(club_state(37.5, 256, 0.0), 3.0 * IN)
     assert len(plan.options) == 13
     for option, theirs in zip(plan.options[::2], BY_TRIM, strict=True):
         published(

@@ -7,9 +7,9 @@ from collections.abc import Callable
 import pytest
 
 from clubwright.club.grip_size import constant_volume_diameter_m, outside_diameter_m
-from clubwright.planning.grip_build_up import plan_build_up
-from clubwright.planning.grip_calibration import slope_through_origin
-from clubwright.planning.grip_forecast import GripPlace
+from clubwright.planning.grip.build_up import plan_build_up
+from clubwright.planning.grip.calibration import slope_through_origin
+from clubwright.planning.grip.forecast import GripPlace
 
 Published = Callable[..., None]
 IN = 0.0254

@@ -10,8 +10,8 @@ from math import pi
 import pytest
 from uncertainties import ufloat
 
-from clubwright.planning.joint_fit import fit_of
-from clubwright.planning.joint_stress import bond_line_volume_m3
+from clubwright.planning.joint.fit import fit_of
+from clubwright.planning.joint.stress import bond_line_volume_m3
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.read import read_ticket
 

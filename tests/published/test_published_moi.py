@@ -22,7 +22,7 @@ from clubwright.club.pendulum import (
 from clubwright.club.shaft import profile_mass, trimmed
 from clubwright.club.statics import statics
 from clubwright.club.total_weight import total_weight_kg
-from worked_clubs import GRAM, IN, IRON, OFFSET_IN, WORKED, Worked, build_of, steel_blank
+from worked_clubs import GRAM, IN, IRON, OFFSET_IN, WORKED, ClubAnswer, build_of, steel_blank
 
 Published = Callable[..., None]
 BY_HAND = "independent numpy sum over the parts, shaft cut from the steel blank"
@@ -37,7 +37,7 @@ THEIRS = {
 }
 
 
-def _profile_excess_kg_m2(worked: Worked, build: Build) -> float:
+def _profile_excess_kg_m2(worked: ClubAnswer, build: Build) -> float:
     """What the own inertia of the stepped blank has over the straight line that a build takes.
 
     The driver's shaft is uniform and has none.
@@ -49,7 +49,7 @@ def _profile_excess_kg_m2(worked: Worked, build: Build) -> float:
     return real.own_inertia_kg_m2 - float(trimmed(build.club.shaft).own_inertia_kg_m2)
 
 
-def _stepped(worked: Worked, **parts: object) -> Build:
+def _stepped(worked: ClubAnswer, **parts: object) -> Build:
     """The worked club with the stepped shaft's excess of own inertia, carried by its head's own inertia."""
     build = build_of(worked)
     build = msgspec.structs.replace(build, club=msgspec.structs.replace(build.club, **parts))

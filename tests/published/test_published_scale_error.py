@@ -18,8 +18,8 @@ from scipy.stats import binom
 from clubwright.belief.gaussian import Gaussian
 from clubwright.belief.instruments import shared_rounding
 from clubwright.belief.unknowns import bias_name
-from clubwright.planning.situation import Situation, situation_of
-from clubwright.ticket.prior import prior_from
+from clubwright.planning.club_state import ClubState, club_state_of
+from clubwright.ticket.priors.prior import prior_from
 from clubwright.ticket.read import read_ticket
 from worked_beliefs import GRAM
 
@@ -50,10 +50,10 @@ def noise(count: int = 1) -> float:
     return math.sqrt(shared + (SCATTER**2 + STEP**2 / 12 - shared) / count)
 
 
-def situation(**changes: Any) -> Situation:
+def club_state(**changes: Any) -> ClubState:
     ticket, findings = read_ticket(TICKET | changes, "invented")
     assert ticket is not None, findings
-    return situation_of(ticket)
+    return club_state_of(ticket)
 
 
 def weighed(quantity: str, value: float, gauge: str = "gram scale") -> dict[str, Any]:
@@ -93,7 +93,7 @@ def test_masses_and_the_error_of_their_scale_by_least_squares(published: Publish
         weighed("total_weight", 458.5),
         weighed("total_weight", 458.25, "checked scale"),
     ]
-    belief = situation(reading=readings).belief
+    belief = club_state(reading=readings).belief
     mean, covariance = expected()
     names = [*WEIGHED, "tapes.0.mass_kg", "adhesive.mass_kg", B]
     for place, name in enumerate(names):
@@ -115,12 +115,12 @@ def test_masses_and_the_error_of_their_scale_by_least_squares(published: Publish
 
 def test_a_scale_that_reads_heavy_is_seen_as_such() -> None:
     """Half a gram too much on four parts: the total on a checked scale is 2 g less than their sum says."""
-    told = situation(reading=[weighed("total_weight", 457.0, "checked scale")])
+    told = club_state(reading=[weighed("total_weight", 457.0, "checked scale")])
     assert not told.learned.set_aside
     assert told.belief.mean_of(B) / GRAM == pytest.approx(0.5, abs=0.03)
     assert told.belief.mean_of("head.mass_kg") / GRAM == pytest.approx(299.5, abs=0.05)
     unsaid = {part: TICKET[part] | {"gauges": {}} for part in ("head", "shaft", "grip")}
-    alone = situation(reading=[weighed("total_weight", 457.0, "checked scale")], **unsaid)
+    alone = club_state(reading=[weighed("total_weight", 457.0, "checked scale")], **unsaid)
     assert alone.learned.set_aside, "without their gauge the parts know nothing of one error in all of them"
 
 
@@ -172,7 +172,7 @@ def test_the_coverage_after_a_total_on_the_same_scale() -> None:
             "grip": {"mass": f"{show(truth[2]):.1f} g", "gauges": BY_SCALE},
             "tape": [{"name": "base", "mass": f"{show(truth[3]):.1f} g", "gauges": BY_SCALE}],
         }
-        belief = situation(reading=[weighed("total_weight", round(show(float(truth.sum())), 1))], **parts).belief
+        belief = club_state(reading=[weighed("total_weight", round(show(float(truth.sum())), 1))], **parts).belief
         held += abs(belief.mean_of("head.mass_kg") / GRAM - truth[0]) <= 1.96 * belief.sd_of("head.mass_kg") / GRAM
     low, high = binom.ppf([0.001, 0.999], 150, 0.95)
     assert low <= held <= high

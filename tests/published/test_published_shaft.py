@@ -18,9 +18,9 @@ from clubwright.club.shaft import (
     trimmed,
 )
 from clubwright.errors import NotPossible
-from clubwright.ticket.prior import prior_from
+from clubwright.ticket.priors.prior import prior_from
 from clubwright.ticket.read import read_ticket
-from worked_clubs import GRAM, IN, IRON, WEDGE, Worked, shaft_length_in, steel_blank
+from worked_clubs import GRAM, IN, IRON, WEDGE, ClubAnswer, shaft_length_in, steel_blank
 
 Published = Callable[..., None]
 TUBES = "independent calculation, tube areas of a US patent's claims (lightweight steel shaft) x 7850 kg/m3"
@@ -45,7 +45,7 @@ def test_steel_blank(published: Published) -> None:
 
 
 @pytest.mark.parametrize(("worked", "grams"), [(WEDGE, 106.15), (IRON, 113.224)])
-def test_cut_blanks(published: Published, worked: Worked, grams: float) -> None:
+def test_cut_blanks(published: Published, worked: ClubAnswer, grams: float) -> None:
     """The shafts of two worked clubs are this blank, cut to length after a tip trim."""
     start = worked.tip_trim * IN
     cut = profile_mass(steel_blank(), start, start + shaft_length_in(worked) * IN)

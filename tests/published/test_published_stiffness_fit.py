@@ -10,15 +10,15 @@ import numpy as np
 import pytest
 from scipy.optimize import least_squares
 
-from clubwright.belief.stiffness_fit import (
+from clubwright.belief.stiffness.fit import (
     MASS_LINE_SD,
     PLACING_SD_M,
     StiffnessFit,
     fit_stiffness,
     predict_reading,
 )
-from clubwright.belief.stiffness_prior import StiffnessPrior, broad_prior, profile_at
-from clubwright.belief.stiffness_reading import StiffnessReading
+from clubwright.belief.stiffness.prior import StiffnessPrior, broad_prior, profile_at
+from clubwright.belief.stiffness.reading import StiffnessReading
 from clubwright.club.beam.section import straight_taper
 from clubwright.club.beam.stiffness import StiffnessProfile, from_table
 from clubwright.club.parts import Shaft

@@ -19,7 +19,7 @@ from clubwright.club.swing_weight import (
     swing_weight_points,
 )
 from clubwright.club.total_weight import total_weight_kg
-from worked_clubs import DRIVER, GRAM, IN, IRON, WEDGE, WORKED, Worked, build_of, club_of, steel_blank
+from worked_clubs import DRIVER, GRAM, IN, IRON, WEDGE, WORKED, ClubAnswer, build_of, club_of, steel_blank
 
 Published = Callable[..., None]
 
@@ -175,7 +175,7 @@ def test_adhesive_allowance(published: Published) -> None:
 @pytest.mark.parametrize(
     ("worked", "per_gram", "per_mm"), [(WEDGE, 0.2764, 0.3653), (IRON, 0.2928, 0.336), (DRIVER, 0.3987, 0.251)]
 )
-def test_errors_of_weight_and_balance(published: Published, worked: Worked, per_gram: float, per_mm: float) -> None:
+def test_errors_of_weight_and_balance(published: Published, worked: ClubAnswer, per_gram: float, per_mm: float) -> None:
     build = build_of(worked)
     mass, balance = total_weight_kg(build), balance_point_m(build)
 

@@ -12,11 +12,11 @@ from shop import Bench, Shop
 
 from clubwright.errors import ClubwrightError
 from clubwright.journal.facts import Fact, Place
-from clubwright.journal.fold import fold_job, require_listable
 from clubwright.journal.job import Job
-from clubwright.services import bench as actions
-from clubwright.services.desk import Desk
-from clubwright.services.merging import take_in
+from clubwright.journal.reducers.fold import fold_job, require_listable
+from clubwright.services.actions import bench as actions
+from clubwright.services.record.session import Session
+from clubwright.services.recording.merging import take_in
 
 
 class Call(msgspec.Struct, frozen=True, kw_only=True):
@@ -25,7 +25,7 @@ class Call(msgspec.Struct, frozen=True, kw_only=True):
     Attributes:
         label: In words.
         job: Job that it is about; empty for all of them.
-        run: Does it, at a desk, with a key.
+        run: Does it, at a session, with a key.
         merges: Whether it takes in another record.
         honest: Whether every fact in that is one that its bench wrote.
         replaces: The fact that is undone with it, where it takes the place of one.
@@ -33,7 +33,7 @@ class Call(msgspec.Struct, frozen=True, kw_only=True):
 
     label: str
     job: str = ""
-    run: Callable[[Desk, str], object]
+    run: Callable[[Session, str], object]
     merges: bool = False
     honest: bool = True
     replaces: Place | None = None
@@ -44,7 +44,7 @@ class Scene(msgspec.Struct, frozen=True, kw_only=True):
 
     shop: Shop
     bench: Bench
-    desk: Desk
+    session: Session
     chance: random.Random
     name: str
     job: Job | None
@@ -69,13 +69,15 @@ def scene_of(shop: Shop, bench: Bench, hand: int, job: int | str, pick: int) -> 
             state = None
     facts = jobs[name].facts if name in jobs else ()
     chance = random.Random(pick)
-    return Scene(shop=shop, bench=bench, desk=bench.desk(hand), chance=chance, name=name, job=state, facts=facts)
+    return Scene(shop=shop, bench=bench, session=bench.session(hand), chance=chance, name=name, job=state, facts=facts)
 
 
 def on_the_job(at: Scene, label: str, act: Callable[..., object], *values: Any, **more: Any) -> Call:
     """Return a call of one of the bench actions on the job."""
     name = at.name
-    return Call(label=f"{label} on {name}", job=name, run=lambda desk, key: act(desk, name, *values, key=key, **more))
+    return Call(
+        label=f"{label} on {name}", job=name, run=lambda session, key: act(session, name, *values, key=key, **more)
+    )
 
 
 def taking(label: str, document: dict[str, Any]) -> Call:
@@ -83,14 +85,14 @@ def taking(label: str, document: dict[str, Any]) -> Call:
     return Call(
         label=f"{label} as {document['ticket']['id']}",
         job=document["ticket"]["id"],
-        run=lambda desk, key: actions.take_ticket(desk, document, "t.toml", key),
+        run=lambda session, key: actions.take_ticket(session, document, "t.toml", key),
     )
 
 
 def taking_in(label: str, facts: list[Fact], *, forged: bool = False) -> Call:
     """Return the call that takes in another record."""
     honest = not forged and not any(fact.by == FORGER for fact in facts)
-    return Call(label=label, run=lambda desk, _: take_in(desk, facts), merges=True, honest=honest)
+    return Call(label=label, run=lambda session, _: take_in(session, facts), merges=True, honest=honest)
 
 
 def one_of(verb: str, act: Callable[..., object], *choices: tuple[Any, ...]) -> Callable[[Scene], Call]:

@@ -23,11 +23,11 @@ from tickets import CARDS, FIGURES, KINDS, ORDERS, OTHERS, PLAYERS, READINGS, SA
 
 from clubwright.errors import ClubwrightError
 from clubwright.journal.facts import AdhesiveMixed, Glued
-from clubwright.services import bench as actions
-from clubwright.services.again import make_again
-from clubwright.services.clubs import next_ticket
-from clubwright.services.desk import utc_text
-from clubwright.services.job_work import work_job
+from clubwright.services.actions import bench as actions
+from clubwright.services.actions.orders.clubs import next_ticket
+from clubwright.services.jobs.job_answer import answer_job
+from clubwright.services.record.session import utc_text
+from clubwright.services.report.build_again import make_again
 
 SPARE_NUMBER = "T-900"
 """The one number that two benches may both give away."""
@@ -92,7 +92,7 @@ def _come_back(at: Scene) -> Call | None:
         document = next_ticket(at.job, _free(at.bench), at.chance.choice(WORK_ON_A_CLUB))
         return taking(f"the club of {at.name} comes back for a {document['ticket']['job']}", document)
     try:
-        document = make_again(at.job, work_job(at.job, at.bench.clock()), _free(at.bench))
+        document = make_again(at.job, answer_job(at.job, at.bench.clock()), _free(at.bench))
     except ClubwrightError:
         return None
     return taking(f"make {at.name} again", document)
@@ -102,7 +102,7 @@ def _next(at: Scene) -> Call | None:
     if at.job is None:
         return None
     try:
-        worked = work_job(at.job, at.bench.clock())
+        worked = answer_job(at.job, at.bench.clock())
     except ClubwrightError:
         return None
     label, act, values, more = following(at.job, worked, at.chance, at.shop.true)

@@ -15,8 +15,8 @@ from tickets import ticket
 
 from clubwright.journal.facts import Fact
 from clubwright.journal.order import in_order
-from clubwright.services import bench as actions
-from clubwright.services.job_work import work_job
+from clubwright.services.actions import bench as actions
+from clubwright.services.jobs.job_answer import answer_job
 
 JOBS = {"T-501": 0, "T-502": 5}
 """Ticket numbers, and which kind of ticket each is."""
@@ -30,14 +30,14 @@ def record_from_elsewhere() -> tuple[Fact, ...]:
     """Return all its facts: both jobs worked to their end, in turns."""
     true, chance = TrueTime(), random.Random("elsewhere")
     bench = Bench(AWAY - 1, true)
-    desk = bench.desk(0)
+    session = bench.session(0)
     true.wait(-14 * 24 * 60)
     for job, kind in JOBS.items():
-        actions.take_ticket(desk, ticket(kind, job), "t.toml", f"away-{job}")
-    while still := [job for job in JOBS if desk.job(job).finished is None]:
+        actions.take_ticket(session, ticket(kind, job), "t.toml", f"away-{job}")
+    while still := [job for job in JOBS if session.job(job).finished is None]:
         true.wait(7)
-        job = desk.job(chance.choice(still))
-        _, act, values, more = following(job, work_job(job, bench.clock()), chance, true, patient=True)
-        act(desk, job.id, *values, key=f"away-{len(bench.kept)}", **more)
+        job = session.job(chance.choice(still))
+        _, act, values, more = following(job, answer_job(job, bench.clock()), chance, true, patient=True)
+        act(session, job.id, *values, key=f"away-{len(bench.kept)}", **more)
     bench.stop()
     return tuple(in_order(bench.kept.values()))

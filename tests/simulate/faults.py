@@ -16,9 +16,9 @@ from clubwright.journal import standing
 from clubwright.journal.facts import Fact, Place
 from clubwright.journal.subjects import meant
 from clubwright.journal.timeline import Timeline
-from clubwright.services import job_work
-from clubwright.services.replacing import _Replacing
-from clubwright.services.waiting import Standings
+from clubwright.services.actions.replacing import _Replacing
+from clubwright.services.jobs import job_answer
+from clubwright.services.jobs.job_list import JobStatuses
 from clubwright.state.key import StateKey
 from clubwright.store import engine
 from clubwright.store.ledger import Ledger
@@ -71,34 +71,34 @@ def _undo_that_leaks(patch: pytest.MonkeyPatch) -> None:
         void = standing.void_places(facts, **how)
         return void - {max(void)} if len(void) > 1 else void
 
-    patch.setattr("clubwright.journal.fold.void_places", leaking)
+    patch.setattr("clubwright.journal.reducers.fold.void_places", leaking)
 
 
 def _list_not_rebuilt(patch: pytest.MonkeyPatch) -> None:
     """The list of jobs remembers each one by the bench that wrote of it last: what that bench writes then is not seen."""
-    of = Standings.of
+    of = JobStatuses.of
 
-    def stale(self: Standings, job: Any, now: Any) -> Any:
+    def stale(self: JobStatuses, job: Any, now: Any) -> Any:
         there, runs = self._found.get(job.id), job.mixes or job.glued_at is not None
         if there is not None and not runs and there[0][1] == job.trail[-1].site:
             return there[2]
         return of(self, job, now)
 
-    patch.setattr(Standings, "of", stale)
+    patch.setattr(JobStatuses, "of", stale)
 
 
 def _job_not_rebuilt(patch: pytest.MonkeyPatch) -> None:
     """A worked job is kept by its number and the number of its readings: another figure of a part is not seen."""
-    work = job_work._worked.__wrapped__
+    work = job_answer._worked.__wrapped__
     kept: dict[tuple[str, int], Any] = {}
 
     @lru_cache(maxsize=32)
-    def by_number(read: StateKey[job_work.AsRead], *more: Any) -> Any:
+    def by_number(read: StateKey[job_answer.AsRead], *more: Any) -> Any:
         ticket, _ = read.state
         return kept.setdefault((ticket.source, len(ticket.readings)), work(read, *more))
 
-    patch.setattr(job_work, "_worked", by_number)
-    job_work._plan.cache_clear()
+    patch.setattr(job_answer, "_worked", by_number)
+    job_answer._plan.cache_clear()
 
 
 def _by_clock_only(patch: pytest.MonkeyPatch) -> None:
@@ -121,7 +121,7 @@ def _merges_see_nothing(patch: pytest.MonkeyPatch) -> None:
 
 def _nobody_signed(patch: pytest.MonkeyPatch) -> None:
     """An open gate is taken for one that somebody signed."""
-    patch.setattr("clubwright.services.keeping.signature_reasons", lambda *_: [])
+    patch.setattr("clubwright.services.recording.recording.signature_reasons", lambda *_: [])
 
 
 def _hashes_not_looked_at(patch: pytest.MonkeyPatch) -> None:
@@ -131,7 +131,7 @@ def _hashes_not_looked_at(patch: pytest.MonkeyPatch) -> None:
 
 def _tap_told_by_nobody(patch: pytest.MonkeyPatch) -> None:
     """The same tap sent twice is not known again."""
-    patch.setattr("clubwright.services.keeping._repeated", lambda *_: [])
+    patch.setattr("clubwright.services.recording.recording._repeated", lambda *_: [])
     patch.setattr("clubwright.store.ledger.group", lambda *_: [])
 
 
@@ -142,13 +142,13 @@ def bad_mixes_not_heard_of(patch: pytest.MonkeyPatch) -> None:
 
 def _order_not_laid(patch: pytest.MonkeyPatch) -> None:
     """A changed order is kept, and the ticket says what it said before."""
-    patch.setattr("clubwright.journal.overlay_order.part_changes", lambda _: [])
+    patch.setattr("clubwright.journal.reducers.order_changes.part_changes", lambda _: [])
 
 
 def _old_number_forgotten(patch: pytest.MonkeyPatch) -> None:
     """A job is looked for under the number that it has now, and under none that it had."""
     patch.setattr(
-        "clubwright.services.looking_up.meant",
+        "clubwright.services.record.looking_up.meant",
         lambda text, subjects: [each for each in meant(text, subjects) if text == each.number or "@" in text],
     )
 

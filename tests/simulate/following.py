@@ -10,11 +10,11 @@ from clock import TrueTime
 
 from clubwright.journal.job import Job
 from clubwright.planning.cut import CUT_JOBS
-from clubwright.services import bench as actions
-from clubwright.services.as_it_came import stage_now
-from clubwright.services.closing import open_points
-from clubwright.services.cup import missing_mix
-from clubwright.services.job_work import WorkedJob
+from clubwright.services.actions import bench as actions
+from clubwright.services.checks.as_it_came import stage_now
+from clubwright.services.jobs.closing import open_points
+from clubwright.services.jobs.job_answer import JobAnswer
+from clubwright.services.jobs.mixed_batch import missing_mix
 
 Move = tuple[str, Callable[..., object], tuple[Any, ...], dict[str, Any]]
 """What it is, the bench action, and its arguments."""
@@ -43,7 +43,7 @@ SKIPPED = (
 )
 
 
-def following(job: Job, worked: WorkedJob, chance: random.Random, true: TrueTime, *, patient: bool = False) -> Move:
+def following(job: Job, worked: JobAnswer, chance: random.Random, true: TrueTime, *, patient: bool = False) -> Move:
     """Return the next move on a job; to cure, a night passes.
 
     Args:
@@ -75,14 +75,14 @@ class _Patient(random.Random):
         return 0.5
 
 
-def _pull(job: Job, worked: WorkedJob, chance: random.Random) -> Move | None:
+def _pull(job: Job, worked: JobAnswer, chance: random.Random) -> Move | None:
     if "hand" in job.document.get("head", {}):
         return None
     return "look at the hand", actions.change_part, ("head", {"hand": "right"}), {}
 
 
-def _weigh(job: Job, worked: WorkedJob, chance: random.Random) -> Move | None:
-    ticket = worked.situation.ticket
+def _weigh(job: Job, worked: JobAnswer, chance: random.Random) -> Move | None:
+    ticket = worked.club_state.ticket
     if ticket.job in CUT_JOBS or ticket.readings:
         return None
     stage = stage_now(job)
@@ -100,33 +100,33 @@ def _signed(job: Job, gate: str, chance: random.Random) -> Move | None:
     return None if gate in job.gates_signed or forgotten else (f"sign {gate}", actions.sign_gate, (gate,), {})
 
 
-def _cut(job: Job, worked: WorkedJob, chance: random.Random) -> Move | None:
+def _cut(job: Job, worked: JobAnswer, chance: random.Random) -> Move | None:
     length_m = 0.9 if worked.cut is None else worked.cut.shaft_length_m
     return _signed(job, "cut", chance) or ("cut", actions.cut_shaft, (f"{length_m / M_PER_IN:.3f} in",), {})
 
 
-def _mix(job: Job, worked: WorkedJob, chance: random.Random) -> Move | None:
+def _mix(job: Job, worked: JobAnswer, chance: random.Random) -> Move | None:
     return "mix", actions.mix_adhesive, ("4.0 g", "2.0 g", "22 C", "lot 7"), {}
 
 
-def _glue(job: Job, worked: WorkedJob, chance: random.Random) -> Move | None:
+def _glue(job: Job, worked: JobAnswer, chance: random.Random) -> Move | None:
     checks = [check for gate in worked.gates if gate.step == "glue" for check in gate.checks]
     if missing_mix(job) or any(check.key == "mix" and not check.met for check in checks):
         return _mix(job, worked, chance)
     return _signed(job, "glue", chance) or ("glue", actions.glue, ("22 C",), {})
 
 
-def _grip(job: Job, worked: WorkedJob, chance: random.Random) -> Move | None:
+def _grip(job: Job, worked: JobAnswer, chance: random.Random) -> Move | None:
     return "grip", actions.slide_grip, (), {}
 
 
-def _bend(job: Job, worked: WorkedJob, chance: random.Random) -> Move | None:
+def _bend(job: Job, worked: JobAnswer, chance: random.Random) -> Move | None:
     if job.angles_bent:
         return None
     return "bend", actions.bend_head, (), {"loft": "34 deg", "lie": "62 deg"}
 
 
-def _settle(job: Job, worked: WorkedJob, chance: random.Random) -> Move | None:
+def _settle(job: Job, worked: JobAnswer, chance: random.Random) -> Move | None:
     left = open_points(job, worked)
     if not left:
         return None
@@ -137,7 +137,7 @@ def _settle(job: Job, worked: WorkedJob, chance: random.Random) -> Move | None:
     return f"accept {point.key}", actions.accept, (point.key,), more
 
 
-def _end(job: Job, worked: WorkedJob, chance: random.Random) -> Move | None:
+def _end(job: Job, worked: JobAnswer, chance: random.Random) -> Move | None:
     settle = _settle(job, worked, chance)
     if settle is not None:
         return settle
@@ -145,7 +145,7 @@ def _end(job: Job, worked: WorkedJob, chance: random.Random) -> Move | None:
     return sign or ("finish", actions.finish, (), {})
 
 
-_MOVES: dict[str, Callable[[Job, WorkedJob, random.Random], Move | None]] = {
+_MOVES: dict[str, Callable[[Job, JobAnswer, random.Random], Move | None]] = {
     "pull": _pull,
     "weigh": _weigh,
     "mark and cut": _cut,

@@ -14,11 +14,11 @@ from once import anew
 from shop import Bench, Kept
 
 from clubwright.journal.facts import Fact
-from clubwright.journal.fold import Shop
 from clubwright.journal.order import in_order
-from clubwright.services.renumbering import next_number
-from clubwright.services.search import Search, found
-from clubwright.services.waiting import Standings, waiting
+from clubwright.journal.reducers.fold import Shop
+from clubwright.services.actions.orders.renumbering import next_number
+from clubwright.services.jobs.job_list import JobStatuses, waiting
+from clubwright.services.record.search import Search, found
 from clubwright.store.ledger import Ledger
 
 
@@ -62,7 +62,7 @@ def what_was_seen_comes_first(bench: Bench, kept: Sequence[Fact], written: Itera
 
 def lists_open(bench: Bench) -> Shop:
     """The list of jobs and the search open, and leave no job out."""
-    now, shop = bench.clock(), bench.desk(0).shop()
+    now, shop = bench.clock(), bench.session(0).shop()
     require("every list opens", not shop.findings, str(shop.findings))
     require("every list opens", next_number(shop, bench.site) not in shop.numbers, "the next free number is taken")
     for broken in shop.broken.values():
@@ -81,7 +81,7 @@ def the_list_is_not_stale(bench: Bench, shop: Shop) -> None:
     now = bench.clock()
     for job in shop.jobs.values():
         if job.finished is None:
-            said, anew = bench.standings.of(job, now), Standings().of(job, now)
+            said, anew = bench.standings.of(job, now), JobStatuses().of(job, now)
             require("the list is not stale", said == anew, f"{job.id}: {said} shown, {anew} is so")
 
 
@@ -121,7 +121,7 @@ def same_shop_everywhere(benches: Sequence[Bench]) -> int:
     pairs = 0
     first: list[tuple[Bench, Shop, list[Fact]]] = []
     for bench in benches:
-        shop, facts = bench.desk(0).shop(), bench.ledger.facts()
+        shop, facts = bench.session(0).shop(), bench.ledger.facts()
         alike = [(one, there, read) for one, there, read in first if one.kept == bench.kept]
         for one, there, read in alike:
             same = (there, read) == (shop, facts)

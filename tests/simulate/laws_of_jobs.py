@@ -14,18 +14,18 @@ from shop import Bench, Decided
 
 from clubwright.errors import ClubwrightError
 from clubwright.journal.facts import Fact, Finished, GateSigned, Glued, Place, ReadingDecided, ShaftCut, Undone
-from clubwright.journal.fold import Job, Shop, fold, fold_each
 from clubwright.journal.mixes import joined_over
+from clubwright.journal.reducers.fold import Job, Shop, fold, fold_each
+from clubwright.planning.advice.weights import choices
 from clubwright.planning.cut import CUT_JOBS
-from clubwright.planning.gates import Gate, gates_of
-from clubwright.planning.weights import choices
-from clubwright.services.closing import open_points
-from clubwright.services.club_jobs import shop_with_clubs
-from clubwright.services.desk import moment_of
-from clubwright.services.job_gates import gates_with_record
-from clubwright.services.job_ticket import read_job
-from clubwright.services.job_work import _with_trim, progress_of, work_job
-from clubwright.services.work import Worked, work_ticket
+from clubwright.planning.gates.gates import Gate, gates_of
+from clubwright.services.answer.club_answer import ClubAnswer, work_ticket
+from clubwright.services.checks.job_ticket import read_job
+from clubwright.services.jobs.closing import open_points
+from clubwright.services.jobs.gates import gates_with_record
+from clubwright.services.jobs.job_answer import _with_trim, answer_job, progress_of
+from clubwright.services.record.club_jobs import shop_with_clubs
+from clubwright.services.record.session import moment_of
 
 
 def undone_is_never_had(facts: Sequence[Fact]) -> None:
@@ -94,7 +94,7 @@ def gates_were_open(decided: Decided) -> None:
     worked = worked_anew(job)
     gates = {gate.step: gate for gate in gates_anew(job, worked, now)}
     step = {ShaftCut: "cut", Glued: "glue", Finished: "release"}.get(type(fact.what), getattr(fact.what, "step", ""))
-    if not isinstance(fact.what, Finished) or worked.situation.ticket.job in CUT_JOBS:
+    if not isinstance(fact.what, Finished) or worked.club_state.ticket.job in CUT_JOBS:
         require(law, step in gates and gates[step].open, gates[step].why if step in gates else "there is no such gate")
         require(law, isinstance(fact.what, GateSigned) or step in job.gates_signed, "nobody has signed it")
     last = {line.kind: number for number, line in enumerate(job.trail) if not line.undone}
@@ -136,28 +136,28 @@ def a_job_is_not_stale(bench: Bench, shop: Shop, chance: random.Random) -> None:
         return
     job, now = chance.choice(sorted(shop.jobs.values(), key=lambda job: job.id)), bench.clock()
     try:
-        shown = work_job(job, now)
+        shown = answer_job(job, now)
     except ClubwrightError:
         return
     worked = worked_anew(job)
     gates = gates_anew(job, worked, now)
     require("a job is not stale", shown.gates == gates, f"{job.id}: {_open(shown.gates)} shown, {_open(gates)} is so")
-    same = worked.situation.belief.mean.tolist() == shown.situation.belief.mean.tolist()
+    same = worked.club_state.belief.mean.tolist() == shown.club_state.belief.mean.tolist()
     require("a job is not stale", same, f"{job.id}: another belief is shown")
 
 
-def worked_anew(job: Job) -> Worked:
+def worked_anew(job: Job) -> ClubAnswer:
     """Work a job by its document alone, with nothing that was kept from before."""
     with anew():
         ticket, findings = read_job(job)
         return work_ticket(_with_trim(job, ticket), findings)
 
 
-def gates_anew(job: Job, worked: Worked, now: datetime) -> tuple[Gate, ...]:
+def gates_anew(job: Job, worked: ClubAnswer, now: datetime) -> tuple[Gate, ...]:
     """Return its gates, likewise."""
-    best = choices(worked.situation)[0]
-    by_ticket = gates_of(worked.situation, worked.cut, best, progress_of(job, now))
-    return gates_with_record(by_ticket, job, worked.situation.ticket, worked.cut, now)
+    best = choices(worked.club_state)[0]
+    by_ticket = gates_of(worked.club_state, worked.cut, best, progress_of(job, now))
+    return gates_with_record(by_ticket, job, worked.club_state.ticket, worked.cut, now)
 
 
 OUTSIDE = ("trail", "id", "later_jobs")

@@ -87,7 +87,7 @@ def an_order_is_what_was_said(bench: Bench, fact: Fact) -> None:
     """What was said of an open order is on its ticket; and a closed one is as it was."""
     if not isinstance(fact.what, OrderChanged):
         return
-    job = next((job for job in bench.desk(0).shop().jobs.values() if job.place == fact.what.subject), None)
+    job = next((job for job in bench.session(0).shop().jobs.values() if job.place == fact.what.subject), None)
     if job is None or (job.trail[-1].site, job.trail[-1].sequence) != fact.place:
         return  # something came after it
     law = "an order is what was said"
@@ -111,7 +111,7 @@ def found_by_its_numbers(bench: Bench, fact: Fact) -> None:
     for number in subject.numbers:
         alone = [each.place for each in holders if number in each.numbers] == [subject.place]
         try:
-            found = bench.desk(0).job(number).place
+            found = bench.session(0).job(number).place
         except ClubwrightError as refused:
             require(law, not alone or subject.doubted != (), f"{number}: {refused}")
             continue

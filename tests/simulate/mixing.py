@@ -5,8 +5,8 @@ from __future__ import annotations
 from calls import Call, Scene, on_the_job
 
 from clubwright.journal.facts import AdhesiveMixed
-from clubwright.services import bench as actions
-from clubwright.services.mixes import mix_name
+from clubwright.services.actions import bench as actions
+from clubwright.services.actions.build.mixes import mix_name
 
 
 def take_from(at: Scene) -> Call | None:

@@ -1,4 +1,4 @@
-"""Worked once: what follows from facts alone is kept while shops are played, by all that it follows from.
+"""ClubAnswer once: what follows from facts alone is kept while shops are played, by all that it follows from.
 
 A seed asks hundreds of times what the same few facts fold to, at every bench anew. Each function here is one whose result
 its arguments decide; the key is their whole content, never a name or a number of facts. What a law works out "anew" goes
@@ -18,9 +18,10 @@ import pytest
 
 from clubwright.journal.chain import hash_of
 from clubwright.journal.facts import Fact
-from clubwright.journal.fold import fold_job
+from clubwright.journal.reducers.fold import fold_job
 from clubwright.journal.subjects import Subject, subjects_of
-from clubwright.services import job_work, merging, possible
+from clubwright.services.jobs import job_answer
+from clubwright.services.recording import merging, possible
 from clubwright.store.rows import judged
 from clubwright.ticket.read import read_ticket
 
@@ -103,8 +104,8 @@ KEYS: dict[Callable[..., Any], Key] = {
     subjects_of: _of_facts,
     merging._by_itself: _of_fact,
     possible._refused: _of_a_subject_and_fact,
-    job_work._worked: _of_all,
-    job_work._plan: _of_all,
+    job_answer._worked: _of_all,
+    job_answer._plan: _of_all,
 }
 """Functions whose results are kept, each with what decides them."""
 

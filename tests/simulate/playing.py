@@ -24,7 +24,7 @@ from shop import Bench, Shop
 
 from clubwright.errors import ClubwrightError
 from clubwright.journal.facts import Fact, Place
-from clubwright.journal.fold import Shop as State
+from clubwright.journal.reducers.fold import Shop as State
 
 FULL = "the simulated disk is full"
 KEPT = "kept"
@@ -176,7 +176,7 @@ def _try(shop: Shop, bench: Bench, hand: int, call: Call, key: str) -> str:
     result: tuple[object, ...] = ()
     refused = ""
     try:
-        given = call.run(bench.desk(hand), key)
+        given = call.run(bench.session(hand), key)
         result = tuple(given) if isinstance(given, list) else (given,)
     except ClubwrightError as error:
         refused = str(error).splitlines()[0]

@@ -17,7 +17,7 @@ from pathlib import Path
 
 import msgspec
 
-sys.path.insert(0, str(Path(__file__).parents[1]))
+sys.path.insert(0, str(Path(__file__).parents[1] / "support"))
 
 from hands import PHASES, History, drawn
 from playing import Report, play

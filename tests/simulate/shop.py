@@ -20,10 +20,10 @@ from sqlite_on_disk import engine_on
 from clubwright.journal.facts import Fact, Place, RecordsMerged, What, kind_of
 from clubwright.journal.order import in_order
 from clubwright.journal.subjects import Subject, names_of, subjects_of
-from clubwright.services.desk import Desk
-from clubwright.services.erasure import Erasure
-from clubwright.services.ledger import Merger
-from clubwright.services.waiting import Standings
+from clubwright.services.jobs.job_list import JobStatuses
+from clubwright.services.record.erasure import Erasure
+from clubwright.services.record.ledger import Merger
+from clubwright.services.record.session import Session
 from clubwright.store.ledger import Ledger
 from clubwright.store.migrate import migrate
 
@@ -95,15 +95,15 @@ class Bench:
         engine = self._open.enter_context(engine_on(self.disk))
         migrate(engine)
         self.ledger = Watched(engine, self)
-        self.standings = Standings()
+        self.standings = JobStatuses()
 
     def stop(self) -> None:
         """End the program; whatever it does then no longer reaches a disk that anybody reads."""
         self._open.close()
 
-    def desk(self, hand: int) -> Desk:
-        """Return one tablet's desk; every action brings its own key, but a merge, whose key is never sent again."""
-        return Desk(ledger=self.ledger, site=self.site, by=HANDS[hand % 2], now=self.clock, new_key=self._new_key)
+    def session(self, hand: int) -> Session:
+        """Return one tablet's session; every action brings its own key, but a merge, whose key is never sent again."""
+        return Session(ledger=self.ledger, site=self.site, by=HANDS[hand % 2], now=self.clock, new_key=self._new_key)
 
     def hold(self, found: Kept) -> None:
         """Take what was found after a power cut for what it must hold from now on."""

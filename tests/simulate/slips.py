@@ -7,9 +7,9 @@ from typing import Any
 
 from calls import Call, Scene, on_the_job
 
-from clubwright.services import bench as actions
-from clubwright.services.desk import Desk
-from clubwright.services.replacing import instead_of
+from clubwright.services.actions import bench as actions
+from clubwright.services.actions.replacing import instead_of
+from clubwright.services.record.session import Session
 
 MINE: tuple[tuple[str, Callable[..., object], tuple[Any, ...]], ...] = (
     ("read head.mass 262.5 g", actions.note_reading, ("head.mass", "262.5 g")),
@@ -47,8 +47,8 @@ def instead(at: Scene) -> Call | None:
     theirs, name = at.chance.choice(sorted(facts, key=lambda fact: fact.place)), at.name
     label, act, values = at.chance.choice(MINE)
 
-    def run(desk: Desk, key: str) -> object:
-        return act(instead_of(desk, theirs, "mine"), name, *values, key=key)
+    def run(session: Session, key: str) -> object:
+        return act(instead_of(session, theirs, "mine"), name, *values, key=key)
 
     label = f"{label} in place of {theirs.site}/{theirs.sequence} on {name}"
     return Call(label=label, job=name, run=run, replaces=theirs.place)

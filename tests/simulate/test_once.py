@@ -11,7 +11,7 @@ from laws import folded_anew
 from once import KEYS, forget, worked_once
 from playing import play
 
-from clubwright.journal import fold as folding
+from clubwright.journal.reducers import fold as folding
 from clubwright.ticket import read as reading
 from journal_facts import TICKET, chained
 

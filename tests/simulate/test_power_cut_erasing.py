@@ -12,8 +12,8 @@ from wreck import Wreck
 from clubwright.journal.erased import covered
 from clubwright.journal.erasing import erased_in, spans_of
 from clubwright.journal.facts import Fact, NamesErased, StepDone, TicketTaken
-from clubwright.services.erasure import Erasure
-from clubwright.services.ledger import Merger
+from clubwright.services.record.erasure import Erasure
+from clubwright.services.record.ledger import Merger
 from clubwright.store.ledger import Ledger
 from clubwright.store.migrate import migrate
 

@@ -14,13 +14,13 @@ from disk import Disk
 from files_on_disk import FOLDER, DiskOs
 from wreck import Wreck
 
-from clubwright.services.ledger import LedgerPort
+from clubwright.services.record.ledger import LedgerPort
 from clubwright.store import backup, files
 from clubwright.store.engine import open_engine
 from clubwright.store.ledger import Ledger
 from clubwright.store.migrate import migrate
-from clubwright.web import access
-from clubwright.web.people import Person, read_people, write_people
+from clubwright.web.guard import access
+from clubwright.web.guard.people import Person, read_people, write_people
 
 OLD, NEW = b"old " * 300, b"new " * 500
 

@@ -19,8 +19,8 @@ from sqlite_on_disk import RECORD
 from tickets import ticket
 
 from clubwright.errors import RecordError
-from clubwright.services import bench as actions
-from clubwright.services.merging import take_in
+from clubwright.services.actions import bench as actions
+from clubwright.services.recording.merging import take_in
 from journal_facts import TICKET, chained
 
 SEEDS = 4
@@ -81,7 +81,7 @@ def test_the_phases_of_an_action_come_in_their_order() -> None:
     shop = Shop(1)
     bench = shop.benches[0]
     bench.disk.at_rest()
-    actions.take_ticket(bench.desk(0), ticket(2, "T-101"), "t.toml", "k")
+    actions.take_ticket(bench.session(0), ticket(2, "T-101"), "t.toml", "k")
     phases = phases_of(bench.disk.log, bench.disk.names[RECORD], 0)
     assert list(dict.fromkeys(phases)) == ["between actions", *PHASES[:-1]]
     assert phases[-1] == "between actions"
@@ -102,10 +102,10 @@ def test_a_full_disk_takes_nothing_and_goes_on_once_there_is_room() -> None:
     bench = shop.benches[0]
     for bench.disk.room in (0, 600, 5000):
         with pytest.raises(RecordError, match="Make room on that disk"):
-            actions.take_ticket(bench.desk(0), ticket(2, "T-101"), "t.toml", "k")
+            actions.take_ticket(bench.session(0), ticket(2, "T-101"), "t.toml", "k")
     assert bench.ledger.count() == len(bench.kept) == 0
     bench.disk.room = None
-    actions.take_ticket(bench.desk(0), ticket(2, "T-101"), "t.toml", "k")
+    actions.take_ticket(bench.session(0), ticket(2, "T-101"), "t.toml", "k")
     assert bench.ledger.count() == len(bench.kept) == 1
     assert bench.ledger.verify() == ()
     shop.close()
@@ -131,12 +131,14 @@ def test_what_a_bench_does_is_laid_over_what_it_had_seen_whatever_the_clocks_say
     shop = Shop(2)
     ahead, right = shop.benches
     ahead.clock.jump("ten hours ahead")
-    actions.take_ticket(ahead.desk(0), ticket(4, "T-101"), "t.toml", "k1")
-    actions.change_part(ahead.desk(0), "T-101", "weight", {"name": "lead 3", "mass": "3 g", "seat": "head"}, key="k2")
-    take_in(right.desk(0), list(ahead.kept.values()))
-    actions.fit_weights(right.desk(0), "T-101", ["lead 3"], key="k3")
+    actions.take_ticket(ahead.session(0), ticket(4, "T-101"), "t.toml", "k1")
+    actions.change_part(
+        ahead.session(0), "T-101", "weight", {"name": "lead 3", "mass": "3 g", "seat": "head"}, key="k2"
+    )
+    take_in(right.session(0), list(ahead.kept.values()))
+    actions.fit_weights(right.session(0), "T-101", ["lead 3"], key="k3")
     try:
-        assert right.desk(0).shop().broken == {}
+        assert right.session(0).shop().broken == {}
     finally:
         shop.close()
 
@@ -146,13 +148,13 @@ def test_what_was_seen_is_known_also_where_a_merge_brought_only_merges() -> None
     shop = Shop(2)
     right, wrong = shop.benches
     wrong.clock.jump("1999")
-    actions.take_ticket(right.desk(0), ticket(5, "T-101"), "t.toml", "k1")
-    take_in(wrong.desk(0), list(right.kept.values()))
-    take_in(right.desk(0), list(wrong.kept.values()))
+    actions.take_ticket(right.session(0), ticket(5, "T-101"), "t.toml", "k1")
+    take_in(wrong.session(0), list(right.kept.values()))
+    take_in(right.session(0), list(wrong.kept.values()))
     shop.true.wait(5)
-    actions.change_part(right.desk(0), "T-101", "head", {"hand": "right"}, key="k2")
+    actions.change_part(right.session(0), "T-101", "head", {"hand": "right"}, key="k2")
     wrong.clock.jump("right")
-    take_in(wrong.desk(0), list(right.kept.values()))
+    take_in(wrong.session(0), list(right.kept.values()))
     try:
         what_was_seen_comes_first(wrong, wrong.in_order(), wrong.in_order())
         assert right.saw[("bench1", 2)] == {"bench1": 1}

@@ -12,8 +12,8 @@ from sqlalchemy.exc import DBAPIError
 
 from clubwright.errors import RecordError
 from clubwright.journal.facts import Finished, GateSigned, Gripped, ReadingTaken, StepDone, TicketTaken, WeightsFitted
-from clubwright.journal.fold import fold
-from clubwright.services.ledger import ConflictError
+from clubwright.journal.reducers.fold import fold
+from clubwright.services.record.ledger import ConflictError
 from clubwright.store.engine import open_engine
 from clubwright.store.ledger import Ledger
 from clubwright.store.migrate import migrate

@@ -11,8 +11,8 @@ from pathlib import Path
 
 import pytest
 
-from benchwork import Clock, desk_on
-from clubwright.bootstrap import RECORD, open_desk
+from benchwork import Clock, session_on
+from clubwright.bootstrap import RECORD, open_session
 from clubwright.errors import RecordError
 from clubwright.journal.facts import (
     Fact,
@@ -24,8 +24,8 @@ from clubwright.journal.facts import (
     Undone,
     WeightsFitted,
 )
-from clubwright.services.desk import Desk
-from clubwright.services.renumbering import next_number
+from clubwright.services.actions.orders.renumbering import next_number
+from clubwright.services.record.session import Session
 from clubwright.store.engine import open_engine
 from clubwright.store.ledger import Ledger
 from clubwright.store.migrate import migrate
@@ -73,12 +73,12 @@ def sound(tmp_path_factory: pytest.TempPathFactory) -> bytes:
 
 
 @contextmanager
-def opened(folder: Path, content: bytes) -> Iterator[Desk]:
+def opened(folder: Path, content: bytes) -> Iterator[Session]:
     (folder / RECORD).write_bytes(content)
     engine = open_engine(f"sqlite:///{folder / RECORD}")
     try:
         migrate(engine)
-        yield desk_on(Ledger(engine), Clock())
+        yield session_on(Ledger(engine), Clock())
     finally:
         engine.dispose()
 
@@ -94,8 +94,8 @@ def _root_page(path: Path, name: str) -> int:
 
 @pytest.fixture(scope="module")
 def facts(sound: bytes, tmp_path_factory: pytest.TempPathFactory) -> list[Fact]:
-    with opened(tmp_path_factory.mktemp("facts"), sound) as desk:
-        return desk.ledger.facts()
+    with opened(tmp_path_factory.mktemp("facts"), sound) as session:
+        return session.ledger.facts()
 
 
 def flips(content: bytes) -> list[tuple[int, int]]:
@@ -117,17 +117,17 @@ def answer_of(folder: Path, content: bytes, facts: list[Fact], where: str) -> st
     backup = folder / "backup.sqlite"
     backup.unlink(missing_ok=True)
     try:
-        with opened(folder, content) as desk:
-            findings, shop = desk.ledger.verify(), desk.shop()
+        with opened(folder, content) as session:
+            findings, shop = session.ledger.verify(), session.shop()
             assert all(item.where and item.what and item.mend for item in (*findings, *shop.findings)), where
-            found, refused = read(desk)
+            found, refused = read(session)
             assert findings or found == facts, f"{where}: whole, and its facts are others"
             assert found is None or found == facts, f"{where}: a fact that nobody wrote"
             assert bool(shop.broken or shop.findings) == (found is None), f"{where}: {shop.broken} {shop.findings}"
             assert {*shop.numbers} >= set(JOBS) or shop.findings, f"{where}: a job is gone from the list"
             assert set(shop.jobs) - set(JOBS) == set(), where
-            assert all(sound_job(desk, job) for job in shop.jobs), where
-            count, why_not = backed_up(desk, backup)
+            assert all(sound_job(session, job) for job in shop.jobs), where
+            count, why_not = backed_up(session, backup)
             refused += why_not
             assert count == (None if found is None else len(facts)), f"{where}: {why_not}"
             assert backup.exists() == (count is not None), where
@@ -138,23 +138,23 @@ def answer_of(folder: Path, content: bytes, facts: list[Fact], where: str) -> st
     return said
 
 
-def backed_up(desk: Desk, path: Path) -> tuple[int | None, str]:
+def backed_up(session: Session, path: Path) -> tuple[int | None, str]:
     try:
-        return desk.ledger.backup(path), ""
+        return session.ledger.backup(path), ""
     except RecordError as refused:
         return None, str(refused)
 
 
-def read(desk: Desk) -> tuple[list[Fact] | None, str]:
+def read(session: Session) -> tuple[list[Fact] | None, str]:
     try:
-        return desk.ledger.facts(), ""
+        return session.ledger.facts(), ""
     except RecordError as refused:
         return None, str(refused)
 
 
-def sound_job(desk: Desk, job: str) -> bool:
+def sound_job(session: Session, job: str) -> bool:
     """A job that is listed as sound has all that was done on it."""
-    return len(desk.job(job).trail) == len(whats(job)) + (2 if job == JOBS[0] else 0)
+    return len(session.job(job).trail) == len(whats(job)) + (2 if job == JOBS[0] else 0)
 
 
 @pytest.mark.parametrize("part", range(PARTS))
@@ -182,21 +182,21 @@ def test_pages_that_are_zeros_or_gone_are_answered_in_words(sound: bytes, facts:
 @pytest.mark.parametrize("content", [b"", b"x", b"SQLite", b"a note about my irons, saved under the wrong name" * 90])
 def test_a_file_that_is_no_record_is_refused_and_left_as_it_is(tmp_path: Path, content: bytes) -> None:
     (tmp_path / RECORD).write_bytes(content)
-    with pytest.raises(RecordError, match="backup"), open_desk(str(tmp_path), by="Ann"):
+    with pytest.raises(RecordError, match="backup"), open_session(str(tmp_path), by="Ann"):
         pass
     assert (tmp_path / RECORD).read_bytes() == content
 
 
 def test_a_flipped_letter_breaks_its_own_job_only(sound: bytes, tmp_path: Path) -> None:
     at = sound.index(b"49.6 g")
-    with opened(tmp_path, sound[:at] + b"48" + sound[at + 2 :]) as desk:
-        shop = desk.shop()
+    with opened(tmp_path, sound[:at] + b"48" + sound[at + 2 :]) as session:
+        shop = session.shop()
         (broken,) = shop.broken.values()
         assert set(shop.jobs) == set(JOBS) - {broken.id}
         assert (broken.label, broken.player) == ("wedge", "Invented Player")
         assert "was changed after it was written" in broken.findings[0].sentence()
         with pytest.raises(RecordError, match="was changed after it was written"):
-            desk.job(broken.id)
+            session.job(broken.id)
         assert next_number(shop) == "T-0004"
 
 
@@ -206,9 +206,9 @@ def test_a_row_that_the_index_no_longer_finds_is_missed(sound: bytes, tmp_path: 
     root = _root_page(tmp_path / RECORD, "ix_fact_job")
     page = sound[(root - 1) * PAGE : root * PAGE]
     at = (root - 1) * PAGE + page.index(JOBS[1].encode())
-    with opened(tmp_path, flipped(sound, at + 5, 0)) as desk:
-        assert desk.ledger.verify()
-        assert [len(desk.job(job).trail) for job in JOBS] == [8, 6, 6]
+    with opened(tmp_path, flipped(sound, at + 5, 0)) as session:
+        assert session.ledger.verify()
+        assert [len(session.job(job).trail) for job in JOBS] == [8, 6, 6]
 
 
 @contextmanager
@@ -225,22 +225,22 @@ def full_disk(room: int) -> Iterator[None]:
 
 @pytest.mark.parametrize("room", [0, 3 * PAGE])
 def test_a_full_disk_under_a_backup_leaves_no_file_and_says_so(sound: bytes, tmp_path: Path, room: int) -> None:
-    with opened(tmp_path, sound) as desk:
+    with opened(tmp_path, sound) as session:
         with full_disk(room), pytest.raises(RecordError, match="with room for the whole record"):
-            desk.ledger.backup(tmp_path / "backup.sqlite")
+            session.ledger.backup(tmp_path / "backup.sqlite")
         assert not list(tmp_path.glob("backup*"))
-        assert desk.ledger.verify() == ()
+        assert session.ledger.verify() == ()
 
 
 def test_a_full_disk_under_an_action_writes_nothing(sound: bytes, facts: list[Fact], tmp_path: Path) -> None:
-    with opened(tmp_path, sound) as desk:
+    with opened(tmp_path, sound) as session:
         steps = [StepDone(job=JOBS[0], step="x" * 900) for _ in range(50)]
         with full_disk(len(sound)), pytest.raises(RecordError, match="nothing was written"):
-            desk.ledger.append("van", steps, by="Ann", at=facts[-1].at, typed="", key="full")
-        assert desk.ledger.verify() == ()
-        assert desk.ledger.facts() == facts
+            session.ledger.append("van", steps, by="Ann", at=facts[-1].at, typed="", key="full")
+        assert session.ledger.verify() == ()
+        assert session.ledger.facts() == facts
 
 
 def test_a_folder_that_is_not_there_takes_no_backup_and_is_named(sound: bytes, tmp_path: Path) -> None:
-    with opened(tmp_path, sound) as desk, pytest.raises(RecordError, match="Name a folder that is there"):
-        desk.ledger.backup(tmp_path / "nowhere" / "backup.sqlite")
+    with opened(tmp_path, sound) as session, pytest.raises(RecordError, match="Name a folder that is there"):
+        session.ledger.backup(tmp_path / "nowhere" / "backup.sqlite")

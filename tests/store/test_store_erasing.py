@@ -9,8 +9,8 @@ from sqlalchemy.exc import DBAPIError
 from clubwright.journal.erased import covered
 from clubwright.journal.erasing import erased_in, spans_of
 from clubwright.journal.facts import Fact, NamesErased, TicketTaken
-from clubwright.services.erasure import Erasure
-from clubwright.services.ledger import ConflictError, DamagedError, Merger
+from clubwright.services.record.erasure import Erasure
+from clubwright.services.record.ledger import ConflictError, DamagedError, Merger
 from clubwright.store.groups import head, sealed
 from clubwright.store.ledger import Ledger
 from clubwright.store.rows import row_of

@@ -10,8 +10,8 @@ from typing import Any
 import pytest
 from sqlalchemy import Engine, insert, text
 
-from benchwork import Clock, desk_on
-from clubwright.bootstrap import RECORD, open_desk
+from benchwork import Clock, session_on
+from clubwright.bootstrap import RECORD, open_session
 from clubwright.journal.chain import seal
 from clubwright.journal.facts import (
     AdhesiveMixed,
@@ -26,10 +26,10 @@ from clubwright.journal.facts import (
     What,
 )
 from clubwright.journal.order import in_order
-from clubwright.services.folded_index import FoldedIndex
-from clubwright.services.job_index import JobIndex
-from clubwright.services.ledger import Merger, Readable
-from clubwright.services.search import STATES, Search
+from clubwright.services.record.folded_index import FoldedIndex
+from clubwright.services.record.job_index import JobIndex
+from clubwright.services.record.ledger import Merger, Readable
+from clubwright.services.record.search import STATES, Search
 from clubwright.store.engine import open_engine
 from clubwright.store.ledger import Ledger
 from clubwright.store.migrate import migrate
@@ -185,7 +185,7 @@ def test_what_fails_leaves_the_index_as_it_was(ledger: Ledger, monkeypatch: pyte
         raise RuntimeError("the lamp went out")
 
     with monkeypatch.context() as patch:
-        patch.setattr("clubwright.store.index.write_heads", fails)
+        patch.setattr("clubwright.store.index.tables_of.write_heads", fails)
         with pytest.raises(RuntimeError, match="lamp"):
             shop.act()
     assert ledger.facts() == before
@@ -223,21 +223,21 @@ def test_a_line_that_cannot_be_read_is_no_reason_to_show_no_list(ledger: Ledger)
     shop = Shop(ledger, random.Random(6))
     shop.act()
     require_law(ledger)
-    desk = desk_on(ledger, Clock())
-    there = desk.ask(lambda index: index.every())
+    session = session_on(ledger, Clock())
+    there = session.ask(lambda index: index.every())
     with ledger.engine.begin() as connection:
         connection.execute(text("UPDATE index_job SET line = '{'"))
-    assert desk.ask(lambda index: index.every()) == there != []
+    assert session.ask(lambda index: index.every()) == there != []
 
 
 def test_an_older_record_gets_its_index_when_it_is_opened(tmp_path: Path) -> None:
     old = Path(__file__).parent.parent / "data" / "records" / "0001.sqlite"
     (tmp_path / RECORD).write_bytes(old.read_bytes())
-    with open_desk(str(tmp_path), by="Ann") as desk:
+    with open_session(str(tmp_path), by="Ann") as session:
         connection = sqlite3.connect(tmp_path / RECORD)
         assert connection.execute("SELECT site, sequence FROM index_head").fetchall() == [("van", 16)]
         connection.close()
-        assert [line.id for line in desk.ask(lambda index: index.every())] == ["T-DEMO"]
+        assert [line.id for line in session.ask(lambda index: index.every())] == ["T-DEMO"]
 
 
 def test_without_its_guards_a_record_is_read_whole(ledger: Ledger) -> None:
@@ -251,5 +251,5 @@ def test_without_its_guards_a_record_is_read_whole(ledger: Ledger) -> None:
         connection.execute(text("UPDATE fact SET typed = 'forged'"))
     with ledger.index() as index:
         assert index is None
-    [broken] = desk_on(ledger, Clock()).ask(lambda index: index.broken())
+    [broken] = session_on(ledger, Clock()).ask(lambda index: index.broken())
     assert [finding.what for finding in broken.findings] == ["this fact was changed after it was written"]

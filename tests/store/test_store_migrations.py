@@ -16,7 +16,7 @@ from sqlalchemy import Column, Engine, Integer, MetaData, Table, text
 from clubwright.errors import RecordError
 from clubwright.journal.chain import heads
 from clubwright.journal.facts import Gripped
-from clubwright.journal.fold import fold
+from clubwright.journal.reducers.fold import fold
 from clubwright.store.engine import open_engine
 from clubwright.store.ledger import Ledger
 from clubwright.store.migrate import HEAD, alembic_config, migrate

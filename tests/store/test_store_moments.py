@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from benchwork import JOB, Clock, desk_on, document
+from benchwork import JOB, Clock, document, session_on
 from clubwright.journal.facts import StepDone, TicketTaken
-from clubwright.services import bench
+from clubwright.services.actions import bench
 from clubwright.store import reading
 from clubwright.store.ledger import Ledger
 from clubwright.store.rows import judged
@@ -39,11 +39,11 @@ def test_the_last_number_is_the_sites_own(ledger: Ledger):
 
 
 def test_a_reading_reads_no_fact_of_another_job(ledger: Ledger, monkeypatch: pytest.MonkeyPatch):
-    desk = desk_on(ledger, Clock())
-    bench.take_ticket(desk, document(), "wedge-54.toml")
+    session = session_on(ledger, Clock())
+    bench.take_ticket(session, document(), "wedge-54.toml")
     others = [StepDone(job="T-9", step="pull")] * 50
     ledger.append("van", others, by="Ann", at="2026-03-02T08:00:00Z", typed="", key="others")
     read = []
     monkeypatch.setattr(reading, "judged", lambda row: read.append(row["job"]) or judged(row))
-    bench.note_reading(desk, JOB, "swing_weight", "D1.3", stage="dry, gripped", instrument="swing scale")
+    bench.note_reading(session, JOB, "swing_weight", "D1.3", stage="dry, gripped", instrument="swing scale")
     assert set(read) == {JOB}

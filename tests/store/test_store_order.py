@@ -12,11 +12,11 @@ from sqlalchemy import text
 from clubwright.journal.facts import Fact, StepDone, TicketTaken
 from clubwright.journal.order import in_order
 from clubwright.journal.timeline import NO_END, Timeline, going_on
-from clubwright.services.ledger import Merger
-from clubwright.services.search import Search
-from clubwright.store import index_order
+from clubwright.services.record.ledger import Merger
+from clubwright.services.record.search import Search
+from clubwright.store.index import order
+from clubwright.store.index.moments import Moments
 from clubwright.store.ledger import Ledger
-from clubwright.store.moments import Moments
 
 CLOCKS = ("2026-03-02T08:", "2026-03-02T09:", "2099-01-01T08:", "1971-01-01T08:")
 SITES = ("house", "van")
@@ -153,7 +153,7 @@ def test_a_bench_whose_clock_runs_on_finds_nothing_anew(ledger: Ledger, monkeypa
     started = begun(ledger)
     worked: list[int] = []
     add = Timeline.add
-    monkeypatch.setattr(index_order.Timeline, "add", lambda self, *what: worked.append(1) or add(self, *what))
+    monkeypatch.setattr(order.Timeline, "add", lambda self, *what: worked.append(1) or add(self, *what))
     written(started, "house", 5, CLOCKS[1])
     assert worked == []
     written(started, "house", 6, CLOCKS[0])

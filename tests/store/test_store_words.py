@@ -8,11 +8,11 @@ from hypothesis import strategies as st
 from sqlalchemy import select
 
 from clubwright.journal.facts import PartChanged, TicketTaken
-from clubwright.services.folded_index import FoldedIndex
-from clubwright.services.search import Search
-from clubwright.store import index_words
-from clubwright.store.index_tables import tail_table
-from clubwright.store.index_words import LEAST, MOST, tails_of, words_of
+from clubwright.services.record.folded_index import FoldedIndex
+from clubwright.services.record.search import Search
+from clubwright.store.index import words
+from clubwright.store.index.tables import tail_table
+from clubwright.store.index.words import LEAST, MOST, tails_of, words_of
 from clubwright.store.ledger import Ledger
 
 LONG = "x" * 9 + "y" * 200
@@ -48,7 +48,7 @@ def shop_of(ledger: Ledger, count: int) -> None:
 def test_a_search_finds_what_every_text_holds(
     ledger: Ledger, monkeypatch: pytest.MonkeyPatch, words: str, few: int
 ) -> None:
-    monkeypatch.setattr(index_words, "FEW", few)
+    monkeypatch.setattr(words, "FEW", few)
     shop_of(ledger, 12)
     folded = FoldedIndex(ledger.readable())
     with ledger.index() as index:

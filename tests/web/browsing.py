@@ -16,7 +16,7 @@ from fastapi import FastAPI
 from playwright.sync_api import Browser, BrowserContext, Error, Page, Response, sync_playwright
 
 from benchwork import JOB, Clock, actions
-from clubwright.services.desk import Desk
+from clubwright.services.record.session import Session
 from clubwright.web.second_tap import HOLD_S
 from repository import ROOT
 
@@ -235,13 +235,13 @@ def tablet(served: str, make_tablet: TabletMaker) -> Tablet:
     return make_tablet(served).open()
 
 
-def bring(desk: Desk, clock: Clock, last: str) -> None:
+def bring(session: Session, clock: Clock, last: str) -> None:
     """Do the demo's wedge, whose ticket is taken, as far as an action, by its name in `benchwork.actions`."""
-    done = [line.text for line in desk.job(JOB).trail]
+    done = [line.text for line in session.job(JOB).trail]
     assert len(done) == 1, "a job is brought on from its ticket"
     for name, do, hours in actions()[1:]:
         clock.wait(hours=hours)
-        do(desk)
+        do(session)
         if name == last:
             return
     raise AssertionError(f"no action is called {last}")

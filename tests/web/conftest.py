@@ -9,9 +9,9 @@ import pytest
 from browsing import browser, make_tablet, served, tablet
 from fastapi import FastAPI
 
-from benchwork import Clock, desk_on, document
-from clubwright.services import bench
-from clubwright.services.desk import Desk
+from benchwork import Clock, document, session_on
+from clubwright.services.actions import bench
+from clubwright.services.record.session import Session
 from clubwright.store.engine import open_engine
 from clubwright.store.ledger import Ledger
 from clubwright.store.migrate import migrate
@@ -29,20 +29,20 @@ def web_clock() -> Clock:
 
 
 @pytest.fixture
-def web_desk(tmp_path: Path, web_clock: Clock) -> Iterator[Desk]:
-    """A desk on a SQLite record in the workshop's folder, with the wedge's ticket taken."""
+def web_session(tmp_path: Path, web_clock: Clock) -> Iterator[Session]:
+    """A session on a SQLite record in the workshop's folder, with the wedge's ticket taken."""
     engine = open_engine(f"sqlite:///{tmp_path / 'record.sqlite'}")
     migrate(engine)
-    found = desk_on(Ledger(engine), web_clock, site="bench", by="bench")
+    found = session_on(Ledger(engine), web_clock, site="bench", by="bench")
     bench.take_ticket(found, document(), "wedge-54.toml")
     yield found
     engine.dispose()
 
 
 @pytest.fixture
-def web_app(tmp_path: Path, web_desk: Desk) -> FastAPI:
+def web_app(tmp_path: Path, web_session: Session) -> FastAPI:
     """The page as it is served on loopback."""
-    return create_app(WebSettings(shop=str(tmp_path)), web_desk)
+    return create_app(WebSettings(shop=str(tmp_path)), web_session)
 
 
 @pytest.fixture
@@ -53,7 +53,7 @@ def web_client(web_app: FastAPI) -> Iterator[TestClient]:
 
 
 @pytest.fixture
-def open_app(tmp_path: Path, web_desk: Desk) -> FastAPI:
+def open_app(tmp_path: Path, web_session: Session) -> FastAPI:
     """The page opened to the network, with one person of each role."""
     add_people(tmp_path)
-    return create_app(WebSettings(shop=str(tmp_path), open_network=True), web_desk)
+    return create_app(WebSettings(shop=str(tmp_path), open_network=True), web_session)

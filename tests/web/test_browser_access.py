@@ -9,8 +9,8 @@ import pytest
 from browsing import BENCH, LYING, STANDING, Tablet, TabletMaker, bring
 
 from benchwork import JOB, Clock
-from clubwright.services import bench
-from clubwright.services.desk import Desk
+from clubwright.services.actions import bench
+from clubwright.services.record.session import Session
 from shaftwork import DRY, IRON, dry_hz, irons
 
 AXE = (Path(__file__).parent / "vendor" / "axe.min.js").read_text(encoding="utf-8")
@@ -61,25 +61,25 @@ def target_findings(tablet: Tablet) -> list[str]:
     return small + close
 
 
-def pull(tablet: Tablet, desk: Desk, clock: Clock) -> None:
+def pull(tablet: Tablet, session: Session, clock: Clock) -> None:
     tablet.open()
 
 
-def cutting(tablet: Tablet, desk: Desk, clock: Clock) -> None:
-    bring(desk, clock, "sign cut")
+def cutting(tablet: Tablet, session: Session, clock: Clock) -> None:
+    bring(session, clock, "sign cut")
     tablet.open(f"{BENCH}?step=mark%20and%20cut")
     tablet.page.locator("input[name=cut_length]").tap()
 
 
-def reading(tablet: Tablet, desk: Desk, clock: Clock) -> None:
-    bring(desk, clock, "done mark and cut")
+def reading(tablet: Tablet, session: Session, clock: Clock) -> None:
+    bring(session, clock, "done mark and cut")
     tablet.open(f"{BENCH}?step=dry%20reading")
     tablet.key_in("value", "D1.3")
     tablet.page.locator("#echo .understood").wait_for()
 
 
-def considering(tablet: Tablet, desk: Desk, clock: Clock) -> None:
-    bring(desk, clock, "read total_weight 465.4 g dry, gripped")
+def considering(tablet: Tablet, session: Session, clock: Clock) -> None:
+    bring(session, clock, "read total_weight 465.4 g dry, gripped")
     tablet.open(f"{BENCH}?step=choose%20weight&consider=fit%20port%206")
     tablet.page.locator("#trail summary").tap()
     tablet.page.locator("#steps summary").tap()
@@ -87,57 +87,57 @@ def considering(tablet: Tablet, desk: Desk, clock: Clock) -> None:
     tablet.page.locator("#belief-chart canvas").wait_for()
 
 
-def deciding(tablet: Tablet, desk: Desk, clock: Clock) -> None:
-    bring(desk, clock, "read total_weight 477.2 g finished")
+def deciding(tablet: Tablet, session: Session, clock: Clock) -> None:
+    bring(session, clock, "read total_weight 477.2 g finished")
     tablet.open()
     tablet.page.locator(".decide").wait_for()
 
 
-def bending(tablet: Tablet, desk: Desk, clock: Clock) -> None:
-    bring(desk, clock, "grip")
+def bending(tablet: Tablet, session: Session, clock: Clock) -> None:
+    bring(session, clock, "grip")
     tablet.open(f"{BENCH}?step=loft%20and%20lie")
 
 
-def inspecting(tablet: Tablet, desk: Desk, clock: Clock) -> None:
-    bring(desk, clock, "read swing_weight D4.1 finished")
+def inspecting(tablet: Tablet, session: Session, clock: Clock) -> None:
+    bring(session, clock, "read swing_weight D4.1 finished")
     tablet.open(f"{BENCH}?step=inspect")
 
 
-def stopped(tablet: Tablet, desk: Desk, clock: Clock) -> None:
-    bench.change_part(desk, JOB, "head", {"hand": "left"})
+def stopped(tablet: Tablet, session: Session, clock: Clock) -> None:
+    bench.change_part(session, JOB, "head", {"hand": "left"})
     tablet.open()
 
 
-def closed(tablet: Tablet, desk: Desk, clock: Clock) -> None:
-    bring(desk, clock, "finish")
+def closed(tablet: Tablet, session: Session, clock: Clock) -> None:
+    bring(session, clock, "finish")
     tablet.open()
     tablet.page.locator("#bench .reopen summary").tap()
 
 
-def tickets(tablet: Tablet, desk: Desk, clock: Clock) -> None:
+def tickets(tablet: Tablet, session: Session, clock: Clock) -> None:
     tablet.open("/tickets")
 
 
-def records(tablet: Tablet, desk: Desk, clock: Clock) -> None:
-    bring(desk, clock, "finish")
+def records(tablet: Tablet, session: Session, clock: Clock) -> None:
+    bring(session, clock, "finish")
     tablet.open("/records")
 
 
-def shaft(tablet: Tablet, desk: Desk, clock: Clock) -> None:
+def shaft(tablet: Tablet, session: Session, clock: Clock) -> None:
     for document in irons():
-        bench.take_ticket(desk, document, "iron.toml")
-    bench.note_reading(desk, "X-1006", "frequency", f"{dry_hz(irons()[1]) * 60:.1f} cpm", stage=DRY, weights=[])
-    bench.change_part(desk, IRON, "shaft", {"stiffness_factor": "1 ± 0.05"})
+        bench.take_ticket(session, document, "iron.toml")
+    bench.note_reading(session, "X-1006", "frequency", f"{dry_hz(irons()[1]) * 60:.1f} cpm", stage=DRY, weights=[])
+    bench.change_part(session, IRON, "shaft", {"stiffness_factor": "1 ± 0.05"})
     tablet.open(f"/bench/{IRON}/shaft?trim=3%20in&head=262%20g")
     tablet.page.locator("#family form").wait_for()
 
 
-def form(tablet: Tablet, desk: Desk, clock: Clock) -> None:
+def form(tablet: Tablet, session: Session, clock: Clock) -> None:
     tablet.open(f"/tickets/new/form?like={JOB}")
     tablet.page.locator("#g-weight summary").tap()
 
 
-Scene = Callable[[Tablet, Desk, Clock], None]
+Scene = Callable[[Tablet, Session, Clock], None]
 SCENES: tuple[Scene, ...] = (
     pull,
     cutting,
@@ -157,10 +157,10 @@ SCENES: tuple[Scene, ...] = (
 
 @pytest.mark.parametrize("scene", SCENES, ids=lambda scene: scene.__name__)
 def test_a_page_is_for_everybody(
-    served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock, scene: Scene
+    served: str, make_tablet: TabletMaker, web_session: Session, web_clock: Clock, scene: Scene
 ) -> None:
     tablet = make_tablet(served)
-    scene(tablet, web_desk, web_clock)
+    scene(tablet, web_session, web_clock)
     page = tablet.page
     page.evaluate(AXE)
     findings = []
@@ -176,11 +176,13 @@ def test_a_page_is_for_everybody(
 
 
 @pytest.mark.parametrize("scene", [considering, inspecting, closed, shaft, form], ids=lambda scene: scene.__name__)
-def test_pages_are_light(served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock, scene: Scene) -> None:
+def test_pages_are_light(
+    served: str, make_tablet: TabletMaker, web_session: Session, web_clock: Clock, scene: Scene
+) -> None:
     tablet = make_tablet(served)
     sizes: dict[str, int] = {}
     tablet.page.on("response", lambda answer: sizes.__setitem__(answer.url, _length(answer)))  # type: ignore[arg-type]
-    scene(tablet, web_desk, web_clock)
+    scene(tablet, web_session, web_clock)
     html = len(tablet.page.request.get(tablet.page.url).body())
     assert html < MOST_PAGE, f"{html} bytes of HTML"
     assets = sum(size for url, size in sizes.items() if "/static/" in url)
@@ -194,10 +196,10 @@ def _length(answer: object) -> int:
 @pytest.mark.parametrize("size", [LYING, STANDING], ids=["lying", "standing"])
 @pytest.mark.parametrize("scene", [pull, considering, bending, inspecting], ids=lambda scene: scene.__name__)
 def test_strips_and_button_are_seen_without_scrolling(
-    served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock, scene: Scene, size: tuple[int, int]
+    served: str, make_tablet: TabletMaker, web_session: Session, web_clock: Clock, scene: Scene, size: tuple[int, int]
 ) -> None:
     tablet = make_tablet(served, size)
-    scene(tablet, web_desk, web_clock)
+    scene(tablet, web_session, web_clock)
     tablet.page.evaluate("window.scrollTo(0, 0)")
     below = """(query) => [...document.querySelectorAll(query)].map((item) => item.getBoundingClientRect().bottom)"""
     strips = tablet.page.evaluate(below, "#bench .strip")

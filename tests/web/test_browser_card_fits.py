@@ -7,8 +7,8 @@ from browsing import BENCH, LYING, STANDING, TabletMaker, bring
 from playwright.sync_api import Locator, expect
 
 from benchwork import JOB, Clock
-from clubwright.services import bench
-from clubwright.services.desk import Desk
+from clubwright.services.actions import bench
+from clubwright.services.record.session import Session
 
 SIZES = pytest.mark.parametrize("size", [LYING, STANDING], ids=["lying", "standing"])
 
@@ -21,10 +21,10 @@ def box(item: Locator) -> dict[str, float]:
 
 @SIZES
 def test_a_misfit_says_why_in_the_card_and_leaves_it_its_room(
-    served: str, make_tablet: TabletMaker, web_desk: Desk, size: tuple[int, int]
+    served: str, make_tablet: TabletMaker, web_session: Session, size: tuple[int, int]
 ) -> None:
-    bench.change_part(web_desk, JOB, "shaft", {"tip_diameter": ".335 in"})
-    bench.change_part(web_desk, JOB, "head", {"bore_diameter": ".370 in"})
+    bench.change_part(web_session, JOB, "shaft", {"tip_diameter": ".335 in"})
+    bench.change_part(web_session, JOB, "head", {"bore_diameter": ".370 in"})
     tablet = make_tablet(served, size, quiet=False).open(f"{BENCH}?step=dry%20fit")
     page = tablet.page
     assert tablet.do().status == 409
@@ -40,7 +40,7 @@ def test_a_misfit_says_why_in_the_card_and_leaves_it_its_room(
     tablet.open(f"{BENCH}?step=dry%20fit")
     expect(page.locator(".card-body .settle", has_text="leaves a bond line")).to_be_in_viewport()
     tablet.do("Skip: it does not fit")
-    assert "leaves a bond line" in web_desk.job(JOB).trail[-1].text, "the record says all of it"
+    assert "leaves a bond line" in web_session.job(JOB).trail[-1].text, "the record says all of it"
 
 
 HELD = {
@@ -55,13 +55,13 @@ HELD = {
 @pytest.mark.parametrize("card", HELD)
 @SIZES
 def test_a_button_that_is_held_is_whole_above_the_fold(
-    served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock, card: str, size: tuple[int, int]
+    served: str, make_tablet: TabletMaker, web_session: Session, web_clock: Clock, card: str, size: tuple[int, int]
 ) -> None:
     last, step = HELD[card]
-    bring(web_desk, web_clock, last)
+    bring(web_session, web_clock, last)
     if card == "tag, targets open":
-        for line in [line for line in web_desk.job(JOB).trail if "0.916 in" in line.text]:
-            bench.undo(web_desk, JOB, line.sequence, reason="of another club")
+        for line in [line for line in web_session.job(JOB).trail if "0.916 in" in line.text]:
+            bench.undo(web_session, JOB, line.sequence, reason="of another club")
     tablet = make_tablet(served, size).open(f"{BENCH}?step={step}")
     tablet.snap(f"held-{card.replace(', ', '-').replace(' ', '-')}-{size[0]}")
     page = tablet.page
@@ -76,9 +76,9 @@ def test_a_button_that_is_held_is_whole_above_the_fold(
 
 
 def test_the_bend_card_asks_for_its_angles_before_its_cautions(
-    served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock
+    served: str, make_tablet: TabletMaker, web_session: Session, web_clock: Clock
 ) -> None:
-    bring(web_desk, web_clock, "grip")
+    bring(web_session, web_clock, "grip")
     tablet = make_tablet(served).open(f"{BENCH}?step=loft%20and%20lie")
     page = tablet.page
     tablet.snap("bend")
@@ -89,9 +89,9 @@ def test_the_bend_card_asks_for_its_angles_before_its_cautions(
 
 @SIZES
 def test_the_cut_is_signed_by_both_of_its_marks(
-    served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock, size: tuple[int, int]
+    served: str, make_tablet: TabletMaker, web_session: Session, web_clock: Clock, size: tuple[int, int]
 ) -> None:
-    bring(web_desk, web_clock, "done weigh")
+    bring(web_session, web_clock, "done weigh")
     tablet = make_tablet(served, size).open(f"{BENCH}?step=mark%20and%20cut")
     tablet.snap(f"marks-{size[0]}")
     names = tablet.page.locator("#bench .big-name")
@@ -104,9 +104,9 @@ def test_the_cut_is_signed_by_both_of_its_marks(
 
 @SIZES
 def test_the_release_card_says_what_is_tried_by_hand_before_it_is_signed(
-    served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock, size: tuple[int, int]
+    served: str, make_tablet: TabletMaker, web_session: Session, web_clock: Clock, size: tuple[int, int]
 ) -> None:
-    bring(web_desk, web_clock, "read grip_diameter_2in 0.916 in finished")
+    bring(web_session, web_clock, "read grip_diameter_2in 0.916 in finished")
     page = make_tablet(served, size).open(f"{BENCH}?step=tag").page
     tried = page.locator("#bench .to-try", has_text="Twist the head by hand")
     expect(tried).to_contain_text("tap the club for a rattle")
@@ -115,10 +115,10 @@ def test_the_release_card_says_what_is_tried_by_hand_before_it_is_signed(
 
 
 def test_after_a_wrong_cup_a_link_leads_back_to_the_mix(
-    served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock
+    served: str, make_tablet: TabletMaker, web_session: Session, web_clock: Clock
 ) -> None:
-    bring(web_desk, web_clock, "mix")
-    bench.mix_adhesive(web_desk, JOB, "4.0 g", "3.0 g", "22 C", "lot 7")
+    bring(web_session, web_clock, "mix")
+    bench.mix_adhesive(web_session, JOB, "4.0 g", "3.0 g", "22 C", "lot 7")
     tablet = make_tablet(served).open(f"{BENCH}?step=glue")
     tablet.snap("wrong-cup")
     tablet.awake()

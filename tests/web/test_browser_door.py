@@ -12,7 +12,7 @@ from fastapi import FastAPI
 from fastapi.responses import HTMLResponse
 
 from benchwork import JOB
-from clubwright.services.desk import Desk
+from clubwright.services.record.session import Session
 from webclient import PINS
 
 ATTACK = """<!doctype html><title>elsewhere</title>
@@ -44,7 +44,7 @@ def open_served(open_app: FastAPI) -> Iterator[str]:
 
 
 def test_a_person_signs_in_by_touch_works_and_signs_out(
-    open_served: str, make_tablet: TabletMaker, web_desk: Desk
+    open_served: str, make_tablet: TabletMaker, web_session: Session
 ) -> None:
     """With no complaint about the page's own policy: htmx, the keypad and the live link work under it."""
     tablet = make_tablet(open_served).open(BENCH)
@@ -57,7 +57,7 @@ def test_a_person_signs_in_by_touch_works_and_signs_out(
     page.locator("#link-state", has_text="live").wait_for()
     page.locator("#bench input[name='hand'][value='right']").check()
     tablet.do()
-    assert [line.by for line in web_desk.job(JOB).trail[1:]] == ["Wil", "Wil"]
+    assert [line.by for line in web_session.job(JOB).trail[1:]] == ["Wil", "Wil"]
     page.get_by_role("button", name="Wil · Sign out").tap()
     page.wait_for_url("**/sign-in")
     assert page.goto(open_served + BENCH) is not None
@@ -65,7 +65,7 @@ def test_a_person_signs_in_by_touch_works_and_signs_out(
 
 
 def test_another_page_in_the_same_browser_cannot_use_the_bench(
-    served: str, make_tablet: TabletMaker, web_desk: Desk
+    served: str, make_tablet: TabletMaker, web_session: Session
 ) -> None:
     """The worst neighbour: a page of another program on this computer, the same site for the browser's cookies."""
     elsewhere = FastAPI()
@@ -88,7 +88,7 @@ def test_another_page_in_the_same_browser_cannot_use_the_bench(
         page.evaluate("document.getElementById('f').submit()")
         page.wait_for_url(f"{served}/**")
         assert "Another page sent this" in page.inner_text("main")
-    assert web_desk.ledger.count() == 1
+    assert web_session.ledger.count() == 1
 
 
 def test_the_live_news_carry_the_headers_too(served: str) -> None:

@@ -7,14 +7,14 @@ from browsing import LYING, SCREENSHOTS, STANDING, TabletMaker
 from playwright.sync_api import expect
 
 from benchwork import JOB
-from clubwright.services.desk import Desk
+from clubwright.services.record.session import Session
 
 NAME = "Robin Ashdown (invented)"
 
 
 @pytest.mark.parametrize("size", [LYING, STANDING])
 def test_a_tap_erases_nothing_and_a_hold_does(
-    served: str, make_tablet: TabletMaker, web_desk: Desk, size: tuple[int, int]
+    served: str, make_tablet: TabletMaker, web_session: Session, size: tuple[int, int]
 ) -> None:
     tablet = make_tablet(served, size=size, quiet=False).open("/forget")
     page = tablet.page
@@ -23,10 +23,10 @@ def test_a_tap_erases_nothing_and_a_hold_does(
     erase = page.get_by_role("button", name="Erase for good")
     expect(erase).to_be_in_viewport()
     page.get_by_label("who asked for it").fill("the player, by letter")
-    before = web_desk.ledger.count()
+    before = web_session.ledger.count()
     erase.click()
     expect(page.locator("#hold-how")).to_contain_text("Hold the button above until it is full")
-    assert web_desk.ledger.count() == before
+    assert web_session.ledger.count() == before
     page.screenshot(path=SCREENSHOTS / f"forget-look-{size[0]}.png")
     box = erase.bounding_box()
     assert box is not None
@@ -36,5 +36,5 @@ def test_a_tap_erases_nothing_and_a_hold_does(
     page.mouse.up()
     page.screenshot(path=SCREENSHOTS / f"forget-done-{size[0]}.png")
     assert NAME not in page.content()
-    assert web_desk.ledger.count() == before + 1
-    assert NAME not in str(web_desk.job(JOB))
+    assert web_session.ledger.count() == before + 1
+    assert NAME not in str(web_session.job(JOB))

@@ -18,8 +18,8 @@ from fastapi import FastAPI
 from playwright.sync_api import Route, expect
 
 from benchwork import JOB, Clock
-from clubwright.services import bench
-from clubwright.services.desk import Desk
+from clubwright.services.actions import bench
+from clubwright.services.record.session import Session
 
 SHOWS_MS = 3_000
 """A lost link shows within three seconds."""
@@ -53,14 +53,14 @@ class Apart:
 
 
 @pytest.fixture
-def apart(tmp_path: Path, web_desk: Desk) -> Iterator[Apart]:
+def apart(tmp_path: Path, web_session: Session) -> Iterator[Apart]:
     found = Apart(tmp_path)
     yield found
     found.stop()
 
 
-def facts(desk: Desk) -> list[str]:
-    return [line.text for line in desk.job(JOB).trail]
+def facts(session: Session) -> list[str]:
+    return [line.text for line in session.job(JOB).trail]
 
 
 def test_nothing_leaves_this_computer(tablet: Tablet) -> None:
@@ -72,9 +72,9 @@ def test_nothing_leaves_this_computer(tablet: Tablet) -> None:
 
 
 def test_a_reload_in_mid_build_changes_nothing(
-    served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock
+    served: str, make_tablet: TabletMaker, web_session: Session, web_clock: Clock
 ) -> None:
-    bring(web_desk, web_clock, "read swing_weight D1.3 dry, gripped")
+    bring(web_session, web_clock, "read swing_weight D1.3 dry, gripped")
     tablet = make_tablet(served).open()
     seen = tablet.page.locator("#bench .strips").inner_text()
     title = tablet.title()
@@ -83,21 +83,21 @@ def test_a_reload_in_mid_build_changes_nothing(
 
 
 def test_another_bench_wrote_and_the_page_follows_by_itself(
-    served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock
+    served: str, make_tablet: TabletMaker, web_session: Session, web_clock: Clock
 ) -> None:
     tablet = make_tablet(served).open()
     assert tablet.title().startswith("Pull")
-    bring(web_desk, web_clock, "done pull")
+    bring(web_session, web_clock, "done pull")
     tablet.until("Weigh")
 
 
 def test_a_beat_that_is_older_than_the_page_does_not_load_it_anew(
-    served: str, make_tablet: TabletMaker, web_app: FastAPI, web_desk: Desk
+    served: str, make_tablet: TabletMaker, web_app: FastAPI, web_session: Session
 ) -> None:
     """The count behind a beat may be a quarter of a second old; a page that was just loaded knows more."""
 
     async def old_count() -> int:
-        return web_desk.ledger.count() - 1
+        return web_session.ledger.count() - 1
 
     web_app.state.watch.facts = old_count
     tablet = make_tablet(served).open()
@@ -107,26 +107,26 @@ def test_a_beat_that_is_older_than_the_page_does_not_load_it_anew(
 
 
 def test_the_focus_stays_where_it_was_when_another_tablet_keeps_something(
-    served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock
+    served: str, make_tablet: TabletMaker, web_session: Session, web_clock: Clock
 ) -> None:
-    bring(web_desk, web_clock, "done mark and cut")
+    bring(web_session, web_clock, "done mark and cut")
     page = make_tablet(served).open(f"{BENCH}?step=dry%20reading").page
     chip = page.locator("#bench input[name=quantity][value=total_weight]")
     chip.focus()
     before = page.locator("#bench").get_attribute("data-facts")
-    bench.change_part(web_desk, JOB, "grip", {"mass": "49.7 g"})
+    bench.change_part(web_session, JOB, "grip", {"mass": "49.7 g"})
     expect(page.locator("#bench")).not_to_have_attribute("data-facts", before or "")
     expect(chip).to_be_focused()
 
 
 def test_the_focus_never_moves_to_another_lines_undo(
-    served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock
+    served: str, make_tablet: TabletMaker, web_session: Session, web_clock: Clock
 ) -> None:
-    bring(web_desk, web_clock, "done pull")
+    bring(web_session, web_clock, "done pull")
     page = make_tablet(served).open().page
     page.locator(".trail .bar button[name=fact]").focus()
     before = page.locator("#bench").get_attribute("data-facts")
-    bench.change_part(web_desk, JOB, "grip", {"mass": "49.7 g"})
+    bench.change_part(web_session, JOB, "grip", {"mass": "49.7 g"})
     expect(page.locator("#bench")).not_to_have_attribute("data-facts", before or "")
     assert page.evaluate("document.activeElement.name ?? ''") != "fact"
 
@@ -151,16 +151,16 @@ def test_a_link_that_hangs_shows_and_comes_back_by_itself(apart: Apart, make_tab
 
 
 def test_a_save_into_a_dead_link_is_not_lost_and_not_doubled(
-    apart: Apart, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock
+    apart: Apart, make_tablet: TabletMaker, web_session: Session, web_clock: Clock
 ) -> None:
     """The computer is off and on again: what was typed is still there, and the same tap keeps it once."""
-    bring(web_desk, web_clock, "done mark and cut")
+    bring(web_session, web_clock, "done mark and cut")
     tablet = make_tablet(apart.address, quiet=False).open(f"{BENCH}?step=dry%20reading")
     page = tablet.page
     tablet.key_in("value", "D1.3")
     page.locator("#echo .understood").wait_for()
     key = page.locator("#card-form input[name=key]").get_attribute("value")
-    before = facts(web_desk)
+    before = facts(web_session)
     apart.stop()
     page.locator("#bench button.primary").tap()
     expect(page.locator("#not-saved")).to_contain_text("NOT SAVED")
@@ -173,14 +173,14 @@ def test_a_save_into_a_dead_link_is_not_lost_and_not_doubled(
     expect(page.locator("#bench button.primary")).to_be_enabled()
     tablet.do("Keep the reading")
     expect(page.locator("#not-saved")).to_be_hidden()
-    assert facts(web_desk) == [*before, "swing_weight D1.3"]
+    assert facts(web_session) == [*before, "swing_weight D1.3"]
 
 
 def test_an_answer_that_is_lost_is_no_second_reading(
-    served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock
+    served: str, make_tablet: TabletMaker, web_session: Session, web_clock: Clock
 ) -> None:
     """The reading arrives, its answer does not: tapping again with the same key finds it kept."""
-    bring(web_desk, web_clock, "done mark and cut")
+    bring(web_session, web_clock, "done mark and cut")
     tablet = make_tablet(served, quiet=False).open(f"{BENCH}?step=dry%20reading")
     page = tablet.page
 
@@ -197,7 +197,7 @@ def test_an_answer_that_is_lost_is_no_second_reading(
     page.locator("#bench button.primary").tap()
     expect(page.locator("#not-saved")).to_contain_text("NOT SAVED")
     page.unroute(re.compile("/bench/"))
-    assert facts(web_desk)[-1] == "swing_weight D1.3"
+    assert facts(web_session)[-1] == "swing_weight D1.3"
     tablet.do("Keep the reading")
-    assert facts(web_desk).count("swing_weight D1.3") == 1
+    assert facts(web_session).count("swing_weight D1.3") == 1
     expect(page.locator("#not-saved")).to_be_hidden()

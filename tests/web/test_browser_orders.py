@@ -7,14 +7,14 @@ from browsing import BENCH, LYING, STANDING, TabletMaker, bring
 from playwright.sync_api import expect
 
 from benchwork import JOB, Clock
-from clubwright.services.desk import Desk
+from clubwright.services.record.session import Session
 
 
 @pytest.mark.parametrize("size", [LYING, STANDING], ids=["lying", "standing"])
 def test_a_changed_length_voids_the_signed_cut_before_the_eyes(
-    served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock, size: tuple[int, int]
+    served: str, make_tablet: TabletMaker, web_session: Session, web_clock: Clock, size: tuple[int, int]
 ) -> None:
-    bring(web_desk, web_clock, "sign cut")
+    bring(web_session, web_clock, "sign cut")
     name = "lying" if size == LYING else "standing"
     tablet = make_tablet(served, size).open(f"{BENCH}/order")
     page = tablet.page

@@ -11,18 +11,18 @@ from playwright.sync_api import expect
 
 from benchwork import JOB, Clock
 from clubwright.devices.gauges import Gauges
-from clubwright.services.desk import Desk
+from clubwright.services.record.session import Session
 
 
-def standing(desk: Desk) -> list[str]:
-    return [line.text for line in desk.job(JOB).trail if not line.undone]
+def standing(session: Session) -> list[str]:
+    return [line.text for line in session.job(JOB).trail if not line.undone]
 
 
 def send(tablet: Tablet, name: str) -> None:
     tablet.page.locator("#bench").get_by_role("button", name=name).first.click()
 
 
-def test_with_scripts_off(served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock) -> None:
+def test_with_scripts_off(served: str, make_tablet: TabletMaker, web_session: Session, web_clock: Clock) -> None:
     tablet = make_tablet(served, scripts=False, quiet=False).open("/tickets")
     page = tablet.page
     page.get_by_role("link", name=JOB).first.click()
@@ -35,42 +35,42 @@ def test_with_scripts_off(served: str, make_tablet: TabletMaker, web_desk: Desk,
     expect(page.locator("input[name='head.mass']")).to_have_value("35,5")
     page.locator("input[name='head.mass']").fill("296.5 g")
     send(tablet, "Keep the masses")
-    assert "head: mass 296.5 g" in standing(web_desk)
+    assert "head: mass 296.5 g" in standing(web_session)
     page.locator("#steps summary").click()
     page.locator("#steps a", has_text="Read the dry club").click()
     page.locator("input[name=value]").fill("D1.3")
     send(tablet, "Read it back")
     expect(page.locator("#echo")).to_contain_text("D1.3")
-    assert "swing_weight D1.3" not in standing(web_desk), "nothing is kept before it was seen"
+    assert "swing_weight D1.3" not in standing(web_session), "nothing is kept before it was seen"
     send(tablet, "Keep the reading")
-    assert "swing_weight D1.3" in standing(web_desk)
+    assert "swing_weight D1.3" in standing(web_session)
     page.locator("#steps summary").click()
     page.locator("#steps a", has_text="Choose and fit").click()
     page.locator(".offer", has_text="fit port 5").click()
     assert page.locator(".strip.moved").count() >= 2
     send(tablet, "Port 5 is fitted")
-    assert "fitted port 5" in standing(web_desk)
+    assert "fitted port 5" in standing(web_session)
     page.get_by_role("button", name="Undo: fitted port 5", exact=True).first.click()
     expect(page.locator(".trail .last")).to_have_text("Undone: fitted port 5")
-    assert "fitted port 5" not in standing(web_desk)
+    assert "fitted port 5" not in standing(web_session)
     page.get_by_role("link", name="What each reading taught").click()
     assert page.locator(".belief-table tbody tr").count() == 2
 
 
 def test_another_text_than_the_one_read_back_is_not_kept(
-    served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock
+    served: str, make_tablet: TabletMaker, web_session: Session, web_clock: Clock
 ) -> None:
-    bring(web_desk, web_clock, "done mark and cut")
+    bring(web_session, web_clock, "done mark and cut")
     tablet = make_tablet(served, scripts=False, quiet=False).open(f"{BENCH}?step=dry%20reading")
     tablet.page.locator("input[name=value]").fill("D1.3")
     send(tablet, "Read it back")
     tablet.page.locator("input[name=value]").fill("D1.4")
     send(tablet, "Keep the reading")
     expect(tablet.page.locator("#echo")).to_contain_text("D1.4")
-    assert not [text for text in standing(web_desk) if text.startswith("swing")]
+    assert not [text for text in standing(web_session) if text.startswith("swing")]
 
 
-def test_with_the_keyboard_alone(served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock) -> None:
+def test_with_the_keyboard_alone(served: str, make_tablet: TabletMaker, web_session: Session, web_clock: Clock) -> None:
     tablet = make_tablet(served).open()
     page = tablet.page
 
@@ -102,10 +102,10 @@ def test_with_the_keyboard_alone(served: str, make_tablet: TabletMaker, web_desk
     with page.expect_response(lambda answer: answer.request.method == "POST"):
         page.keyboard.press("Enter")
     tablet.settle()
-    assert standing(web_desk)[-1] == "total_weight 465.4 g"
+    assert standing(web_session)[-1] == "total_weight 465.4 g"
 
 
-def test_a_scanner_types_the_parts(served: str, make_tablet: TabletMaker, web_desk: Desk) -> None:
+def test_a_scanner_types_the_parts(served: str, make_tablet: TabletMaker, web_session: Session) -> None:
     tablet = make_tablet(served, quiet=False).open()
     page = tablet.page
     page.keyboard.type("Kestrel 54 mid")
@@ -120,10 +120,10 @@ def test_a_scanner_types_the_parts(served: str, make_tablet: TabletMaker, web_de
     tablet.snap("wrong-part")
     page.get_by_role("link", name="It is put back: go on").tap()
     tablet.until("Pull")
-    assert [line.kind for line in web_desk.job(JOB).trail] == ["ticket taken"], "a scan is no fact"
+    assert [line.kind for line in web_session.job(JOB).trail] == ["ticket taken"], "a scan is no fact"
 
 
-def test_the_wrong_hand_stops_everything(served: str, make_tablet: TabletMaker, web_desk: Desk) -> None:
+def test_the_wrong_hand_stops_everything(served: str, make_tablet: TabletMaker, web_session: Session) -> None:
     tablet = make_tablet(served, quiet=False).open()
     page = tablet.page
     page.locator("label", has_text="left").locator("input").tap()
@@ -138,8 +138,8 @@ def test_the_wrong_hand_stops_everything(served: str, make_tablet: TabletMaker, 
     tablet.until("Pull")
     page.locator("label", has_text="right").locator("input").tap()
     tablet.do("Parts are right")
-    assert web_desk.job(JOB).document["head"]["hand"] == "right"
-    assert "pull" in web_desk.job(JOB).steps_done
+    assert web_session.job(JOB).document["head"]["hand"] == "right"
+    assert "pull" in web_session.job(JOB).steps_done
 
 
 class Steady:
@@ -160,9 +160,9 @@ def with_scale(web_app: FastAPI) -> Iterator[str]:
 
 
 def test_a_scale_on_its_cable_is_taken_by_one_tap(
-    with_scale: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock
+    with_scale: str, make_tablet: TabletMaker, web_session: Session, web_clock: Clock
 ) -> None:
-    bring(web_desk, web_clock, "done mark and cut")
+    bring(web_session, web_clock, "done mark and cut")
     tablet = make_tablet(with_scale).open(f"{BENCH}?step=dry%20reading")
     page = tablet.page
     expect(page.locator(".gauge-line")).to_contain_text("gram scale: 465.4 g")
@@ -172,5 +172,5 @@ def test_a_scale_on_its_cable_is_taken_by_one_tap(
     expect(page.locator("input[name=quantity][value=total_weight]")).to_be_checked()
     page.locator("#echo .understood").wait_for()
     tablet.do("Keep the reading")
-    reading = web_desk.job(JOB).document["reading"][-1]
+    reading = web_session.job(JOB).document["reading"][-1]
     assert (reading["quantity"], reading["value"], reading["instrument"]) == ("total_weight", "465.4 g", "gram scale")

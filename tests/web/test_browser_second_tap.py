@@ -9,8 +9,8 @@ from browsing import BENCH, LYING, STANDING, Tablet, TabletMaker, bring
 from playwright.sync_api import expect
 
 from benchwork import JOB, Clock
-from clubwright.services import bench
-from clubwright.services.desk import Desk
+from clubwright.services.actions import bench
+from clubwright.services.record.session import Session
 from clubwright.web.second_tap import HOLD_S, REST_S
 
 SECOND = (0.15, 0.4, 0.7)
@@ -26,8 +26,8 @@ LOG = """() => {
 """When the page was drawn anew, and when a finger or key went down: a machine that was too slow to try it is told apart."""
 
 
-def facts(desk: Desk) -> list[str]:
-    return [line.text for line in desk.job(JOB).trail]
+def facts(session: Session) -> list[str]:
+    return [line.text for line in session.job(JOB).trail]
 
 
 def main_spot(tablet: Tablet) -> tuple[float, float]:
@@ -68,11 +68,11 @@ def first_tap(tablet: Tablet) -> None:
 
 @pytest.mark.parametrize("card", CARDS)
 def test_a_second_tap_keeps_nothing(
-    served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock, card: str
+    served: str, make_tablet: TabletMaker, web_session: Session, web_clock: Clock, card: str
 ) -> None:
     last, fill = CARDS[card]
     if last != "take":
-        bring(web_desk, web_clock, last)
+        bring(web_session, web_clock, last)
     path = f"{BENCH}?step=choose%20weight" if card == "weights" else BENCH
     tablet = make_tablet(served).open(path)
     tablet.page.evaluate(LOG)
@@ -80,46 +80,46 @@ def test_a_second_tap_keeps_nothing(
     tablet.page.locator("#bench .foot button.primary").tap(trial=True)
     spot = main_spot(tablet)
     first_tap(tablet)
-    begun, kept = presses(tablet), facts(web_desk)
+    begun, kept = presses(tablet), facts(web_session)
     for after in (SECOND[0], SECOND[1] - SECOND[0]):
         tablet.page.wait_for_timeout(after * 1000)
         tablet.page.touchscreen.tap(*spot)
     assert pressed_in_rest(tablet, begun), "too slow a machine for this test: try again"
     tablet.page.wait_for_timeout(600)
-    assert facts(web_desk) == kept
+    assert facts(web_session) == kept
     tablet.awake()
 
 
 @pytest.mark.parametrize("after", SECOND)
 def test_a_tap_after_a_redraw_keeps_nothing_and_later_it_does(
-    served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock, after: float
+    served: str, make_tablet: TabletMaker, web_session: Session, web_clock: Clock, after: float
 ) -> None:
     """Another tablet kept something, so the card under the finger is another one."""
-    bring(web_desk, web_clock, "done cure")
+    bring(web_session, web_clock, "done cure")
     tablet = make_tablet(served).open()
     page = tablet.page
     page.locator("#bench .foot button.primary").tap(trial=True)
     page.evaluate(LOG)
     spot = main_spot(tablet)
-    bench.change_part(web_desk, JOB, "grip", {"mass": "49.7 g"})
+    bench.change_part(web_session, JOB, "grip", {"mass": "49.7 g"})
     page.wait_for_function("() => window.drawn > 0", polling=20)
     expect(page.locator("#bench .foot button.primary")).to_have_attribute("aria-disabled", "true")
     page.wait_for_timeout(after * 1000)
-    kept = facts(web_desk)
+    kept = facts(web_session)
     page.touchscreen.tap(*spot)
     assert pressed_in_rest(tablet, 0), "too slow a machine for this test: try again"
     page.wait_for_timeout(400)
-    assert facts(web_desk) == kept
+    assert facts(web_session) == kept
     tablet.do()
-    assert len(facts(web_desk)) == len(kept) + 1
+    assert len(facts(web_session)) == len(kept) + 1
 
 
 @pytest.mark.parametrize("key", ["Enter", "Space"])
 def test_a_second_press_of_a_key_keeps_nothing(
-    served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock, key: str
+    served: str, make_tablet: TabletMaker, web_session: Session, web_clock: Clock, key: str
 ) -> None:
     """The style sheet keeps fingers off; a key is held off by the script alone."""
-    bring(web_desk, web_clock, "done cure")
+    bring(web_session, web_clock, "done cure")
     tablet = make_tablet(served).open()
     page = tablet.page
     page.evaluate(LOG)
@@ -129,23 +129,23 @@ def test_a_second_press_of_a_key_keeps_nothing(
     with page.expect_response(lambda answer: answer.request.method == "POST"):
         page.keyboard.press(key)
     tablet.settle()
-    begun, kept = presses(tablet), facts(web_desk)
+    begun, kept = presses(tablet), facts(web_session)
     page.locator("#bench button.primary").first.focus()
     page.keyboard.press(key)
     page.wait_for_timeout(150)
     page.keyboard.press(key)
     assert pressed_in_rest(tablet, begun), "too slow a machine for this test: try again"
     page.wait_for_timeout(600)
-    assert facts(web_desk) == kept
+    assert facts(web_session) == kept
     page.wait_for_timeout(REST_S * 1000)
     with page.expect_response(lambda answer: answer.request.method == "POST"):
         page.keyboard.press(key)
     tablet.settle()
-    assert len(facts(web_desk)) > len(kept)
+    assert len(facts(web_session)) > len(kept)
 
 
-def test_an_undo_is_not_doubled(served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock) -> None:
-    bring(web_desk, web_clock, "cut")
+def test_an_undo_is_not_doubled(served: str, make_tablet: TabletMaker, web_session: Session, web_clock: Clock) -> None:
+    bring(web_session, web_clock, "cut")
     tablet = make_tablet(served).open()
     page = tablet.page
     page.evaluate(LOG)
@@ -162,7 +162,7 @@ def test_an_undo_is_not_doubled(served: str, make_tablet: TabletMaker, web_desk:
     page.touchscreen.tap(*spot)
     assert pressed_in_rest(tablet, begun), "too slow a machine for this test: try again"
     page.wait_for_timeout(500)
-    assert [line.text for line in web_desk.job(JOB).trail if line.undone] == ["cut to 34.01 in"]
+    assert [line.text for line in web_session.job(JOB).trail if line.undone] == ["cut to 34.01 in"]
 
 
 HELD = {
@@ -175,14 +175,14 @@ HELD = {
 @pytest.mark.parametrize("name", HELD)
 @pytest.mark.parametrize("size", [LYING, STANDING], ids=["lying", "standing"])
 def test_what_cannot_be_undone_is_held_and_away_from_the_main_buttons_spot(
-    served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock, name: str, size: tuple[int, int]
+    served: str, make_tablet: TabletMaker, web_session: Session, web_clock: Clock, name: str, size: tuple[int, int]
 ) -> None:
     last, step = HELD[name]
     tablet = make_tablet(served, size).open()
     page = tablet.page
     main = page.locator("#bench .foot button.primary").bounding_box()  # as drawn: trying a tap may scroll the page
     assert main is not None
-    bring(web_desk, web_clock, last)
+    bring(web_session, web_clock, last)
     if name == "glue":
         tablet.open(f"{BENCH}?step={step}").key_in("temperature", "22 C")
         page.locator(".keypad .done").tap()
@@ -195,21 +195,21 @@ def test_what_cannot_be_undone_is_held_and_away_from_the_main_buttons_spot(
         assert box is not None
         assert box["y"] + box["height"] < main["y"], "a tap on the main button's spot lands on it"
         assert box["y"] + box["height"] < size[1]
-    kept = facts(web_desk)
+    kept = facts(web_session)
     button.tap()
     expect(page.locator(".hold-how")).to_contain_text("Nothing is signed")
     words = button.inner_text()
     tablet.press(words, HOLD_S * 0.6)
     page.wait_for_timeout(HOLD_S * 1000)
-    assert facts(web_desk) == kept, "a tap and a short press do nothing"
+    assert facts(web_session) == kept, "a tap and a short press do nothing"
     tablet.hold(words)
-    assert len(facts(web_desk)) > len(kept)
+    assert len(facts(web_session)) > len(kept)
 
 
 def test_what_cannot_be_undone_is_ticked_and_sent_by_the_keyboard(
-    served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock
+    served: str, make_tablet: TabletMaker, web_session: Session, web_clock: Clock
 ) -> None:
-    bring(web_desk, web_clock, "done weigh")
+    bring(web_session, web_clock, "done weigh")
     tablet = make_tablet(served).open(f"{BENCH}?step=mark%20and%20cut")
     page = tablet.page
     button = page.locator("#bench button.hold")
@@ -217,7 +217,7 @@ def test_what_cannot_be_undone_is_ticked_and_sent_by_the_keyboard(
     button.focus()
     page.keyboard.press("Enter")
     page.wait_for_timeout(300)
-    assert "signed: cut" not in facts(web_desk)
+    assert "signed: cut" not in facts(web_session)
     expect(page.locator(".hold-how")).to_contain_text("Nothing is signed")
     page.keyboard.press("Tab")
     page.keyboard.press("Space")
@@ -226,18 +226,18 @@ def test_what_cannot_be_undone_is_ticked_and_sent_by_the_keyboard(
     with page.expect_response(lambda answer: answer.request.method == "POST"):
         page.keyboard.press("Enter")
     tablet.settle()
-    assert facts(web_desk)[-1] == "signed: cut"
+    assert facts(web_session)[-1] == "signed: cut"
 
 
 def test_what_cannot_be_undone_with_scripts_off(
-    served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock
+    served: str, make_tablet: TabletMaker, web_session: Session, web_clock: Clock
 ) -> None:
-    bring(web_desk, web_clock, "done weigh")
+    bring(web_session, web_clock, "done weigh")
     tablet = make_tablet(served, scripts=False, quiet=False).open(f"{BENCH}?step=mark%20and%20cut")
     page = tablet.page
     button = page.locator("#bench button.hold")
     button.click()
-    assert "signed: cut" not in facts(web_desk), "the browser asks for the tick"
+    assert "signed: cut" not in facts(web_session), "the browser asks for the tick"
     page.locator("input[name=looked]").check()
     button.click()
     page.locator(".trail .last", has_text="signed: cut").wait_for()
@@ -245,4 +245,4 @@ def test_what_cannot_be_undone_with_scripts_off(
     assert box is not None
     page.touchscreen.tap(box["x"] + 30, box["y"] + 30)  # the card is new: the style sheet keeps the finger off
     page.wait_for_timeout(300)
-    assert facts(web_desk)[-1] == "signed: cut"
+    assert facts(web_session)[-1] == "signed: cut"

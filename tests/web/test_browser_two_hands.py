@@ -7,19 +7,19 @@ from browsing import BENCH, LYING, Tablet, TabletMaker, bring
 from playwright.sync_api import expect
 
 from benchwork import JOB, Clock
-from clubwright.services.desk import Desk
+from clubwright.services.record.session import Session
 
 CUT, DRY, MIX, BEND = "mark%20and%20cut", "dry%20reading", "mix", "loft%20and%20lie"
 
 
-def standing(desk: Desk) -> list[str]:
-    return [line.text for line in desk.job(JOB).trail if not line.undone and line.kind != "undone"]
+def standing(session: Session) -> list[str]:
+    return [line.text for line in session.job(JOB).trail if not line.undone and line.kind != "undone"]
 
 
 def test_a_double_tap_keeps_one_reading(
-    served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock
+    served: str, make_tablet: TabletMaker, web_session: Session, web_clock: Clock
 ) -> None:
-    bring(web_desk, web_clock, "done mark and cut")
+    bring(web_session, web_clock, "done mark and cut")
     tablet = make_tablet(served).open(f"{BENCH}?step={DRY}")
     tablet.key_in("value", "D1.3")
     tablet.page.locator("#echo .understood").wait_for()
@@ -29,10 +29,10 @@ def test_a_double_tap_keeps_one_reading(
         button.evaluate("button => { button.click(); button.click(); button.click(); }")
     tablet.settle()
     expect(tablet.page.locator("#bench input[name=value]")).to_have_value("")
-    assert standing(web_desk).count("swing_weight D1.3") == 1
+    assert standing(web_session).count("swing_weight D1.3") == 1
     # the same reading once more is a second reading: a new form has a new key
     tablet.read("swing_weight", "D1.3")
-    assert standing(web_desk).count("swing_weight D1.3") == 2
+    assert standing(web_session).count("swing_weight D1.3") == 2
 
 
 def two_tablets(served: str, make_tablet: TabletMaker, path: str, field: str, mine: str, theirs: str) -> Tablet:
@@ -66,38 +66,38 @@ READ = ("done mark and cut", DRY, "value", "D1.3", "D1.4", "swing_weight D1.3", 
     ],
 )
 def test_the_second_reading_gets_both_to_choose_from(
-    served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock, choice: str, left: list[str]
+    served: str, make_tablet: TabletMaker, web_session: Session, web_clock: Clock, choice: str, left: list[str]
 ) -> None:
-    bring(web_desk, web_clock, "done mark and cut")
+    bring(web_session, web_clock, "done mark and cut")
     here = two_tablets(served, make_tablet, f"{BENCH}?step={DRY}", "value", "D1.3", "D1.4")
     here.snap("two-tablets")
     here.do(choice)
-    assert [text for text in standing(web_desk) if text.startswith("swing_weight")] == left
+    assert [text for text in standing(web_session) if text.startswith("swing_weight")] == left
 
 
 def test_the_second_cut_gets_both_to_choose_from(
-    served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock
+    served: str, make_tablet: TabletMaker, web_session: Session, web_clock: Clock
 ) -> None:
-    bring(web_desk, web_clock, "sign cut")
+    bring(web_session, web_clock, "sign cut")
     here = two_tablets(served, make_tablet, f"{BENCH}?step={CUT}", "cut_length", "34.01 in", "34.02 in")
     here.do("Use mine")
-    assert [text for text in standing(web_desk) if text.startswith("cut")] == ["cut to 34.01 in"]
-    assert web_desk.job(JOB).document["shaft"]["cut_length"] == "34.01 in"
+    assert [text for text in standing(web_session) if text.startswith("cut")] == ["cut to 34.01 in"]
+    assert web_session.job(JOB).document["shaft"]["cut_length"] == "34.01 in"
 
 
 def test_the_second_bend_gets_both_to_choose_from(
-    served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock
+    served: str, make_tablet: TabletMaker, web_session: Session, web_clock: Clock
 ) -> None:
-    bring(web_desk, web_clock, "grip")
+    bring(web_session, web_clock, "grip")
     here = two_tablets(served, make_tablet, f"{BENCH}?step={BEND}", "loft", "54 deg", "54.1 deg")
     here.do("Keep theirs")
-    assert web_desk.job(JOB).document["head"]["loft"] == "54.1 deg"
+    assert web_session.job(JOB).document["head"]["loft"] == "54.1 deg"
 
 
 def test_the_second_weight_gets_both_to_choose_from(
-    served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock
+    served: str, make_tablet: TabletMaker, web_session: Session, web_clock: Clock
 ) -> None:
-    bring(web_desk, web_clock, "read total_weight 465.4 g dry, gripped")
+    bring(web_session, web_clock, "read total_weight 465.4 g dry, gripped")
     path = f"{BENCH}?step=choose%20weight"
     here, there = make_tablet(served).open(path), make_tablet(served).open(path)
     # a page that is not followed by the other's news, as when its link was away for a moment
@@ -113,19 +113,19 @@ def test_the_second_weight_gets_both_to_choose_from(
     assert "port 5" in shown and "port 6" in shown
     here.do("Use mine")
     here.complaints.clear()
-    assert [text for text in standing(web_desk) if text.startswith("fitted")] == ["fitted port 6"]
+    assert [text for text in standing(web_session) if text.startswith("fitted")] == ["fitted port 6"]
 
 
-def test_undo_says_what_it_undid(served: str, make_tablet: TabletMaker, web_desk: Desk, web_clock: Clock) -> None:
-    bring(web_desk, web_clock, "read swing_weight D1.3 dry, gripped")
+def test_undo_says_what_it_undid(served: str, make_tablet: TabletMaker, web_session: Session, web_clock: Clock) -> None:
+    bring(web_session, web_clock, "read swing_weight D1.3 dry, gripped")
     tablet = make_tablet(served).open()
     with tablet.page.expect_response(lambda answer: answer.request.method == "POST"):
         tablet.page.get_by_role("button", name="Undo: read swing weight D1.3", exact=True).first.tap()
     expect(tablet.page.locator(".trail .last")).to_have_text("Undone: read swing weight D1.3")
-    assert "swing_weight D1.3" not in standing(web_desk)
+    assert "swing_weight D1.3" not in standing(web_session)
     tablet.page.locator("#trail summary").tap()
     tablet.snap("trail", whole=True)
     with tablet.page.expect_response(lambda answer: answer.request.method == "POST"):
         tablet.page.locator("#trail").get_by_role("button", name="Undo: signed: cut", exact=True).tap()
     expect(tablet.page.locator(".trail .last")).to_have_text("Undone: signed: cut")
-    assert "cut" not in web_desk.job(JOB).gates_signed
+    assert "cut" not in web_session.job(JOB).gates_signed

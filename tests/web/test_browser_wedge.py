@@ -6,9 +6,9 @@ import pytest
 from browsing import LYING, STANDING, Tablet, TabletMaker
 
 from benchwork import JOB, Clock
-from clubwright.planning.tray import names_of
-from clubwright.services.desk import Desk
-from clubwright.services.job_work import work_job
+from clubwright.planning.advice.tray import names_of
+from clubwright.services.jobs.job_answer import answer_job
+from clubwright.services.record.session import Session
 
 
 def build(tablet: Tablet, clock: Clock, name: str) -> None:
@@ -133,22 +133,22 @@ def test_a_wedge_from_ticket_to_tag_by_touch(
     served: str,
     make_tablet: TabletMaker,
     web_clock: Clock,
-    web_desk: Desk,
+    web_session: Session,
     size: tuple[int, int],
     theme: str,
 ) -> None:
     tablet = make_tablet(served, size, theme=theme).open("/tickets")
     tablet.page.get_by_role("link", name=JOB).first.tap()
     build(tablet, web_clock, f"wedge-{size[0]}")
-    job = web_desk.job(JOB)
-    answer = work_job(job, web_desk.now()).answer()
+    job = web_session.job(JOB)
+    answer = answer_job(job, web_session.now()).answer()
     assert job.finished is not None
     assert {key: item["verdict"] for key, item in answer["verdicts"].items()} == dict.fromkeys(
         ("length", "loft", "lie", "swing_weight", "total_weight", "grip_diameter_2in"), "within"
     )
-    situation = work_job(job, web_desk.now()).situation
-    assert names_of(situation.ticket, situation.fitted_now[0]) == ["port 6"]
-    assert web_desk.ledger.verify() == ()
+    club_state = answer_job(job, web_session.now()).club_state
+    assert names_of(club_state.ticket, club_state.fitted_now[0]) == ["port 6"]
+    assert web_session.ledger.verify() == ()
     assert not [line for line in job.trail if line.undone], "nothing had to be taken back"
     page = tablet.page
     left = page.locator("#bench form input[name=action]").evaluate_all("items => items.map((item) => item.value)")
@@ -158,5 +158,5 @@ def test_a_wedge_from_ticket_to_tag_by_touch(
     tablet.snap(f"wedge-{size[0]}-99-open-again")
     page.get_by_role("button", name="Open it again").tap()
     page.locator("#bench .trail .last", has_text="Undone").wait_for()
-    assert web_desk.job(JOB).finished is None
+    assert web_session.job(JOB).finished is None
     assert page.get_by_role("button", name="Close the job").count() == 1

@@ -18,7 +18,7 @@ from pathlib import Path
 import httpx
 import pytest
 
-from clubwright.bootstrap import open_desk
+from clubwright.bootstrap import open_session
 from clubwright.cli import serving
 from clubwright.cli.demo import JOB, TICKET, WAITING
 from clubwright.cli.demo_page import serve_demo
@@ -98,19 +98,19 @@ def test_an_answer_does_not_wait_for_the_packet_before_it() -> None:
 
 
 def test_the_waiting_tickets_can_be_built_and_are_marked_as_invented(tmp_path: Path) -> None:
-    from clubwright.cli.demo import DemoClock, demo_desk, take_waiting
-    from clubwright.services.job_work import work_job
+    from clubwright.cli.demo import DemoClock, demo_session, take_waiting
+    from clubwright.services.jobs.job_answer import answer_job
 
     for name in (TICKET, *WAITING):
         text = (files("clubwright.demo") / name).read_text(encoding="utf-8")
         assert text.startswith("# Invented demo data")
         assert tomllib.loads(text)["ticket"]["invented"] == "yes"
         assert "reading" not in tomllib.loads(text), "nothing is read yet"
-    with open_desk(str(tmp_path), by="demo") as real:
-        desk = demo_desk(real, DemoClock())
-        take_waiting(desk)
-        for job in desk.shop().jobs:
-            worked = work_job(desk.job(job), desk.now())
+    with open_session(str(tmp_path), by="demo") as real:
+        session = demo_session(real, DemoClock())
+        take_waiting(session)
+        for job in session.shop().jobs:
+            worked = answer_job(session.job(job), session.now())
             assert not [item for item in worked.findings if item.severity == "error"]
             assert worked.steps[0].key == "pull"
             assert worked.cut is not None

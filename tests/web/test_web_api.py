@@ -13,9 +13,9 @@ from httpx import Response
 from benchwork import JOB, Clock, document, worked
 from clubwright.api import work
 from clubwright.errors import InputError
-from clubwright.services.desk import Desk
-from clubwright.ticket.schema import answer_schema
-from clubwright.web.limits import check_json
+from clubwright.services.record.session import Session
+from clubwright.ticket.fields.schema import answer_schema
+from clubwright.web.guard.limits import check_json
 from webclient import LOOPBACK, TestClient, signed_in
 
 OURS = {"X-Clubwright": "1"}
@@ -59,7 +59,7 @@ FLOW: list[tuple[str, dict[str, Any] | None, float]] = [
 
 
 def test_a_program_works_a_wedge_from_ticket_to_finish(
-    web_client: TestClient, web_desk: Desk, web_clock: Clock
+    web_client: TestClient, web_session: Session, web_clock: Clock
 ) -> None:
     for number, (path, body, hours) in enumerate(FLOW, start=2):
         web_clock.wait(hours=hours)
@@ -68,12 +68,12 @@ def test_a_program_works_a_wedge_from_ticket_to_finish(
         assert answer.json()["number"] == number
     found = web_client.get(f"/api/jobs/{JOB}").json()
     assert found["finished"] is True
-    assert found["answer"] == worked(web_desk).answer()
+    assert found["answer"] == worked(web_session).answer()
     jsonschema.validate(found["answer"], answer_schema())
     assert {row["verdict"] for row in found["answer"]["verdicts"].values()} == {"within"}
     assert web_client.get("/api/jobs").json()["jobs"][0]["finished"] is True
     belief = {item["name"]: item for item in found["belief"]}
-    length = worked(web_desk).situation.belief
+    length = worked(web_session).club_state.belief
     assert belief["shaft.length_m"]["mean"] == pytest.approx(length.mean_of("shaft.length_m"), rel=1e-8)
 
 
@@ -87,26 +87,26 @@ def test_the_next_step_is_the_first_of_the_plan_not_done(web_client: TestClient)
     assert [step["number"] for step in steps] == list(range(1, len(steps) + 1))
 
 
-def test_working_without_keeping_equals_the_library(web_client: TestClient, web_desk: Desk) -> None:
-    before = web_desk.ledger.count()
+def test_working_without_keeping_equals_the_library(web_client: TestClient, web_session: Session) -> None:
+    before = web_session.ledger.count()
     answer = web_client.post("/api/work", json={"document": document()}, headers=OURS)
     assert answer.status_code == 200
     assert answer.json() == work(document())
-    assert web_desk.ledger.count() == before
+    assert web_session.ledger.count() == before
 
 
-def test_the_same_key_again_gives_the_same_fact(web_client: TestClient, web_desk: Desk) -> None:
+def test_the_same_key_again_gives_the_same_fact(web_client: TestClient, web_session: Session) -> None:
     first = send(web_client, "steps", {"step": "weigh"}, key="once")
     again = send(web_client, "steps", {"step": "weigh"}, key="once")
     assert (first.status_code, again.status_code) == (201, 201)
     assert first.json() == again.json()
-    assert web_desk.ledger.count() == 2
+    assert web_session.ledger.count() == 2
     other = send(web_client, "steps", {"step": "ferrule"}, key="once")
     assert other.status_code == 409
     assert "was used before" in other.json()["error"]
 
 
-def test_a_ticket_is_taken_once(web_client: TestClient, web_desk: Desk) -> None:
+def test_a_ticket_is_taken_once(web_client: TestClient, web_session: Session) -> None:
     other = document()
     other["ticket"]["id"] = "T-0077"
     headers = {**OURS, "Idempotency-Key": "take-77"}
@@ -117,10 +117,10 @@ def test_a_ticket_is_taken_once(web_client: TestClient, web_desk: Desk) -> None:
     )
     again = {**OURS, "Idempotency-Key": "take-78"}
     assert web_client.post("/api/tickets", json={"document": other}, headers=again).status_code == 409
-    assert list(web_desk.shop().jobs) == [JOB, "T-0077"]
+    assert list(web_session.shop().jobs) == [JOB, "T-0077"]
 
 
-def test_a_decision_and_an_undo_name_facts(web_client: TestClient, web_desk: Desk) -> None:
+def test_a_decision_and_an_undo_name_facts(web_client: TestClient, web_session: Session) -> None:
     send(web_client, "parts", {"section": "head", "values": {"hand": "right"}})
     send(web_client, "gates", {"gate": "cut"})
     send(web_client, "cuts", {"cut_length": "34.01 in"})
@@ -130,7 +130,7 @@ def test_a_decision_and_an_undo_name_facts(web_client: TestClient, web_desk: Des
     assert left.status_code == 201, left.text
     undone = send(web_client, "undo", {"fact": left.json()["number"], "reason": "after all"})
     assert undone.json()["kind"] == "undone"
-    assert [line.undone for line in web_desk.job(JOB).trail if line.sequence == left.json()["number"]] == [True]
+    assert [line.undone for line in web_session.job(JOB).trail if line.sequence == left.json()["number"]] == [True]
 
 
 # --- Refusals -------------------------------------------------------------------------------------------------------
@@ -145,7 +145,7 @@ def refused(answer: Response, status: int) -> dict[str, Any]:
     return body
 
 
-def test_every_finding_at_once(web_client: TestClient, web_desk: Desk) -> None:
+def test_every_finding_at_once(web_client: TestClient, web_session: Session) -> None:
     wrong = document()
     wrong["head"]["mass"] = "296,4"
     wrong["target"]["length"] = "35 lb"
@@ -196,11 +196,11 @@ def test_an_unknown_ticket_is_not_found(web_client: TestClient, method: str) -> 
     ],
     ids=str,
 )
-def test_bad_input_is_said_and_not_kept(web_client: TestClient, web_desk: Desk, path: str, body: Any) -> None:
+def test_bad_input_is_said_and_not_kept(web_client: TestClient, web_session: Session, path: str, body: Any) -> None:
     found = refused(send(web_client, path, body), 422)
     assert found["findings"]
     assert all(finding["where"] and finding["what"] for finding in found["findings"])
-    assert web_desk.ledger.count() == 1
+    assert web_session.ledger.count() == 1
 
 
 @pytest.mark.parametrize(
@@ -249,7 +249,7 @@ def test_other_kinds_of_body_are_refused(web_client: TestClient) -> None:
     refused(web_client.post("/api/work", json=big, headers=headers), 413)
 
 
-def test_a_browser_of_another_site_cannot_use_it(web_client: TestClient, web_desk: Desk) -> None:
+def test_a_browser_of_another_site_cannot_use_it(web_client: TestClient, web_session: Session) -> None:
     body, key = {"step": "weigh"}, {"Idempotency-Key": "k"}
     path = f"/api/jobs/{JOB}/steps"
     refused(web_client.post(path, json=body, headers=key), 403)
@@ -261,7 +261,7 @@ def test_a_browser_of_another_site_cannot_use_it(web_client: TestClient, web_des
     }
     allowed = web_client.options(path, headers=preflight)
     assert not [name for name in allowed.headers if name.startswith("access-control")]
-    assert web_desk.ledger.count() == 1
+    assert web_session.ledger.count() == 1
 
 
 def test_recording_needs_a_key_and_a_good_one(web_client: TestClient) -> None:
@@ -277,7 +277,7 @@ def test_other_methods_are_refused_as_json(web_client: TestClient) -> None:
     refused(web_client.get("/api/nowhere"), 404)
 
 
-def test_over_the_network_a_program_signs_in_like_a_person(open_app: FastAPI, web_desk: Desk) -> None:
+def test_over_the_network_a_program_signs_in_like_a_person(open_app: FastAPI, web_session: Session) -> None:
     sol = signed_in(open_app, "Sol")
     kept = send(sol, "steps", {"step": "weigh"})
     assert kept.status_code == 201, kept.text

@@ -10,12 +10,12 @@ import pytest
 from benchwork import JOB
 from cli_runs import clubwright
 from clubwright.bootstrap import BESIDE, RECORD
-from clubwright.services import bench
-from clubwright.services.desk import Desk
-from clubwright.services.set_frequencies import same_player
-from clubwright.services.shaft_family import family_of
-from clubwright.web.access import SECRET_FILE
-from clubwright.web.people import FILE
+from clubwright.services.actions import bench
+from clubwright.services.record.session import Session
+from clubwright.services.shaft.family import family_of
+from clubwright.services.shaft.set_frequencies import same_player
+from clubwright.web.guard.access import SECRET_FILE
+from clubwright.web.guard.people import FILE
 from webclient import TestClient
 
 OTHER = "T-0090"
@@ -23,13 +23,13 @@ LISTS = ("/tickets", "/records?state=all", "/tickets/new")
 
 
 @pytest.fixture
-def two_jobs(web_desk: Desk) -> None:
+def two_jobs(web_session: Session) -> None:
     document = {
         "ticket": {"id": OTHER, "kind": "iron", "hand": "left", "player": "Mara Quill", "label": "7 iron"},
         "head": {"hand": "left"},
     }
-    bench.take_ticket(web_desk, document, "t")
-    bench.change_part(web_desk, JOB, "head", {"mass": "296.1 g"})
+    bench.take_ticket(web_session, document, "t")
+    bench.change_part(web_session, JOB, "head", {"mass": "296.1 g"})
 
 
 def change(folder: Path, statement: str) -> None:
@@ -56,7 +56,7 @@ CHANGES = {
 def test_a_job_with_a_damaged_fact_is_listed_as_broken(
     two_jobs: None,
     web_client: TestClient,
-    web_desk: Desk,
+    web_session: Session,
     tmp_path: Path,
     capsys: pytest.CaptureFixture[str],
     name: str,
@@ -86,21 +86,21 @@ def test_a_job_with_a_damaged_fact_is_listed_as_broken(
 
 
 def test_the_other_job_is_worked_on_as_if_nothing_were(
-    two_jobs: None, web_client: TestClient, web_desk: Desk, tmp_path: Path
+    two_jobs: None, web_client: TestClient, web_session: Session, tmp_path: Path
 ) -> None:
     change(tmp_path, CHANGES["a figure that was changed"])
-    bench.do_step(web_desk, OTHER, "pull")
-    assert web_desk.job(OTHER).steps_done == ("pull",)
-    assert same_player(web_desk, web_desk.job(OTHER)) is not None
-    assert family_of(web_desk, web_desk.job(OTHER)) is None
+    bench.do_step(web_session, OTHER, "pull")
+    assert web_session.job(OTHER).steps_done == ("pull",)
+    assert same_player(web_session, web_session.job(OTHER)) is not None
+    assert family_of(web_session, web_session.job(OTHER)) is None
     for page in (f"/bench/{OTHER}/shaft", f"/records/{OTHER}", f"/records/{OTHER}/sheet.pdf", *LISTS):
         assert web_client.get(page).status_code == 200, page
 
 
 def test_a_fact_that_is_gone_is_told_on_every_list(
-    two_jobs: None, web_client: TestClient, web_desk: Desk, tmp_path: Path
+    two_jobs: None, web_client: TestClient, web_session: Session, tmp_path: Path
 ) -> None:
-    bench.do_step(web_desk, OTHER, "pull")
+    bench.do_step(web_session, OTHER, "pull")
     change(tmp_path, "DELETE FROM fact WHERE sequence = 3")
     for page in ("/tickets", "/records?state=all"):
         text = web_client.get(page).text
@@ -123,16 +123,16 @@ def test_broken_jobs_are_found_by_their_words_and_keep_their_number(
 def test_a_fault_of_this_program_on_one_job_leaves_the_list_up(
     two_jobs: None, web_client: TestClient, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    from clubwright.services import waiting
+    from clubwright.services.jobs import job_list
 
-    worked = waiting.work_job
+    worked = job_list.answer_job
 
     def faulty(job, now):
         if job.id == JOB:
             raise ZeroDivisionError
         return worked(job, now)
 
-    monkeypatch.setattr(waiting, "work_job", faulty)
+    monkeypatch.setattr(job_list, "answer_job", faulty)
     answer = web_client.get("/tickets")
     assert answer.status_code == 200
     assert "cannot be worked" in answer.text

@@ -11,8 +11,8 @@ from fastapi import FastAPI
 from benchwork import JOB, Clock
 from cli_runs import clubwright
 from closingwork import BEND, points, take
-from clubwright.services import bench
-from clubwright.services.desk import Desk
+from clubwright.services.actions import bench
+from clubwright.services.record.session import Session
 from webclient import TestClient, post, signed_in
 
 HEADERS = {"X-Clubwright": "1"}
@@ -20,13 +20,13 @@ PAGE = "/bench/T-7"
 
 
 @pytest.fixture
-def read_upright(web_desk: Desk) -> str:
+def read_upright(web_session: Session) -> str:
     """A loft-and-lie job whose loft is within and whose lie is outside, with nothing left to do but to answer for it."""
-    job = take(web_desk, BEND)
-    bench.note_reading(web_desk, job, "loft", "34 deg")
-    bench.note_reading(web_desk, job, "lie", "63.5 deg")
+    job = take(web_session, BEND)
+    bench.note_reading(web_session, job, "loft", "34 deg")
+    bench.note_reading(web_session, job, "lie", "63.5 deg")
     for step in ("pull", "head check", "loft and lie", "inspect"):
-        bench.do_step(web_desk, job, step)
+        bench.do_step(web_session, job, step)
     return job
 
 
@@ -43,7 +43,7 @@ def button(page: str, words: str) -> str:
 
 
 def test_the_tag_card_names_what_is_open_and_takes_an_acceptance(
-    web_client: TestClient, web_desk: Desk, read_upright: str
+    web_client: TestClient, web_session: Session, read_upright: str
 ):
     shown = web_client.get(PAGE).text
     assert "1 target keeps this job from its end" in shown
@@ -51,16 +51,16 @@ def test_the_tag_card_names_what_is_open_and_takes_an_acceptance(
     refused = post(web_client, PAGE, action="finish", looked="yes", step="tag", key="f-1")
     assert refused.status_code == 409
     assert "lie: outside, ordered 62 deg ± 1 deg, read 63.5 deg" in refused.text
-    assert "tag" not in web_desk.job(read_upright).steps_done, "the last step is not ticked for nothing"
+    assert "tag" not in web_session.job(read_upright).steps_done, "the last step is not ticked for nothing"
     fields = {"target": "lie", "accepted_by": "R. Ashdown", "reason": "likes it upright"}
-    stands = {"marks": f"loft:0 lie:{points(web_desk, read_upright)['lie'].mark}"}
+    stands = {"marks": f"loft:0 lie:{points(web_session, read_upright)['lie'].mark}"}
     kept = post(web_client, PAGE, action="accept", step="tag", key="a-1", **fields, **stands)
     assert kept.status_code == 303
     now = web_client.get(PAGE).text
     assert "Accepted by <strong>R. Ashdown</strong>: likes it upright" in now
     assert button(now, "Close the job") == "open"
     assert post(web_client, PAGE, action="finish", looked="yes", step="tag", key="f-2").status_code == 303
-    assert "tag" in web_desk.job(read_upright).steps_done
+    assert "tag" in web_session.job(read_upright).steps_done
     closed = web_client.get(PAGE).text
     assert "accepted by R. Ashdown: likes it upright" in closed
     record = web_client.get("/records/T-7").text
@@ -68,15 +68,15 @@ def test_the_tag_card_names_what_is_open_and_takes_an_acceptance(
     assert "lie outside, accepted by R. Ashdown" in record
 
 
-def test_what_changed_under_the_finger_is_not_accepted(web_client: TestClient, web_desk: Desk, read_upright: str):
-    stands = {"marks": f"loft:0 lie:{points(web_desk, read_upright)['lie'].mark}"}
-    bench.note_reading(web_desk, read_upright, "lie", "64 deg")
+def test_what_changed_under_the_finger_is_not_accepted(web_client: TestClient, web_session: Session, read_upright: str):
+    stands = {"marks": f"loft:0 lie:{points(web_session, read_upright)['lie'].mark}"}
+    bench.note_reading(web_session, read_upright, "lie", "64 deg")
     fields = {"target": "lie", "accepted_by": "R. Ashdown", "reason": "likes it upright"}
     refused = post(web_client, PAGE, action="accept", step="tag", key="a-1", **fields, **stands)
     assert refused.status_code == 409
     assert "stands otherwise now" in refused.text
     assert 'value="R. Ashdown"' in refused.text, "what was typed is still there"
-    assert not web_desk.job(read_upright).accepted
+    assert not web_session.job(read_upright).accepted
 
 
 def test_every_finding_about_an_acceptance_at_once(web_client: TestClient, read_upright: str):
@@ -89,24 +89,24 @@ def test_every_finding_about_an_acceptance_at_once(web_client: TestClient, read_
     assert "what is accepted" in nothing.text
 
 
-def test_who_may_work_sees_what_is_open_and_may_not_accept(open_app: FastAPI, web_desk: Desk, read_upright: str):
+def test_who_may_work_sees_what_is_open_and_may_not_accept(open_app: FastAPI, web_session: Session, read_upright: str):
     wil = signed_in(open_app, "Wil")
     shown = wil.get(PAGE).text
     assert "1 target keeps this job from its end" in shown
     assert 'name="accepted_by"' not in shown
     fields = {"target": "lie", "accepted_by": "Wil", "reason": "fine"}
     assert post(wil, PAGE, PAGE, action="accept", key="a-1", **fields).status_code == 403
-    assert not web_desk.job(read_upright).accepted
+    assert not web_session.job(read_upright).accepted
 
 
-def test_an_acceptance_is_withdrawn_by_its_line(web_client: TestClient, web_desk: Desk, read_upright: str):
-    fact = bench.accept(web_desk, read_upright, "lie", name="R. Ashdown", reason="fine")
+def test_an_acceptance_is_withdrawn_by_its_line(web_client: TestClient, web_session: Session, read_upright: str):
+    fact = bench.accept(web_session, read_upright, "lie", name="R. Ashdown", reason="fine")
     kept = post(web_client, PAGE, action="withdraw", fact=fact.sequence, site="bench", key="w-1")
     assert kept.status_code == 303
-    assert not web_desk.job(read_upright).accepted
+    assert not web_session.job(read_upright).accepted
 
 
-def test_the_json_interface_lists_accepts_and_closes(web_client: TestClient, web_desk: Desk, read_upright: str):
+def test_the_json_interface_lists_accepts_and_closes(web_client: TestClient, web_session: Session, read_upright: str):
     headers = {**HEADERS, "Idempotency-Key": "k-1"}
     found = {item["quantity"]: item for item in web_client.get("/api/jobs/T-7").json()["closing"]}
     assert (found["loft"]["open"], found["lie"]["open"]) == (False, True)
@@ -126,7 +126,7 @@ def test_the_json_interface_lists_accepts_and_closes(web_client: TestClient, web
 
 
 def test_the_command_line_lists_accepts_and_closes(
-    capsys: pytest.CaptureFixture[str], tmp_path: Path, web_desk: Desk, read_upright: str
+    capsys: pytest.CaptureFixture[str], tmp_path: Path, web_session: Session, read_upright: str
 ):
     shop = ["--shop", str(tmp_path)]
     shown = clubwright(capsys, "show", "T-7", *shop).out
@@ -140,7 +140,7 @@ def test_the_command_line_lists_accepts_and_closes(
     assert "nobody is named" in nameless.err
     kept = clubwright(capsys, "accept", "T-7", "lie", "--by", "Ann", "--name", "R. Ashdown", "--reason", "so", *shop)
     assert kept.code == 0
-    accepted = web_desk.job("T-7").accepted["lie"]
+    accepted = web_session.job("T-7").accepted["lie"]
     assert (accepted.what.accepted_by, accepted.signed.by) == ("R. Ashdown", "Ann")
     listed = {item["quantity"]: item for item in clubwright(capsys, "show", "T-7", "--json", *shop).body()["closing"]}
     assert listed["lie"]["accepted_by"] == "R. Ashdown"
@@ -148,10 +148,10 @@ def test_the_command_line_lists_accepts_and_closes(
     assert "accepted by R. Ashdown: so" in clubwright(capsys, "built", "T-7", *shop).out
 
 
-def test_the_release_waits_at_the_tag(web_client: TestClient, web_desk: Desk, web_clock: Clock):
+def test_the_release_waits_at_the_tag(web_client: TestClient, web_session: Session, web_clock: Clock):
     """A build: its release is signed on the tag's card, which is blocked while a target is open."""
     document = {**BEND, "ticket": {**BEND["ticket"], "id": "T-11", "job": "build"}}
-    job = take(web_desk, document)
+    job = take(web_session, document)
     shown = web_client.get(f"/bench/{job}?step=tag").text
     assert "2 targets keep this job from its end" in shown
     assert button(shown, "Sign: released to play") == "disabled"

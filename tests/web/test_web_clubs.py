@@ -6,9 +6,9 @@ from typing import Any
 
 from fastapi.testclient import TestClient
 
-from clubwright.services import bench
-from clubwright.services.desk import Desk
-from clubwright.web.csrf import OUR_HEADER
+from clubwright.services.actions import bench
+from clubwright.services.record.session import Session
+from clubwright.web.guard.csrf import OUR_HEADER
 from webclient import post
 
 WORDS = {"kind": "iron", "hand": "right", "label": "6 iron"}
@@ -20,15 +20,15 @@ FIRST: dict[str, Any] = {
 }
 
 
-def closed(desk: Desk) -> None:
-    bench.take_ticket(desk, FIRST, "first")
-    bench.note_reading(desk, "T-0110", "total_weight", "425 g")
-    bench.accept(desk, "T-0110", "swing_weight", name="I. Nvented", reason="not ordered any more")
-    bench.finish(desk, "T-0110")
+def closed(session: Session) -> None:
+    bench.take_ticket(session, FIRST, "first")
+    bench.note_reading(session, "T-0110", "total_weight", "425 g")
+    bench.accept(session, "T-0110", "swing_weight", name="I. Nvented", reason="not ordered any more")
+    bench.finish(session, "T-0110")
 
 
-def test_a_closed_record_offers_work_on_its_club_again(web_client: TestClient, web_desk: Desk) -> None:
-    closed(web_desk)
+def test_a_closed_record_offers_work_on_its_club_again(web_client: TestClient, web_session: Session) -> None:
+    closed(web_session)
     assert "Work on this club again" in web_client.get("/records/T-0110").text
     shown = web_client.get("/records/T-0110/club").text
     assert "Take this ticket" in shown
@@ -37,7 +37,7 @@ def test_a_closed_record_offers_work_on_its_club_again(web_client: TestClient, w
     assert "already in the record" in refused.text
     taken = post(web_client, "/records/T-0110/club", do="take", id="T-0150", work="regrip")
     assert taken.status_code == 303
-    document = web_desk.job("T-0150").document
+    document = web_session.job("T-0150").document
     assert document["head"] == FIRST["head"]
     assert document["target"] == FIRST["target"]
     shown = web_client.get("/records/T-0110/club").text
@@ -46,22 +46,22 @@ def test_a_closed_record_offers_work_on_its_club_again(web_client: TestClient, w
     assert "T-0150" in web_client.get("/records/T-0150").text
 
 
-def test_two_jobs_are_said_to_be_one_club(web_client: TestClient, web_desk: Desk) -> None:
-    closed(web_desk)
+def test_two_jobs_are_said_to_be_one_club(web_client: TestClient, web_session: Session) -> None:
+    closed(web_session)
     other = {**FIRST, "ticket": {**FIRST["ticket"], "id": "T-0160"}}
-    bench.take_ticket(web_desk, other, "other")
+    bench.take_ticket(web_session, other, "other")
     assert "Was this club here before?" in web_client.get("/records/T-0160/club").text
     wrong = post(web_client, "/records/T-0160/club", do="say", club="T-9", reason="its serial")
     assert wrong.status_code == 422
     assert "T-9" in wrong.text
     said = post(web_client, "/records/T-0160/club", do="say", club="T-0110", reason="its serial")
     assert said.status_code == 303
-    assert web_desk.job("T-0160").document["ticket"]["club"] == "T-0110"
+    assert web_session.job("T-0160").document["ticket"]["club"] == "T-0110"
     assert "Was this club here before?" not in web_client.get("/records/T-0160/club").text
 
 
-def test_programs_do_the_same(web_client: TestClient, web_desk: Desk) -> None:
-    closed(web_desk)
+def test_programs_do_the_same(web_client: TestClient, web_session: Session) -> None:
+    closed(web_session)
 
     def send(path: str, body: dict[str, Any], key: str) -> Any:
         return web_client.post(path, json=body, headers={OUR_HEADER: "1", "Idempotency-Key": key})

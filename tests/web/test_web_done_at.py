@@ -6,15 +6,15 @@ from datetime import timedelta
 from typing import Any
 
 from benchwork import JOB, Clock, actions
-from clubwright.services.desk import Desk, utc_text
+from clubwright.services.record.session import Session, utc_text
 from webclient import TestClient, post
 
 
-def to(desk: Desk, clock: Clock, last: str) -> None:
+def to(session: Session, clock: Clock, last: str) -> None:
     """Work the wedge, whose ticket is there, until an action is done."""
     for name, do, hours in actions()[1:]:
         clock.wait(hours=hours)
-        do(desk)
+        do(session)
         if name == last:
             return
 
@@ -25,9 +25,9 @@ def api(client: TestClient, path: str, key: str, body: dict[str, Any] | None) ->
 
 
 def test_the_joint_says_when_it_was_closed_by_page_and_by_program(
-    web_client: TestClient, web_desk: Desk, web_clock: Clock
+    web_client: TestClient, web_session: Session, web_clock: Clock
 ) -> None:
-    to(web_desk, web_clock, "sign glue")
+    to(web_session, web_clock, "sign glue")
     page = f"/bench/{JOB}"
     form = web_client.get(f"{page}?step=glue").text
     assert 'name="done_at" value=""' in form, "an empty field"
@@ -39,7 +39,7 @@ def test_the_joint_says_when_it_was_closed_by_page_and_by_program(
     assert api(web_client, f"{JOB}/glue", "g-1", {"temperature": "22 C", "done_at": "26:00"}).status_code == 422
     answer = post(web_client, page, page, action="glue", temperature="22 C", done_at=typed, looked="yes", key="g-2")
     assert answer.status_code == 303, answer.text
-    assert web_desk.job(JOB).glued_at == utc_text(closed.replace(second=0, microsecond=0))
+    assert web_session.job(JOB).glued_at == utc_text(closed.replace(second=0, microsecond=0))
     grip = api(web_client, f"{JOB}/grip", "g-3", {"done_at": utc_text(web_clock.time - timedelta(minutes=5))})
     assert grip.status_code == 201, grip.text
     assert "done at" in grip.json()["text"]

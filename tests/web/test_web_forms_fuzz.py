@@ -11,9 +11,9 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from benchwork import JOB, Clock, desk_on, document, run_to
-from clubwright.services import bench
-from clubwright.services.desk import Desk
+from benchwork import JOB, Clock, document, run_to, session_on
+from clubwright.services.actions import bench
+from clubwright.services.record.session import Session
 from clubwright.store.engine import open_engine
 from clubwright.store.ledger import Ledger
 from clubwright.store.migrate import migrate
@@ -99,17 +99,17 @@ QUERIES = [
 
 
 @pytest.fixture(params=STANDS)
-def anywhere(request: pytest.FixtureRequest, tmp_path: Path, played: None) -> Iterator[tuple[TestClient, Desk]]:
+def anywhere(request: pytest.FixtureRequest, tmp_path: Path, played: None) -> Iterator[tuple[TestClient, Session]]:
     engine = open_engine(f"sqlite:///{tmp_path / 'record.sqlite'}")
     migrate(engine)
     clock = Clock()
-    desk = desk_on(Ledger(engine), clock, site="bench", by="bench")
+    session = session_on(Ledger(engine), clock, site="bench", by="bench")
     if request.param == "take":
-        bench.take_ticket(desk, document(), "wedge-54.toml")
+        bench.take_ticket(session, document(), "wedge-54.toml")
     else:
-        run_to(desk, clock, request.param)
-    app = create_app(WebSettings(shop=str(tmp_path)), desk)
-    yield TestClient(app, base_url=LOOPBACK, follow_redirects=False), desk
+        run_to(session, clock, request.param)
+    app = create_app(WebSettings(shop=str(tmp_path)), session)
+    yield TestClient(app, base_url=LOOPBACK, follow_redirects=False), session
     engine.dispose()
 
 
@@ -123,19 +123,19 @@ def sent(client: TestClient, path: str, form: dict[str, Any]) -> None:
 @CALM
 @given(form=FORMS, action=st.one_of(st.sampled_from(sorted(ACTIONS)), VALUES), keyed=st.booleans())
 def test_any_form_sent_to_the_bench_is_answered(
-    anywhere: tuple[TestClient, Desk], form: dict[str, list[str]], action: str, keyed: bool
+    anywhere: tuple[TestClient, Session], form: dict[str, list[str]], action: str, keyed: bool
 ) -> None:
-    client, desk = anywhere
+    client, session = anywhere
     more = {"key": f"fuzz-{next(KEYS)}"} if keyed else {}
     sent(client, f"/bench/{JOB}", {**form, "action": action, "csrf": token_of(client), **more})
     assert client.get(f"/bench/{JOB}").status_code in (200, 404, 422)
-    assert desk.ledger.verify() == ()
+    assert session.ledger.verify() == ()
 
 
 @CALM
 @given(form=FORMS, path=st.sampled_from(PLACES))
 def test_any_form_sent_elsewhere_is_answered(
-    anywhere: tuple[TestClient, Desk], form: dict[str, list[str]], path: str
+    anywhere: tuple[TestClient, Session], form: dict[str, list[str]], path: str
 ) -> None:
     client, _ = anywhere
     sent(client, path, {**form, "csrf": token_of(client)})
@@ -143,16 +143,18 @@ def test_any_form_sent_elsewhere_is_answered(
 
 @CALM
 @given(query=st.dictionaries(st.sampled_from(QUERIES), VALUES, max_size=4), path=st.sampled_from(ADDRESSES))
-def test_any_address_is_answered(anywhere: tuple[TestClient, Desk], query: dict[str, str], path: str) -> None:
+def test_any_address_is_answered(anywhere: tuple[TestClient, Session], query: dict[str, str], path: str) -> None:
     client, _ = anywhere
     assert client.get(path, params=query).status_code in (200, 303, 404, 409, 422)
 
 
 @pytest.mark.parametrize("number", ["²", "٣", "9" * 5000, "-1", "1_0", "1.0", "２"])
 @pytest.mark.parametrize("field", ["fact", "reading", "seen"])
-def test_numbers_of_the_trail_are_plain_digits(web_client: TestClient, web_desk: Desk, field: str, number: str) -> None:
+def test_numbers_of_the_trail_are_plain_digits(
+    web_client: TestClient, web_session: Session, field: str, number: str
+) -> None:
     """What `isdigit` takes and `int` does not; and an undo never falls back to the last line when its number is wrong."""
-    bench.do_step(web_desk, JOB, "weigh")
+    bench.do_step(web_session, JOB, "weigh")
     action = {"fact": "undo", "reading": "decide", "seen": "read"}[field]
     good = {
         "quantity": "swing_weight",
@@ -167,4 +169,4 @@ def test_numbers_of_the_trail_are_plain_digits(web_client: TestClient, web_desk:
     if field != "seen":
         assert answer.status_code == 422
         assert "is no number of the trail" in answer.text
-        assert web_desk.ledger.count() == 2
+        assert web_session.ledger.count() == 2

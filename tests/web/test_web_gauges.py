@@ -5,8 +5,8 @@ from __future__ import annotations
 import html
 
 from benchwork import JOB
-from clubwright.services import bench
-from clubwright.services.desk import Desk
+from clubwright.services.actions import bench
+from clubwright.services.record.session import Session
 from webclient import TestClient, post
 
 
@@ -15,9 +15,9 @@ def weigh(client: TestClient, key: str, **sent: str) -> None:
     assert answer.status_code == 303, answer.text
 
 
-def test_the_card_shows_the_usual_scale_and_the_others(web_client: TestClient, web_desk: Desk) -> None:
-    bench.change_part(web_desk, JOB, "head", {"hand": "right"})
-    bench.do_step(web_desk, JOB, "pull")
+def test_the_card_shows_the_usual_scale_and_the_others(web_client: TestClient, web_session: Session) -> None:
+    bench.change_part(web_session, JOB, "head", {"hand": "right"})
+    bench.do_step(web_session, JOB, "pull")
     page = html.unescape(web_client.get(f"/bench/{JOB}").text)
     at = page.index('name="gauge_mass"')
     chosen = page[at : page.index("</select>", at)]
@@ -26,21 +26,21 @@ def test_the_card_shows_the_usual_scale_and_the_others(web_client: TestClient, w
     assert "<option>caliper</option>" in chosen
 
 
-def test_weighed_twice_on_the_page_stands_twice(web_client: TestClient, web_desk: Desk) -> None:
+def test_weighed_twice_on_the_page_stands_twice(web_client: TestClient, web_session: Session) -> None:
     weigh(web_client, "w-1", **{"head.mass": "296.0 g"})
-    assert web_desk.job(JOB).document["head"]["gauges"] == {"mass": "gram scale"}
+    assert web_session.job(JOB).document["head"]["gauges"] == {"mass": "gram scale"}
     weigh(web_client, "w-2", **{"head.mass": "296.0 g"})
     weigh(web_client, "w-2", **{"head.mass": "296.0 g"})
-    (again,) = web_desk.job(JOB).document["reading"]
+    (again,) = web_session.job(JOB).document["reading"]
     assert (again["quantity"], again["value"], again["instrument"]) == ("head.mass", "296.0 g", "gram scale")
 
 
-def test_a_gauge_that_is_chosen_is_kept_and_none_takes_the_place(web_client: TestClient, web_desk: Desk) -> None:
-    bench.change_part(web_desk, JOB, "instrument.old scale", {"resolution": "1 g"})
+def test_a_gauge_that_is_chosen_is_kept_and_none_takes_the_place(web_client: TestClient, web_session: Session) -> None:
+    bench.change_part(web_session, JOB, "instrument.old scale", {"resolution": "1 g"})
     weigh(web_client, "w-1", **{"head.mass": "296 g", "gauge_mass": "old scale"})
-    assert web_desk.job(JOB).document["head"]["gauges"] == {"mass": "old scale"}
+    assert web_session.job(JOB).document["head"]["gauges"] == {"mass": "old scale"}
     weigh(web_client, "w-2", **{"head.mass": "295.5 g", "gauge_mass": "-"})
-    head = web_desk.job(JOB).document["head"]
+    head = web_session.job(JOB).document["head"]
     assert head["mass"] == "295.5 g"
     assert "gauges" not in head
-    assert "reading" not in web_desk.job(JOB).document
+    assert "reading" not in web_session.job(JOB).document

@@ -7,8 +7,8 @@ import html
 import pytest
 
 from benchwork import JOB
-from clubwright.services import bench
-from clubwright.services.desk import Desk
+from clubwright.services.actions import bench
+from clubwright.services.record.session import Session
 from webclient import TestClient, post
 
 PATH = f"/bench/{JOB}"
@@ -29,35 +29,35 @@ def test_the_card_shows_the_bond_line_and_its_cautions(web_client: TestClient) -
     assert "Keep the fit" in text and "Another head is pulled" not in text
 
 
-def test_a_misfit_is_kept_and_the_step_refused_with_its_mends(web_client: TestClient, web_desk: Desk) -> None:
+def test_a_misfit_is_kept_and_the_step_refused_with_its_mends(web_client: TestClient, web_session: Session) -> None:
     sent = {"action": "measure", "step": "dry fit", "key": "k-1", "head.bore_diameter": "0.370 in"}
     answer = post(web_client, PATH, CARD, **sent)
     assert answer.status_code == 409
     assert "a shim over the full glued length" in html.unescape(answer.text)
-    assert web_desk.job(JOB).document["head"]["bore_diameter"] == "0.370 in", "what was measured is so"
-    assert "dry fit" not in web_desk.job(JOB).steps_done
+    assert web_session.job(JOB).document["head"]["bore_diameter"] == "0.370 in", "what was measured is so"
+    assert "dry fit" not in web_session.job(JOB).steps_done
     mended = {"action": "measure", "step": "dry fit", "key": "k-2", "shim.thickness": "0.005 in", "shim.name": "brass"}
     assert post(web_client, PATH, CARD, **mended).status_code == 303
-    assert "dry fit" in web_desk.job(JOB).steps_done
+    assert "dry fit" in web_session.job(JOB).steps_done
 
 
-def test_a_cracked_hosel_asks_for_another_head(web_client: TestClient, web_desk: Desk) -> None:
-    bench.change_part(web_desk, JOB, "head", {"hand": "right"})
-    bench.do_step(web_desk, JOB, "pull")
+def test_a_cracked_hosel_asks_for_another_head(web_client: TestClient, web_session: Session) -> None:
+    bench.change_part(web_session, JOB, "head", {"hand": "right"})
+    bench.do_step(web_session, JOB, "pull")
     sent = {"action": "measure", "step": "dry fit", "key": "k-1", "head.hosel": "cracked"}
     assert post(web_client, PATH, CARD, **sent).status_code == 409
     text = card(web_client)
     assert "Another head is pulled: measure it anew" in text
     assert "such a head can fly off" in text
     assert post(web_client, PATH, CARD, action="another head", key="k-2", step="dry fit").status_code == 303
-    assert web_desk.job(JOB).document["head"] == {}
-    assert "pull" not in web_desk.job(JOB).steps_done
+    assert web_session.job(JOB).document["head"] == {}
+    assert "pull" not in web_session.job(JOB).steps_done
     assert "Pull the parts" in html.unescape(web_client.get(PATH).text), "it begins with a look at its hand"
 
 
 @pytest.mark.parametrize("values", [{}, {"mass": "297.1 g"}])
 def test_a_program_puts_another_head_in_its_place(
-    web_client: TestClient, web_desk: Desk, values: dict[str, str]
+    web_client: TestClient, web_session: Session, values: dict[str, str]
 ) -> None:
     body = {"section": "head", "values": values, "another": True}
     answer = web_client.post(
@@ -65,7 +65,7 @@ def test_a_program_puts_another_head_in_its_place(
     )
     assert answer.status_code == 201, answer.text
     weighed_on = {"gauges": {"mass": "gram scale"}} if values else {}
-    assert web_desk.job(JOB).document["head"] == {**values, **weighed_on}
+    assert web_session.job(JOB).document["head"] == {**values, **weighed_on}
     nothing = web_client.post(
         f"/api/jobs/{JOB}/parts", json={"section": "head", "values": {}}, headers={**HEADERS, "Idempotency-Key": "k-9"}
     )

@@ -11,9 +11,9 @@ import pytest
 from benchwork import JOB, Clock, document
 from cli_runs import clubwright
 from clubwright.journal.facts import Fact, MixCalledBad, MixTaken
-from clubwright.services import bench
-from clubwright.services.desk import Desk
-from clubwright.services.mix_list import mixes
+from clubwright.services.actions import bench
+from clubwright.services.actions.build.mix_list import mixes
+from clubwright.services.record.session import Session
 from webclient import TestClient, post
 
 OTHER = "T-0900"
@@ -21,17 +21,17 @@ HEADERS = {"X-Clubwright": "1"}
 
 
 @pytest.fixture
-def two_jobs(web_desk: Desk) -> Desk:
+def two_jobs(web_session: Session) -> Session:
     made = document()
     made["ticket"] |= {"id": OTHER, "player": "Ada Quill"}
-    bench.take_ticket(web_desk, made, "t")
-    bench.mix_adhesive(web_desk, OTHER, "4.0 g", "2.0 g", "22 C", "lot 7")
-    return web_desk
+    bench.take_ticket(web_session, made, "t")
+    bench.mix_adhesive(web_session, OTHER, "4.0 g", "2.0 g", "22 C", "lot 7")
+    return web_session
 
 
 @pytest.mark.parametrize("door", ["page", "api", "command"])
 def test_every_door_takes_from_a_mix_and_calls_it_bad(
-    web_client: TestClient, two_jobs: Desk, tmp_path: Path, capsys: pytest.CaptureFixture[str], door: str
+    web_client: TestClient, two_jobs: Session, tmp_path: Path, capsys: pytest.CaptureFixture[str], door: str
 ) -> None:
     (row,) = mixes(two_jobs)
 
@@ -68,7 +68,9 @@ def test_every_door_takes_from_a_mix_and_calls_it_bad(
         assert "says that this mix is bad: too old" in html.unescape(web_client.get(f"/bench/{job}").text)
 
 
-def test_the_mix_card_offers_what_is_mixed_for_others(web_client: TestClient, two_jobs: Desk, web_clock: Clock) -> None:
+def test_the_mix_card_offers_what_is_mixed_for_others(
+    web_client: TestClient, two_jobs: Session, web_clock: Clock
+) -> None:
     (row,) = mixes(two_jobs)
     card = html.unescape(web_client.get(f"/bench/{JOB}?step=mix").text)
     assert (

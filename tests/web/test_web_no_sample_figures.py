@@ -18,11 +18,11 @@ from closingwork import accept_all
 from clubwright.cli.demo import WAITING, _ticket_text
 from clubwright.importers.ticket_file import parse_ticket
 from clubwright.notation import KINDS
-from clubwright.planning.step_types import StepKey
-from clubwright.services import bench
-from clubwright.services.desk import Desk
-from clubwright.services.job_work import work_job
-from clubwright.services.step_needs import lacking
+from clubwright.planning.steps.types import StepKey
+from clubwright.services.actions import bench
+from clubwright.services.jobs.job_answer import answer_job
+from clubwright.services.jobs.step_needs import lacking
+from clubwright.services.record.session import Session
 from clubwright.web.views.how_typed import HOW_TYPED
 from webclient import TestClient, post, tablet
 
@@ -53,7 +53,7 @@ class Fields(HTMLParser):
             self.found.append((self.area, data.strip(), None))
 
 
-def kept(desk: Desk) -> set[str]:
+def kept(session: Session) -> set[str]:
     """Return every text that somebody typed into a ticket of the record."""
 
     def texts(item: object) -> Iterator[str]:
@@ -66,17 +66,17 @@ def kept(desk: Desk) -> set[str]:
         else:
             yield str(item)
 
-    return {text for job in desk.shop().jobs.values() for text in texts(job.document)}
+    return {text for job in session.shop().jobs.values() for text in texts(job.document)}
 
 
-def check(client: TestClient, desk: Desk, path: str, typed: str = "", *, empty: bool = False) -> int:
+def check(client: TestClient, session: Session, path: str, typed: str = "", *, empty: bool = False) -> int:
     """Look at one page; return how many fields it has."""
     answer = client.get(path)
     assert answer.status_code == 200, (path, answer.status_code)
     fields = Fields(answer.text).found
     samples = [field for field in fields if field[2] is not None]
     assert not samples, f"{path} shows samples in its fields: {samples}"
-    known = set() if empty else kept(desk)
+    known = set() if empty else kept(session)
     strange = [
         (name, value)
         for name, value, _ in fields
@@ -86,17 +86,17 @@ def check(client: TestClient, desk: Desk, path: str, typed: str = "", *, empty: 
     return len(fields)
 
 
-def check_bench(client: TestClient, desk: Desk, job: str) -> int:
+def check_bench(client: TestClient, session: Session, job: str) -> int:
     """Look at every card of a job as it stands now."""
-    path, worked = f"/bench/{job}", work_job(desk.job(job), desk.now())
-    seen = check(client, desk, path, empty=True)
-    seen += sum(check(client, desk, f"{path}?step={quote(step.key)}", empty=True) for step in worked.steps)
+    path, worked = f"/bench/{job}", answer_job(session.job(job), session.now())
+    seen = check(client, session, path, empty=True)
+    seen += sum(check(client, session, f"{path}?step={quote(step.key)}", empty=True) for step in worked.steps)
     offers = f"{path}?step=choose%20weight&consider="
-    return seen + sum(check(client, desk, offers + quote(item.do), empty=True) for item in worked.advice[:2])
+    return seen + sum(check(client, session, offers + quote(item.do), empty=True) for item in worked.advice[:2])
 
 
-def test_the_wedge_from_its_ticket_to_its_tag(web_client: TestClient, web_desk: Desk, web_clock: Clock) -> None:
-    fields = check_bench(web_client, web_desk, JOB)
+def test_the_wedge_from_its_ticket_to_its_tag(web_client: TestClient, web_session: Session, web_clock: Clock) -> None:
+    fields = check_bench(web_client, web_session, JOB)
     shown = (
         "sign cut",
         "cut",
@@ -111,83 +111,85 @@ def test_the_wedge_from_its_ticket_to_its_tag(web_client: TestClient, web_desk: 
     shown += ("read total_weight 477.2 g finished", "sign release", "finish")
     for name, do, hours in actions()[1:]:
         web_clock.wait(hours=hours)
-        do(web_desk)
+        do(web_session)
         if name in shown:
-            fields += check_bench(web_client, web_desk, JOB)
+            fields += check_bench(web_client, web_session, JOB)
     assert fields > 100
-    assert check(web_client, web_desk, f"/records/{JOB}/again") > 5
+    assert check(web_client, web_session, f"/records/{JOB}/again") > 5
 
 
 DRY = {"T-0107": {"swing_weight": "D2", "frequency": "330 cpm"}, "T-0109": {"swing_weight": "D6.4"}}
 """Invented readings of the dry club with which its glue gate opens, by ticket."""
 
 
-def do_what_it_needs(desk: Desk, clock: Clock, job: str, step: StepKey) -> None:
+def do_what_it_needs(session: Session, clock: Clock, job: str, step: StepKey) -> None:
     """Do a step with what it leaves behind, by the figures of its own card; pass over what needs a gauge or a bench."""
 
     clock.wait(hours=72 if step == "cure" else 0.1)
-    worked = work_job(desk.job(job), desk.now())
+    worked = answer_job(session.job(job), session.now())
     figures = [figure for item in worked.steps if item.key == step for _, figure in item.act_on]
     if step == "pull":
-        bench.change_part(desk, job, "head", {"hand": desk.job(job).document["ticket"]["hand"]})
+        bench.change_part(session, job, "head", {"hand": session.job(job).document["ticket"]["hand"]})
     elif step == "tip trim":
-        bench.trim_shaft(desk, job, "tip", figures[0])
+        bench.trim_shaft(session, job, "tip", figures[0])
     elif step == "mark and cut":
-        bench.sign_gate(desk, job, "cut")
+        bench.sign_gate(session, job, "cut")
         assert worked.cut is not None
-        bench.cut_shaft(desk, job, f"{worked.cut.shaft_length_m * 1000:.2f} mm")
+        bench.cut_shaft(session, job, f"{worked.cut.shaft_length_m * 1000:.2f} mm")
     elif step == "dry reading":
         for quantity, value in DRY[job].items():
-            bench.note_reading(desk, job, quantity, value, stage="dry, gripped")
+            bench.note_reading(session, job, quantity, value, stage="dry, gripped")
     elif step == "choose weight":
-        bench.fit_weights(desk, job, list(worked.advice[0].weights))
+        bench.fit_weights(session, job, list(worked.advice[0].weights))
     elif step == "mix":
-        bench.mix_adhesive(desk, job, *figures, "22 C", "")
+        bench.mix_adhesive(session, job, *figures, "22 C", "")
     elif step == "glue":
-        bench.sign_gate(desk, job, "glue")
-        bench.glue(desk, job, "22 C")
+        bench.sign_gate(session, job, "glue")
+        bench.glue(session, job, "22 C")
     elif step == "grip":
-        bench.slide_grip(desk, job)
+        bench.slide_grip(session, job)
     elif step == "tag":
-        accept_all(desk, job)
-        bench.sign_gate(desk, job, "release")
-        bench.finish(desk, job)
-    state = desk.job(job)
+        accept_all(session, job)
+        bench.sign_gate(session, job, "release")
+        bench.finish(session, job)
+    state = session.job(job)
     if step in state.steps_done:
         return
-    missing = lacking(step, work_job(state, desk.now()), state)
-    bench.do_step(desk, job, step, skipped="; ".join(item.what for item in missing) if missing else None)
+    missing = lacking(step, answer_job(state, session.now()), state)
+    bench.do_step(session, job, step, skipped="; ".join(item.what for item in missing) if missing else None)
 
 
 @pytest.mark.parametrize("name", WAITING)
-def test_the_other_tickets_step_by_step(web_client: TestClient, web_desk: Desk, web_clock: Clock, name: str) -> None:
+def test_the_other_tickets_step_by_step(
+    web_client: TestClient, web_session: Session, web_clock: Clock, name: str
+) -> None:
     document = parse_ticket(_ticket_text(name), name)
     job = document["ticket"]["id"]
-    bench.take_ticket(web_desk, document, name)
-    fields = check_bench(web_client, web_desk, job)
-    for step in work_job(web_desk.job(job), web_desk.now()).steps:
-        do_what_it_needs(web_desk, web_clock, job, step.key)
-        fields += check(web_client, web_desk, f"/bench/{job}", empty=True)
-    assert web_desk.job(job).finished is not None
+    bench.take_ticket(web_session, document, name)
+    fields = check_bench(web_client, web_session, job)
+    for step in answer_job(web_session.job(job), web_session.now()).steps:
+        do_what_it_needs(web_session, web_clock, job, step.key)
+        fields += check(web_client, web_session, f"/bench/{job}", empty=True)
+    assert web_session.job(job).finished is not None
     assert fields > 20
 
 
-def test_tickets_records_and_shaft(web_client: TestClient, web_desk: Desk, open_app: FastAPI) -> None:
+def test_tickets_records_and_shaft(web_client: TestClient, web_session: Session, open_app: FastAPI) -> None:
     iron = parse_ticket(_ticket_text("iron-7.toml"), "iron-7.toml")
-    bench.take_ticket(web_desk, iron, "iron-7.toml")
+    bench.take_ticket(web_session, iron, "iron-7.toml")
     bare = ("/tickets", "/tickets/new", "/tickets/new/form", "/records", f"/bench/{iron['ticket']['id']}/shaft")
     for path in bare:
-        assert check(web_client, web_desk, path, empty=True), path
+        assert check(web_client, web_session, path, empty=True), path
     for path in (f"/tickets/{JOB}", f"/tickets/new/form?like={JOB}", f"/records/{JOB}/again"):
-        assert check(web_client, web_desk, path), path
+        assert check(web_client, web_session, path), path
     words = web_client.get(f"/tickets/new/form?words={quote(WORDS)}").text
     assert not [field for field in Fields(words).found if field[2] is not None]
-    asked = check(web_client, web_desk, f"{bare[-1]}?butt=1/4%20in&head=262%20g&other={JOB}", f"1/4 in 262 g {JOB}")
+    asked = check(web_client, web_session, f"{bare[-1]}?butt=1/4%20in&head=262%20g&other={JOB}", f"1/4 in 262 g {JOB}")
     assert asked == 3
-    assert check(tablet(open_app), web_desk, "/sign-in", empty=True) == 2
+    assert check(tablet(open_app), web_session, "/sign-in", empty=True) == 2
 
 
-def test_what_was_typed_is_still_there_after_a_refusal(web_client: TestClient, web_desk: Desk) -> None:
+def test_what_was_typed_is_still_there_after_a_refusal(web_client: TestClient, web_session: Session) -> None:
     """And nothing else is."""
     path = "/bench/T-0054?step=weigh"
     answer = post(web_client, "/bench/T-0054", path, action="measure", step="weigh", **{"head.mass": "35,5"})

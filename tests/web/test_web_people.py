@@ -13,7 +13,7 @@ from clubwright.cli.main import app
 from clubwright.cli.people import people, person
 from clubwright.cli.serving import serve
 from clubwright.errors import InputError, NotPossible
-from clubwright.web.people import pin_is_right, read_people
+from clubwright.web.guard.people import pin_is_right, read_people
 from webclient import PINS
 
 

@@ -8,29 +8,29 @@ import re
 import pytest
 
 from benchwork import JOB, Clock, actions
-from clubwright.labels.tag import tag_label
-from clubwright.labels.tag_from_work import tag_data
-from clubwright.services import bench
-from clubwright.services.built import as_built_record
-from clubwright.services.desk import Desk
-from clubwright.services.job_work import work_job
+from clubwright.labels.tag.from_work import tag_data
+from clubwright.labels.tag.tag import tag_label
+from clubwright.services.actions import bench
+from clubwright.services.jobs.job_answer import answer_job
+from clubwright.services.record.session import Session
+from clubwright.services.report.as_built import as_built_record
 from clubwright.ticket.duplicate import differences
 from webclient import TestClient, post
 
 
 @pytest.fixture
-def closed(web_client: TestClient, web_desk: Desk, web_clock: Clock, finished_job: str) -> str:
+def closed(web_client: TestClient, web_session: Session, web_clock: Clock, finished_job: str) -> str:
     return finished_job
 
 
 @pytest.fixture
-def finished_job(web_desk: Desk, web_clock: Clock) -> str:
+def finished_job(web_session: Session, web_clock: Clock) -> str:
     """Work the wedge to its end in the record that the page shows."""
     for name, do, hours in actions():
         if name != "take":
             web_clock.wait(hours=hours)
-            do(web_desk)
-    assert web_desk.job(JOB).finished is not None
+            do(web_session)
+    assert web_session.job(JOB).finished is not None
     return JOB
 
 
@@ -38,9 +38,11 @@ def ids(text: str) -> list[str]:
     return re.findall(r'<a class="to-bench" href="/records/([^"]+)"', text)
 
 
-def test_closed_jobs_are_found_by_words_kind_state_and_day(web_client: TestClient, web_desk: Desk, closed: str) -> None:
+def test_closed_jobs_are_found_by_words_kind_state_and_day(
+    web_client: TestClient, web_session: Session, closed: str
+) -> None:
     bench.take_ticket(
-        web_desk, {"ticket": {"id": "T-0090", "kind": "iron", "hand": "left", "player": "Mara Quill"}}, "t"
+        web_session, {"ticket": {"id": "T-0090", "kind": "iron", "hand": "left", "player": "Mara Quill"}}, "t"
     )
     assert ids(web_client.get("/records").text) == [JOB]
     assert ids(web_client.get("/records?state=all").text) == ["T-0090", JOB]
@@ -70,38 +72,40 @@ def test_a_record_shows_targets_verdicts_readings_signatures_and_trail(web_clien
 
 
 def test_an_open_job_has_a_record_too_and_an_undecided_reading_is_marked(
-    web_client: TestClient, web_desk: Desk
+    web_client: TestClient, web_session: Session
 ) -> None:
-    bench.note_reading(web_desk, JOB, "total_weight", "600 g", stage="dry, gripped", instrument="gram scale")
+    bench.note_reading(web_session, JOB, "total_weight", "600 g", stage="dry, gripped", instrument="gram scale")
     text = web_client.get(f"/records/{JOB}").text
     assert "still open" in text
     assert "nobody has decided" in text
 
 
-def test_a_reading_from_before_a_bend_is_shown_as_such(web_client: TestClient, web_desk: Desk, closed: str) -> None:
-    bench.undo(web_desk, JOB)
-    bench.undo(web_desk, JOB)
-    bench.undo(web_desk, JOB)
-    bench.bend_head(web_desk, JOB, loft="54.5 deg")
+def test_a_reading_from_before_a_bend_is_shown_as_such(
+    web_client: TestClient, web_session: Session, closed: str
+) -> None:
+    bench.undo(web_session, JOB)
+    bench.undo(web_session, JOB)
+    bench.undo(web_session, JOB)
+    bench.bend_head(web_session, JOB, loft="54.5 deg")
     assert "counts for the club as it was then" in web_client.get(f"/records/{JOB}").text
 
 
-def test_papers_and_the_record_come_as_files(web_client: TestClient, web_desk: Desk, closed: str) -> None:
+def test_papers_and_the_record_come_as_files(web_client: TestClient, web_session: Session, closed: str) -> None:
     for name in ("sheet.pdf", "tag.pdf"):
         answer = web_client.get(f"/records/{closed}/{name}")
         assert answer.headers["content-type"] == "application/pdf"
         assert answer.content.startswith(b"%PDF-")
-    state = web_desk.job(closed)
-    wanted = as_built_record(state, work_job(state, web_desk.now()))
+    state = web_session.job(closed)
+    wanted = as_built_record(state, answer_job(state, web_session.now()))
     assert web_client.get(f"/records/{closed}/record.json").json() == json.loads(json.dumps(wanted))
 
 
 def test_the_tag_comes_as_a_picture_at_the_dots_of_the_printer(
-    web_client: TestClient, web_desk: Desk, closed: str
+    web_client: TestClient, web_session: Session, closed: str
 ) -> None:
     links = web_client.get(f"/records/{closed}").text
-    state = web_desk.job(closed)
-    data = tag_data(work_job(state, web_desk.now()), state, web_desk.now().date().isoformat())
+    state = web_session.job(closed)
+    data = tag_data(answer_job(state, web_session.now()), state, web_session.now().date().isoformat())
     for dpi in (180, 203, 300):
         assert f"/records/{closed}/tag.png?dpi={dpi}" in links
         answer = web_client.get(f"/records/{closed}/tag.png?dpi={dpi}")
@@ -115,20 +119,20 @@ def test_the_tag_comes_as_a_picture_at_the_dots_of_the_printer(
 
 
 def test_letters_that_the_papers_leave_a_line_for_are_said_before_they_are_printed(
-    web_client: TestClient, web_desk: Desk
+    web_client: TestClient, web_session: Session
 ) -> None:
     assert "no sign" not in web_client.get(f"/records/{JOB}").text
-    ticket = web_desk.job(JOB).document
+    ticket = web_session.job(JOB).document
     changed = {**ticket, "ticket": {**ticket["ticket"], "id": "T-0099", "player": "架空 Ashdown"}}
-    bench.take_ticket(web_desk, changed, "test")
+    bench.take_ticket(web_session, changed, "test")
     assert "no sign for 架 空" in web_client.get("/records/T-0099").text
     assert web_client.get("/records/T-0099/tag.pdf").status_code == 200
 
 
 def test_making_again_shows_what_differs_before_anything_is_taken(
-    web_client: TestClient, web_desk: Desk, closed: str
+    web_client: TestClient, web_session: Session, closed: str
 ) -> None:
-    before = web_desk.ledger.count()
+    before = web_session.ledger.count()
     text = web_client.get(f"/records/{closed}/again").text
     missing = text.split("Still to measure")[1].split("</p>")[0]
     assert "head, bore to ground" in missing
@@ -142,19 +146,19 @@ def test_making_again_shows_what_differs_before_anything_is_taken(
     assert table["head, mass"] == "299.1 g"
     assert table["grip, cap"] == "1/8 in"
     assert "grip, cap" not in text.split("Still to measure")[1].split("</p>")[0]
-    assert web_desk.ledger.count() == before
+    assert web_session.ledger.count() == before
 
 
 def test_it_is_taken_once_as_shown_and_says_what_it_makes_again(
-    web_client: TestClient, web_desk: Desk, closed: str
+    web_client: TestClient, web_session: Session, closed: str
 ) -> None:
     typed = {"id": "T-0055", "head.mass": "299.1 g", "priority": "today", "promised": "Fri noon", "key": "again"}
-    before = web_desk.ledger.count()
+    before = web_session.ledger.count()
     for _ in range(2):
         answer = post(web_client, f"/records/{closed}/again", **typed, do="take")
         assert answer.headers.get("location") == "/tickets?taken=T-0055", answer.text
-    assert web_desk.ledger.count() == before + 1
-    new = web_desk.job("T-0055").document
+    assert web_session.ledger.count() == before + 1
+    new = web_session.job("T-0055").document
     assert new["ticket"]["again_of"] == closed
     assert new["ticket"]["promised"] == "Fri noon"
     assert new["head"]["mass"] == "299.1 g"
@@ -163,9 +167,9 @@ def test_it_is_taken_once_as_shown_and_says_what_it_makes_again(
 
 
 def test_wrong_figures_and_a_taken_number_are_refused_beside_their_fields(
-    web_client: TestClient, web_desk: Desk, closed: str
+    web_client: TestClient, web_session: Session, closed: str
 ) -> None:
-    before = web_desk.ledger.count()
+    before = web_session.ledger.count()
     wrong = {"id": "T-0055", "head.mass": "299,1 g", "grip.cap": "2", "do": "take"}
     answer = post(web_client, f"/records/{closed}/again", **wrong)
     assert answer.status_code == 422
@@ -174,12 +178,12 @@ def test_wrong_figures_and_a_taken_number_are_refused_beside_their_fields(
     answer = post(web_client, f"/records/{closed}/again", id=closed, do="take")
     assert answer.status_code == 422
     assert "The next free number is T-0055" in answer.text
-    assert web_desk.ledger.count() == before
+    assert web_session.ledger.count() == before
 
 
-def test_a_promise_of_the_first_club_is_not_copied(web_client: TestClient, web_desk: Desk, closed: str) -> None:
+def test_a_promise_of_the_first_club_is_not_copied(web_client: TestClient, web_session: Session, closed: str) -> None:
     assert post(web_client, f"/records/{closed}/again", id="T-0055", do="take").status_code == 303
-    assert "promised" not in web_desk.job("T-0055").document["ticket"]
+    assert "promised" not in web_session.job("T-0055").document["ticket"]
 
 
 def test_texts_that_say_the_same_number_are_no_difference() -> None:

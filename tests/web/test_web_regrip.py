@@ -9,8 +9,8 @@ from typing import Any
 
 import pytest
 
-from clubwright.services import bench
-from clubwright.services.desk import Desk
+from clubwright.services.actions import bench
+from clubwright.services.record.session import Session
 from webclient import TestClient, post
 
 JOB = "X-1206"
@@ -26,9 +26,9 @@ def document(job: str = "regrip") -> dict[str, Any]:
 
 
 @pytest.fixture
-def taken(web_desk: Desk) -> Desk:
-    bench.take_ticket(web_desk, document(), "regrip.toml")
-    return web_desk
+def taken(web_session: Session) -> Session:
+    bench.take_ticket(web_session, document(), "regrip.toml")
+    return web_session
 
 
 def stage_of(client: TestClient, step: str) -> tuple[str, list[str]]:
@@ -52,7 +52,7 @@ def keep(client: TestClient, quantity: str, value: str, **more: str) -> int:
     return post(client, BENCH, BENCH, **fields).status_code
 
 
-def test_the_card_has_chosen_the_stage_of_the_old_parts(web_client: TestClient, taken: Desk) -> None:
+def test_the_card_has_chosen_the_stage_of_the_old_parts(web_client: TestClient, taken: Session) -> None:
     offered = ["as it came", "glued, no grip", "finished"]
     assert stage_of(web_client, "weigh") == ("as it came", offered)
     assert stage_of(web_client, "inspect") == ("as it came", offered)
@@ -60,7 +60,7 @@ def test_the_card_has_chosen_the_stage_of_the_old_parts(web_client: TestClient, 
     assert stage_of(web_client, "inspect") == ("finished", offered)
 
 
-def test_a_reading_as_it_came_is_kept_with_its_stage(web_client: TestClient, taken: Desk) -> None:
+def test_a_reading_as_it_came_is_kept_with_its_stage(web_client: TestClient, taken: Session) -> None:
     card = web_client.get(BENCH, params={"step": "weigh"}).text
     assert "expect 43" in card, "what the club should weigh stands beside the reading"
     assert keep(web_client, "total_weight", "432.0 g", stage="as it came", step="weigh") == 303
@@ -68,7 +68,7 @@ def test_a_reading_as_it_came_is_kept_with_its_stage(web_client: TestClient, tak
     assert (row["quantity"], row["stage"]) == ("total_weight", "as it came")
 
 
-def test_the_card_of_the_old_grip_takes_what_came_off(web_client: TestClient, taken: Desk) -> None:
+def test_the_card_of_the_old_grip_takes_what_came_off(web_client: TestClient, taken: Session) -> None:
     fields = {"old_grip.mass_with_tape": "53.0 g", "old_grip.cap": "5/32 in", "grip.mass": "56.1 g", "grip.cap": ""}
     answer = post(web_client, BENCH, BENCH, action="measure", step="strip grip", key="s-1", **fields)
     assert answer.status_code == 303, answer.text
@@ -78,7 +78,7 @@ def test_the_card_of_the_old_grip_takes_what_came_off(web_client: TestClient, ta
     assert "strip grip" in job.steps_done
 
 
-def test_the_page_and_a_program_refuse_a_finished_reading_alike(web_client: TestClient, taken: Desk) -> None:
+def test_the_page_and_a_program_refuse_a_finished_reading_alike(web_client: TestClient, taken: Session) -> None:
     facts = taken.ledger.count()
     fields = {"action": "read", "quantity": "swing_weight", "value": "D2", "confirmed": "D2", "stage": "finished"}
     page = post(web_client, BENCH, BENCH, key="p-1", step="inspect", **fields)
@@ -97,20 +97,20 @@ def test_the_page_and_a_program_refuse_a_finished_reading_alike(web_client: Test
     assert {item["stage"] for step in plan if step["key"] == "weigh" for item in step["expected"]} == {"as it came"}
 
 
-def test_a_reshaft_is_read_before_its_head_is_pulled(web_client: TestClient, web_desk: Desk) -> None:
-    bench.take_ticket(web_desk, document("reshaft"), "reshaft.toml")
+def test_a_reshaft_is_read_before_its_head_is_pulled(web_client: TestClient, web_session: Session) -> None:
+    bench.take_ticket(web_session, document("reshaft"), "reshaft.toml")
     assert stage_of(web_client, "as it came")[0] == "as it came"
     assert keep(web_client, "total_weight", "432.0 g", stage="as it came", step="as it came") == 303
     fields = {"old_shaft.mass": "104.5 g", "old_shaft.length": "35.1 in", "old_grip.mass_with_tape": "53.0 g"}
     answer = post(web_client, BENCH, BENCH, action="measure", step="pull head", key="s-1", **fields)
     assert answer.status_code == 303, answer.text
-    assert web_desk.job(JOB).document["old_shaft"] == {"mass": "104.5 g", "length": "35.1 in"}
+    assert web_session.job(JOB).document["old_shaft"] == {"mass": "104.5 g", "length": "35.1 in"}
     assert stage_of(web_client, "dry reading")[0] == "dry, gripped"
     assert keep(web_client, "swing_weight", "D2", stage="finished", step="inspect") == 422
 
 
 def test_a_refused_card_keeps_nothing_of_any_part_and_tells_only_what_was_sent_wrong(
-    web_client: TestClient, taken: Desk
+    web_client: TestClient, taken: Session
 ) -> None:
     before = taken.ledger.count()
     fields = {"old_grip.mass_with_tape": "52 g", "grip.mass": "lots", "shaft.butt_diameter": "wide"}

@@ -13,13 +13,13 @@ from hypothesis.errors import Unsatisfiable
 from schemathesis import GenerationMode
 from schemathesis.specs.openapi.checks import positive_data_acceptance
 
-from benchwork import JOB, Clock, desk_on, document
-from clubwright.services import bench
-from clubwright.services.desk import Desk
+from benchwork import JOB, Clock, document, session_on
+from clubwright.services.actions import bench
+from clubwright.services.record.session import Session
 from clubwright.store.engine import open_engine
 from clubwright.store.ledger import Ledger
 from clubwright.store.migrate import migrate
-from clubwright.web import api
+from clubwright.web.api import routes
 from clubwright.web.app import create_app
 from clubwright.web.settings import WebSettings
 
@@ -46,24 +46,24 @@ def as_localhost(app: App) -> App:
 
 
 @pytest.fixture(scope="module")
-def fuzzed_desk(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Desk, Path]]:
+def fuzzed_session(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Session, Path]]:
     folder = tmp_path_factory.mktemp("fuzzed")
     engine = open_engine(f"sqlite:///{folder / 'record.sqlite'}")
     migrate(engine)
-    desk = desk_on(Ledger(engine), Clock(), site="bench", by="bench")
-    bench.take_ticket(desk, document(), "wedge-54.toml")
-    yield desk, folder
+    session = session_on(Ledger(engine), Clock(), site="bench", by="bench")
+    bench.take_ticket(session, document(), "wedge-54.toml")
+    yield session, folder
     engine.dispose()
 
 
 @pytest.fixture(scope="module")
-def api_schema(fuzzed_desk: tuple[Desk, Path]) -> Any:
-    desk, folder = fuzzed_desk
-    app = create_app(WebSettings(shop=str(folder)), desk)
+def api_schema(fuzzed_session: tuple[Session, Path]) -> Any:
+    session, folder = fuzzed_session
+    app = create_app(WebSettings(shop=str(folder)), session)
     return schemathesis.openapi.from_asgi("/openapi.json", as_localhost(app))
 
 
-OPERATIONS = [(route.path, method) for route in api.router.routes for method in sorted(route.methods)]  # type: ignore[attr-defined]
+OPERATIONS = [(route.path, method) for route in routes.router.routes for method in sorted(route.methods)]  # type: ignore[attr-defined]
 MODES = [GenerationMode.POSITIVE, GenerationMode.NEGATIVE]
 
 
@@ -104,7 +104,7 @@ def test_likewise_at_the_edges_of_what_the_document_allows(api_schema: Any, path
 
 @pytest.mark.parametrize(("path", "method"), [item for item in OPERATIONS if "{job}" in item[0]])
 def test_likewise_on_a_job_that_is_there(
-    api_schema: Any, fuzzed_desk: tuple[Desk, Path], path: str, method: str
+    api_schema: Any, fuzzed_session: tuple[Session, Path], path: str, method: str
 ) -> None:
     statuses = set()
 
@@ -116,4 +116,4 @@ def test_likewise_on_a_job_that_is_there(
 
     run()
     assert 404 not in statuses
-    assert fuzzed_desk[0].ledger.verify() == ()
+    assert fuzzed_session[0].ledger.verify() == ()

@@ -9,7 +9,7 @@ from browsing import BENCH, bring
 from fastapi import FastAPI
 
 from benchwork import JOB, Clock
-from clubwright.services.desk import Desk
+from clubwright.services.record.session import Session
 from clubwright.web.actions import ACTIONS
 from clubwright.web.rendering import STATIC
 from clubwright.web.second_tap import HELD, HOLD_S, NEVER_RESTS, REST_S, require_rest, stamp
@@ -40,20 +40,20 @@ def form(client: TestClient, action: str, path: str = BENCH) -> dict[str, str]:
     return dict(re.findall(r'type="hidden" name="(\w+)" value="([^"]*)"', part))
 
 
-def texts(desk: Desk) -> list[str]:
-    return [line.text for line in desk.job(JOB).trail]
+def texts(session: Session) -> list[str]:
+    return [line.text for line in session.job(JOB).trail]
 
 
 @pytest.mark.parametrize(("after_s", "kept"), [(0.15, False), (0.4, False), (0.7, False), (0.99, False), (1.0, True)])
 def test_a_form_that_comes_back_at_once_keeps_nothing(
-    web_client: TestClient, web_desk: Desk, stopwatch: Stopwatch, after_s: float, kept: bool
+    web_client: TestClient, web_session: Session, stopwatch: Stopwatch, after_s: float, kept: bool
 ) -> None:
     sent = {**form(web_client, "pull"), "hand": "right"}
-    before = texts(web_desk)
+    before = texts(web_session)
     stopwatch.seconds += after_s
     answer = web_client.post(BENCH, data=sent)
     assert answer.status_code == (303 if kept else 422)
-    assert (texts(web_desk) != before) is kept
+    assert (texts(web_session) != before) is kept
     if not kept:
         assert "second tap" in answer.text
         assert f"{after_s:.1f} s after this card was shown" in answer.text
@@ -62,15 +62,15 @@ def test_a_form_that_comes_back_at_once_keeps_nothing(
 
 
 def test_a_reading_is_never_too_early(
-    web_client: TestClient, web_desk: Desk, web_clock: Clock, stopwatch: Stopwatch
+    web_client: TestClient, web_session: Session, web_clock: Clock, stopwatch: Stopwatch
 ) -> None:
     """A gauge's line comes when it comes."""
-    bring(web_desk, web_clock, "done mark and cut")
+    bring(web_session, web_clock, "done mark and cut")
     path = f"{BENCH}?step=dry%20reading"
     for value in ("465.4 g", "465.5 g"):
         reading = {"quantity": "total_weight", "stage": "dry, gripped", "value": value, "confirmed": value}
         assert web_client.post(BENCH, data={**form(web_client, "read", path), **reading}).status_code == 303
-    assert texts(web_desk)[-2:] == ["total_weight 465.4 g", "total_weight 465.5 g"]
+    assert texts(web_session)[-2:] == ["total_weight 465.4 g", "total_weight 465.5 g"]
 
 
 def test_a_scan_is_never_too_early(web_client: TestClient, stopwatch: Stopwatch) -> None:
@@ -98,18 +98,18 @@ IRREVERSIBLE = {
 
 @pytest.mark.parametrize("action", IRREVERSIBLE)
 def test_what_cannot_be_undone_asks_for_a_look(
-    web_client: TestClient, web_desk: Desk, web_clock: Clock, action: str
+    web_client: TestClient, web_session: Session, web_clock: Clock, action: str
 ) -> None:
     last, fields = IRREVERSIBLE[action]
-    bring(web_desk, web_clock, last)
-    before = texts(web_desk)
+    bring(web_session, web_clock, last)
+    before = texts(web_session)
     answer = post(web_client, BENCH, BENCH, action=action, key="k", **fields)
     assert answer.status_code == 422
     assert "nobody said so" in answer.text
-    assert texts(web_desk) == before
+    assert texts(web_session) == before
     answer = post(web_client, BENCH, BENCH, action=action, key="k", looked="yes", **fields)
     assert "nobody said so" not in answer.text
-    assert len(texts(web_desk)) > len(before) or "taper" in answer.text, "a taper tip is not trimmed"
+    assert len(texts(web_session)) > len(before) or "taper" in answer.text, "a taper tip is not trimmed"
 
 
 def test_every_action_that_is_held_is_an_action_and_is_tried_here() -> None:

@@ -12,17 +12,24 @@ from typing import Any
 import pytest
 from fastapi import FastAPI
 
-from benchwork import JOB, Clock, desk_on
+from benchwork import JOB, Clock, session_on
 from clubwright.errors import InputError, NotAllowed, NotPossible, StepNotReady
-from clubwright.services import bench
-from clubwright.services.desk import Desk
-from clubwright.services.roles import ROLES, Role
-from clubwright.web.access import open_access
+from clubwright.services.actions import bench
+from clubwright.services.checks.roles import ROLES, Role
+from clubwright.services.record.session import Session
 from clubwright.web.app import create_app
-from clubwright.web.limits import FIELDS
-from clubwright.web.people import pin_findings, pin_is_right, read_people, with_person, without_person, write_people
+from clubwright.web.guard.access import open_access
+from clubwright.web.guard.limits import FIELDS
+from clubwright.web.guard.people import (
+    pin_findings,
+    pin_is_right,
+    read_people,
+    with_person,
+    without_person,
+    write_people,
+)
+from clubwright.web.guard.throttle import Buckets, WrongPins
 from clubwright.web.settings import WebSettings
-from clubwright.web.throttle import Buckets, WrongPins
 from webclient import LOOPBACK, PINS, TestClient, post, sign_in, signed_in, tablet, token_of
 
 BENCH = f"/bench/{JOB}"
@@ -30,35 +37,37 @@ STEP = {"action": "step", "step": "weigh", "key": "k-1", "seen": "1"}
 HAND = {"action": "pull", "hand": "right", "ordered": "right", "step": "pull", "key": "k-2", "seen": "1"}
 
 
-def kinds(desk: Desk) -> list[str]:
-    return [line.kind for line in desk.job(JOB).trail]
+def kinds(session: Session) -> list[str]:
+    return [line.kind for line in session.job(JOB).trail]
 
 
 # --- On loopback: the person at the bench, and nobody else ---------------------------------------------------------
 
 
-def test_the_bench_itself_needs_no_pin_and_may_sign(web_client: TestClient, web_desk: Desk) -> None:
+def test_the_bench_itself_needs_no_pin_and_may_sign(web_client: TestClient, web_session: Session) -> None:
     assert post(web_client, BENCH, BENCH, **STEP).status_code == 303
-    assert web_desk.job(JOB).trail[-1].by == "bench"
-    assert web_desk.job(JOB).steps_done == ("weigh",)
+    assert web_session.job(JOB).trail[-1].by == "bench"
+    assert web_session.job(JOB).steps_done == ("weigh",)
 
 
 @pytest.mark.parametrize("wrong", [None, "", "0" * 64, "\u00e9"])
-def test_a_form_without_the_token_does_nothing(web_client: TestClient, web_desk: Desk, wrong: str | None) -> None:
+def test_a_form_without_the_token_does_nothing(web_client: TestClient, web_session: Session, wrong: str | None) -> None:
     token_of(web_client)
     sent = STEP if wrong is None else {**STEP, "csrf": wrong}
     answer = web_client.post(BENCH, data=sent)
     assert answer.status_code == 403
     assert "Load the page anew" in answer.text
-    assert kinds(web_desk) == ["ticket taken"]
+    assert kinds(web_session) == ["ticket taken"]
 
 
-def test_the_token_of_another_browser_does_nothing(web_app: FastAPI, web_client: TestClient, web_desk: Desk) -> None:
+def test_the_token_of_another_browser_does_nothing(
+    web_app: FastAPI, web_client: TestClient, web_session: Session
+) -> None:
     other = TestClient(web_app, base_url=LOOPBACK)
     token = token_of(other)
     token_of(web_client)
     assert web_client.post(BENCH, data={**STEP, "csrf": token}).status_code == 403
-    assert kinds(web_desk) == ["ticket taken"]
+    assert kinds(web_session) == ["ticket taken"]
 
 
 def test_a_visit_that_somebody_made_up_gets_a_new_one(web_app: FastAPI, web_client: TestClient) -> None:
@@ -81,11 +90,11 @@ def test_a_visit_that_somebody_made_up_gets_a_new_one(web_app: FastAPI, web_clie
     ids=str,
 )
 def test_another_page_of_the_same_browser_cannot_post(
-    web_client: TestClient, web_desk: Desk, headers: dict[str, str]
+    web_client: TestClient, web_session: Session, headers: dict[str, str]
 ) -> None:
     form = {**STEP, "csrf": token_of(web_client)}
     assert web_client.post(BENCH, data=form, headers=headers).status_code == 403
-    assert kinds(web_desk) == ["ticket taken"]
+    assert kinds(web_session) == ["ticket taken"]
     good = {"Origin": LOOPBACK, "Sec-Fetch-Site": "same-origin"}
     assert web_client.post(BENCH, data=form, headers=good).status_code == 303
 
@@ -110,9 +119,11 @@ def test_two_workshops_on_one_computer_keep_their_cookies_apart(tmp_path: Path) 
     assert len(names) == 2
 
 
-def test_cookies_are_not_for_scripts_nor_for_other_sites(tmp_path: Path, web_desk: Desk, web_app: FastAPI) -> None:
+def test_cookies_are_not_for_scripts_nor_for_other_sites(
+    tmp_path: Path, web_session: Session, web_app: FastAPI
+) -> None:
     plain = TestClient(web_app, base_url=LOOPBACK).get("/tickets").headers.get_list("set-cookie")
-    https = create_app(WebSettings(shop=str(tmp_path), secure_cookies=True), web_desk)
+    https = create_app(WebSettings(shop=str(tmp_path), secure_cookies=True), web_session)
     secure = TestClient(https, base_url=LOOPBACK).get("/tickets").headers.get_list("set-cookie")
     assert plain
     assert secure
@@ -187,7 +198,7 @@ def test_a_fault_of_ours_is_a_page_with_the_same_headers(web_app: FastAPI) -> No
     assert "default-src 'none'" in answer.headers["content-security-policy"]
 
 
-def test_too_much_is_refused(web_client: TestClient, web_desk: Desk) -> None:
+def test_too_much_is_refused(web_client: TestClient, web_session: Session) -> None:
     form = {**STEP, "csrf": token_of(web_client)}
     assert web_client.post(BENCH, data={**form, "note": "x" * 300_000}).status_code == 413
     in_parts = web_client.post(
@@ -200,15 +211,15 @@ def test_too_much_is_refused(web_client: TestClient, web_desk: Desk) -> None:
     assert web_client.post(BENCH, data={**form, **{f"f{n}": "1" for n in range(FIELDS + 1)}}).status_code == 422
     assert web_client.post(BENCH, data={**form, "n" * 200: "1"}).status_code == 422
     assert web_client.get("/tickets?" + "x" * 3000).status_code == 422
-    assert kinds(web_desk) == ["ticket taken"]
+    assert kinds(web_session) == ["ticket taken"]
 
 
 @pytest.mark.parametrize("note", ["\x00", "a\x1bb", "\x7f"])
-def test_control_characters_are_refused_with_a_finding(web_client: TestClient, web_desk: Desk, note: str) -> None:
+def test_control_characters_are_refused_with_a_finding(web_client: TestClient, web_session: Session, note: str) -> None:
     answer = post(web_client, BENCH, BENCH, **{**STEP, "note": note})
     assert answer.status_code == 422
     assert "note: it is not plain text" in answer.text
-    assert kinds(web_desk) == ["ticket taken"]
+    assert kinds(web_session) == ["ticket taken"]
 
 
 def test_a_file_that_is_no_text_and_a_broken_form_are_refused(web_client: TestClient) -> None:
@@ -228,13 +239,13 @@ def test_control_characters_in_an_address_are_refused(web_client: TestClient, pa
 # --- Over the network -----------------------------------------------------------------------------------------------
 
 
-def test_the_network_stays_closed_while_nobody_may_sign_off(tmp_path: Path, web_desk: Desk) -> None:
+def test_the_network_stays_closed_while_nobody_may_sign_off(tmp_path: Path, web_session: Session) -> None:
     settings = WebSettings(shop=str(tmp_path), open_network=True)
     with pytest.raises(NotPossible, match='clubwright person NAME --role "sign off"'):
-        create_app(settings, web_desk)
+        create_app(settings, web_session)
     write_people(tmp_path / "people.toml", with_person({}, "Wil", "work", PINS["Wil"]))
     with pytest.raises(NotPossible, match="nobody may sign off"):
-        create_app(settings, web_desk)
+        create_app(settings, web_session)
 
 
 def test_a_shared_record_needs_a_secret_and_a_place_for_its_people(tmp_path: Path) -> None:
@@ -265,13 +276,13 @@ def test_nobody_sees_anything_before_signing_in(open_app: FastAPI) -> None:
     assert "Robin Ashdown" not in client.get("/sign-in").text
 
 
-def test_a_person_signs_in_works_and_signs_out(open_app: FastAPI, web_desk: Desk) -> None:
+def test_a_person_signs_in_works_and_signs_out(open_app: FastAPI, web_session: Session) -> None:
     client = tablet(open_app)
     answer = sign_in(client, "Wil", PINS["Wil"], back=BENCH)
     assert (answer.status_code, answer.headers["location"]) == (303, BENCH)
     assert "Wil · Sign out" in client.get("/tickets").text
     assert post(client, BENCH, BENCH, **STEP).status_code == 303
-    assert web_desk.job(JOB).trail[-1].by == "Wil"
+    assert web_session.job(JOB).trail[-1].by == "Wil"
     copied = dict(client.cookies)
     assert post(client, "/sign-out").headers["location"] == "/sign-in"
     assert client.get("/tickets").status_code == 303
@@ -285,12 +296,12 @@ def test_signing_in_needs_the_token_too(open_app: FastAPI) -> None:
     assert client.post("/sign-in", data={"name": "Wil", "pin": PINS["Wil"]}).status_code == 403
 
 
-def test_the_token_is_bound_to_who_is_signed_in(open_app: FastAPI, web_desk: Desk) -> None:
+def test_the_token_is_bound_to_who_is_signed_in(open_app: FastAPI, web_session: Session) -> None:
     client = tablet(open_app)
     before = token_of(client, "/sign-in")
     sign_in(client, "Wil", PINS["Wil"])
     assert client.post(BENCH, data={**STEP, "csrf": before}).status_code == 403
-    assert kinds(web_desk) == ["ticket taken"]
+    assert kinds(web_session) == ["ticket taken"]
 
 
 def test_the_session_cookie_is_strict(open_app: FastAPI) -> None:
@@ -336,7 +347,7 @@ def test_a_removed_person_and_an_old_pin_are_out_at_the_next_tap(open_app: FastA
 # --- Roles ----------------------------------------------------------------------------------------------------------
 
 
-def test_who_may_look_cannot_post(open_app: FastAPI, web_desk: Desk) -> None:
+def test_who_may_look_cannot_post(open_app: FastAPI, web_session: Session) -> None:
     lena = signed_in(open_app, "Lena")
     assert lena.get(BENCH).status_code == 200
     answer = post(lena, BENCH, BENCH, **STEP)
@@ -344,81 +355,92 @@ def test_who_may_look_cannot_post(open_app: FastAPI, web_desk: Desk) -> None:
     assert "Lena may look here" in answer.text
     ours = {"X-Clubwright": "1", "Idempotency-Key": "k-9"}
     assert lena.post(f"/api/jobs/{JOB}/steps", json={"step": "weigh"}, headers=ours).status_code == 403
-    assert kinds(web_desk) == ["ticket taken"]
+    assert kinds(web_session) == ["ticket taken"]
 
 
-def test_who_may_work_cannot_sign(open_app: FastAPI, web_desk: Desk) -> None:
+def test_who_may_work_cannot_sign(open_app: FastAPI, web_session: Session) -> None:
     wil, sol = signed_in(open_app, "Wil"), signed_in(open_app, "Sol")
     assert post(wil, BENCH, BENCH, **HAND).status_code == 303
     sign = {"action": "sign", "gate": "cut", "key": "k-3", "seen": "3", "looked": "yes"}
     assert post(wil, BENCH, BENCH, **sign).status_code == 403
-    assert "gate signed" not in kinds(web_desk)
+    assert "gate signed" not in kinds(web_session)
     assert post(sol, BENCH, BENCH, **{**sign, "key": "k-4"}).status_code == 303
-    signature = web_desk.job(JOB).trail[-1]
+    signature = web_session.job(JOB).trail[-1]
     assert (signature.kind, signature.by) == ("gate signed", "Sol")
     undo = {"action": "undo", "fact": str(signature.sequence), "key": "k-5"}
     assert post(wil, BENCH, BENCH, **undo).status_code == 403
-    assert "cut" in web_desk.job(JOB).gates_signed
+    assert "cut" in web_session.job(JOB).gates_signed
 
 
 ACTIONS = {
-    "ticket": ("work", lambda desk: bench.take_ticket(desk, {**desk.job(JOB).document, "ticket": OTHER}, "test")),
-    "part": ("work", lambda desk: bench.change_part(desk, JOB, "head", {"mass": "296.0 g"})),
+    "ticket": (
+        "work",
+        lambda session: bench.take_ticket(session, {**session.job(JOB).document, "ticket": OTHER}, "test"),
+    ),
+    "part": ("work", lambda session: bench.change_part(session, JOB, "head", {"mass": "296.0 g"})),
     "order": (
         "sign off",
-        lambda desk: bench.change_order(desk, JOB, {"target.lie": "63 deg"}, said_by="A", reason="b"),
+        lambda session: bench.change_order(session, JOB, {"target.lie": "63 deg"}, said_by="A", reason="b"),
     ),
-    "reading": ("work", lambda desk: bench.note_reading(desk, JOB, "swing_weight", "D1.3", stage="dry, gripped")),
-    "weights": ("work", lambda desk: bench.fit_weights(desk, JOB, [])),
-    "trim": ("work", lambda desk: bench.trim_shaft(desk, JOB, "butt", "1/8 in")),
-    "cut": ("work", lambda desk: bench.cut_shaft(desk, JOB, "34.01 in")),
-    "bend": ("work", lambda desk: bench.bend_head(desk, JOB, lie="63.5 deg")),
-    "tape": ("work", lambda desk: bench.lay_tape(desk, JOB, "build-up", "2", "2.9 g")),
-    "mix": ("work", lambda desk: bench.mix_adhesive(desk, JOB, "4.0 g", "2.0 g", "22 C", "lot 7")),
-    "step": ("work", lambda desk: bench.do_step(desk, JOB, "weigh")),
-    "undo": ("work", lambda desk: bench.undo(desk, JOB, 3)),
-    "sign": ("sign off", lambda desk: bench.sign_gate(desk, JOB, "cut")),
-    "undo a signature": ("sign off", lambda desk: bench.undo(desk, JOB, 4)),
-    "bring a signature back": ("sign off", lambda desk: bench.undo(desk, JOB, 5)),
+    "reading": ("work", lambda session: bench.note_reading(session, JOB, "swing_weight", "D1.3", stage="dry, gripped")),
+    "weights": ("work", lambda session: bench.fit_weights(session, JOB, [])),
+    "trim": ("work", lambda session: bench.trim_shaft(session, JOB, "butt", "1/8 in")),
+    "cut": ("work", lambda session: bench.cut_shaft(session, JOB, "34.01 in")),
+    "bend": ("work", lambda session: bench.bend_head(session, JOB, lie="63.5 deg")),
+    "tape": ("work", lambda session: bench.lay_tape(session, JOB, "build-up", "2", "2.9 g")),
+    "mix": ("work", lambda session: bench.mix_adhesive(session, JOB, "4.0 g", "2.0 g", "22 C", "lot 7")),
+    "step": ("work", lambda session: bench.do_step(session, JOB, "weigh")),
+    "undo": ("work", lambda session: bench.undo(session, JOB, 3)),
+    "sign": ("sign off", lambda session: bench.sign_gate(session, JOB, "cut")),
+    "undo a signature": ("sign off", lambda session: bench.undo(session, JOB, 4)),
+    "bring a signature back": ("sign off", lambda session: bench.undo(session, JOB, 5)),
 }
 OTHER = {"id": "T-0055", "label": "54 wedge", "kind": "wedge", "hand": "right", "job": "build"}
 
 
 @pytest.mark.parametrize("role", ROLES)
 @pytest.mark.parametrize("name", ACTIONS)
-def test_every_bench_action_asks_for_its_role(web_desk: Desk, web_clock: Clock, name: str, role: Role) -> None:
+def test_every_bench_action_asks_for_its_role(web_session: Session, web_clock: Clock, name: str, role: Role) -> None:
     """Asked for in the services, so that no page, program or form can go around it."""
     needed, act = ACTIONS[name]
-    bench.change_part(web_desk, JOB, "head", {"hand": "right"})
-    bench.do_step(web_desk, JOB, "pull")
-    bench.sign_gate(web_desk, JOB, "cut")
+    bench.change_part(web_session, JOB, "head", {"hand": "right"})
+    bench.do_step(web_session, JOB, "pull")
+    bench.sign_gate(web_session, JOB, "cut")
     if name == "bring a signature back":
-        bench.undo(web_desk, JOB, 4)
-    before = web_desk.ledger.count()
-    person = Desk(ledger=web_desk.ledger, site="bench", by="Wil", now=web_desk.now, new_key=web_desk.new_key, role=role)
+        bench.undo(web_session, JOB, 4)
+    before = web_session.ledger.count()
+    person = Session(
+        ledger=web_session.ledger, site="bench", by="Wil", now=web_session.now, new_key=web_session.new_key, role=role
+    )
     if ROLES.index(role) < ROLES.index(needed):  # type: ignore[arg-type]
         with pytest.raises(NotAllowed, match=f'this needs "{needed}"|this needs "work"'):
             act(person)
-        assert web_desk.ledger.count() == before
+        assert web_session.ledger.count() == before
     else:
         act(person)
-        assert web_desk.ledger.count() == before + 1
+        assert web_session.ledger.count() == before + 1
 
 
 @pytest.mark.parametrize("role", ROLES)
-def test_a_grip_asks_for_its_role_before_it_says_what_is_missing(web_desk: Desk, web_clock: Clock, role: Role) -> None:
-    person = Desk(ledger=web_desk.ledger, site="bench", by="Wil", now=web_clock, new_key=web_desk.new_key, role=role)
+def test_a_grip_asks_for_its_role_before_it_says_what_is_missing(
+    web_session: Session, web_clock: Clock, role: Role
+) -> None:
+    person = Session(
+        ledger=web_session.ledger, site="bench", by="Wil", now=web_clock, new_key=web_session.new_key, role=role
+    )
     with pytest.raises(NotAllowed if role == "look" else StepNotReady):
         bench.slide_grip(person, JOB)
 
 
-def test_an_undo_that_names_no_bench_asks_for_the_role_of_what_it_may_mean(web_desk: Desk, web_clock: Clock) -> None:
+def test_an_undo_that_names_no_bench_asks_for_the_role_of_what_it_may_mean(
+    web_session: Session, web_clock: Clock
+) -> None:
     """The fact is another bench's: it has that number there, and this bench has none so high."""
-    bench.change_part(web_desk, JOB, "head", {"hand": "right"})
-    bench.do_step(web_desk, JOB, "pull")
-    bench.sign_gate(web_desk, JOB, "cut")
-    van = desk_on(web_desk.ledger, web_clock, site="van", by="Wil")
-    wil = Desk(ledger=van.ledger, site="van", by="Wil", now=van.now, new_key=van.new_key, role="work")
+    bench.change_part(web_session, JOB, "head", {"hand": "right"})
+    bench.do_step(web_session, JOB, "pull")
+    bench.sign_gate(web_session, JOB, "cut")
+    van = session_on(web_session.ledger, web_clock, site="van", by="Wil")
+    wil = Session(ledger=van.ledger, site="van", by="Wil", now=van.now, new_key=van.new_key, role="work")
     with pytest.raises(NotAllowed):
         bench.undo(wil, JOB, 4)
 

@@ -8,9 +8,9 @@ import pytest
 from fastapi import FastAPI
 
 from benchwork import JOB
-from clubwright.services import bench
-from clubwright.services.desk import Desk
-from clubwright.services.shaft_family import family_of
+from clubwright.services.actions import bench
+from clubwright.services.record.session import Session
+from clubwright.services.shaft.family import family_of
 from clubwright.units import CPM_HZ
 from shaftwork import DRY, IRON, dry_hz, iron, irons, without_stiffness
 from webclient import TestClient, post, signed_in
@@ -20,10 +20,10 @@ MOST_BYTES = 60_000
 
 
 @pytest.fixture
-def with_irons(web_desk: Desk) -> Desk:
+def with_irons(web_session: Session) -> Session:
     for document in irons():
-        bench.take_ticket(web_desk, document, "iron.toml")
-    return web_desk
+        bench.take_ticket(web_session, document, "iron.toml")
+    return web_session
 
 
 def trims(text: str) -> dict[str, str]:
@@ -35,7 +35,7 @@ def trims(text: str) -> dict[str, str]:
     return dict(rows)
 
 
-def test_the_bench_leads_to_it_where_it_has_something_to_say(web_client: TestClient, with_irons: Desk) -> None:
+def test_the_bench_leads_to_it_where_it_has_something_to_say(web_client: TestClient, with_irons: Session) -> None:
     assert f'href="{PAGE}"' in web_client.get(f"/bench/{IRON}").text
     assert "/shaft" not in web_client.get(f"/bench/{JOB}").text, "the wedge has no stiffness and orders no frequency"
     document = without_stiffness()
@@ -45,7 +45,7 @@ def test_the_bench_leads_to_it_where_it_has_something_to_say(web_client: TestCli
 
 
 def test_the_trims_are_within_the_sheet_and_say_what_cannot_be_taken_back(
-    web_client: TestClient, with_irons: Desk
+    web_client: TestClient, with_irons: Session
 ) -> None:
     answer = web_client.get(PAGE)
     assert answer.status_code == 200
@@ -59,12 +59,12 @@ def test_the_trims_are_within_the_sheet_and_say_what_cannot_be_taken_back(
     assert len(answer.content) < MOST_BYTES
 
 
-def test_once_the_tip_is_trimmed_nothing_softer_is_shown(web_client: TestClient, with_irons: Desk) -> None:
+def test_once_the_tip_is_trimmed_nothing_softer_is_shown(web_client: TestClient, with_irons: Session) -> None:
     bench.trim_shaft(with_irons, IRON, "tip", "2 1/2 in")
     assert list(trims(web_client.get(PAGE).text)) == ["2 1/2 in", "2 3/4 in", "3 in", "3 1/4 in", "3 1/2 in"]
 
 
-def test_the_trim_that_is_looked_at_is_marked_drawn_and_compared(web_client: TestClient, with_irons: Desk) -> None:
+def test_the_trim_that_is_looked_at_is_marked_drawn_and_compared(web_client: TestClient, with_irons: Session) -> None:
     own = web_client.get(f"{PAGE}?trim=2 1/2 in").text
     assert "looked at" in trims(own)["2 1/2 in"]
     assert "Before and after" not in own
@@ -81,7 +81,7 @@ def test_the_trim_that_is_looked_at_is_marked_drawn_and_compared(web_client: Tes
 
 
 @pytest.mark.parametrize("trim", ["99 in", "x", "-1", "<b>"])
-def test_a_trim_that_is_not_planned_shows_the_best(web_client: TestClient, with_irons: Desk, trim: str) -> None:
+def test_a_trim_that_is_not_planned_shows_the_best(web_client: TestClient, with_irons: Session, trim: str) -> None:
     answer = web_client.get(PAGE, params={"trim": trim})
     assert answer.status_code == 200
     assert [mark for mark in trims(answer.text).values() if "looked at" in mark] == [
@@ -90,17 +90,17 @@ def test_a_trim_that_is_not_planned_shows_the_best(web_client: TestClient, with_
     assert web_client.get(PAGE, params={"trim": "9" * 81}).status_code == 422
 
 
-def test_a_cut_shaft_is_not_planned_any_more(web_client: TestClient, web_desk: Desk) -> None:
+def test_a_cut_shaft_is_not_planned_any_more(web_client: TestClient, web_session: Session) -> None:
     document = iron()
     document["shaft"]["cut_length"] = "35.755 in"
-    bench.take_ticket(web_desk, document, "t")
+    bench.take_ticket(web_session, document, "t")
     text = web_client.get(PAGE).text
     assert "The shaft has its length already" in text
     assert trims(text) == {}
     assert "tip cut off 2.50 in" in text
 
 
-def test_the_set_lists_the_players_clubs_with_links(web_client: TestClient, with_irons: Desk) -> None:
+def test_the_set_lists_the_players_clubs_with_links(web_client: TestClient, with_irons: Session) -> None:
     text = web_client.get(PAGE).text
     assert re.findall(r'<a href="/bench/([^/"]+)/shaft">([^<]+)</a>', text) == [
         ("X-1009", "9 iron"),
@@ -111,8 +111,8 @@ def test_the_set_lists_the_players_clubs_with_links(web_client: TestClient, with
     assert "cpm for each inch shorter" in text
 
 
-def test_without_a_stiffness_it_says_so_and_how_to_mend_it(web_client: TestClient, web_desk: Desk) -> None:
-    bench.take_ticket(web_desk, without_stiffness(), "t")
+def test_without_a_stiffness_it_says_so_and_how_to_mend_it(web_client: TestClient, web_session: Session) -> None:
+    bench.take_ticket(web_session, without_stiffness(), "t")
     answer = web_client.get("/bench/X-1010/shaft")
     assert answer.status_code == 200
     assert "does not say how stiff this shaft is" in answer.text
@@ -125,11 +125,11 @@ def test_a_job_that_is_none_is_not_found(web_client: TestClient) -> None:
     assert web_client.get("/bench/NONE/shaft").status_code == 404
 
 
-def test_what_was_typed_is_never_markup(web_client: TestClient, web_desk: Desk) -> None:
+def test_what_was_typed_is_never_markup(web_client: TestClient, web_session: Session) -> None:
     for document in irons():
         document["ticket"] |= {"label": f"<b>{document['ticket']['label']}", "player": "<i>P"}
         document["shaft"]["name"] = "<u>Larch"
-        bench.take_ticket(web_desk, document, "t")
+        bench.take_ticket(web_session, document, "t")
     text = web_client.get(PAGE).text
     assert not re.search(r"<b>|<i>|<u>", text)
     assert "&lt;b&gt;6 iron" in text
@@ -138,14 +138,14 @@ def test_what_was_typed_is_never_markup(web_client: TestClient, web_desk: Desk) 
 # --- What like shafts of the record say ------------------------------------------------------------------------------
 
 
-def with_family(desk: Desk) -> None:
+def with_family(session: Session) -> None:
     for number, share in (("X-1006", 1.01), ("X-1009", 1.02)):
-        value = f"{share * dry_hz(desk.job(number).document) / CPM_HZ:.1f} cpm"
-        bench.note_reading(desk, number, "frequency", value, stage=DRY, weights=[])
-    bench.change_part(desk, IRON, "shaft", {"stiffness_factor": "1 ± 0.05"})
+        value = f"{share * dry_hz(session.job(number).document) / CPM_HZ:.1f} cpm"
+        bench.note_reading(session, number, "frequency", value, stage=DRY, weights=[])
+    bench.change_part(session, IRON, "shaft", {"stiffness_factor": "1 ± 0.05"})
 
 
-def test_the_family_is_shown_and_used_with_a_tap(web_client: TestClient, with_irons: Desk) -> None:
+def test_the_family_is_shown_and_used_with_a_tap(web_client: TestClient, with_irons: Session) -> None:
     assert "The family" not in web_client.get(PAGE).text
     with_family(with_irons)
     text = web_client.get(PAGE).text
@@ -164,7 +164,7 @@ def test_the_family_is_shown_and_used_with_a_tap(web_client: TestClient, with_ir
 
 @pytest.mark.parametrize("factor", ["", "1.5 ± 0.001", "9" * 200])
 def test_a_factor_that_the_record_does_not_say_is_not_taken(
-    web_client: TestClient, with_irons: Desk, factor: str
+    web_client: TestClient, with_irons: Session, factor: str
 ) -> None:
     with_family(with_irons)
     before = with_irons.ledger.count()
@@ -174,7 +174,7 @@ def test_a_factor_that_the_record_does_not_say_is_not_taken(
     assert with_irons.ledger.count() == before
 
 
-def test_who_may_look_is_offered_no_factor(open_app: FastAPI, with_irons: Desk) -> None:
+def test_who_may_look_is_offered_no_factor(open_app: FastAPI, with_irons: Session) -> None:
     with_family(with_irons)
     lena = signed_in(open_app, "Lena")
     text = lena.get(PAGE).text
@@ -187,7 +187,7 @@ def test_who_may_look_is_offered_no_factor(open_app: FastAPI, with_irons: Desk) 
     assert with_irons.ledger.count() == before
 
 
-def test_the_family_is_used_only_from_our_own_page(web_client: TestClient, with_irons: Desk) -> None:
+def test_the_family_is_used_only_from_our_own_page(web_client: TestClient, with_irons: Session) -> None:
     with_family(with_irons)
     found = family_of(with_irons, with_irons.job(IRON))
     assert found is not None
@@ -196,7 +196,7 @@ def test_the_family_is_used_only_from_our_own_page(web_client: TestClient, with_
     assert with_irons.ledger.count() == before
 
 
-def test_set_aside_shafts_are_shown_and_keep_the_button_away(web_client: TestClient, with_irons: Desk) -> None:
+def test_set_aside_shafts_are_shown_and_keep_the_button_away(web_client: TestClient, with_irons: Session) -> None:
     with_family(with_irons)
     value = f"{1.05 * dry_hz(irons()[0]) / CPM_HZ:.1f} cpm"
     bench.note_reading(with_irons, "X-1005", "frequency", value, stage=DRY, weights=[])
@@ -209,7 +209,7 @@ def test_set_aside_shafts_are_shown_and_keep_the_button_away(web_client: TestCli
 # --- What if ---------------------------------------------------------------------------------------------------------
 
 
-def test_a_change_that_is_thought_of_is_told_and_nothing_is_kept(web_client: TestClient, with_irons: Desk) -> None:
+def test_a_change_that_is_thought_of_is_told_and_nothing_is_kept(web_client: TestClient, with_irons: Session) -> None:
     before = with_irons.ledger.count()
     answer = web_client.get(PAGE, params={"butt": "1/4 in", "head": "262 g", "other": "X-1006"})
     assert answer.status_code == 200
@@ -233,7 +233,7 @@ def test_a_change_that_is_thought_of_is_told_and_nothing_is_kept(web_client: Tes
     ],
 )
 def test_what_cannot_be_thought_of_is_said(
-    web_client: TestClient, with_irons: Desk, asked: dict[str, str], said: str
+    web_client: TestClient, with_irons: Session, asked: dict[str, str], said: str
 ) -> None:
     answer = web_client.get(PAGE, params=asked)
     assert answer.status_code == 422

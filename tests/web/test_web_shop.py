@@ -10,8 +10,8 @@ import pytest
 
 import clubwright as library
 from clubwright.importers.shop_file import settings_in
-from clubwright.services.desk import Desk
-from clubwright.ticket.shop_settings import read_shop
+from clubwright.services.record.session import Session
+from clubwright.ticket.shop.settings import read_shop
 from clubwright.web.app import create_app
 from clubwright.web.settings import WebSettings
 from shopwork import SHOP_TEXT, TICKET_TEXT, shop, ticket
@@ -29,9 +29,9 @@ def file(tmp_path: Path) -> Path:
 
 
 @pytest.fixture
-def client(web_desk: Desk, file: Path) -> Iterator[TestClient]:
-    desk = msgspec.structs.replace(web_desk, settings=lambda: settings_in(file.parent))
-    app = create_app(WebSettings(shop=str(file.parent)), desk)
+def client(web_session: Session, file: Path) -> Iterator[TestClient]:
+    session = msgspec.structs.replace(web_session, settings=lambda: settings_in(file.parent))
+    app = create_app(WebSettings(shop=str(file.parent)), session)
     with TestClient(app, base_url=LOOPBACK, follow_redirects=False) as found:
         yield found
 

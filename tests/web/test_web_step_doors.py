@@ -12,8 +12,8 @@ import pytest
 from benchwork import JOB, Clock
 from cli_runs import clubwright
 from clubwright.errors import ClubwrightError
-from clubwright.services import bench
-from clubwright.services.desk import Desk
+from clubwright.services.actions import bench
+from clubwright.services.record.session import Session
 from clubwright.web.second_tap import HELD, LOOKED
 from webclient import TestClient, post
 
@@ -70,17 +70,17 @@ def by_command(capsys: pytest.CaptureFixture[str], shop: str, action: str, *valu
     return ran.code == 0, ran.out + ran.err
 
 
-def by_python(desk: Desk, action: str, *values: str) -> tuple[bool, str]:
+def by_python(session: Session, action: str, *values: str) -> tuple[bool, str]:
     acts: dict[str, Callable[..., Any]] = {
         "step": bench.do_step,
         "cut": bench.cut_shaft,
         "sign": bench.sign_gate,
         "glue": bench.glue,
         "grip": bench.slide_grip,
-        "mix": lambda desk, job, a, b, at: bench.mix_adhesive(desk, job, a, b, at, ""),
+        "mix": lambda session, job, a, b, at: bench.mix_adhesive(session, job, a, b, at, ""),
     }
     try:
-        acts[action](desk, JOB, *values)
+        acts[action](session, JOB, *values)
     except ClubwrightError as refused:
         return False, str(refused)
     return True, ""
@@ -90,7 +90,7 @@ def by_python(desk: Desk, action: str, *values: str) -> tuple[bool, str]:
 def door(
     request: pytest.FixtureRequest,
     web_client: TestClient,
-    web_desk: Desk,
+    web_session: Session,
     web_clock: Clock,
     tmp_path: Path,
     monkeypatch: pytest.MonkeyPatch,
@@ -101,34 +101,34 @@ def door(
         "page": lambda *sent: by_page(web_client, *sent),
         "api": lambda *sent: by_api(web_client, *sent),
         "command": lambda *sent: by_command(capsys, str(tmp_path), *sent),
-        "python": lambda *sent: by_python(web_desk, *sent),
+        "python": lambda *sent: by_python(web_session, *sent),
     }
     return made[request.param]
 
 
 @pytest.mark.parametrize("door", DOORS, indirect=True)
-def test_every_door_refuses_and_completes_the_same_steps(door: Door, web_desk: Desk, web_clock: Clock) -> None:
+def test_every_door_refuses_and_completes_the_same_steps(door: Door, web_session: Session, web_clock: Clock) -> None:
     def refused(said: str, *sent: str) -> None:
-        count = web_desk.ledger.count()
+        count = web_session.ledger.count()
         taken, text = door(*sent)
         assert not taken, sent
         assert said in text.replace("&#39;", "'"), text[-3000:]
-        assert web_desk.ledger.count() == count
+        assert web_session.ledger.count() == count
 
     def taken(*sent: str) -> None:
-        count = web_desk.ledger.count()
+        count = web_session.ledger.count()
         ok, text = door(*sent)
         assert ok, text
-        assert web_desk.ledger.count() == count + 1, "one action, one fact: no step is ticked beside it"
+        assert web_session.ledger.count() == count + 1, "one action, one fact: no step is ticked beside it"
 
     refused("nobody has looked at the hand of the head", "step", "pull")
-    bench.change_part(web_desk, JOB, "head", {"hand": "right"})
+    bench.change_part(web_session, JOB, "head", {"hand": "right"})
     taken("step", "pull")
     refused("the shaft is not cut by the record", "step", "mark and cut")
     taken("sign", "cut")
     taken("cut", "34.01 in")
-    bench.note_reading(web_desk, JOB, "swing_weight", "D1.3", stage="dry, gripped", instrument="swing scale")
-    bench.fit_weights(web_desk, JOB, ["port 6"])
+    bench.note_reading(web_session, JOB, "swing_weight", "D1.3", stage="dry, gripped", instrument="swing scale")
+    bench.fit_weights(web_session, JOB, ["port 6"])
     taken("sign", "glue")
     refused("no adhesive is mixed for this joint", "glue", "22 C")
     refused("no mix is on the record", "step", "mix")
@@ -141,28 +141,28 @@ def test_every_door_refuses_and_completes_the_same_steps(door: Door, web_desk: D
     refused("not cured yet by the adhesive's own table", "grip")
     web_clock.wait(hours=15)
     taken("grip")
-    assert web_desk.job(JOB).steps_done == ("pull", "mark and cut", "mix", "glue", "grip")
+    assert web_session.job(JOB).steps_done == ("pull", "mark and cut", "mix", "glue", "grip")
 
 
 @pytest.mark.parametrize("door", ["page"], indirect=True)
 def test_what_is_passed_over_is_said_on_the_page_by_a_button_of_its_own(
-    door: Door, web_client: TestClient, web_desk: Desk
+    door: Door, web_client: TestClient, web_session: Session
 ) -> None:
-    bench.change_part(web_desk, JOB, "grip", {"mass": ""})
+    bench.change_part(web_session, JOB, "grip", {"mass": ""})
     path = f"/bench/{JOB}?step=weigh"
     assert "Skip: the grip is not weighed" in web_client.get(path).text
     sent = {"action": "skip", "step": "weigh", "skips": "the grip is not weighed", "key": "k-1"}
     assert post(web_client, f"/bench/{JOB}", path, **sent).status_code == 303
-    assert web_desk.job(JOB).steps_skipped == {"weigh": "the grip is not weighed"}
+    assert web_session.job(JOB).steps_skipped == {"weigh": "the grip is not weighed"}
     assert "Skip:" not in web_client.get(f"/bench/{JOB}?step=bore%20to%20ground").text, "nothing is missing there"
 
 
-def test_a_program_says_what_it_passes_over(web_client: TestClient, web_desk: Desk) -> None:
+def test_a_program_says_what_it_passes_over(web_client: TestClient, web_session: Session) -> None:
     headers = {"X-Clubwright": "1", "Idempotency-Key": "k-1"}
     body = {"step": "inspect", "skipped": "every target: sent on unfinished"}
     answer = web_client.post(f"/api/jobs/{JOB}/steps", json=body, headers=headers)
     assert answer.status_code == 201, answer.text
-    assert web_desk.job(JOB).steps_skipped == {"inspect": "every target: sent on unfinished"}
+    assert web_session.job(JOB).steps_skipped == {"inspect": "every target: sent on unfinished"}
     missing = web_client.post(
         f"/api/jobs/{JOB}/steps", json={"step": "pull"}, headers={**headers, "Idempotency-Key": "k-2"}
     )

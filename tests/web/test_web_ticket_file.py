@@ -11,18 +11,18 @@ from fastapi.testclient import TestClient
 from benchwork import JOB
 from cli_runs import clubwright
 from clubwright.journal.job_ticket import ticket_file_of
-from clubwright.services import bench
-from clubwright.services.desk import Desk
+from clubwright.services.actions import bench
+from clubwright.services.record.session import Session
 
 
 def test_page_command_and_interface_write_the_same_file(
-    tmp_path: Path, web_client: TestClient, web_desk: Desk, capsys: pytest.CaptureFixture[str]
+    tmp_path: Path, web_client: TestClient, web_session: Session, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    bench.note_reading(web_desk, JOB, "swing_weight", "D1.3", stage="dry, no grip", instrument="swing scale")
+    bench.note_reading(web_session, JOB, "swing_weight", "D1.3", stage="dry, no grip", instrument="swing scale")
     page = web_client.get(f"/tickets/{JOB}/ticket.toml").text
     told = web_client.get(f"/api/jobs/{JOB}/ticket").json()
     assert told["text"] == page
-    assert told["document"] == tomllib.loads(page) == ticket_file_of(web_desk.job(JOB))
+    assert told["document"] == tomllib.loads(page) == ticket_file_of(web_session.job(JOB))
     assert told["document"]["reading"][-1]["value"] == "D1.3"
     file = tmp_path / "t.toml"
     assert clubwright(capsys, "export", JOB, "--out", str(file), "--shop", str(tmp_path)).code == 0

@@ -8,9 +8,9 @@ from pathlib import Path
 import msgspec
 import pytest
 
-from clubwright.services import bench
-from clubwright.services.desk import Desk
-from clubwright.ticket.shop_settings import NO_SETTINGS, read_shop
+from clubwright.services.actions import bench
+from clubwright.services.record.session import Session
+from clubwright.ticket.shop.settings import NO_SETTINGS, read_shop
 from clubwright.web.app import create_app
 from clubwright.web.settings import WebSettings
 from shopwork import completed_example
@@ -26,16 +26,18 @@ def unit(request: pytest.FixtureRequest) -> str:
 
 
 @pytest.fixture
-def client(web_desk: Desk, unit: str, tmp_path: Path) -> Iterator[TestClient]:
-    desk = msgspec.structs.replace(web_desk, settings=lambda: SETTINGS[unit])
-    bench.take_ticket(desk, completed_example(EXAMPLE), "T.toml")
-    app = create_app(WebSettings(shop=str(tmp_path)), desk)
+def client(web_session: Session, unit: str, tmp_path: Path) -> Iterator[TestClient]:
+    session = msgspec.structs.replace(web_session, settings=lambda: SETTINGS[unit])
+    bench.take_ticket(session, completed_example(EXAMPLE), "T.toml")
+    app = create_app(WebSettings(shop=str(tmp_path)), session)
     with TestClient(app, base_url=LOOPBACK, follow_redirects=False) as found:
         yield found
 
 
-def test_the_cut_card_leads_with_it_and_the_interface_does_not(client: TestClient, web_desk: Desk, unit: str) -> None:
-    job = next(iter(web_desk.shop().jobs))
+def test_the_cut_card_leads_with_it_and_the_interface_does_not(
+    client: TestClient, web_session: Session, unit: str
+) -> None:
+    job = next(iter(web_session.shop().jobs))
     page = client.get(f"/bench/{job}?step=mark+and+cut").text
     big = [part.split("</span>")[0].rpartition(">")[2] for part in page.split('class="big-number')[1:]]
     assert len(big) == 2

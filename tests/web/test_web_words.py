@@ -9,9 +9,9 @@ from test_web_tickets import fields_of, words_form
 
 import clubwright
 from cli_runs import clubwright as run
-from clubwright.services.desk import Desk
-from clubwright.ticket.shorthand import read_shorthand
-from clubwright.ticket.shorthand_document import document_of
+from clubwright.services.record.session import Session
+from clubwright.ticket.shorthand.document import document_of
+from clubwright.ticket.shorthand.reader import read_shorthand
 from clubwright.web.ticket_form import of_document
 from webclient import TestClient, post
 
@@ -47,7 +47,7 @@ def test_page_command_and_python_say_the_same(
         assert html.escape(item["mend"], quote=False) in html.unescape(text) or item["mend"] in html.unescape(text)
 
 
-def test_a_grip_size_is_taken_once_its_base_is_written(web_client: TestClient, web_desk: Desk) -> None:
+def test_a_grip_size_is_taken_once_its_base_is_written(web_client: TestClient, web_session: Session) -> None:
     _, fields = words_form(web_client, "54, right-handed, 1/64 over, 1 wrap lower hand")
     assert fields["target.grip_diameter_2in"] == "+1/64 in"
     assert "target.length" not in {name for name, value in fields.items() if value}
@@ -59,16 +59,16 @@ def test_a_grip_size_is_taken_once_its_base_is_written(web_client: TestClient, w
     assert fields_of(answer.text)["base.grip_diameter_2in"] == ""
     answer = post(web_client, "/tickets/new/form", **{**filled, "base.grip_diameter_2in": "0.900 in"})
     assert answer.headers.get("location") == "/tickets?taken=T-0055", answer.text
-    assert web_desk.job("T-0055").document["base"] == {"grip_diameter_2in": "0.900 in"}
+    assert web_session.job("T-0055").document["base"] == {"grip_diameter_2in": "0.900 in"}
 
 
-def test_a_wrap_under_a_hand_is_left_out_knowingly_or_not_at_all(web_client: TestClient, web_desk: Desk) -> None:
+def test_a_wrap_under_a_hand_is_left_out_knowingly_or_not_at_all(web_client: TestClient, web_session: Session) -> None:
     text, fields = words_form(web_client, "54, D4, 1 wrap left hand")
     assert "1 wrap lower hand" in text
     assert fields["ticket.hand"] == ""
     filled = {**fields, "ticket.hand": "right", "do": "take"}
     assert post(web_client, "/tickets/new/form", **filled).status_code == 422
     assert post(web_client, "/tickets/new/form", **filled, left_out="yes").status_code == 303
-    job = web_desk.job("T-0055").document
+    job = web_session.job("T-0055").document
     assert job["ticket"]["hand"] == "right"
     assert "tape" not in job

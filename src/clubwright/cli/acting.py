@@ -13,62 +13,62 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from clubwright.journal.facts import Fact
-    from clubwright.journal.fold import Job
-    from clubwright.services.desk import Desk
-    from clubwright.services.job_lines import JobLine
+    from clubwright.journal.reducers.fold import Job
+    from clubwright.services.record.job_lines import JobLine
+    from clubwright.services.record.session import Session
 
 
 @contextmanager
-def desk_at(shop: str, by: str | None, *, make: bool = False, shop_file: Path | None = None) -> Iterator[Desk]:
-    """Open a desk on a workshop's record; a record is made only where a ticket is taken, never by a slip in a name.
+def session_at(shop: str, by: str | None, *, make: bool = False, shop_file: Path | None = None) -> Iterator[Session]:
+    """Open a session on a workshop's record; a record is made only where a ticket is taken, never by a slip in a name.
 
     Raises:
         RecordError: when there is no record and none is to be made.
     """
-    from clubwright.bootstrap import has_record, open_desk
+    from clubwright.bootstrap import has_record, open_session
     from clubwright.errors import RecordError
 
     if not make and not has_record(shop):
         raise RecordError(f'there is no record in "{shop}": name its folder with --shop, or begin one: clubwright take')
-    with open_desk(shop, by=person(by), site=os.environ.get(SITE) or "bench", shop_file=shop_file) as desk:
-        yield desk
+    with open_session(shop, by=person(by), site=os.environ.get(SITE) or "bench", shop_file=shop_file) as session:
+        yield session
 
 
 def act(
     shop: str,
     by: str | None,
-    action: Callable[[Desk], Fact],
+    action: Callable[[Session], Fact],
     *,
     as_json: bool,
     make: bool = False,
     shop_file: Path | None = None,
 ) -> None:
     """Run one action and show where the job stands after it."""
-    from clubwright.services.looking_up import name_of
+    from clubwright.services.record.looking_up import name_of
 
-    with desk_at(shop, by, make=make, shop_file=shop_file) as desk:
-        fact = action(desk)
-        show_job(desk, name_of(fact), as_json=as_json, fact=fact)
+    with session_at(shop, by, make=make, shop_file=shop_file) as session:
+        fact = action(session)
+        show_job(session, name_of(fact), as_json=as_json, fact=fact)
 
 
-def show_job(desk: Desk, job: str, *, as_json: bool, fact: Fact | None = None, belief: bool = False) -> None:
+def show_job(session: Session, job: str, *, as_json: bool, fact: Fact | None = None, belief: bool = False) -> None:
     """Print where a job stands: belief, advice, gates and the next step, after a fact where one was kept."""
     from clubwright.notation import shown_in
 
-    with shown_in(None if as_json else desk.settings().units()):
-        _show_job(desk, job, as_json=as_json, fact=fact, belief=belief)
+    with shown_in(None if as_json else session.settings().units()):
+        _show_job(session, job, as_json=as_json, fact=fact, belief=belief)
 
 
-def _show_job(desk: Desk, job: str, *, as_json: bool, fact: Fact | None, belief: bool) -> None:
+def _show_job(session: Session, job: str, *, as_json: bool, fact: Fact | None, belief: bool) -> None:
     from clubwright.cli.output import print_json, print_lines
     from clubwright.cli.words import answer_lines, belief_lines, closing_lines, step_lines
-    from clubwright.services.believed import belief_part
-    from clubwright.services.closing import at_the_end, closing_part, closing_points
-    from clubwright.services.job_work import work_job
-    from clubwright.services.shop import with_changes
-    from clubwright.services.step_times import job_times, step_time_text, times_text
+    from clubwright.services.answer.belief_table import belief_part
+    from clubwright.services.answer.shop_settings import with_changes
+    from clubwright.services.jobs.closing import at_the_end, closing_part, closing_points
+    from clubwright.services.jobs.job_answer import answer_job
+    from clubwright.services.jobs.minutes import job_times, step_time_text, times_text
 
-    if fact is not None and _ticket_gone(desk, job):
+    if fact is not None and _ticket_gone(session, job):
         left = {"fact": fact.sequence, "job": None}
         if as_json:
             print_json(left)
@@ -76,14 +76,14 @@ def _show_job(desk: Desk, job: str, *, as_json: bool, fact: Fact | None, belief:
             number = fact.what.job
             print_lines([f"Kept as {fact.sequence}: {fact.typed}. The record has no ticket {number} any more."])
         return
-    state = desk.job(job)
-    worked = work_job(state, desk.now(), desk.local)
-    answer = with_changes(worked.answer(), state, desk.settings())
+    state = session.job(job)
+    worked = answer_job(state, session.now(), session.local)
+    answer = with_changes(worked.answer(), state, session.settings())
     upcoming = next((step for step in worked.steps if not step.done), None)
     if as_json:
         body: dict[str, Any] = {**answer, "job": state.id, "next_step": None if upcoming is None else upcoming.key}
         body["fact"] = None if fact is None else fact.sequence
-        body["belief"] = belief_part(worked.situation)
+        body["belief"] = belief_part(worked.club_state)
         body["closing"] = closing_part(closing_points(state, worked))
         print_json(body)
         return
@@ -95,16 +95,16 @@ def _show_job(desk: Desk, job: str, *, as_json: bool, fact: Fact | None, belief:
     if told:
         print_lines(["", "OUTSIDE, OPEN OR ACCEPTED", *told])
     if belief:
-        print_lines(["", "BELIEF, part by part", *belief_lines(belief_part(worked.situation))])
+        print_lines(["", "BELIEF, part by part", *belief_lines(belief_part(worked.club_state))])
     if upcoming is not None:
-        times = job_times(worked, desk.settings(), state, desk.now())
+        times = job_times(worked, session.settings(), state, session.now())
         time = next(step_time_text(item) for item in times.steps if item.key == upcoming.key)
         print_lines(["", "NEXT STEP", *step_lines(upcoming, time=time), f"LEFT  {times_text(times.left)}"])
 
 
 def _of_use(state: Job, answer: dict[str, Any]) -> dict[str, Any]:
     """Leave out of the screen what is behind: the cut once it is made, advice and gates once the job is finished."""
-    from clubwright.services.job_ticket import ticket_of
+    from clubwright.services.checks.job_ticket import ticket_of
 
     cut = ticket_of(state).club.shaft.cut_length
     gone: dict[str, Any] = {} if cut is None else {"cut": None}
@@ -113,17 +113,17 @@ def _of_use(state: Job, answer: dict[str, Any]) -> dict[str, Any]:
     return answer | gone
 
 
-def _ticket_gone(desk: Desk, job: str) -> bool:
+def _ticket_gone(session: Session, job: str) -> bool:
     """Whether an undo took the ticket itself out of the record."""
-    from clubwright.services.looking_up import look_up
+    from clubwright.services.record.looking_up import look_up
 
-    subject = look_up(desk.ledger, job).subject
+    subject = look_up(session.ledger, job).subject
     return subject is not None and subject.gone
 
 
 def job_row(job: Job | JobLine) -> tuple[str, ...]:
     """Number, label, player and state of a job."""
-    from clubwright.services.job_lines import JobLine
+    from clubwright.services.record.job_lines import JobLine
 
     steps = job.steps if isinstance(job, JobLine) else len(job.steps_done)
     state = "finished" if job.finished else f"{steps} steps done"

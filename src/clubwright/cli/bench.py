@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING, Annotated
 
 from cyclopts import Parameter
 
-from clubwright.cli.acting import act, desk_at, job_row, show_job
+from clubwright.cli.acting import act, job_row, session_at, show_job
 from clubwright.cli.options import SHOP, By, DoneAt, JobId, Json, Key, Shop, ShopFile, Why, WrittenAt
 
 if TYPE_CHECKING:
     from clubwright.journal.facts import Fact
-    from clubwright.services.desk import Desk
+    from clubwright.services.record.session import Session
 
 STAGE_HELP = (
     '"as it came" (nothing off yet), "bare shaft", "dry, no grip" (no tape either), "dry, taped", "dry, gripped", '
@@ -34,13 +34,13 @@ def take(
 ) -> None:
     """Take a ticket file into the record, with what the shop says where it is silent; with --club, as work on that club."""
     from clubwright.importers.ticket_file import load_ticket
-    from clubwright.services import bench
+    from clubwright.services.actions import bench
 
     document = load_ticket(ticket)
     act(
         shop,
         by,
-        lambda desk: bench.take_ticket(desk, document, ticket.name, key, club=club),
+        lambda session: bench.take_ticket(session, document, ticket.name, key, club=club),
         as_json=json,
         make=True,
         shop_file=shop_file,
@@ -51,8 +51,8 @@ def jobs(*, shop: Shop = SHOP, by: By = None, json: Json = False) -> None:
     """List the jobs in the record; of one that is broken, what is wrong with it."""
     from clubwright.cli.output import print_json, print_lines, table
 
-    with desk_at(shop, by) as desk:
-        lines, broken, unknown = desk.ask(lambda index: (index.every(), index.broken(), index.findings()))
+    with session_at(shop, by) as session:
+        lines, broken, unknown = session.ask(lambda index: (index.every(), index.broken(), index.findings()))
     rows = [job_row(line) for line in lines]
     rows += [(job.id, job.label, job.player, "broken") for job in broken]
     wrong = [*(item for job in broken for item in job.findings), *unknown]
@@ -76,8 +76,8 @@ def show(
     json: Json = False,
 ) -> None:
     """Show a job: what is believed of the finished club, the advice, the gates, the next step."""
-    with desk_at(shop, by) as desk:
-        show_job(desk, job, as_json=json, belief=belief)
+    with session_at(shop, by) as session:
+        show_job(session, job, as_json=json, belief=belief)
 
 
 def read(
@@ -104,11 +104,11 @@ def read(
     json: Json = False,
 ) -> None:
     """Take a reading. One that does not fit is kept aside, with its likeliest causes."""
-    from clubwright.services import bench
+    from clubwright.services.actions import bench
 
-    def taken(desk: Desk) -> Fact:
+    def taken(session: Session) -> Fact:
         return bench.note_reading(
-            desk,
+            session,
             job,
             quantity,
             value,
@@ -138,7 +138,7 @@ def decide(
 ) -> None:
     """Decide about a reading that does not fit: keep it, or leave it out."""
     from clubwright.errors import Finding, InputError
-    from clubwright.services import bench
+    from clubwright.services.actions import bench
 
     if choice not in ("keep", "leave"):
         raise InputError([Finding(where="decide", what=f'"{choice}" decides nothing', mend="Say keep or leave.")])
@@ -146,7 +146,7 @@ def decide(
     act(
         shop,
         by,
-        lambda desk: bench.decide_reading(desk, job, reading, keep=use, reason=reason, site=site, key=key),
+        lambda session: bench.decide_reading(session, job, reading, keep=use, reason=reason, site=site, key=key),
         as_json=json,
     )
 
@@ -162,9 +162,9 @@ def fit(
     json: Json = False,
 ) -> None:
     """Record the weights that are on now."""
-    from clubwright.services import bench
+    from clubwright.services.actions import bench
 
-    act(shop, by, lambda desk: bench.fit_weights(desk, job, weights or [], key), as_json=json)
+    act(shop, by, lambda session: bench.fit_weights(session, job, weights or [], key), as_json=json)
 
 
 def measure(
@@ -192,7 +192,7 @@ def measure(
 ) -> None:
     """Record what was measured of a part, or another part in its place."""
     from clubwright.errors import Finding, InputError
-    from clubwright.services import bench
+    from clubwright.services.actions import bench
 
     given = values or []
     pairs = [item.partition("=") for item in given]
@@ -204,7 +204,7 @@ def measure(
     act(
         shop,
         by,
-        lambda desk: bench.change_part(desk, job, section, named, key, another=another, gauge=gauge),
+        lambda session: bench.change_part(session, job, section, named, key, another=another, gauge=gauge),
         as_json=json,
     )
 
@@ -220,9 +220,9 @@ def renumber(
     json: Json = False,
 ) -> None:
     """Give a ticket another number, where two benches gave one number away; print its tag anew."""
-    from clubwright.services import bench
+    from clubwright.services.actions import bench
 
-    act(shop, by, lambda desk: bench.renumber(desk, job, number, key), as_json=json)
+    act(shop, by, lambda session: bench.renumber(session, job, number, key), as_json=json)
 
 
 def undo(
@@ -238,6 +238,6 @@ def undo(
     json: Json = False,
 ) -> None:
     """Undo: a new fact reverses an earlier one."""
-    from clubwright.services import bench
+    from clubwright.services.actions import bench
 
-    act(shop, by, lambda desk: bench.undo(desk, job, fact, reason, site=site, key=key), as_json=json)
+    act(shop, by, lambda session: bench.undo(session, job, fact, reason, site=site, key=key), as_json=json)

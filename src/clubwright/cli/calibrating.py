@@ -17,8 +17,8 @@ def calibrate_grips(grips: Grips, /, *, json: Json = False) -> None:
     from clubwright.cli.output import print_json, print_lines
     from clubwright.cli.words import finding_lines
     from clubwright.importers.grip_readings import load_grip_readings
-    from clubwright.planning.grip_calibration import calibrate_blend, ticket_line
-    from clubwright.services.answer import findings_part, rounded
+    from clubwright.planning.grip.calibration import calibrate_blend, ticket_line
+    from clubwright.services.answer.answer import findings_part, rounded
 
     fit = calibrate_blend(load_grip_readings(grips))
     line = ticket_line(fit)

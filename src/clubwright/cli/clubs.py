@@ -6,7 +6,7 @@ from typing import Annotated
 
 from cyclopts import Parameter
 
-from clubwright.cli.acting import act, desk_at
+from clubwright.cli.acting import act, session_at
 from clubwright.cli.options import SHOP, By, JobId, Json, Key, Shop
 
 WHICH = ("family", "lot", "piece")
@@ -15,11 +15,11 @@ WHICH = ("family", "lot", "piece")
 def club(job: JobId, /, *, shop: Shop = SHOP, by: By = None, json: Json = False) -> None:
     """Say which club a job is on, and list the jobs on it, the first one first."""
     from clubwright.cli.output import print_json, print_lines, table
-    from clubwright.services.club_part import club_part
-    from clubwright.services.clubs import jobs_of_club
+    from clubwright.services.actions.orders.clubs import jobs_of_club
+    from clubwright.services.report.club_part import club_part
 
-    with desk_at(shop, by) as desk:
-        found = club_part(jobs_of_club(desk, job))
+    with session_at(shop, by) as session:
+        found = club_part(jobs_of_club(session, job))
     if json:
         print_json(found)
         return
@@ -47,13 +47,13 @@ def work_again(
     json: Json = False,
 ) -> None:
     """Take the next job on a club of the record: the same order, the club as its last job left it."""
-    from clubwright.services import bench
-    from clubwright.services.clubs import next_ticket
+    from clubwright.services.actions import bench
+    from clubwright.services.actions.orders.clubs import next_ticket
 
     act(
         shop,
         by,
-        lambda desk: bench.take_ticket(desk, next_ticket(desk.job(job), new_id, work), f"record {job}", key),
+        lambda session: bench.take_ticket(session, next_ticket(session.job(job), new_id, work), f"record {job}", key),
         as_json=json,
     )
 
@@ -70,6 +70,6 @@ def same_club(
     json: Json = False,
 ) -> None:
     """Say that a job is work on the same club as an earlier one."""
-    from clubwright.services import bench
+    from clubwright.services.actions import bench
 
-    act(shop, by, lambda desk: bench.say_club(desk, job, club, reason, key), as_json=json)
+    act(shop, by, lambda session: bench.say_club(session, job, club, reason, key), as_json=json)

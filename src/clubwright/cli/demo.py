@@ -11,7 +11,7 @@ from pathlib import Path
 
 import msgspec
 
-from clubwright.bootstrap import open_desk
+from clubwright.bootstrap import open_session
 from clubwright.cli.demo_set import begin_set
 from clubwright.cli.output import print_json, print_lines, table, wrapped
 from clubwright.cli.words import step_lines, verdict_lines
@@ -19,14 +19,14 @@ from clubwright.errors import NotPossible
 from clubwright.importers.shop_file import NAME as SETTINGS
 from clubwright.importers.ticket_file import parse_ticket
 from clubwright.journal.facts import Fact
-from clubwright.labels.from_work import sheet_data
-from clubwright.labels.sheet import build_sheet
-from clubwright.labels.tag import tag_label
-from clubwright.labels.tag_from_work import tag_data
-from clubwright.services import bench
-from clubwright.services.built import as_built_record
-from clubwright.services.desk import Desk, in_utc
-from clubwright.services.job_work import WorkedJob, work_job
+from clubwright.labels.sheet.from_work import sheet_data
+from clubwright.labels.sheet.sheet import build_sheet
+from clubwright.labels.tag.from_work import tag_data
+from clubwright.labels.tag.tag import tag_label
+from clubwright.services.actions import bench
+from clubwright.services.jobs.job_answer import JobAnswer, answer_job
+from clubwright.services.record.session import Session, in_utc
+from clubwright.services.report.as_built import as_built_record
 
 TICKET = "wedge-54.toml"
 JOB = "T-0054"
@@ -50,18 +50,18 @@ def run_demo(folder: Path, *, as_json: bool = False) -> None:
     The folder is emptied only if it holds nothing but an earlier demo.
     """
     make_room(folder)
-    with open_desk(str(folder), by="demo") as real:
+    with open_session(str(folder), by="demo") as real:
         clock = DemoClock()
-        desk = demo_desk(real, clock)
+        session = demo_session(real, clock)
         shown: list[Shown] = []
-        for item in actions(desk, clock):
+        for item in actions(session, clock):
             news = [line for line in item.outcome if not shown or line not in shown[-1].outcome]
             shown.append(item)
             if not as_json:
                 wide = [part for line in news for part in wrapped(line, "  ", "      ")]
                 print_lines([f"$ clubwright {item.command}", *wide, ""])
-        written = _print_papers(desk, folder)
-        record = as_built_record(desk.job(JOB), _worked(desk))
+        written = _print_papers(session, folder)
+        record = as_built_record(session.job(JOB), _worked(session))
     if as_json:
         print_json({"actions": [msgspec.to_builtins(item) for item in shown], "files": written, "record": record})
     else:
@@ -86,16 +86,16 @@ class DemoClock:
         self.time += timedelta(**span)
 
 
-def demo_desk(real: Desk, clock: DemoClock) -> Desk:
-    """Return the desk with the demo's own clock and keys, so that every run writes the same record."""
+def demo_session(real: Session, clock: DemoClock) -> Session:
+    """Return the session with the demo's own clock and keys, so that every run writes the same record."""
     return msgspec.structs.replace(real, now=clock.now, new_key=_keys().__next__, by="demo", local=in_utc)
 
 
-def take_waiting(desk: Desk) -> None:
+def take_waiting(session: Session) -> None:
     """Take the tickets that nobody has begun, and two irons of the first one's set that were begun before."""
     for name in WAITING:
-        bench.take_ticket(desk, parse_ticket(_ticket_text(name), name), name)
-    begin_set(desk, parse_ticket(_ticket_text(WAITING[0]), WAITING[0]), WAITING[0])
+        bench.take_ticket(session, parse_ticket(_ticket_text(name), name), name)
+    begin_set(session, parse_ticket(_ticket_text(WAITING[0]), WAITING[0]), WAITING[0])
 
 
 def _ticket_text(name: str) -> str:
@@ -121,48 +121,48 @@ def make_room(folder: Path) -> None:
         (folder / name).write_text(_ticket_text(name), encoding="utf-8")
 
 
-def actions(desk: Desk, clock: DemoClock) -> Iterator[Shown]:
+def actions(session: Session, clock: DemoClock) -> Iterator[Shown]:
     """Every action of the wedge in order, each run when its turn comes."""
 
     def act(command: str, action: Callable[[], Fact], minutes: float = 5) -> Shown:
         clock.wait(minutes=minutes)
         action()
-        return Shown(command=command, outcome=_where_it_stands(_worked(desk)))
+        return Shown(command=command, outcome=_where_it_stands(_worked(session)))
 
     def read(quantity: str, value: str, stage: str, gauge: str) -> Shown:
         command = f'read {JOB} {quantity} "{value}" --stage "{stage}" --gauge "{gauge}"'
-        return act(command, lambda: bench.note_reading(desk, JOB, quantity, value, stage=stage, instrument=gauge))
+        return act(command, lambda: bench.note_reading(session, JOB, quantity, value, stage=stage, instrument=gauge))
 
     def done(step: str) -> Shown:
-        return act(f'done {JOB} "{step}"', lambda: bench.do_step(desk, JOB, step))
+        return act(f'done {JOB} "{step}"', lambda: bench.do_step(session, JOB, step))
 
-    yield act(f"take {TICKET}", lambda: bench.take_ticket(desk, parse_ticket(_ticket_text(TICKET), TICKET), TICKET))
-    yield act(f"measure {JOB} head hand=right", lambda: bench.change_part(desk, JOB, "head", {"hand": "right"}))
+    yield act(f"take {TICKET}", lambda: bench.take_ticket(session, parse_ticket(_ticket_text(TICKET), TICKET), TICKET))
+    yield act(f"measure {JOB} head hand=right", lambda: bench.change_part(session, JOB, "head", {"hand": "right"}))
     for step in ("pull", "weigh", "head check", "bore to ground", "tip prep", "ferrule", "dry fit"):
         yield done(step)
-    yield act(f"sign {JOB} cut", lambda: bench.sign_gate(desk, JOB, "cut"))
-    yield act(f'cut {JOB} "34.01 in"', lambda: bench.cut_shaft(desk, JOB, "34.01 in"))
+    yield act(f"sign {JOB} cut", lambda: bench.sign_gate(session, JOB, "cut"))
+    yield act(f'cut {JOB} "34.01 in"', lambda: bench.cut_shaft(session, JOB, "34.01 in"))
     yield done("tape")
     yield read("swing_weight", "D1.3", "dry, gripped", "swing scale")
     yield read("total_weight", "465.4 g", "dry, gripped", "gram scale")
     yield done("dry reading")
-    best = _worked(desk).advice[0].weights
-    yield act(f"fit {JOB} " + " ".join(f'"{name}"' for name in best), lambda: bench.fit_weights(desk, JOB, best))
+    best = _worked(session).advice[0].weights
+    yield act(f"fit {JOB} " + " ".join(f'"{name}"' for name in best), lambda: bench.fit_weights(session, JOB, best))
     yield read("swing_weight", "D3.8", "dry, gripped", "swing scale")
     yield done("choose weight")
     yield act(
         f'mix {JOB} "4.0 g" "2.0 g" --temperature "22 C"',
-        lambda: bench.mix_adhesive(desk, JOB, "4.0 g", "2.0 g", "22 C", "lot 7"),
+        lambda: bench.mix_adhesive(session, JOB, "4.0 g", "2.0 g", "22 C", "lot 7"),
     )
-    yield act(f"sign {JOB} glue", lambda: bench.sign_gate(desk, JOB, "glue"))
-    yield act(f'glue {JOB} --temperature "22 C"', lambda: bench.glue(desk, JOB, "22 C"))
+    yield act(f"sign {JOB} glue", lambda: bench.sign_gate(session, JOB, "glue"))
+    yield act(f'glue {JOB} --temperature "22 C"', lambda: bench.glue(session, JOB, "22 C"))
     clock.wait(hours=15)
     for step in ("cure", "ferrule finish"):
         yield done(step)
-    yield act(f"grip {JOB}", lambda: bench.slide_grip(desk, JOB))
+    yield act(f"grip {JOB}", lambda: bench.slide_grip(session, JOB))
     yield act(
         f'bend {JOB} --loft "54 deg" --lie "63.5 deg" --bounce "9.75 deg"',
-        lambda: bench.bend_head(desk, JOB, loft="54 deg", lie="63.5 deg", bounce="9.75 deg"),
+        lambda: bench.bend_head(session, JOB, loft="54 deg", lie="63.5 deg", bounce="9.75 deg"),
     )
     yield read("length", "35 1/4 in", "finished", "rule")
     yield read("loft", "54 deg", "finished", "angle gauge")
@@ -170,24 +170,24 @@ def actions(desk: Desk, clock: DemoClock) -> Iterator[Shown]:
     yield read("swing_weight", "D4.1", "finished", "swing scale")
     yield read("swing_weight", "D4", "finished", "swing scale")
     yield read("total_weight", "477.2 g", "finished", "gram scale")
-    misread = desk.job(JOB).last_standing_line().sequence
+    misread = session.job(JOB).last_standing_line().sequence
     yield act(
         f'decide {JOB} {misread} leave --reason "misread, a 2 for a 7"',
-        lambda: bench.decide_reading(desk, JOB, misread, keep=False, reason="misread, a 2 for a 7"),
+        lambda: bench.decide_reading(session, JOB, misread, keep=False, reason="misread, a 2 for a 7"),
     )
     yield read("total_weight", "472.2 g", "finished", "gram scale")
     yield read("grip_diameter_2in", "0.916 in", "finished", "caliper")
-    yield Shown(command=f"show {JOB}", outcome=["INSPECTION", *verdict_lines(_worked(desk).answer()["verdicts"])])
+    yield Shown(command=f"show {JOB}", outcome=["INSPECTION", *verdict_lines(_worked(session).answer()["verdicts"])])
     yield done("inspect")
-    yield act(f"sign {JOB} release", lambda: bench.sign_gate(desk, JOB, "release"))
-    yield act(f"finish {JOB}", lambda: bench.finish(desk, JOB))
+    yield act(f"sign {JOB} release", lambda: bench.sign_gate(session, JOB, "release"))
+    yield act(f"finish {JOB}", lambda: bench.finish(session, JOB))
 
 
-def _worked(desk: Desk) -> WorkedJob:
-    return work_job(desk.job(JOB), desk.now())
+def _worked(session: Session) -> JobAnswer:
+    return answer_job(session.job(JOB), session.now())
 
 
-def _where_it_stands(worked: WorkedJob) -> list[str]:
+def _where_it_stands(worked: JobAnswer) -> list[str]:
     """Three lines: what is believed of the main targets, the best advice, the next step."""
     answer = worked.answer()
     believed = [
@@ -208,9 +208,9 @@ def _where_it_stands(worked: WorkedJob) -> list[str]:
     return lines
 
 
-def _print_papers(desk: Desk, folder: Path) -> list[str]:
-    worked, job, day = _worked(desk), desk.job(JOB), desk.now().date().isoformat()
-    seal = desk.ledger.facts()[-1].hash
+def _print_papers(session: Session, folder: Path) -> list[str]:
+    worked, job, day = _worked(session), session.job(JOB), session.now().date().isoformat()
+    seal = session.ledger.facts()[-1].hash
     papers = {
         f"{JOB}-sheet.pdf": build_sheet(sheet_data(worked, job, day, seal)),
         f"{JOB}-tag.pdf": tag_label(tag_data(worked, job, day)),

@@ -5,8 +5,8 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
-from clubwright.bootstrap import open_desk
-from clubwright.cli.demo import DemoClock, actions, demo_desk, make_room, take_waiting
+from clubwright.bootstrap import open_session
+from clubwright.cli.demo import DemoClock, actions, demo_session, make_room, take_waiting
 from clubwright.cli.output import print_json, print_lines
 from clubwright.cli.serving import address_of, listen, open_browser, run_app
 from clubwright.web.app import create_app
@@ -21,12 +21,12 @@ def serve_demo(folder: Path, port: int, *, as_json: bool = False) -> None:
     """
     with listen(port) as listening:
         make_room(folder)
-        with open_desk(str(folder), by="bench") as real:
+        with open_session(str(folder), by="bench") as real:
             clock = DemoClock()
-            desk = demo_desk(real, clock)
-            for _ in actions(desk, clock):
+            session = demo_session(real, clock)
+            for _ in actions(session, clock):
                 pass
-            take_waiting(desk)
+            take_waiting(session)
             address = address_of(listening)
             if as_json:
                 print_json({"address": address, "folder": str(folder)})

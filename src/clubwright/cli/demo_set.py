@@ -7,8 +7,8 @@ from typing import Any
 
 import msgspec
 
-from clubwright.services import bench
-from clubwright.services.desk import Desk
+from clubwright.services.actions import bench
+from clubwright.services.record.session import Session
 
 
 class Begun(msgspec.Struct, frozen=True, kw_only=True):
@@ -52,22 +52,22 @@ BEGUN = (
 """Invented, as all of the demo."""
 
 
-def begin_set(desk: Desk, first: Mapping[str, Any], source: str) -> None:
+def begin_set(session: Session, first: Mapping[str, Any], source: str) -> None:
     """Take the tickets of the other irons, and do what was done on them.
 
     Args:
-        desk: Who and where.
+        session: Who and where.
         first: The document of the iron whose tables they share.
         source: Where that came from.
     """
     for club in BEGUN:
         changed = {name: {**first[name], **content} for name, content in club.tables.items()}
-        bench.take_ticket(desk, {**first, **changed}, source)
+        bench.take_ticket(session, {**first, **changed}, source)
         for step in ("pull", "weigh", "head check", "bore to ground"):
-            bench.do_step(desk, club.id, step)
-        bench.trim_shaft(desk, club.id, "tip", club.tip_trim)
+            bench.do_step(session, club.id, step)
+        bench.trim_shaft(session, club.id, "tip", club.tip_trim)
         for step in ("tip prep", "ferrule", "dry fit"):
-            bench.do_step(desk, club.id, step)
-        bench.sign_gate(desk, club.id, "cut")
-        bench.cut_shaft(desk, club.id, club.cut_length)
-        bench.note_reading(desk, club.id, "frequency", club.frequency, stage="dry, no grip", weights=[])
+            bench.do_step(session, club.id, step)
+        bench.sign_gate(session, club.id, "cut")
+        bench.cut_shaft(session, club.id, club.cut_length)
+        bench.note_reading(session, club.id, "frequency", club.frequency, stage="dry, no grip", weights=[])

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from clubwright.cli.acting import desk_at
+from clubwright.cli.acting import session_at
 from clubwright.cli.options import SHOP, By, JobId, Json, Shop
 from clubwright.cli.record import Out
 
@@ -16,8 +16,8 @@ def export(job: JobId, /, *, out: Out = None, shop: Shop = SHOP, by: By = None, 
 
     if out is not None and out.exists():
         raise NotPossible(f"{out} is there already", "Name a new file: --out NAME.toml.")
-    with desk_at(shop, by) as desk:
-        document = ticket_file_of(desk.job(job))
+    with session_at(shop, by) as session:
+        document = ticket_file_of(session.job(job))
     if out is not None:
         out.write_text(dump_ticket(document), encoding="utf-8")
     if json:

@@ -10,8 +10,8 @@ from clubwright.cli.options import SHOP, By, JobId, Json, Key, Shop
 
 if TYPE_CHECKING:
     from clubwright.journal.facts import Fact
-    from clubwright.services.desk import Desk
-    from clubwright.services.shaft_family import ShaftFamily
+    from clubwright.services.record.session import Session
+    from clubwright.services.shaft.family import ShaftFamily
 
 
 def family(
@@ -25,21 +25,21 @@ def family(
     json: Json = False,
 ) -> None:
     """What other shafts of the same name and stiffness, read in their clubs, say of this job's shaft."""
-    from clubwright.cli.acting import act, desk_at
+    from clubwright.cli.acting import act, session_at
     from clubwright.cli.output import print_json, print_lines
-    from clubwright.services.shaft_family import family_of, lacking, use_family
+    from clubwright.services.shaft.family import family_of, lacking, use_family
 
     if use:
 
-        def take_over(desk: Desk) -> Fact:
-            found = family_of(desk, desk.job(job))
-            return use_family(desk, job, "" if found is None else found.text, key=key)
+        def take_over(session: Session) -> Fact:
+            found = family_of(session, session.job(job))
+            return use_family(session, job, "" if found is None else found.text, key=key)
 
         act(shop, by, take_over, as_json=json)
         return
-    with desk_at(shop, by) as desk:
-        state = desk.job(job)
-        found, missing = family_of(desk, state), lacking(state)
+    with session_at(shop, by) as session:
+        state = session.job(job)
+        found, missing = family_of(session, state), lacking(state)
     if json:
         print_json({"family": _part(found)})
     else:
@@ -48,7 +48,7 @@ def family(
 
 def _part(found: ShaftFamily | None) -> dict[str, Any] | None:
     """Return a family for programs."""
-    from clubwright.services.answer import rounded
+    from clubwright.services.answer.answer import rounded
 
     if found is None:
         return None
@@ -69,7 +69,7 @@ def _part(found: ShaftFamily | None) -> dict[str, Any] | None:
 def _lines(found: ShaftFamily | None, missing: str) -> list[str]:
     """Say it for a person."""
     from clubwright.cli.output import table, wrapped
-    from clubwright.services.shaft_family import factor_text, spread_text
+    from clubwright.services.shaft.family import factor_text, spread_text
 
     if missing:
         return wrapped(f"Without them this shaft has no family: {missing}.")

@@ -18,8 +18,8 @@ def check(ticket: Ticket, /, *, shop_file: ShopFile = None, json: Json = False) 
     from clubwright.cli.words import echo_lines, finding_lines
     from clubwright.importers.shop_file import load_shop
     from clubwright.importers.ticket_file import load_ticket
-    from clubwright.services.answer import findings_part
-    from clubwright.services.shop import read_completed
+    from clubwright.services.answer.answer import findings_part
+    from clubwright.services.answer.shop_settings import read_completed
 
     read, findings = read_completed(load_ticket(ticket), ticket.name, load_shop(shop_file))
     if json:
@@ -39,8 +39,8 @@ def work(ticket: Ticket, /, *, shop_file: ShopFile = None, json: Json = False) -
     from clubwright.importers.shop_file import load_shop
     from clubwright.importers.ticket_file import load_ticket
     from clubwright.notation import shown_in
-    from clubwright.services.answer import empty_answer
-    from clubwright.services.work import answer_document
+    from clubwright.services.answer.answer import empty_answer
+    from clubwright.services.answer.club_answer import answer_document
 
     try:
         settings = load_shop(shop_file)
@@ -62,9 +62,9 @@ def plan(ticket: Ticket, /, *, shop_file: ShopFile = None, json: Json = False) -
     from clubwright.importers.shop_file import load_shop
     from clubwright.importers.ticket_file import load_ticket
     from clubwright.notation import shown_in
-    from clubwright.services.job_work import with_plan
-    from clubwright.services.step_times import job_times
-    from clubwright.services.work import work_document
+    from clubwright.services.answer.club_answer import work_document
+    from clubwright.services.jobs.job_answer import with_plan
+    from clubwright.services.jobs.minutes import job_times
 
     settings = load_shop(shop_file)
     with shown_in(None if json else settings.units()):
@@ -84,7 +84,7 @@ def words(
     """Read an order in words: what is understood, what is asked, and the ticket it makes; the page reads it the same way."""
     from clubwright.cli.output import print_json, print_lines, table
     from clubwright.importers.ticket_file import dump_ticket
-    from clubwright.services.order_words import answer_words
+    from clubwright.services.answer.order_words import answer_words
 
     answer = answer_words(text)
     if json:
@@ -107,7 +107,7 @@ def schema(
     del json  # a schema has no other form
     from clubwright.cli.output import print_json
     from clubwright.errors import Finding, InputError
-    from clubwright.ticket.schema import answer_schema, shop_schema, ticket_schema
+    from clubwright.ticket.fields.schema import answer_schema, shop_schema, ticket_schema
 
     schemas = {"ticket": ticket_schema, "answer": answer_schema, "shop": shop_schema}
     if which not in schemas:

@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 from cyclopts import Parameter
 
-from clubwright.cli.acting import desk_at
+from clubwright.cli.acting import session_at
 from clubwright.cli.options import SHOP, By, Json, Key, Shop
 
 if TYPE_CHECKING:
-    from clubwright.services.desk import Desk
+    from clubwright.services.record.session import Session
 
 MOST_SHOWN = 40
 """So many texts that remain are shown on the screen; --json gives all."""
@@ -43,35 +43,35 @@ def forget(
     """Erase a player's name from the record, for good; without --facts, show what would be erased."""
     from clubwright.cli.output import print_json, print_lines
     from clubwright.errors import Finding, InputError
-    from clubwright.services.forgetting import forget as erase
-    from clubwright.services.forgetting import look_before
-    from clubwright.services.forgetting_part import forgotten_part, look_part
+    from clubwright.services.actions.forgetting import forget as erase
+    from clubwright.services.actions.forgetting import look_before
+    from clubwright.services.actions.forgetting_part import forgotten_part, look_part
 
     if (player is None) == (apply_to is None):
         mend = "Give the name of a player, or --apply-to FILE."
         raise InputError([Finding(where="forget", what="one of two is needed", mend=mend)])
-    with desk_at(shop, by) as desk:
+    with session_at(shop, by) as session:
         if apply_to is not None:
-            _apply(desk, apply_to, as_json=json)
+            _apply(session, apply_to, as_json=json)
             return
         assert player is not None  # one of the two is given
         if facts is None:
-            part = look_part(look_before(desk, player, also or ()))
+            part = look_part(look_before(session, player, also or ()))
         else:
-            part = forgotten_part(erase(desk, player, asked_by=asked_by, facts=facts, also=also or (), key=key))
+            part = forgotten_part(erase(session, player, asked_by=asked_by, facts=facts, also=also or (), key=key))
     if json:
         print_json(part)
     else:
         print_lines(_lines(part))
 
 
-def _apply(desk: Desk, file: Path, *, as_json: bool) -> None:
+def _apply(session: Session, file: Path, *, as_json: bool) -> None:
     from clubwright.bootstrap import open_copy
     from clubwright.cli.output import print_json, print_lines
-    from clubwright.services.erasing_merge import apply_erasures
+    from clubwright.services.recording.erasing_merge import apply_erasures
 
     with open_copy(file) as copy:
-        done = apply_erasures(desk, copy)
+        done = apply_erasures(session, copy)
     if as_json:
         print_json({"erased": done.erased, "facts": done.facts, "new": done.new})
         return

@@ -6,7 +6,7 @@ from typing import Annotated
 
 from cyclopts import Parameter
 
-from clubwright.cli.acting import desk_at
+from clubwright.cli.acting import session_at
 from clubwright.cli.options import SHOP, By, Json, Shop
 
 
@@ -25,11 +25,11 @@ def touched(
     import msgspec
 
     from clubwright.cli.output import print_json, print_lines, table
-    from clubwright.services.touched import touched_by
+    from clubwright.services.record.touched import touched_by
 
     given = {"gauge": gauge, "lot": lot, "part": part, "person": person, "player": player}
-    with desk_at(shop, by) as desk:
-        found = touched_by(desk, {kind: name for kind, name in given.items() if name is not None})
+    with session_at(shop, by) as session:
+        found = touched_by(session, {kind: name for kind, name in given.items() if name is not None})
     if json:
         print_json([msgspec.to_builtins(item) for item in found])
         return
@@ -44,8 +44,8 @@ def rebuild(*, shop: Shop = SHOP, by: By = None, json: Json = False) -> None:
     """Work out anew what lists and searches are asked from; it follows from the facts, which stay as they are."""
     from clubwright.cli.output import print_json, print_lines
 
-    with desk_at(shop, by) as desk:
-        count = desk.ledger.rebuild()
+    with session_at(shop, by) as session:
+        count = session.ledger.rebuild()
     if json:
         print_json({"jobs": count})
     else:

@@ -22,9 +22,9 @@ def trim(
     json: Json = False,
 ) -> None:
     """Record a trim of the tip (or the butt) before the cut to length."""
-    from clubwright.services import bench
+    from clubwright.services.actions import bench
 
-    act(shop, by, lambda desk: bench.trim_shaft(desk, job, end, amount, key), as_json=json)
+    act(shop, by, lambda session: bench.trim_shaft(session, job, end, amount, key), as_json=json)
 
 
 def cut(
@@ -42,13 +42,13 @@ def cut(
     json: Json = False,
 ) -> None:
     """Record the cut: length of the shaft, tip end to butt end, as measured after it; and what it weighs then."""
-    from clubwright.services import bench
+    from clubwright.services.actions import bench
 
     measured = {"cut_mass": mass, "cut_balance_from_tip": balance}
     act(
         shop,
         by,
-        lambda desk: bench.cut_shaft(desk, job, cut_length, key, short=short, **measured, done_at=done_at),
+        lambda session: bench.cut_shaft(session, job, cut_length, key, short=short, **measured, done_at=done_at),
         as_json=json,
     )
 
@@ -67,12 +67,12 @@ def bend(
     json: Json = False,
 ) -> None:
     """Record the angles as measured after a bend."""
-    from clubwright.services import bench
+    from clubwright.services.actions import bench
 
     act(
         shop,
         by,
-        lambda desk: bench.bend_head(desk, job, loft=loft, lie=lie, bounce=bounce, key=key, done_at=done_at),
+        lambda session: bench.bend_head(session, job, loft=loft, lie=lie, bounce=bounce, key=key, done_at=done_at),
         as_json=json,
     )
 
@@ -90,9 +90,9 @@ def tape(
     json: Json = False,
 ) -> None:
     """Record the tape laid: its name, layers, and their mass together."""
-    from clubwright.services import bench
+    from clubwright.services.actions import bench
 
-    act(shop, by, lambda desk: bench.lay_tape(desk, job, name, layers, mass, key), as_json=json)
+    act(shop, by, lambda session: bench.lay_tape(session, job, name, layers, mass, key), as_json=json)
 
 
 def mix(
@@ -110,12 +110,12 @@ def mix(
     json: Json = False,
 ) -> None:
     """Record the adhesive mixed, as weighed."""
-    from clubwright.services import bench
+    from clubwright.services.actions import bench
 
     act(
         shop,
         by,
-        lambda desk: bench.mix_adhesive(desk, job, part_a, part_b, temperature, batch, key, done_at=done_at),
+        lambda session: bench.mix_adhesive(session, job, part_a, part_b, temperature, batch, key, done_at=done_at),
         as_json=json,
     )
 
@@ -132,9 +132,9 @@ def glue(
     json: Json = False,
 ) -> None:
     """Record that the joint is closed; its cure runs from when it was closed, at that temperature."""
-    from clubwright.services import bench
+    from clubwright.services.actions import bench
 
-    act(shop, by, lambda desk: bench.glue(desk, job, temperature, key, done_at=done_at), as_json=json)
+    act(shop, by, lambda session: bench.glue(session, job, temperature, key, done_at=done_at), as_json=json)
 
 
 def grip(
@@ -148,9 +148,9 @@ def grip(
     json: Json = False,
 ) -> None:
     """Record that the grip is on for good."""
-    from clubwright.services import bench
+    from clubwright.services.actions import bench
 
-    act(shop, by, lambda desk: bench.slide_grip(desk, job, key, done_at=done_at), as_json=json)
+    act(shop, by, lambda session: bench.slide_grip(session, job, key, done_at=done_at), as_json=json)
 
 
 def done(
@@ -166,9 +166,9 @@ def done(
     json: Json = False,
 ) -> None:
     """Record that a step of the plan is done, or passed over."""
-    from clubwright.services import bench
+    from clubwright.services.actions import bench
 
-    act(shop, by, lambda desk: bench.do_step(desk, job, step, note, key, skipped=skip), as_json=json)
+    act(shop, by, lambda session: bench.do_step(session, job, step, note, key, skipped=skip), as_json=json)
 
 
 def sign(
@@ -182,9 +182,9 @@ def sign(
     json: Json = False,
 ) -> None:
     """Sign a gate: cut, glue or release. What you were shown is stored with it."""
-    from clubwright.services import bench
+    from clubwright.services.actions import bench
 
-    act(shop, by, lambda desk: bench.sign_gate(desk, job, gate, key), as_json=json)
+    act(shop, by, lambda session: bench.sign_gate(session, job, gate, key), as_json=json)
 
 
 def accept(
@@ -202,14 +202,14 @@ def accept(
     json: Json = False,
 ) -> None:
     """Accept by name that a target is outside, cannot be told, or was not read; only for how it stands now."""
-    from clubwright.services import bench
+    from clubwright.services.actions import bench
 
     who = name or by or ""
-    act(shop, by, lambda desk: bench.accept(desk, job, quantity, name=who, reason=reason, key=key), as_json=json)
+    act(shop, by, lambda session: bench.accept(session, job, quantity, name=who, reason=reason, key=key), as_json=json)
 
 
 def finish(job: JobId, /, *, shop: Shop = SHOP, by: By = None, key: Key = None, json: Json = False) -> None:
     """Close the job; its verdicts are stored as shown."""
-    from clubwright.services import bench
+    from clubwright.services.actions import bench
 
-    act(shop, by, lambda desk: bench.finish(desk, job, key), as_json=json)
+    act(shop, by, lambda session: bench.finish(session, job, key), as_json=json)

@@ -6,7 +6,7 @@ from typing import Annotated
 
 from cyclopts import Parameter
 
-from clubwright.cli.acting import desk_at
+from clubwright.cli.acting import session_at
 from clubwright.cli.options import SHOP, By, Json, Shop
 
 
@@ -20,7 +20,7 @@ def minutes(
 ) -> None:
     """Show how long the work takes that is left, by the shop's minutes: hands at work, and waiting for the cure."""
     from clubwright.cli.output import print_json, print_lines, table
-    from clubwright.services.step_times import (
+    from clubwright.services.jobs.minutes import (
         job_times_part,
         open_times,
         open_times_part,
@@ -29,16 +29,16 @@ def minutes(
         times_text,
     )
 
-    with desk_at(shop, by) as desk:
+    with session_at(shop, by) as session:
         if job is not None:
-            found = times_now(desk, job)
+            found = times_now(session, job)
             if json:
                 print_json(job_times_part(found))
                 return
             rows = [("x" if item.done else "", item.title, step_time_text(item)) for item in found.steps]
             print_lines([*table(rows), "", f"All: {times_text(found.whole)}.", f"Left: {times_text(found.left)}."])
             return
-        every = open_times(desk)
+        every = open_times(session)
     if json:
         print_json(open_times_part(every))
         return

@@ -6,7 +6,7 @@ from typing import Annotated
 
 from cyclopts import Parameter
 
-from clubwright.cli.acting import act, desk_at
+from clubwright.cli.acting import act, session_at
 from clubwright.cli.options import SHOP, By, DoneAt, JobId, Json, Key, Shop
 
 MixName = Annotated[
@@ -26,9 +26,9 @@ def mix_from(
     json: Json = False,
 ) -> None:
     """Record that a joint is glued from a mix that was made for another one; its pot life goes on running."""
-    from clubwright.services import bench
+    from clubwright.services.actions import bench
 
-    act(shop, by, lambda desk: bench.take_from_mix(desk, job, mix, key, done_at=done_at), as_json=json)
+    act(shop, by, lambda session: bench.take_from_mix(session, job, mix, key, done_at=done_at), as_json=json)
 
 
 def bad_mix(
@@ -43,9 +43,9 @@ def bad_mix(
     json: Json = False,
 ) -> None:
     """Say that the mix of a joint is bad: every joint glued from it, on whatever job, shows that and is not released."""
-    from clubwright.services import bench
+    from clubwright.services.actions import bench
 
-    act(shop, by, lambda desk: bench.call_mix_bad(desk, job, reason, mix, key), as_json=json)
+    act(shop, by, lambda session: bench.call_mix_bad(session, job, reason, mix, key), as_json=json)
 
 
 Days = Annotated[int | None, Parameter(help="Only those mixed in so many days until now; every one without it.")]
@@ -56,14 +56,14 @@ def mixes(*, days: Days = None, shop: Shop = SHOP, by: By = None, json: Json = F
     import msgspec
 
     from clubwright.cli.output import print_json, print_lines, table
-    from clubwright.services.mix_list import MixRow
-    from clubwright.services.mix_list import mixes as listed
+    from clubwright.services.actions.build.mix_list import MixRow
+    from clubwright.services.actions.build.mix_list import mixes as listed
 
     def joints(row: MixRow) -> str:
         return ", ".join(f"{each.job}{' (closed)' if each.finished else ''}" for each in row.joints)
 
-    with desk_at(shop, by) as desk:
-        rows = listed(desk, days)
+    with session_at(shop, by) as session:
+        rows = listed(session, days)
     if json:
         print_json(msgspec.to_builtins(rows))
         return

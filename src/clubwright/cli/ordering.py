@@ -29,7 +29,7 @@ def order(
 ) -> None:
     """Change the order of an open job, with who said so and why; what was signed for another one is then void."""
     from clubwright.errors import Finding, InputError
-    from clubwright.services import bench
+    from clubwright.services.actions import bench
 
     pairs = [item.partition("=") for item in values]
     bad = [item for item, (_, sign, _) in zip(values, pairs, strict=True) if not sign]
@@ -40,7 +40,7 @@ def order(
     act(
         shop,
         by,
-        lambda desk: bench.change_order(desk, job, named, said_by=said_by, reason=reason, key=key),
+        lambda session: bench.change_order(session, job, named, said_by=said_by, reason=reason, key=key),
         as_json=json,
     )
 
@@ -61,13 +61,13 @@ def pull_again(
     import sys
 
     from clubwright.journal.facts import Fact
-    from clubwright.services import bench
-    from clubwright.services.desk import Desk
-    from clubwright.services.pulling import pull_cautions
+    from clubwright.services.actions import bench
+    from clubwright.services.actions.build.pulling import pull_cautions
+    from clubwright.services.record.session import Session
 
-    def pulled(desk: Desk) -> Fact:
-        for text in pull_cautions(desk.job(job)):
+    def pulled(session: Session) -> Fact:
+        for text in pull_cautions(session.job(job)):
             print(f"! {text}", file=sys.stderr)
-        return bench.pull_head(desk, job, said_by=said_by, reason=reason, heat=heat, key=key)
+        return bench.pull_head(session, job, said_by=said_by, reason=reason, heat=heat, key=key)
 
     act(shop, by, pulled, as_json=json)

@@ -7,14 +7,14 @@ from typing import TYPE_CHECKING, Annotated, Literal
 
 from cyclopts import Parameter
 
-from clubwright.cli.acting import desk_at
+from clubwright.cli.acting import session_at
 from clubwright.cli.options import SHOP, By, Json, Shop, ShopFile
 
 if TYPE_CHECKING:
     from clubwright.errors import Finding
-    from clubwright.journal.fold import Job
+    from clubwright.journal.reducers.fold import Job
     from clubwright.notation import UnitsShown
-    from clubwright.services.job_work import WorkedJob
+    from clubwright.services.jobs.job_answer import JobAnswer
 
 JobOrFile = Annotated[str, Parameter(help="Ticket number, or a ticket file.")]
 Out = Annotated[Path | None, Parameter(name=["--out", "-o"], help="File to write.")]
@@ -33,15 +33,15 @@ def sheet(
     json: Json = False,
 ) -> None:
     """Print the build sheet (PDF): the club to scale, every step, targets and as-built, the ticket's code."""
-    from clubwright.labels.from_work import sheet_data
     from clubwright.labels.printable import unprintable
-    from clubwright.labels.sheet import build_sheet
+    from clubwright.labels.sheet.from_work import sheet_data
+    from clubwright.labels.sheet.sheet import build_sheet
     from clubwright.notation import shown_in
 
     with shown_in(_units(job, shop, shop_file)):
         worked, state, day, seal = _worked(job, shop, by, shop_file)
         data = sheet_data(worked, state, day, seal)
-        path = out or Path(f"{worked.situation.ticket.id}-sheet.pdf")
+        path = out or Path(f"{worked.club_state.ticket.id}-sheet.pdf")
         path.write_bytes(build_sheet(data, paper=paper))
     _say(path, unprintable(data), as_json=json)
 
@@ -65,15 +65,15 @@ def tag(
 ) -> None:
     """Print the tag label, 62 x 29 mm: figures as read or as believed, logo and wraps, the ticket's code."""
     from clubwright.labels.printable import unprintable
-    from clubwright.labels.tag import USUAL_DPI, tag_label
-    from clubwright.labels.tag_from_work import tag_data
+    from clubwright.labels.tag.from_work import tag_data
+    from clubwright.labels.tag.tag import USUAL_DPI, tag_label
     from clubwright.notation import shown_in
 
     kind = _kind(out, format, dpi)
     with shown_in(_units(job, shop, shop_file)):
         worked, state, day, _ = _worked(job, shop, by, shop_file)
         data = tag_data(worked, state, day)
-    path = out or Path(f"{worked.situation.ticket.id}-tag.{kind}")
+    path = out or Path(f"{worked.club_state.ticket.id}-tag.{kind}")
     path.write_bytes(tag_label(data, format=kind, dpi=USUAL_DPI if dpi is None else dpi))
     _say(path, unprintable(data), as_json=json)
 
@@ -100,7 +100,7 @@ def _kind(out: Path | None, said: TagFormat | None, dpi: int | None) -> TagForma
 def _say(path: Path, findings: tuple[Finding, ...], *, as_json: bool) -> None:
     from clubwright.cli.output import print_json, print_lines
     from clubwright.cli.words import finding_lines
-    from clubwright.services.answer import findings_part
+    from clubwright.services.answer.answer import findings_part
 
     if as_json:
         print_json({"file": str(path), "findings": findings_part(findings)})
@@ -117,19 +117,19 @@ def _units(job: str, shop: str, shop_file: Path | None) -> UnitsShown:
     return settings.units()
 
 
-def _worked(job: str, shop: str, by: str | None, shop_file: Path | None) -> tuple[WorkedJob, Job | None, str, str]:
+def _worked(job: str, shop: str, by: str | None, shop_file: Path | None) -> tuple[JobAnswer, Job | None, str, str]:
     """Return a job of the record, or a ticket file, worked; the record's state of it, the day, the last fact's hash."""
     from datetime import UTC, datetime
 
     from clubwright.importers.shop_file import load_shop
     from clubwright.importers.ticket_file import load_ticket
-    from clubwright.services.job_work import with_plan, work_job
-    from clubwright.services.work import work_document
+    from clubwright.services.answer.club_answer import work_document
+    from clubwright.services.jobs.job_answer import answer_job, with_plan
 
     path = Path(job)
     if path.suffix == ".toml":
         worked = with_plan(work_document(load_ticket(path), path.name, settings=load_shop(shop_file)))
         return worked, None, datetime.now(UTC).date().isoformat(), ""
-    with desk_at(shop, by) as desk:
-        state = desk.job(job)
-        return work_job(state, desk.now()), state, desk.now().date().isoformat(), desk.ledger.last_hash()
+    with session_at(shop, by) as session:
+        state = session.job(job)
+        return answer_job(state, session.now()), state, session.now().date().isoformat(), session.ledger.last_hash()

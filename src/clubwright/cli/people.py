@@ -26,7 +26,7 @@ def person(
 ) -> None:
     """Let a person in over the network with a PIN of their own, or take them out; the same name again is a new PIN."""
     from clubwright.cli.output import print_json, print_lines
-    from clubwright.web.people import read_people, with_person, without_person, write_people
+    from clubwright.web.guard.people import read_people, with_person, without_person, write_people
 
     path = _path(shop)
     _begin_record(shop)
@@ -46,7 +46,7 @@ def person(
 def people(*, shop: Shop = SHOP, json: Json = False) -> None:
     """List who may come in over the network, and what they may do."""
     from clubwright.cli.output import print_json, print_lines, table
-    from clubwright.web.people import read_people
+    from clubwright.web.guard.people import read_people
 
     found = read_people(_path(shop))
     if json:
@@ -61,7 +61,7 @@ def _path(shop: str) -> Path:
     import os
 
     from clubwright.errors import NotPossible
-    from clubwright.web.access import PEOPLE_VARIABLE, people_path
+    from clubwright.web.guard.access import PEOPLE_VARIABLE, people_path
 
     path = people_path(shop, os.environ)
     if path is None:
@@ -71,10 +71,10 @@ def _path(shop: str) -> Path:
 
 def _begin_record(shop: str) -> None:
     """Make the workshop's folder and its record, so that people without a record beside them mean that it was lost."""
-    from clubwright.bootstrap import has_record, open_desk
+    from clubwright.bootstrap import has_record, open_session
 
     if not has_record(shop):
-        with open_desk(shop, by="bench"):
+        with open_session(shop, by="bench"):
             pass
 
 

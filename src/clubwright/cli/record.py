@@ -8,7 +8,7 @@ from typing import Annotated
 
 from cyclopts import Parameter
 
-from clubwright.cli.acting import desk_at
+from clubwright.cli.acting import session_at
 from clubwright.cli.options import SHOP, By, JobId, Json, Shop
 
 Out = Annotated[Path | None, Parameter(name=["--out", "-o"], help="File to write.")]
@@ -18,8 +18,8 @@ def trail(job: JobId, /, *, shop: Shop = SHOP, by: By = None, json: Json = False
     """Show what was done on a job, newest first, with the number that undo takes."""
     from clubwright.cli.output import print_json, print_lines, table
 
-    with desk_at(shop, by) as desk:
-        lines = list(reversed(desk.job(job).trail))
+    with session_at(shop, by) as session:
+        lines = list(reversed(session.job(job).trail))
     rows = [
         (str(item.sequence), item.site, item.at, item.by, "undone" if item.undone else "", item.text) for item in lines
     ]
@@ -35,12 +35,12 @@ def built(job: JobId, /, *, shop: Shop = SHOP, by: By = None, json: Json = False
     """Show the as-built record: every target, what was read, and the verdict."""
     from clubwright.cli.output import print_json, print_lines, table
     from clubwright.cli.words import built_words
-    from clubwright.services.built import as_built_record
-    from clubwright.services.job_work import work_job
+    from clubwright.services.jobs.job_answer import answer_job
+    from clubwright.services.report.as_built import as_built_record
 
-    with desk_at(shop, by) as desk:
-        state = desk.job(job)
-        record = as_built_record(state, work_job(state, desk.now()))
+    with session_at(shop, by) as session:
+        state = session.job(job)
+        record = as_built_record(state, answer_job(state, session.now()))
     if json:
         print_json(record)
         return
@@ -67,14 +67,14 @@ def again(
     from clubwright.cli.output import print_json, print_lines
     from clubwright.errors import NotPossible
     from clubwright.importers.ticket_file import dump_ticket
-    from clubwright.services.again import again_findings, make_again
-    from clubwright.services.job_work import work_job
+    from clubwright.services.jobs.job_answer import answer_job
+    from clubwright.services.report.build_again import again_findings, make_again
 
     if out is not None and out.exists():
         raise NotPossible(f"{out} is there already", "Name a new file: --out NAME.toml.")
-    with desk_at(shop, by) as desk:
-        state = desk.job(job)
-        document = make_again(state, work_job(state, desk.now()), new_id)
+    with session_at(shop, by) as session:
+        state = session.job(job)
+        document = make_again(state, answer_job(state, session.now()), new_id)
     for item in again_findings(state):
         print(f"{item.severity}: {item.sentence()}", file=sys.stderr)  # beside the document, which stays a ticket
     if out is not None:
@@ -89,11 +89,11 @@ def verify(*, shop: Shop = SHOP, by: By = None, json: Json = False) -> int:
     """Check the record: every fact is there, in order, and unchanged."""
     from clubwright.cli.output import print_json, print_lines
     from clubwright.cli.words import finding_lines
-    from clubwright.services.answer import findings_part
+    from clubwright.services.answer.answer import findings_part
 
-    with desk_at(shop, by) as desk:
-        findings = desk.ledger.verify()
-        count = desk.ledger.count()
+    with session_at(shop, by) as session:
+        findings = session.ledger.verify()
+        count = session.ledger.count()
     if json:
         print_json({"facts": count, "findings": findings_part(findings)})
     else:
@@ -112,8 +112,8 @@ def backup(
     """Copy the record safely while it is in use, and verify the copy."""
     from clubwright.cli.output import print_json, print_lines
 
-    with desk_at(shop, by) as desk:
-        count = desk.ledger.backup(path)
+    with session_at(shop, by) as session:
+        count = session.ledger.backup(path)
     if json:
         print_json({"facts": count, "file": str(path)})
     else:
@@ -132,14 +132,14 @@ def merge(
     from clubwright.bootstrap import read_facts
     from clubwright.cli.output import print_json, print_lines
     from clubwright.cli.words import finding_lines
-    from clubwright.services.answer import findings_part
-    from clubwright.services.merging import take_in
+    from clubwright.services.answer.answer import findings_part
+    from clubwright.services.recording.merging import take_in
 
     facts = read_facts(other)
     sites = sorted({fact.site for fact in facts})
-    with desk_at(shop, by) as desk:
-        taken = take_in(desk, facts)
-        count = desk.ledger.count()
+    with session_at(shop, by) as session:
+        taken = take_in(session, facts)
+        count = session.ledger.count()
     if json:
         print_json({"facts": count, "findings": findings_part(taken.findings), "new": taken.new, "sites": sites})
     else:

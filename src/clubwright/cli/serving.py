@@ -47,7 +47,7 @@ def serve(
     json: Json = False,
 ) -> None:
     """Serve the bench page: on this computer only, unless the network is opened."""
-    from clubwright.bootstrap import open_desk
+    from clubwright.bootstrap import open_session
     from clubwright.cli.output import print_json, print_lines
     from clubwright.devices.gauges import Gauges, ports_of
     from clubwright.web.app import create_app
@@ -55,9 +55,12 @@ def serve(
 
     gauges = Gauges(ports_of(gauge or []))
     host = EVERYWHERE if open_network else HERE
-    with contextlib.closing(listen(port, host)) as listening, open_desk(shop, by="bench", shop_file=shop_file) as desk:
+    with (
+        contextlib.closing(listen(port, host)) as listening,
+        open_session(shop, by="bench", shop_file=shop_file) as session,
+    ):
         settings = WebSettings(shop=shop, open_network=open_network, secure_cookies=behind_https)
-        app = create_app(settings, desk, gauges)
+        app = create_app(settings, session, gauges)
         address = address_of(listening)
         if json:
             print_json({"address": address, "open_network": open_network})

@@ -21,7 +21,7 @@ def shop(
     from clubwright.cli.output import print_json, print_lines
     from clubwright.cli.words import finding_lines
     from clubwright.importers.shop_file import load_shop
-    from clubwright.services.answer import findings_part
+    from clubwright.services.answer.answer import findings_part
 
     settings = load_shop(file)
     echoes = [f"{where}: {echo}" for where, echo in settings.understood]
@@ -46,19 +46,19 @@ def new(
 ) -> int:
     """Print a ticket file from words; what was not understood, and what is to be asked, is said beside it."""
     from clubwright.bootstrap import has_record, shop_settings
-    from clubwright.cli.acting import desk_at
+    from clubwright.cli.acting import session_at
     from clubwright.cli.output import print_json
     from clubwright.errors import Finding, InputError
-    from clubwright.services.answer import findings_part
-    from clubwright.services.new_ticket import new_ticket
-    from clubwright.services.renumbering import free_at
+    from clubwright.services.actions.orders.new_ticket import new_ticket
+    from clubwright.services.actions.orders.renumbering import free_at
+    from clubwright.services.answer.answer import findings_part
 
     if shop and "://" not in shop and not Path(shop).is_dir():
         mend = "Name the folder of the workshop, or leave --shop out."
         raise InputError([Finding(where="--shop", what=f'there is no folder "{shop}"', mend=mend)])
     if number is None and shop and has_record(shop):
-        with desk_at(shop, None) as desk:
-            number = free_at(desk)
+        with session_at(shop, None) as session:
+            number = free_at(session)
     made = new_ticket(words, number or "", shop_settings(shop, shop_file))
     if json:
         print_json({"document": made.document, "findings": findings_part(made.findings), "text": made.text})

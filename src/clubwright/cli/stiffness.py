@@ -10,7 +10,7 @@ from cyclopts import Parameter
 from clubwright.cli.options import Json
 
 if TYPE_CHECKING:
-    from clubwright.belief.stiffness_fit import StiffnessFit
+    from clubwright.belief.stiffness.fit import StiffnessFit
     from clubwright.club.parts import Shaft
 
 Readings = Annotated[Path, Parameter(help="CSV file: clamp (butt end to its edge),mass,frequency,deflection.")]
@@ -31,7 +31,7 @@ def stiffness(
     The clamp column is the distance from the butt end to the clamp's edge that faces the tip. Each line has the mass on the
     tip and one of frequency and deflection; a gauge's uncertainty may follow the value, as in "255 cpm ± 0.5".
     """
-    from clubwright.belief.stiffness_fit import fit_stiffness
+    from clubwright.belief.stiffness.fit import fit_stiffness
     from clubwright.cli.output import print_json, print_lines
     from clubwright.importers.stiffness_readings import load_stiffness_readings
 
@@ -67,8 +67,8 @@ def _shaft(length: str, mass: str, balance: str, insertion: str) -> tuple[Shaft,
 
 def _part(fit: StiffnessFit) -> dict[str, Any]:
     """Return the answer for programs, in SI."""
-    from clubwright.belief.stiffness_words import felt_by_third, learned_by_third, statements, ticket_lines
-    from clubwright.services.answer import findings_part, rounded
+    from clubwright.belief.stiffness.words import felt_by_third, learned_by_third, statements, ticket_lines
+    from clubwright.services.answer.answer import findings_part, rounded
 
     nodes = zip(fit.prior.nodes_m, fit.ei_n_m2, fit.relative_sd, fit.learned, strict=True)
     return {
@@ -91,8 +91,8 @@ def _part(fit: StiffnessFit) -> dict[str, Any]:
 
 def _lines(fit: StiffnessFit) -> list[str]:
     """Say the answer to a person."""
-    from clubwright.belief.stiffness_checks import shown
-    from clubwright.belief.stiffness_words import statements, ticket_lines
+    from clubwright.belief.stiffness.checks import shown
+    from clubwright.belief.stiffness.words import statements, ticket_lines
     from clubwright.cli.output import table
     from clubwright.cli.words import finding_lines
     from clubwright.notation import render

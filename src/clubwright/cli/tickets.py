@@ -15,7 +15,7 @@ def completed_ticket(path: Path, shop_file: Path | None) -> dict[str, Any]:
     from clubwright.errors import InputError
     from clubwright.importers.shop_file import load_shop
     from clubwright.importers.ticket_file import load_ticket
-    from clubwright.services.shop import completed, read_completed
+    from clubwright.services.answer.shop_settings import completed, read_completed
 
     document, settings = load_ticket(path), load_shop(shop_file)
     if settings.errors:

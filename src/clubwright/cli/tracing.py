@@ -34,14 +34,14 @@ def trace(
     from clubwright.cli.output import print_json, print_lines
     from clubwright.club.oscillation import read_oscillation
     from clubwright.importers.trace_file import load_trace
-    from clubwright.services.tracing import take_trace, trace_part
+    from clubwright.services.shaft.tracing import take_trace, trace_part
 
     rate_hz, band_hz = _limits(rate, lowest, highest)
     found = read_oscillation(load_trace(record, rate_hz=rate_hz, column=column), band_hz=band_hz)
     if job is not None:
         if not json:
             print_lines([*_lines(found), ""])
-        act(shop, by, lambda desk: take_trace(desk, job, found, stage=stage, clamp=clamp, key=key), as_json=json)
+        act(shop, by, lambda session: take_trace(session, job, found, stage=stage, clamp=clamp, key=key), as_json=json)
     elif json:
         print_json(trace_part(found))
     else:
@@ -71,7 +71,7 @@ def _lines(found: Oscillation) -> list[str]:
     """What a record says, for a person."""
     from clubwright.cli.output import table, wrapped
     from clubwright.cli.words import finding_lines
-    from clubwright.services.tracing import cpm_text
+    from clubwright.services.shaft.tracing import cpm_text
 
     rows = [("frequency", cpm_text(found.frequency_hz, found.frequency_sd_hz))]
     if found.second_frequency_hz is not None and found.second_frequency_sd_hz is not None:

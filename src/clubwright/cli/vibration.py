@@ -11,14 +11,14 @@ from clubwright.cli.files import Ticket
 from clubwright.cli.options import Json, ShopFile
 
 if TYPE_CHECKING:
-    from clubwright.planning.trim_planner import TrimPlan
+    from clubwright.planning.advice.trim_planner import TrimPlan
 
 
 def trims(ticket: Ticket, /, *, shop_file: ShopFile = None, json: Json = False) -> None:
     """Before the cut: what each tip trim within the sheet's limit would make of the finished club."""
     from clubwright.cli.output import print_json, print_lines
     from clubwright.cli.tickets import completed_ticket
-    from clubwright.services.vibration import trims_of, trims_part
+    from clubwright.services.shaft.vibration import trims_of, trims_part
 
     plan = trims_of(completed_ticket(ticket, shop_file), ticket.name)
     if json:
@@ -41,8 +41,8 @@ def what_if(
     from clubwright.cli.output import print_json, print_lines, table
     from clubwright.cli.tickets import completed_ticket
     from clubwright.importers.ticket_file import load_ticket
-    from clubwright.services.what_if import OtherShaft, Wish, what_if_part
-    from clubwright.services.what_if import what_if as thought_of
+    from clubwright.services.shaft.what_if import OtherShaft, Wish, what_if_part
+    from clubwright.services.shaft.what_if import what_if as thought_of
     from clubwright.ticket.read import read_shaft, read_ticket
 
     other = None
@@ -68,7 +68,7 @@ def planes(ticket: Ticket, /, *, shop_file: ShopFile = None, json: Json = False)
     from clubwright.cli.output import print_json, print_lines, table, wrapped
     from clubwright.cli.tickets import completed_ticket
     from clubwright.club.planes import ORIENTATION_NOTE
-    from clubwright.services.two_planes import planes_lines, planes_of, planes_part
+    from clubwright.services.shaft.two_planes import planes_lines, planes_of, planes_part
 
     found = planes_of(completed_ticket(ticket, shop_file), ticket.name)
     if json:
@@ -86,7 +86,7 @@ def slope(
     from clubwright.cli.output import print_json, print_lines, table
     from clubwright.cli.tickets import completed_ticket
     from clubwright.notation import render
-    from clubwright.services.vibration import set_of, slope_part, slope_text
+    from clubwright.services.shaft.vibration import set_of, slope_part, slope_text
     from clubwright.units import CPM_HZ
 
     clubs, line = set_of([(path.name, completed_ticket(path, shop_file)) for path in tickets])
@@ -108,8 +108,8 @@ def slope(
 def _trim_lines(plan: TrimPlan) -> list[str]:
     """What each trim would do, for a person; the best one marked."""
     from clubwright.cli.output import table, wrapped
-    from clubwright.planning.trim_words import told, trim_text
-    from clubwright.services.chances import percent
+    from clubwright.planning.advice.trim_words import told, trim_text
+    from clubwright.services.report.chances import percent
 
     rows = []
     for place, option in enumerate(plan.options):

@@ -10,10 +10,10 @@ from clubwright.cli.output import table, wrapped
 from clubwright.club.quantities import QUANTITIES
 from clubwright.errors import Finding
 from clubwright.planning.rule_lines import rule_lines
-from clubwright.planning.steps import Expected, Step
-from clubwright.services.closing import ClosingPoint
-from clubwright.services.job_work import WorkedJob
-from clubwright.services.step_times import JobTimes, step_time_text, times_text
+from clubwright.planning.steps.plan import Expected, Step
+from clubwright.services.jobs.closing import ClosingPoint
+from clubwright.services.jobs.job_answer import JobAnswer
+from clubwright.services.jobs.minutes import JobTimes, step_time_text, times_text
 from clubwright.state.ticket import Ticket
 
 Plain = Mapping[str, Any]
@@ -122,9 +122,9 @@ def built_words(row: Plain) -> list[str]:
     return [*unused, *accepted]
 
 
-def plan_lines(worked: WorkedJob, times: JobTimes) -> list[str]:
+def plan_lines(worked: JobAnswer, times: JobTimes) -> list[str]:
     """Every step with its time, numbers, expected readings and cautions, and the sums of time."""
-    ticket = worked.situation.ticket
+    ticket = worked.club_state.ticket
     order = ticket.order
     lines = [f"{ticket.id}  {order.label or ticket.kind}  {ticket.hand} hand  {order.player.name or ''}", ""]
     counts = Counter(text for step in worked.steps for text in step.cautions)
@@ -133,7 +133,7 @@ def plan_lines(worked: WorkedJob, times: JobTimes) -> list[str]:
     lines.append("")
     for step, time in zip(worked.steps, times.steps, strict=True):
         lines += step_lines(step, said=everywhere, time=step_time_text(time))
-    rules = rule_lines(worked.situation)
+    rules = rule_lines(worked.club_state)
     return [
         *lines,
         *wrapped(

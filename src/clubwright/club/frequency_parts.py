@@ -2,7 +2,7 @@
 
 Everything up to the end of the bending part moves with the head. The ferrule sits on the shaft above it; grip and tape
 reach a little out of the clamp, and what they weigh there counts, while rubber adds no stiffness worth naming. Derivation:
-docs/theory/frequency.md; checked in tests/unit/test_frequency.py.
+docs/theory/frequency.md; checked in tests/unit/club/test_frequency.py.
 """
 
 from __future__ import annotations

@@ -3,7 +3,7 @@
 Two models bracket what rubber does. Additive: the wall keeps its thickness, and each bit of tape shows on the outside in
 full. Constant volume: the wall's cross-section keeps its area, so the wall thins as the grip is opened up. The truth lies
 between, and depends on the grip and on how it is pulled on; ``blend`` says where, and the shop's own readings set it
-(``clubwright.planning.grip_calibration.calibrate_blend``). Derivation and sources: docs/theory/grip-size.md; checked in
+(``clubwright.planning.grip.calibration.calibrate_blend``). Derivation and sources: docs/theory/grip-size.md; checked in
 tests/published/test_published_grip_size.py.
 
 Every function works element by element on floats, arrays and complex arrays, and checks nothing.

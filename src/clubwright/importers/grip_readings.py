@@ -6,7 +6,7 @@ from pathlib import Path
 
 from clubwright.importers.csv_rows import csv_rows, header_of, header_refused, named_cells, read_csv_text
 from clubwright.notation import Collector
-from clubwright.planning.grip_calibration import GripSizeReading, reading_findings
+from clubwright.planning.grip.calibration import GripSizeReading, reading_findings
 
 COLUMNS = {"core": "grip_core", "nominal": "diameter", "butt": "diameter", "tape": "length", "measured": "diameter"}
 """Column of the file and the kind of its notation."""

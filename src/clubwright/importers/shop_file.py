@@ -6,7 +6,7 @@ from pathlib import Path
 
 from clubwright.errors import InputError
 from clubwright.importers.ticket_file import load_ticket
-from clubwright.ticket.shop_settings import NO_SETTINGS, ShopSettings, read_shop
+from clubwright.ticket.shop.settings import NO_SETTINGS, ShopSettings, read_shop
 
 NAME = "shop.toml"
 """The file's name in the folder of a workshop."""

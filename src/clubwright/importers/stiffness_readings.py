@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from clubwright.belief.stiffness_reading import StiffnessReading
+from clubwright.belief.stiffness.reading import StiffnessReading
 from clubwright.importers.csv_rows import csv_rows, header_of, header_refused, named_cells, read_csv_text
 from clubwright.notation import Collector, Understood
 from clubwright.units import CPM_HZ

@@ -11,7 +11,7 @@ from typing import Any, Literal
 import msgspec
 
 from clubwright.state.order import OrderWords
-from clubwright.ticket.typed import order_of
+from clubwright.ticket.rows.typed import order_of
 
 
 # gc=False: a fact holds nothing that could hold it again, and a record has very many of them

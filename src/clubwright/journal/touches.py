@@ -1,7 +1,7 @@
 """What a fact touches beside its own job: the gauge that was read, the lot, the person, the parts and the player it names.
 
 A fact decides nothing about what it touches: two benches that read different clubs on one gauge never refuse each other. But
-it can be asked the other way round, which clubs a gauge has read (`clubwright.services.job_index`).
+it can be asked the other way round, which clubs a gauge has read (`clubwright.services.record.job_index`).
 """
 
 from __future__ import annotations
@@ -10,8 +10,8 @@ from collections.abc import Iterator, Mapping
 from typing import Any, Literal, get_args
 
 from clubwright.journal.facts import AdhesiveMixed, Fact, MixTaken, OrderChanged, PartChanged, ReadingTaken, TicketTaken
-from clubwright.journal.measured import gauges_of
-from clubwright.journal.overlay_order import part_changes
+from clubwright.journal.reducers.measured import gauges_of
+from clubwright.journal.reducers.order_changes import part_changes
 
 TouchKind = Literal["gauge", "lot", "part", "person", "player"]
 TOUCH_KINDS: tuple[TouchKind, ...] = get_args(TouchKind)

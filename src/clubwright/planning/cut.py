@@ -14,10 +14,10 @@ from clubwright.club.length import plane_minus_axis_m
 from clubwright.club.parts import Club
 from clubwright.errors import Finding
 from clubwright.notation import length_in_full, parse
-from clubwright.planning.situation import Situation
+from clubwright.planning.club_state import ClubState
 from clubwright.state.particulars import in_si
 from clubwright.state.ticket import Ticket
-from clubwright.ticket.fields import CUT_JOBS
+from clubwright.ticket.fields.fields import CUT_JOBS
 
 __all__ = ["CUT_JOBS", "DEFAULT_KERF", "Cut", "LiftedCut", "cut_of"]
 
@@ -59,13 +59,13 @@ class Cut(msgspec.Struct, frozen=True, kw_only=True):
     text: str
 
 
-def cut_of(situation: Situation) -> tuple[Cut | None, tuple[Finding, ...]]:
+def cut_of(club_state: ClubState) -> tuple[Cut | None, tuple[Finding, ...]]:
     """Plan the cut of a build or a re-shaft; None for other work or without a target length."""
-    ticket = situation.ticket
+    ticket = club_state.ticket
     target = in_si(ticket.order.targets.length)
     if ticket.job not in CUT_JOBS or target is None:
         return None, ()
-    club, conventions = situation.prior.club, situation.prior.conventions
+    club, conventions = club_state.prior.club, club_state.prior.conventions
     axis = target - plane_correction_m(club, conventions)
     build = Build(club=club, fitted=ticket.fitted_now)
     bore, cap = float(club.head.bore_to_ground_m), float(club.grip.cap_m)

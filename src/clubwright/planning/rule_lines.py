@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from clubwright.club.swing_weight import sensitivities
-from clubwright.planning.situation import Situation
+from clubwright.planning.club_state import ClubState
 
 
-def rule_lines(situation: Situation) -> tuple[str, ...]:
+def rule_lines(club_state: ClubState) -> tuple[str, ...]:
     """Set each rule of thumb beside this club's own figure, one line each.
 
     ``"head mass for one point: the rule says 2.0 g, this club 2.35 g (two trade lists of swing-weight factors)"``. The
@@ -14,5 +14,5 @@ def rule_lines(situation: Situation) -> tuple[str, ...]:
     """
     return tuple(
         f"{row.change}: the rule says {row.rule:.1f} {row.unit}, this club {row.exact:.2f} {row.unit} ({row.source})"
-        for row in sensitivities(situation.build())
+        for row in sensitivities(club_state.build())
     )

@@ -11,7 +11,7 @@ from sqlalchemy import Engine
 
 from clubwright.errors import RecordError
 from clubwright.journal.chain import GO_BACK, heads, verify_chain
-from clubwright.services.ledger import LedgerPort
+from clubwright.services.record.ledger import LedgerPort
 from clubwright.store.engine import open_engine
 from clubwright.store.files import put_in_place
 from clubwright.store.migrate import migrate

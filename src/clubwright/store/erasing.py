@@ -13,7 +13,7 @@ from clubwright.errors import Finding
 from clubwright.journal.chain import GO_BACK, hash_of
 from clubwright.journal.erased import Left, erasing_break, what_was_left
 from clubwright.journal.facts import Fact, NamesErased, kind_of
-from clubwright.services.ledger import Damage, DamagedError
+from clubwright.services.record.ledger import Damage, DamagedError
 from clubwright.store.rows import Row, judged, row_of
 from clubwright.store.tables import PlainData, fact_table
 

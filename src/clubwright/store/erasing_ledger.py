@@ -9,12 +9,12 @@ from sqlalchemy import Connection, Engine, func, insert, select, text
 from sqlalchemy.exc import DBAPIError
 
 from clubwright.journal.facts import Fact
-from clubwright.services.erasure import Erasure
-from clubwright.services.ledger import ConflictError, Merger
+from clubwright.services.record.erasure import Erasure
+from clubwright.services.record.ledger import ConflictError, Merger
 from clubwright.store.engine import READING
 from clubwright.store.erasing import rewrite, sweep
 from clubwright.store.groups import group, head, sealed
-from clubwright.store.index import wait_for_others
+from clubwright.store.index.tables_of import wait_for_others
 from clubwright.store.refusal import refusal
 from clubwright.store.rows import row_of
 from clubwright.store.tables import fact_table

@@ -10,7 +10,7 @@ from clubwright.errors import RecordError
 from clubwright.journal.chain import GENESIS, payload, plain, seal, verify_chain
 from clubwright.journal.erasing import alike
 from clubwright.journal.facts import PART, Fact, Place, RecordsMerged, What
-from clubwright.services.ledger import ConflictError, Decided, Merger
+from clubwright.services.record.ledger import ConflictError, Decided, Merger
 from clubwright.store.erasing import held_facts
 from clubwright.store.tables import fact_table
 

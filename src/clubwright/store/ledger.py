@@ -13,17 +13,17 @@ from clubwright.errors import Finding, RecordError
 from clubwright.journal import chain
 from clubwright.journal.chain import GENESIS
 from clubwright.journal.facts import PART, Fact, Place, RecordsMerged, What
-from clubwright.services.erasure import Erasure
-from clubwright.services.job_index import JobIndex
-from clubwright.services.ledger import ConflictError, DamagedError, Decided, LedgerPort, Merger, Readable
+from clubwright.services.record.erasure import Erasure
+from clubwright.services.record.job_index import JobIndex
+from clubwright.services.record.ledger import ConflictError, DamagedError, Decided, LedgerPort, Merger, Readable
 from clubwright.store.backup import back_up
 from clubwright.store.erasing_ledger import ErasingLedger
 from clubwright.store.groups import group, head, heads, missing, require_unmoved, same, sealed, witness
 from clubwright.store.guards import guarded
-from clubwright.store.index import IndexKeeper
-from clubwright.store.index_order import TornError
-from clubwright.store.index_reading import StoredIndex
-from clubwright.store.moments import Moments
+from clubwright.store.index.moments import Moments
+from clubwright.store.index.order import TornError
+from clubwright.store.index.reading import StoredIndex
+from clubwright.store.index.tables_of import IndexKeeper
 from clubwright.store.reading import fact_at, read_by_all, read_by_index
 from clubwright.store.rows import fact_of, row_of
 from clubwright.store.salvage import only, salvaged

@@ -9,10 +9,10 @@ from sqlalchemy import Connection, RowMapping, Select, bindparam, select
 from clubwright.journal.facts import Fact, Place
 from clubwright.journal.order import in_order
 from clubwright.journal.timeline import Moment
-from clubwright.services.ledger import Damage, Readable
+from clubwright.services.record.ledger import Damage, Readable
 from clubwright.store.erasing import held_facts, judged_erased
-from clubwright.store.index_order import TornError, counted, moments_of, of_kinds
-from clubwright.store.moments import Moments
+from clubwright.store.index.moments import Moments
+from clubwright.store.index.order import TornError, counted, moments_of, of_kinds
 from clubwright.store.rows import judged
 from clubwright.store.tables import fact_table
 

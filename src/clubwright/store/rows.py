@@ -11,7 +11,7 @@ from sqlalchemy import RowMapping
 from clubwright.errors import Finding, RecordError
 from clubwright.journal.chain import ENVELOPE, GO_BACK, canonical, hash_over, payload, plain
 from clubwright.journal.facts import Fact, Place, Span, What, kind_of
-from clubwright.services.ledger import Damage, DamagedError
+from clubwright.services.record.ledger import Damage, DamagedError
 
 Row = RowMapping | Mapping[str, Any]
 _SAME = (*ENVELOPE, "hash")

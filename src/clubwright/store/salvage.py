@@ -12,7 +12,7 @@ from clubwright.errors import Finding
 from clubwright.journal.chain import GO_BACK
 from clubwright.journal.facts import Fact, NamesErased, kind_of
 from clubwright.journal.order import in_order
-from clubwright.services.ledger import Damage, Readable
+from clubwright.services.record.ledger import Damage, Readable
 from clubwright.store.erasing import proven
 from clubwright.store.rows import judged
 from clubwright.store.tables import fact_table

@@ -9,12 +9,12 @@ from clubwright.errors import Finding
 from clubwright.journal.chain import GO_BACK, verify_chain
 from clubwright.journal.facts import Fact
 from clubwright.journal.order import in_order
-from clubwright.services.folded_index import FoldedIndex
-from clubwright.services.ledger import Damage, Readable
+from clubwright.services.record.folded_index import FoldedIndex
+from clubwright.services.record.ledger import Damage, Readable
 from clubwright.store.guards import guard_findings
-from clubwright.store.index_order import order_rows
-from clubwright.store.index_reading import StoredIndex
-from clubwright.store.index_writing import rows_of
+from clubwright.store.index.order import order_rows
+from clubwright.store.index.reading import StoredIndex
+from clubwright.store.index.writing import rows_of
 from clubwright.store.refusal import mend_of
 from clubwright.store.rows import judged
 from clubwright.store.salvage import gaps, salvaged

@@ -9,9 +9,9 @@ import msgspec
 
 from clubwright.errors import InputError
 from clubwright.notation import parse
-from clubwright.ticket.fields import SECTIONS, Field, Section
+from clubwright.ticket.fields.fields import SECTIONS, Field, Section
 from clubwright.ticket.part_paths import OLD_TABLES
-from clubwright.ticket.shop_laying import own_of
+from clubwright.ticket.shop.laying import own_of
 
 Document = dict[str, Any]
 

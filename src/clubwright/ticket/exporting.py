@@ -8,8 +8,8 @@ from clubwright.state.club import ChangeEntry
 from clubwright.state.gauge import ReadingEntry
 from clubwright.state.particulars import Entry, Particulars, StiffnessTyped, said_of
 from clubwright.state.ticket import Ticket
-from clubwright.ticket.fields import SECTIONS
-from clubwright.ticket.shop_fields import FROM_SHOP
+from clubwright.ticket.fields.fields import SECTIONS
+from clubwright.ticket.fields.shop import FROM_SHOP
 
 Document = dict[str, Any]
 

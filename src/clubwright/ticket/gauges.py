@@ -10,9 +10,9 @@ from clubwright.notation import parse_difference
 from clubwright.state.gauge import ReadingEntry
 from clubwright.state.particulars import Particulars
 from clubwright.state.ticket import Ticket
-from clubwright.ticket.defaults import GAUGES, PART_GAUGES
+from clubwright.ticket.fields.defaults import GAUGES, PART_GAUGES
 from clubwright.ticket.part_paths import old_part_lacking
-from clubwright.ticket.reading_entries import half_width_kind, part_number_path
+from clubwright.ticket.rows.reading_entries import half_width_kind, part_number_path
 from clubwright.ticket.then import ticket_then
 
 

@@ -11,8 +11,8 @@ from typing import Any
 
 import msgspec
 
-from clubwright.ticket.fields import ADHESIVE, BASE, INSTRUMENT, SHOP, TAPE, TARGET, TOLERANCE, WEIGHT
-from clubwright.ticket.shapes import shaped
+from clubwright.ticket.fields.fields import ADHESIVE, BASE, INSTRUMENT, SHOP, TAPE, TARGET, TOLERANCE, WEIGHT
+from clubwright.ticket.fields.shapes import shaped
 
 RELEASE = "adhesive.release"
 ADHESIVE_NAME = "adhesive.name"

@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from clubwright.club.part_paths import TAPES, WEIGHTS, came_path, is_came, of_each, without_came, without_earlier
 from clubwright.club.parts import NEVER_MEASURED
-from clubwright.ticket.fields import ADHESIVE, CHANGED, HEAD, SECTIONS, SHAFT, Field, Section
+from clubwright.ticket.fields.fields import ADHESIVE, CHANGED, HEAD, SECTIONS, SHAFT, Field, Section
 
 CHANGED_FIGURES: dict[str, tuple[str, Section, str]] = {
     "length_m": ("shaft", SHAFT, "cut_length"),

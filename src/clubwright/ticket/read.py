@@ -14,8 +14,7 @@ from clubwright.state.club import KnownShaft
 from clubwright.state.old_parts import OldTape
 from clubwright.state.parts import ReleaseRow, ShaftPart, TapePart, WeightPart
 from clubwright.state.ticket import Ticket
-from clubwright.ticket.change_entries import read_changes
-from clubwright.ticket.fields import (
+from clubwright.ticket.fields.fields import (
     CHANGED,
     OLD_TAPE,
     READING,
@@ -26,15 +25,16 @@ from clubwright.ticket.fields import (
     WEIGHT,
     Section,
 )
-from clubwright.ticket.measured import kinds_measured, unknown_gauges
-from clubwright.ticket.plausible import plausible
-from clubwright.ticket.reading_entries import read_instruments, read_readings
-from clubwright.ticket.rows import Row, nearest, read_row
-from clubwright.ticket.shapes import one_shape
-from clubwright.ticket.shop_fields import FROM_SHOP
-from clubwright.ticket.shop_findings import shop_findings
-from clubwright.ticket.stiffness import read_stiffness
-from clubwright.ticket.typed import ticket_from, typed, typed_list
+from clubwright.ticket.fields.shapes import one_shape
+from clubwright.ticket.fields.shop import FROM_SHOP
+from clubwright.ticket.plausible.checks import plausible
+from clubwright.ticket.rows.change_entries import read_changes
+from clubwright.ticket.rows.measured import kinds_measured, unknown_gauges
+from clubwright.ticket.rows.reading_entries import read_instruments, read_readings
+from clubwright.ticket.rows.rows import Row, nearest, read_row
+from clubwright.ticket.rows.stiffness import read_stiffness
+from clubwright.ticket.rows.typed import ticket_from, typed, typed_list
+from clubwright.ticket.shop.findings import shop_findings
 
 SECTION_BY_NAME = {section.name: section for section in (*SECTIONS, *CHANGED.values())}
 

@@ -6,10 +6,10 @@ from collections.abc import Callable
 
 from clubwright.errors import Finding, InputError
 from clubwright.journal.names import AT
-from clubwright.services import bench
-from clubwright.services.desk import Desk
-from clubwright.services.job_ticket import ticket_of
-from clubwright.web.limits import whole_number
+from clubwright.services.actions import bench
+from clubwright.services.checks.job_ticket import ticket_of
+from clubwright.services.record.session import Session
+from clubwright.web.guard.limits import whole_number
 from clubwright.web.scanned import scan
 from clubwright.web.sent import Sent, WrongPartError, needed, one
 from clubwright.web.sent_gauges import sent_figures, sent_gauges
@@ -22,81 +22,81 @@ def _key(sent: Sent, part: str = "") -> str | None:
     return f"{key}{part}" if key else None
 
 
-def _step(desk: Desk, job: str, sent: Sent, step: str) -> None:
-    bench.do_step(desk, job, step, key=_key(sent, "-step"))
+def _step(session: Session, job: str, sent: Sent, step: str) -> None:
+    bench.do_step(session, job, step, key=_key(sent, "-step"))
 
 
-def do_step(desk: Desk, job: str, sent: Sent) -> None:
+def do_step(session: Session, job: str, sent: Sent) -> None:
     """A step of the plan is done."""
-    bench.do_step(desk, job, needed(sent, "step", "step"), note=one(sent, "note"), key=_key(sent))
+    bench.do_step(session, job, needed(sent, "step", "step"), note=one(sent, "note"), key=_key(sent))
 
 
-def skip(desk: Desk, job: str, sent: Sent) -> None:
+def skip(session: Session, job: str, sent: Sent) -> None:
     """A step is passed over, and the record says what was left out."""
     skipped = one(sent, "skips") or "nothing was done"
-    bench.do_step(desk, job, needed(sent, "step", "step"), skipped=skipped, key=_key(sent, "-skip"))
+    bench.do_step(session, job, needed(sent, "step", "step"), skipped=skipped, key=_key(sent, "-skip"))
 
 
-def pull(desk: Desk, job: str, sent: Sent) -> None:
+def pull(session: Session, job: str, sent: Sent) -> None:
     """The parts were looked at: the head's hand is kept, and the step is done only when it is the ordered one."""
     hand = needed(sent, "hand", "hand of the head")
-    if ticket_of(desk.job(job)).club.head.hand != hand:
-        bench.change_part(desk, job, "head", {"hand": hand}, key=_key(sent))
+    if ticket_of(session.job(job)).club.head.hand != hand:
+        bench.change_part(session, job, "head", {"hand": hand}, key=_key(sent))
     if hand != one(sent, "ordered"):
         what = f"this head is {hand}-handed, the ticket is {one(sent, 'ordered')}"
         raise WrongPartError([Finding(where="hand", what=what, mend="Put it back and pull the right one.")])
-    _step(desk, job, sent, "pull")
+    _step(session, job, sent, "pull")
 
 
-def look_again(desk: Desk, job: str, sent: Sent) -> None:
+def look_again(session: Session, job: str, sent: Sent) -> None:
     """Another head is in the hand: its hand is not looked at yet."""
-    bench.change_part(desk, job, "head", {"hand": ""}, key=_key(sent))
+    bench.change_part(session, job, "head", {"hand": ""}, key=_key(sent))
 
 
-def another_head(desk: Desk, job: str, sent: Sent) -> None:
+def another_head(session: Session, job: str, sent: Sent) -> None:
     """The head is out, and another one is in its place: nothing measured of the old one is kept."""
-    bench.change_part(desk, job, "head", {}, key=_key(sent), another=True)
+    bench.change_part(session, job, "head", {}, key=_key(sent), another=True)
 
 
-def figures(desk: Desk, job: str, sent: Sent) -> None:
+def figures(session: Session, job: str, sent: Sent) -> None:
     """Figures of parts: one fact for each part whose figures changed."""
-    changed = sent_figures(sent, ticket_of(desk.job(job)))
+    changed = sent_figures(sent, ticket_of(session.job(job)))
     if changed:
-        bench.change_parts(desk, job, changed, key=_key(sent, "-parts"), gauge=sent_gauges(sent))
+        bench.change_parts(session, job, changed, key=_key(sent, "-parts"), gauge=sent_gauges(sent))
 
 
-def measure(desk: Desk, job: str, sent: Sent) -> None:
+def measure(session: Session, job: str, sent: Sent) -> None:
     """Figures of parts were measured, which is the step."""
-    figures(desk, job, sent)
-    _step(desk, job, sent, needed(sent, "step", "step"))
+    figures(session, job, sent)
+    _step(session, job, sent, needed(sent, "step", "step"))
 
 
-def trim(desk: Desk, job: str, sent: Sent) -> None:
+def trim(session: Session, job: str, sent: Sent) -> None:
     """The tip is trimmed."""
-    bench.trim_shaft(desk, job, "tip", needed(sent, "amount", "trim"), key=_key(sent))
+    bench.trim_shaft(session, job, "tip", needed(sent, "amount", "trim"), key=_key(sent))
 
 
-def cut(desk: Desk, job: str, sent: Sent) -> None:
+def cut(session: Session, job: str, sent: Sent) -> None:
     """The shaft is cut and measured."""
     measured = {name: one(sent, name) for name in ("cut_mass", "cut_balance_from_tip", "done_at")}
     length, short = needed(sent, "cut_length", "length after the cut"), one(sent, "short") == "yes"
-    bench.cut_shaft(desk, job, length, _key(sent), short=short, **measured)
+    bench.cut_shaft(session, job, length, _key(sent), short=short, **measured)
 
 
-def tape(desk: Desk, job: str, sent: Sent) -> None:
+def tape(session: Session, job: str, sent: Sent) -> None:
     """The tape is laid, as weighed."""
-    for row in ticket_of(desk.job(job)).tapes:
+    for row in ticket_of(session.job(job)).tapes:
         name, mass = row.name or "", one(sent, f"tape:{row.name or ''}")
         if mass and (row.mass is None or mass != row.mass.typed):
             layers = "1" if row.layers is None else row.layers.typed
-            bench.lay_tape(desk, job, name, layers, mass, key=_key(sent, f"-{name}"))
-    _step(desk, job, sent, "tape")
+            bench.lay_tape(session, job, name, layers, mass, key=_key(sent, f"-{name}"))
+    _step(session, job, sent, "tape")
 
 
-def read(desk: Desk, job: str, sent: Sent) -> None:
+def read(session: Session, job: str, sent: Sent) -> None:
     """A reading, as echoed and confirmed."""
     bench.note_reading(
-        desk,
+        session,
         job,
         needed(sent, "quantity", "what was read"),
         needed(sent, "value", "reading"),
@@ -108,23 +108,23 @@ def read(desk: Desk, job: str, sent: Sent) -> None:
     )
 
 
-def decide(desk: Desk, job: str, sent: Sent) -> None:
+def decide(session: Session, job: str, sent: Sent) -> None:
     """A person's decision about a reading that does not fit."""
     keep = one(sent, "choice") == "keep"
     fact = _fact_number(needed(sent, "reading", "reading"))
-    bench.decide_reading(desk, job, fact, keep=keep, reason=one(sent, "reason"), key=_key(sent))
+    bench.decide_reading(session, job, fact, keep=keep, reason=one(sent, "reason"), key=_key(sent))
 
 
-def fit(desk: Desk, job: str, sent: Sent) -> None:
+def fit(session: Session, job: str, sent: Sent) -> None:
     """The weights that are on now."""
     names = [name for name in sent.get("weights", []) if name]
-    bench.fit_weights(desk, job, names, key=_key(sent))
+    bench.fit_weights(session, job, names, key=_key(sent))
 
 
-def mix(desk: Desk, job: str, sent: Sent) -> None:
+def mix(session: Session, job: str, sent: Sent) -> None:
     """The adhesive is mixed; its clock runs."""
     bench.mix_adhesive(
-        desk,
+        session,
         job,
         needed(sent, "part_a", "part A"),
         needed(sent, "part_b", "part B"),
@@ -135,31 +135,31 @@ def mix(desk: Desk, job: str, sent: Sent) -> None:
     )
 
 
-def mix_from(desk: Desk, job: str, sent: Sent) -> None:
+def mix_from(session: Session, job: str, sent: Sent) -> None:
     """The joint is glued from a mix that was made for another one."""
-    bench.take_from_mix(desk, job, needed(sent, "mix", "mix"), key=_key(sent))
+    bench.take_from_mix(session, job, needed(sent, "mix", "mix"), key=_key(sent))
 
 
-def bad_mix(desk: Desk, job: str, sent: Sent) -> None:
+def bad_mix(session: Session, job: str, sent: Sent) -> None:
     """A mix is bad, on every job."""
-    bench.call_mix_bad(desk, job, needed(sent, "reason", "why it is bad"), one(sent, "mix") or None, key=_key(sent))
+    bench.call_mix_bad(session, job, needed(sent, "reason", "why it is bad"), one(sent, "mix") or None, key=_key(sent))
 
 
-def glue(desk: Desk, job: str, sent: Sent) -> None:
+def glue(session: Session, job: str, sent: Sent) -> None:
     """The joint is closed; its cure runs."""
     temperature = needed(sent, "temperature", "temperature")
-    bench.glue(desk, job, temperature, key=_key(sent), done_at=one(sent, "done_at"))
+    bench.glue(session, job, temperature, key=_key(sent), done_at=one(sent, "done_at"))
 
 
-def grip(desk: Desk, job: str, sent: Sent) -> None:
+def grip(session: Session, job: str, sent: Sent) -> None:
     """The grip is on."""
-    bench.slide_grip(desk, job, key=_key(sent), done_at=one(sent, "done_at"))
+    bench.slide_grip(session, job, key=_key(sent), done_at=one(sent, "done_at"))
 
 
-def bend(desk: Desk, job: str, sent: Sent) -> None:
+def bend(session: Session, job: str, sent: Sent) -> None:
     """The angles after the bend."""
     bench.bend_head(
-        desk,
+        session,
         job,
         loft=one(sent, "loft") or None,
         lie=one(sent, "lie") or None,
@@ -169,16 +169,16 @@ def bend(desk: Desk, job: str, sent: Sent) -> None:
     )
 
 
-def sign(desk: Desk, job: str, sent: Sent) -> None:
+def sign(session: Session, job: str, sent: Sent) -> None:
     """A gate is signed."""
-    bench.sign_gate(desk, job, needed(sent, "gate", "gate"), key=_key(sent))
+    bench.sign_gate(session, job, needed(sent, "gate", "gate"), key=_key(sent))
 
 
-def accept(desk: Desk, job: str, sent: Sent) -> None:
+def accept(session: Session, job: str, sent: Sent) -> None:
     """How a target stands is accepted by name; what the page had shown of it comes along."""
     quantity = needed(sent, "target", "what is accepted")
     bench.accept(
-        desk,
+        session,
         job,
         quantity,
         name=one(sent, "accepted_by"),
@@ -188,23 +188,23 @@ def accept(desk: Desk, job: str, sent: Sent) -> None:
     )
 
 
-def finish(desk: Desk, job: str, sent: Sent) -> None:
+def finish(session: Session, job: str, sent: Sent) -> None:
     """The job is closed, which is its last step."""
-    bench.finish(desk, job, key=_key(sent))
+    bench.finish(session, job, key=_key(sent))
 
 
-def undo(desk: Desk, job: str, sent: Sent) -> None:
+def undo(session: Session, job: str, sent: Sent) -> None:
     """One line of the trail is undone: its number, and behind an @ the bench that wrote it where no field says that."""
     number, at, site = needed(sent, "fact", "line").partition(AT)
     fact, site = _fact_number(number), site or one(sent, "site")
     # the lines of a trail stand in one form, with one key
     key = _key(sent, f"-{site}-{fact}" if at else "")
-    bench.undo(desk, job, fact, reason=one(sent, "reason"), site=site or None, key=key)
+    bench.undo(session, job, fact, reason=one(sent, "reason"), site=site or None, key=key)
 
 
-def reopen(desk: Desk, job: str, sent: Sent) -> None:
+def reopen(session: Session, job: str, sent: Sent) -> None:
     """A closed job is opened again."""
-    bench.reopen(desk, job, one(sent, "reason"), key=_key(sent))
+    bench.reopen(session, job, one(sent, "reason"), key=_key(sent))
 
 
 def _fact_number(text: str) -> int:
@@ -214,7 +214,7 @@ def _fact_number(text: str) -> int:
     return number
 
 
-ACTIONS: dict[str, Callable[[Desk, str, Sent], str | None]] = {
+ACTIONS: dict[str, Callable[[Session, str, Sent], str | None]] = {
     "step": do_step,
     "skip": skip,
     "look again": look_again,

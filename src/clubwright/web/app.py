@@ -12,18 +12,9 @@ from fastapi.responses import RedirectResponse, Response
 from fastapi.staticfiles import StaticFiles
 
 from clubwright.devices.gauges import Gauges
-from clubwright.services.desk import Desk
-from clubwright.web import (
-    api,
-    api_clubs,
-    api_forget,
-    api_mixes,
-    api_orders,
-    api_shop,
-    api_ticket,
-    api_touched,
-    live,
-)
+from clubwright.services.record.session import Session
+from clubwright.web import live
+from clubwright.web.api import clubs, forget, mixes, orders, routes, shop, ticket, touched
 from clubwright.web.errors import add_error_pages
 from clubwright.web.live import Watch
 from clubwright.web.pages import bench, clubs, forgetting, orders, records, shaft, sign_in, theme, tickets
@@ -33,12 +24,12 @@ from clubwright.web.settings import WebSettings
 from clubwright.web.units_first import UnitsFirst
 
 
-def create_app(settings: WebSettings, desk: Desk, gauges: Gauges | None = None) -> FastAPI:
+def create_app(settings: WebSettings, session: Session, gauges: Gauges | None = None) -> FastAPI:
     """Return the application for one workshop.
 
     Args:
         settings: How it is served.
-        desk: The record and the clock; the person is put in for each request.
+        session: The record and the clock; the person is put in for each request.
         gauges: Gauges on this bench's cables, whose lines the page shows; none when not given.
     """
 
@@ -52,8 +43,8 @@ def create_app(settings: WebSettings, desk: Desk, gauges: Gauges | None = None) 
 
     app = FastAPI(title="clubwright", lifespan=lifespan, docs_url=None, redoc_url=None)
     app.state.settings = settings
-    app.state.desk = desk
-    app.state.watch = Watch(desk)
+    app.state.session = session
+    app.state.watch = Watch(session)
     app.state.gauges = gauges or Gauges({})
     app.state.stopwatch = time.monotonic
     app.state.stopping = asyncio.Event()
@@ -63,14 +54,14 @@ def create_app(settings: WebSettings, desk: Desk, gauges: Gauges | None = None) 
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
     for module in (bench, forgetting, shaft, orders, tickets, clubs, records, theme, sign_in, live):
         app.include_router(module.router, include_in_schema=False)
-    app.include_router(api.router)
-    app.include_router(api_shop.router)
-    app.include_router(api_clubs.router)
-    app.include_router(api_mixes.router)
-    app.include_router(api_orders.router)
-    app.include_router(api_forget.router)
-    app.include_router(api_touched.router)
-    app.include_router(api_ticket.router)
+    app.include_router(routes.router)
+    app.include_router(shop.router)
+    app.include_router(clubs.router)
+    app.include_router(mixes.router)
+    app.include_router(orders.router)
+    app.include_router(forget.router)
+    app.include_router(touched.router)
+    app.include_router(ticket.router)
 
     @app.get("/", include_in_schema=False)
     def front() -> Response:

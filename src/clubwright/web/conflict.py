@@ -6,8 +6,8 @@ import msgspec
 
 from clubwright.journal.facts import Fact, ReadingTaken, What, kind_of
 from clubwright.journal.seen import later_than, read_seen, seen_text
-from clubwright.services.desk import Desk
-from clubwright.services.replacing import instead_of
+from clubwright.services.actions.replacing import instead_of
+from clubwright.services.record.session import Session
 from clubwright.web.actions import Sent, one
 
 _KINDS = {
@@ -34,21 +34,23 @@ class Conflict(msgspec.Struct, frozen=True, kw_only=True):
     both: bool
 
 
-def conflict_of(desk: Desk, job: str, sent: Sent) -> tuple[Desk, Conflict | None]:
-    """Return the desk to act at, and the clash of an action with what was kept since its page was shown; None when none.
+def conflict_of(session: Session, job: str, sent: Sent) -> tuple[Session, Conflict | None]:
+    """Return the session to act at, and the clash of an action with what was kept since its page was shown; None when none.
 
     A person's answer about the very fact that was shown clears it: ``mine`` undoes theirs together with what is kept now,
     ``both`` keeps the two, ``theirs`` drops this one. What came in after that is a clash of its own.
     """
     choice = one(sent, "choose")
-    theirs = _newer(desk, job, sent)
+    theirs = _newer(session, job, sent)
     if theirs is None:
-        return desk, None
-    fact = str(theirs.sequence) if theirs.site == desk.site else seen_text({theirs.site: theirs.sequence})
+        return session, None
+    fact = str(theirs.sequence) if theirs.site == session.site else seen_text({theirs.site: theirs.sequence})
     if choice in ("mine", "both") and one(sent, "theirs") == fact:
-        return (instead_of(desk, theirs, "replaced by another tablet's value") if choice == "mine" else desk), None
-    return desk, Conflict(
-        theirs=_theirs(theirs, desk.facts_of(job)),
+        return (
+            instead_of(session, theirs, "replaced by another tablet's value") if choice == "mine" else session
+        ), None
+    return session, Conflict(
+        theirs=_theirs(theirs, session.facts_of(job)),
         by=theirs.by,
         fact=fact,
         mine=_mine(sent),
@@ -56,15 +58,15 @@ def conflict_of(desk: Desk, job: str, sent: Sent) -> tuple[Desk, Conflict | None
     )
 
 
-def _newer(desk: Desk, job: str, sent: Sent) -> Fact | None:
-    seen, kinds = read_seen(one(sent, "seen"), desk.site), _KINDS.get(one(sent, "action"))
+def _newer(session: Session, job: str, sent: Sent) -> Fact | None:
+    seen, kinds = read_seen(one(sent, "seen"), session.site), _KINDS.get(one(sent, "action"))
     if seen is None or kinds is None:
         return None
-    facts, key = desk.facts_of(job), one(sent, "key")
+    facts, key = session.facts_of(job), one(sent, "key")
     later = set(later_than((fact.place for fact in facts), seen))
     if not later:
         return None
-    standing = {(line.site, line.sequence) for line in desk.job(job).trail if not line.undone}
+    standing = {(line.site, line.sequence) for line in session.job(job).trail if not line.undone}
     for fact in reversed(facts):
         if fact.key.startswith(key) and key:
             return None

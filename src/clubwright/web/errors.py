@@ -10,8 +10,8 @@ from fastapi.responses import JSONResponse, Response
 from starlette.exceptions import HTTPException
 
 from clubwright.errors import ClubwrightError, Finding, GateClosed, InputError, NotAllowed, NotInRecord, StepNotReady
-from clubwright.services.answer import findings_part
-from clubwright.web.headers import ALWAYS
+from clubwright.services.answer.answer import findings_part
+from clubwright.web.guard.headers import ALWAYS
 from clubwright.web.rendering import page
 
 log = logging.getLogger("clubwright.web")

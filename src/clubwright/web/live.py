@@ -18,7 +18,7 @@ from fastapi.responses import StreamingResponse
 
 from clubwright.devices.gauges import Gauges
 from clubwright.errors import ClubwrightError
-from clubwright.services.desk import Desk
+from clubwright.services.record.session import Session
 
 router = APIRouter()
 BEAT_S = 1.0
@@ -29,8 +29,8 @@ RETRY_MS = 1000
 class Watch:
     """How many facts the record holds, looked up at most once a beat however many pages are open."""
 
-    def __init__(self, desk: Desk) -> None:
-        self.desk = desk
+    def __init__(self, session: Session) -> None:
+        self.session = session
         self.count = -1
         self._looked = 0.0
         self._lock = asyncio.Lock()
@@ -43,7 +43,7 @@ class Watch:
                 with suppress(
                     ClubwrightError
                 ):  # a record that is damaged or busy: the beat goes on with the number it has
-                    self.count = await run_in_threadpool(self.desk.ledger.count)
+                    self.count = await run_in_threadpool(self.session.ledger.count)
                 self._looked = now
             return self.count
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from clubwright.services.roles import Role, covers
+from clubwright.services.checks.roles import Role, covers
 from clubwright.web.session import Visitor
 
 SIGNED = frozenset({"accept", "sign", "finish", "order", "reopen", "withdraw"})

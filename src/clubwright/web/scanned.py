@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 from clubwright.errors import Finding
-from clubwright.services.desk import Desk
-from clubwright.services.job_ticket import ticket_of
+from clubwright.services.checks.job_ticket import ticket_of
+from clubwright.services.record.session import Session
 from clubwright.web.sent import Sent, WrongPartError, needed
 
 
-def scan(desk: Desk, job: str, sent: Sent) -> str:
+def scan(session: Session, job: str, sent: Sent) -> str:
     """A part's code was scanned at the pull: it must be a name on the ticket. Nothing is kept of it.
 
     Returns:
         What was recognised.
     """
     code = needed(sent, "code", "scanned code")
-    ticket = ticket_of(desk.job(job))
+    ticket = ticket_of(session.job(job))
     names = {name: section for section in ("head", "shaft", "grip") if (name := ticket.row(section).word("name"))}
     section = next((section for name, section in names.items() if name.casefold() == code.casefold()), None)
     if section is None:

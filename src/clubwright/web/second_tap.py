@@ -2,14 +2,14 @@
 
 A hand in a glove taps twice. The page's scripts and its style sheet keep a card's buttons still for `REST_S` after it was
 drawn (static/rest.js, static/bench.css); here the same is asked once more, for a browser whose scripts are off and for a
-request that overtakes another. The same form sent twice is one action by its key: that is `clubwright.services.keeping`.
+request that overtakes another. The same form sent twice is one action by its key: that is `clubwright.services.recording.recording`.
 """
 
 from __future__ import annotations
 
 from clubwright.errors import Finding, InputError
 from clubwright.web.actions import Sent, one
-from clubwright.web.limits import whole_number
+from clubwright.web.guard.limits import whole_number
 
 REST_S = 1.0
 """How long the buttons of a card rest after it was drawn: second taps come 0.15 to 0.7 s after the first (seen)."""

@@ -11,13 +11,13 @@ from fastapi.responses import RedirectResponse, Response
 from starlette.types import ASGIApp, Receive, Scope, Send
 
 from clubwright.errors import Finding, InputError
-from clubwright.services.answer import findings_part
-from clubwright.services.roles import Role
-from clubwright.web import csrf
-from clubwright.web.access import Access, open_access
+from clubwright.services.answer.answer import findings_part
+from clubwright.services.checks.roles import Role
 from clubwright.web.errors import answer
-from clubwright.web.headers import with_headers
-from clubwright.web.limits import (
+from clubwright.web.guard import csrf
+from clubwright.web.guard.access import Access, open_access
+from clubwright.web.guard.headers import with_headers
+from clubwright.web.guard.limits import (
     BODY_BYTES,
     FORM_TYPES,
     LeftMeanwhile,
@@ -58,7 +58,7 @@ class Gate:
             await self.app(scope, receive, send)
             return
         request = Request(scope, receive)
-        now: datetime = request.app.state.desk.now()
+        now: datetime = request.app.state.session.now()
         cookies: list[str] = []
         sending = with_headers(send, scope["path"], scope["query_string"], cookies)
         visit = csrf.visit_of(request, self.access)

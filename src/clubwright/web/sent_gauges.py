@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from clubwright.services.usual_gauge import USUAL_OF_A_PART, is_weighed_again
+from clubwright.services.checks.usual_gauge import USUAL_OF_A_PART, is_weighed_again
 from clubwright.state.ticket import Ticket
-from clubwright.ticket.fields import MEASURED_KINDS, measured_kind
+from clubwright.ticket.fields.fields import MEASURED_KINDS, measured_kind
 from clubwright.web.sent import Sent, one
 from clubwright.web.views.forms import Form, GaugeView
 

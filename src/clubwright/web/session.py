@@ -8,7 +8,7 @@ from __future__ import annotations
 import msgspec
 from fastapi import Request
 
-from clubwright.services.roles import Role
+from clubwright.services.checks.roles import Role
 
 THEMES = ("paper", "night")
 

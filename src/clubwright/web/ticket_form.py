@@ -10,8 +10,8 @@ import msgspec
 
 from clubwright.errors import Finding, InputError
 from clubwright.importers.ticket_file import dump_ticket, parse_ticket
-from clubwright.ticket.fields import SECTIONS, WHICH_PART, Section
-from clubwright.web.limits import whole_number
+from clubwright.ticket.fields.fields import SECTIONS, WHICH_PART, Section
+from clubwright.web.guard.limits import whole_number
 
 Sent = Mapping[str, list[str]]
 Document = dict[str, Any]

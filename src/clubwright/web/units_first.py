@@ -24,7 +24,7 @@ class UnitsFirst:
             await self.app(scope, receive, send)
             return
         state: Any = scope["app"].state
-        with shown_in(state.desk.settings().units()):
+        with shown_in(state.session.settings().units()):
             await self.app(scope, receive, send)
 
 

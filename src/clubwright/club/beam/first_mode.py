@@ -3,7 +3,7 @@
 Rows may be complex: the eigenproblem is solved for the real parts, and the Rayleigh quotient ``x . K x / x . M x`` with
 that shape and the complex matrices then has the exact first derivative in its imaginary part (the shape's own change
 counts only in second order). Derivation: docs/theory/frequency.md; checked in
-tests/published/test_published_frequency.py and tests/unit/test_frequency.py.
+tests/published/test_published_frequency.py and tests/unit/club/test_frequency.py.
 """
 
 from __future__ import annotations

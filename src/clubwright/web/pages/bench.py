@@ -13,21 +13,21 @@ from fastapi.responses import RedirectResponse, Response
 from clubwright.errors import ClubwrightError, Finding, InputError
 from clubwright.journal.seen import read_seen, seen_text
 from clubwright.notation import shown_in
-from clubwright.services.aside import asides_of
-from clubwright.services.belief_trail import belief_trail
-from clubwright.services.desk import Desk, utc_text
-from clubwright.services.job_work import work_job
-from clubwright.services.mix_list import mixes_at_hand
-from clubwright.services.reading_back import Echo, read_back
-from clubwright.services.step_times import job_times
+from clubwright.services.actions.build.mix_list import mixes_at_hand
+from clubwright.services.answer.belief_trail import belief_trail
+from clubwright.services.answer.misfit_to_decide import misfits_to_decide
+from clubwright.services.jobs.job_answer import answer_job
+from clubwright.services.jobs.minutes import job_times
+from clubwright.services.record.session import Session, utc_text
+from clubwright.services.report.reading_back import Echo, read_back
 from clubwright.web.actions import ACTIONS, Sent, WrongPartError, one
 from clubwright.web.conflict import Conflict, conflict_of
-from clubwright.web.desks import AtDesk
 from clubwright.web.echo import echo_of
 from clubwright.web.errors import findings_of, status_of
 from clubwright.web.rendering import is_fragment, page
 from clubwright.web.second_tap import require_look, require_rest, stamp
 from clubwright.web.sent import sent_of
+from clubwright.web.sessions import AtSession
 from clubwright.web.views.bench_view import BenchView, bench_view
 
 router = APIRouter(include_in_schema=False)
@@ -59,7 +59,7 @@ class Told(msgspec.Struct, frozen=True, kw_only=True):
 @router.get("/bench/{job}")
 def show(
     request: Request,
-    desk: AtDesk,
+    session: AtSession,
     job: str,
     consider: Annotated[str | None, Query(max_length=200)] = None,
     step: Annotated[str | None, Query(max_length=40)] = None,
@@ -70,22 +70,22 @@ def show(
     With `stay` the step is shown only while it is not done and nothing has to be decided.
     """
     if stay is not None and step is not None:
-        state = desk.job(job)
-        if step in state.steps_done or asides_of(work_job(state, desk.now())):
+        state = session.job(job)
+        if step in state.steps_done or misfits_to_decide(answer_job(state, session.now())):
             step = None
-    return _shown(request, view_of(desk, job, consider=consider, step=step), Told())
+    return _shown(request, view_of(session, job, consider=consider, step=step), Told())
 
 
 @router.post("/bench/{job}")
-async def act(request: Request, desk: AtDesk, job: str) -> Response:
+async def act(request: Request, session: AtSession, job: str) -> Response:
     """Do one action: check, keep it, and show where the club stands."""
     sent = await sent_of(request)
     # A second button of a form names its own action after the form's: the last one was tapped.
     sent = {**sent, "action": sent.get("action", [""])[-1:]}
-    return await run_in_threadpool(_act, request, desk, job, sent)
+    return await run_in_threadpool(_act, request, session, job, sent)
 
 
-def _act(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
+def _act(request: Request, session: Session, job: str, sent: Sent) -> Response:
     """Try an action; a form that is shown again before anything was kept keeps its key, so that a retry is no second try."""
     step = one(sent, "step") or None
     try:
@@ -93,33 +93,33 @@ def _act(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
         require_look(sent)
     except InputError as refused:
         told = Told(sent=sent, findings=refused.findings)
-        return _shown(request, _same_form(desk, job, sent, step), told, status_of(refused))
-    echo = echo_of(desk, job, sent)
+        return _shown(request, _same_form(session, job, sent, step), told, status_of(refused))
+    echo = echo_of(session, job, sent)
     if echo is not None:
         status = 422 if echo.findings else 200
-        return _shown(request, _same_form(desk, job, sent, step), Told(sent=sent, echo=echo), status)
+        return _shown(request, _same_form(session, job, sent, step), Told(sent=sent, echo=echo), status)
     if one(sent, "choose") == "theirs":
         return _done(job)
-    at, clash = conflict_of(desk, job, sent)
+    at, clash = conflict_of(session, job, sent)
     if clash is not None:
-        return _shown(request, _same_form(desk, job, sent, step), Told(sent=sent, conflict=clash), 409)
+        return _shown(request, _same_form(session, job, sent, step), Told(sent=sent, conflict=clash), 409)
     try:
         said = ACTIONS[_action(sent)](at, job, sent)
     except WrongPartError as wrong:
-        return _shown(request, view_of(desk, job, step=step), Told(stop=str(wrong)), 409)
+        return _shown(request, view_of(session, job, step=step), Told(stop=str(wrong)), 409)
     except ClubwrightError as refused:
         told = Told(sent=sent, findings=findings_of(refused))
-        return _shown(request, view_of(desk, job, step=step), told, status_of(refused))
+        return _shown(request, view_of(session, job, step=step), told, status_of(refused))
     if said is not None:
-        return _shown(request, view_of(desk, job, step=step), Told(sent=sent, said=said))
+        return _shown(request, view_of(session, job, step=step), Told(sent=sent, said=said))
     return _done(job, step if one(sent, "action") in STAYS else None)
 
 
-def _same_form(desk: Desk, job: str, sent: Sent, step: str | None) -> BenchView:
+def _same_form(session: Session, job: str, sent: Sent, step: str | None) -> BenchView:
     """Keep what makes a form the same one: its key, and the last facts that its page had shown."""
-    view = view_of(desk, job, step=step)
+    view = view_of(session, job, step=step)
     card = msgspec.structs.replace(view.card, key=one(sent, "key") or view.card.key)
-    seen = read_seen(one(sent, "seen"), desk.site)
+    seen = read_seen(one(sent, "seen"), session.site)
     return msgspec.structs.replace(view, card=card, seen=view.seen if seen is None else seen_text(seen))
 
 
@@ -144,49 +144,49 @@ def _shown(request: Request, view: BenchView, told: Told, status: int = 200) -> 
     return page(request, template, status=status, view=view, told=told, drawn=drawn)
 
 
-def view_of(desk: Desk, job: str, *, consider: str | None = None, step: str | None = None) -> BenchView:
+def view_of(session: Session, job: str, *, consider: str | None = None, step: str | None = None) -> BenchView:
     """Work the job and lay its page out, in the units that the shop puts first."""
-    with shown_in(desk.settings().units()):
-        return _view_of(desk, job, consider=consider, step=step)
+    with shown_in(session.settings().units()):
+        return _view_of(session, job, consider=consider, step=step)
 
 
-def _view_of(desk: Desk, job: str, *, consider: str | None, step: str | None) -> BenchView:
-    facts = desk.ledger.count()  # before the job: a fact that comes in between makes the page load itself once more
-    state = desk.job(job)
-    now = desk.now()
-    worked = work_job(state, now, desk.local)
+def _view_of(session: Session, job: str, *, consider: str | None, step: str | None) -> BenchView:
+    facts = session.ledger.count()  # before the job: a fact that comes in between makes the page load itself once more
+    state = session.job(job)
+    now = session.now()
+    worked = answer_job(state, now, session.local)
     shown = step or next((item.key for item in worked.steps if not item.done), "")
     return bench_view(
         worked,
         state,
         facts=facts,
-        key=desk.new_key(),
+        key=session.new_key(),
         now=utc_text(now),
-        times=job_times(worked, desk.settings(), state, now),
+        times=job_times(worked, session.settings(), state, now),
         consider=consider,
         step=step,
-        local=desk.local,
-        at_hand=mixes_at_hand(desk, state) if shown == "mix" else (),
+        local=session.local,
+        at_hand=mixes_at_hand(session, state) if shown == "mix" else (),
     )
 
 
 @router.get("/bench/{job}/echo")
 def understood(
     request: Request,
-    desk: AtDesk,
+    session: AtSession,
     job: str,
     quantity: Annotated[str, Query(max_length=40)],
     stage: Annotated[str, Query(max_length=40)],
     value: Annotated[str, Query(max_length=80)],
 ) -> Response:
     """Say what a typed reading is understood as, and what was expected."""
-    echo = read_back(work_job(desk.job(job), desk.now()), quantity, value, stage)
+    echo = read_back(answer_job(session.job(job), session.now()), quantity, value, stage)
     return page(request, "bench/_echo.html", echo=echo)
 
 
 @router.get("/bench/{job}/belief")
-def history(request: Request, desk: AtDesk, job: str) -> Response:
+def history(request: Request, session: AtSession, job: str) -> Response:
     """Show what each reading taught about the finished swing weight: a table, which the page also draws."""
-    points = belief_trail(work_job(desk.job(job), desk.now()), "swing_weight")
+    points = belief_trail(answer_job(session.job(job), session.now()), "swing_weight")
     template = "bench/_belief.html" if is_fragment(request) else "bench/belief.html"
     return page(request, template, points=points, job=job)

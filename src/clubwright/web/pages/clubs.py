@@ -7,53 +7,53 @@ from fastapi.concurrency import run_in_threadpool
 from fastapi.responses import RedirectResponse, Response
 
 from clubwright.errors import ClubwrightError, Finding, InputError, NotAllowed
-from clubwright.services import bench
-from clubwright.services.club_part import club_part
-from clubwright.services.clubs import ON_A_CLUB, jobs_of_club, next_ticket
-from clubwright.services.desk import Desk
-from clubwright.services.job_lines import said
-from clubwright.services.renumbering import free_at
+from clubwright.services.actions import bench
+from clubwright.services.actions.orders.clubs import ON_A_CLUB, jobs_of_club, next_ticket
+from clubwright.services.actions.orders.renumbering import free_at
+from clubwright.services.record.job_lines import said
+from clubwright.services.record.session import Session
+from clubwright.services.report.club_part import club_part
 from clubwright.web.actions import Sent, one
-from clubwright.web.desks import AtDesk
 from clubwright.web.rendering import page
 from clubwright.web.sent import sent_of
+from clubwright.web.sessions import AtSession
 
 router = APIRouter(include_in_schema=False)
 
 
 @router.get("/records/{job}/club")
-def club(request: Request, desk: AtDesk, job: str) -> Response:
+def club(request: Request, session: AtSession, job: str) -> Response:
     """Show the jobs on the club of a record, and what can be done with it next."""
-    return _page(request, desk, job, {})
+    return _page(request, session, job, {})
 
 
 @router.post("/records/{job}/club")
-async def act(request: Request, desk: AtDesk, job: str) -> Response:
+async def act(request: Request, session: AtSession, job: str) -> Response:
     """Take the next job on the club, or keep that this job is on the club of an earlier one."""
     sent = await sent_of(request)
-    return await run_in_threadpool(_act, request, desk, job, sent)
+    return await run_in_threadpool(_act, request, session, job, sent)
 
 
-def _act(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
+def _act(request: Request, session: Session, job: str, sent: Sent) -> Response:
     key = one(sent, "key") or None
     try:
         if one(sent, "do") == "say":
-            bench.say_club(desk, job, one(sent, "club").strip(), one(sent, "reason"), key)
+            bench.say_club(session, job, one(sent, "club").strip(), one(sent, "reason"), key)
             return RedirectResponse(f"/records/{job}/club", status_code=303)
-        ticket = next_ticket(desk.job(job), one(sent, "id"), one(sent, "work"))
-        fact = bench.take_ticket(desk, ticket, f"record {job}", key)
+        ticket = next_ticket(session.job(job), one(sent, "id"), one(sent, "work"))
+        fact = bench.take_ticket(session, ticket, f"record {job}", key)
     except NotAllowed:
         raise
     except InputError as refused:
-        return _page(request, desk, job, sent, tuple(item for item in refused.findings if item.severity == "error"))
+        return _page(request, session, job, sent, tuple(item for item in refused.findings if item.severity == "error"))
     except (ClubwrightError, ValueError) as refused:
         mend = "Look at the jobs on this club."
-        return _page(request, desk, job, sent, (Finding(where="club", what=str(refused), mend=mend),))
+        return _page(request, session, job, sent, (Finding(where="club", what=str(refused), mend=mend),))
     return RedirectResponse(f"/tickets?taken={fact.what.job}", status_code=303)
 
 
-def _page(request: Request, desk: Desk, job: str, sent: Sent, findings: tuple[Finding, ...] = ()) -> Response:
-    state, jobs = desk.job(job), jobs_of_club(desk, job)
+def _page(request: Request, session: Session, job: str, sent: Sent, findings: tuple[Finding, ...] = ()) -> Response:
+    state, jobs = session.job(job), jobs_of_club(session, job)
     return page(
         request,
         "records/club.html",
@@ -66,8 +66,8 @@ def _page(request: Request, desk: Desk, job: str, sent: Sent, findings: tuple[Fi
         since=state.worked_since,
         works=ON_A_CLUB,
         typed={name: one(sent, name) for name in ("id", "work", "club", "reason")},
-        new_id=one(sent, "id") or free_at(desk),
+        new_id=one(sent, "id") or free_at(session),
         findings=findings,
-        key=one(sent, "key") or desk.new_key(),
-        seen=desk.ledger.count(),
+        key=one(sent, "key") or session.new_key(),
+        seen=session.ledger.count(),
     )

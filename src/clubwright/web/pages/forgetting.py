@@ -9,15 +9,15 @@ from fastapi.concurrency import run_in_threadpool
 from fastapi.responses import Response
 
 from clubwright.errors import ClubwrightError, Finding, InputError, NotAllowed
-from clubwright.services import bench
-from clubwright.services.desk import Desk
-from clubwright.services.forgetting import FORGETS, UNREACHED, look_before
-from clubwright.services.forgetting_part import forgotten_part, look_part
-from clubwright.services.roles import covers
+from clubwright.services.actions import bench
+from clubwright.services.actions.forgetting import FORGETS, UNREACHED, look_before
+from clubwright.services.actions.forgetting_part import forgotten_part, look_part
+from clubwright.services.checks.roles import covers
+from clubwright.services.record.session import Session
 from clubwright.web.actions import Sent, one
-from clubwright.web.desks import AtDesk
 from clubwright.web.rendering import page
 from clubwright.web.sent import sent_of
+from clubwright.web.sessions import AtSession
 
 router = APIRouter(include_in_schema=False)
 
@@ -25,23 +25,23 @@ MEND = "Look at it, and try again."
 
 
 @router.get("/forget")
-def ask(request: Request, desk: AtDesk) -> Response:
+def ask(request: Request, session: AtSession) -> Response:
     """Ask whom to forget."""
-    return _page(request, desk, {})
+    return _page(request, session, {})
 
 
 @router.post("/forget")
-async def act(request: Request, desk: AtDesk) -> Response:
+async def act(request: Request, session: AtSession) -> Response:
     """Show what would be erased; or erase it, once somebody has looked and says so."""
     sent = await sent_of(request)
-    return await run_in_threadpool(_act, request, desk, sent)
+    return await run_in_threadpool(_act, request, session, sent)
 
 
-def _act(request: Request, desk: Desk, sent: Sent) -> Response:
+def _act(request: Request, session: Session, sent: Sent) -> Response:
     try:
         player, also = one(sent, "player"), _also(sent)
         if one(sent, "do") != "erase":
-            return _page(request, desk, sent, looked=look_part(look_before(desk, player, also)))
+            return _page(request, session, sent, looked=look_part(look_before(session, player, also)))
         said = one(sent, "facts")
         facts = int(said) if said.isdecimal() and said.isascii() else -1
         key = one(sent, "key") or None
@@ -49,20 +49,22 @@ def _act(request: Request, desk: Desk, sent: Sent) -> Response:
             finding = Finding(
                 where="looked", what="nobody said they looked", mend="Tick that you have looked, then tap."
             )
-            return _page(request, desk, sent, findings=(finding,), looked=look_part(look_before(desk, player, also)))
-        done = bench.forget(desk, player, asked_by=one(sent, "asked_by"), facts=facts, also=also, key=key)
-        return _page(request, desk, {}, done=forgotten_part(done))
+            return _page(
+                request, session, sent, findings=(finding,), looked=look_part(look_before(session, player, also))
+            )
+        done = bench.forget(session, player, asked_by=one(sent, "asked_by"), facts=facts, also=also, key=key)
+        return _page(request, session, {}, done=forgotten_part(done))
     except NotAllowed:
         raise
     except InputError as refused:
-        return _page(request, desk, sent, findings=refused.findings, looked=_looked(desk, sent))
+        return _page(request, session, sent, findings=refused.findings, looked=_looked(session, sent))
     except ClubwrightError as refused:
-        return _page(request, desk, sent, findings=(Finding(where="forget", what=str(refused), mend=MEND),))
+        return _page(request, session, sent, findings=(Finding(where="forget", what=str(refused), mend=MEND),))
 
 
-def _looked(desk: Desk, sent: Sent) -> dict[str, Any] | None:
+def _looked(session: Session, sent: Sent) -> dict[str, Any] | None:
     try:
-        return look_part(look_before(desk, one(sent, "player"), _also(sent)))
+        return look_part(look_before(session, one(sent, "player"), _also(sent)))
     except ClubwrightError:
         return None
 
@@ -74,7 +76,7 @@ def _also(sent: Sent) -> list[str]:
 
 def _page(
     request: Request,
-    desk: Desk,
+    session: Session,
     sent: Sent,
     *,
     findings: tuple[Finding, ...] = (),
@@ -88,8 +90,8 @@ def _page(
         findings=findings,
         looked=looked,
         done=done,
-        may_forget=covers(desk.role, FORGETS),
+        may_forget=covers(session.role, FORGETS),
         unreached=UNREACHED,
         typed={name: one(sent, name) for name in ("player", "also", "asked_by")},
-        key=one(sent, "key") or desk.new_key(),
+        key=one(sent, "key") or session.new_key(),
     )

@@ -7,19 +7,19 @@ from fastapi.concurrency import run_in_threadpool
 from fastapi.responses import RedirectResponse, Response
 
 from clubwright.errors import ClubwrightError, Finding, NotAllowed
-from clubwright.services import bench
-from clubwright.services.desk import Desk
-from clubwright.services.job_ticket import ticket_of
-from clubwright.services.job_work import work_job
-from clubwright.services.order_findings import WHO, WHY, said_now
-from clubwright.services.pulling import pull_cautions
-from clubwright.services.signatures import void_signatures
+from clubwright.services.actions import bench
+from clubwright.services.actions.build.pulling import pull_cautions
+from clubwright.services.checks.job_ticket import ticket_of
+from clubwright.services.checks.order_findings import WHO, WHY, said_now
+from clubwright.services.jobs.job_answer import answer_job
+from clubwright.services.jobs.signatures import void_signatures
+from clubwright.services.record.session import Session
 from clubwright.ticket.order_paths import ADHESIVE_NAME, is_of_the_sheet
 from clubwright.web.actions import Sent, one
-from clubwright.web.desks import AtDesk
 from clubwright.web.errors import findings_of, status_of
 from clubwright.web.rendering import page
 from clubwright.web.sent import sent_of
+from clubwright.web.sessions import AtSession
 from clubwright.web.views.order_view import order_groups
 
 router = APIRouter(include_in_schema=False)
@@ -28,28 +28,28 @@ WAS = "was:"
 
 
 @router.get("/bench/{job}/order")
-def show(request: Request, desk: AtDesk, job: str) -> Response:
+def show(request: Request, session: AtSession, job: str) -> Response:
     """Show the order of a job, to be changed."""
-    return _page(request, desk, job, {})
+    return _page(request, session, job, {})
 
 
 @router.post("/bench/{job}/order")
-async def change(request: Request, desk: AtDesk, job: str) -> Response:
+async def change(request: Request, session: AtSession, job: str) -> Response:
     """Change the order, all or nothing; another adhesive is first asked for its own data sheet."""
     sent = await sent_of(request)
-    return await run_in_threadpool(_change, request, desk, job, sent)
+    return await run_in_threadpool(_change, request, session, job, sent)
 
 
-def _change(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
+def _change(request: Request, session: Session, job: str, sent: Sent) -> Response:
     if one(sent, "do") == "pull":
-        return _pull(request, desk, job, sent)
-    desk.require("sign off")
-    state = desk.job(job)
+        return _pull(request, session, job, sent)
+    session.require("sign off")
+    state = session.job(job)
     values = {name: text for name in _paths(sent) if (text := one(sent, name)) != one(sent, WAS + name)}
     another = values.get(ADHESIVE_NAME, said_now(state, ADHESIVE_NAME)) != said_now(state, ADHESIVE_NAME)
     if another and one(sent, "sheet") != values[ADHESIVE_NAME]:
         asked = {name: list(texts) for name, texts in sent.items() if not is_of_the_sheet(name)}
-        return _page(request, desk, job, asked, another=values[ADHESIVE_NAME])
+        return _page(request, session, job, asked, another=values[ADHESIVE_NAME])
     named = values[ADHESIVE_NAME] if another else ""
     clash = tuple(
         _changed_meanwhile(path, said_now(state, path), text)
@@ -57,27 +57,27 @@ def _change(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
         if not (another and is_of_the_sheet(path)) and one(sent, WAS + path) != said_now(state, path) != text
     )
     if clash:
-        return _page(request, desk, job, sent, another=named, findings=clash, status=409)
+        return _page(request, session, job, sent, another=named, findings=clash, status=409)
     try:
         bench.change_order(
-            desk, job, values, said_by=one(sent, "said_by"), reason=one(sent, "reason"), key=one(sent, "key") or None
+            session, job, values, said_by=one(sent, "said_by"), reason=one(sent, "reason"), key=one(sent, "key") or None
         )
     except NotAllowed:
         raise
     except ClubwrightError as refused:
         findings, status = findings_of(refused), status_of(refused)
-        return _page(request, desk, job, sent, another=named, findings=findings, status=status)
+        return _page(request, session, job, sent, another=named, findings=findings, status=status)
     return RedirectResponse(f"/bench/{job}", status_code=303)
 
 
-def _pull(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
+def _pull(request: Request, session: Session, job: str, sent: Sent) -> Response:
     who, why, heat = one(sent, "said_by"), one(sent, "reason"), one(sent, "heat") != "no"
     try:
-        bench.pull_head(desk, job, said_by=who, reason=why, heat=heat, key=one(sent, "key") or None)
+        bench.pull_head(session, job, said_by=who, reason=why, heat=heat, key=one(sent, "key") or None)
     except NotAllowed:
         raise
     except ClubwrightError as refused:
-        return _page(request, desk, job, {}, findings=findings_of(refused), status=status_of(refused))
+        return _page(request, session, job, {}, findings=findings_of(refused), status=status_of(refused))
     return RedirectResponse(f"/bench/{job}", status_code=303)
 
 
@@ -92,7 +92,7 @@ def _changed_meanwhile(path: str, now: str, mine: str) -> Finding:
 
 def _page(
     request: Request,
-    desk: Desk,
+    session: Session,
     job: str,
     sent: Sent,
     *,
@@ -100,7 +100,7 @@ def _page(
     findings: tuple[Finding, ...] = (),
     status: int = 200,
 ) -> Response:
-    state = desk.job(job)
+    state = session.job(job)
     typed = {name: one(sent, name) for name in _paths(sent) if name in sent}
     return page(
         request,
@@ -111,13 +111,13 @@ def _page(
         finished=state.finished is not None,
         groups=order_groups(state, ticket_of(state), typed, new_sheet=bool(another)),
         another=another,
-        shop_has=another in desk.settings().table("adhesive"),
-        void=[item.sentence for item in void_signatures(state, work_job(state, desk.now()))],
+        shop_has=another in session.settings().table("adhesive"),
+        void=[item.sentence for item in void_signatures(state, answer_job(state, session.now()))],
         said_by=one(sent, "said_by"),
         reason=one(sent, "reason"),
         asked=(WHO, WHY),
         glued=state.glued_at is not None and state.finished is None,
         cautions=pull_cautions(state),
         findings=findings,
-        key=one(sent, "key") or desk.new_key(),
+        key=one(sent, "key") or session.new_key(),
     )

@@ -13,27 +13,27 @@ from fastapi.responses import RedirectResponse, Response
 
 from clubwright.club.parts import KINDS
 from clubwright.errors import ClubwrightError, Finding, InputError, NotAllowed
-from clubwright.journal.fold import Job
-from clubwright.labels.from_work import sheet_data
-from clubwright.labels.sheet import build_sheet
-from clubwright.labels.tag import USUAL_DPI, tag_label
-from clubwright.labels.tag_data import TagData
-from clubwright.labels.tag_from_work import tag_data
-from clubwright.services import bench
-from clubwright.services.again import make_again
-from clubwright.services.built import as_built_record
-from clubwright.services.desk import Desk
-from clubwright.services.job_index import broken_with
-from clubwright.services.job_work import work_job
-from clubwright.services.renumbering import free_at
-from clubwright.services.search import STATES, Search, State
-from clubwright.services.work import Worked, work_document
+from clubwright.journal.reducers.fold import Job
+from clubwright.labels.sheet.from_work import sheet_data
+from clubwright.labels.sheet.sheet import build_sheet
+from clubwright.labels.tag.data import TagData
+from clubwright.labels.tag.from_work import tag_data
+from clubwright.labels.tag.tag import USUAL_DPI, tag_label
+from clubwright.services.actions import bench
+from clubwright.services.actions.orders.renumbering import free_at
+from clubwright.services.answer.club_answer import ClubAnswer, work_document
+from clubwright.services.jobs.job_answer import answer_job
+from clubwright.services.record.job_index import broken_with
+from clubwright.services.record.search import STATES, Search, State
+from clubwright.services.record.session import Session
+from clubwright.services.report.as_built import as_built_record
+from clubwright.services.report.build_again import make_again
 from clubwright.ticket.again import with_typed
-from clubwright.ticket.fields import PRIORITIES
+from clubwright.ticket.fields.fields import PRIORITIES
 from clubwright.web.actions import Sent, one
-from clubwright.web.desks import AtDesk
 from clubwright.web.rendering import page
 from clubwright.web.sent import sent_of
+from clubwright.web.sessions import AtSession
 from clubwright.web.ticket_form import by_field
 from clubwright.web.views.record_views import again_view, part_fields, record_view, results_of
 
@@ -45,7 +45,7 @@ PER_PAGE = 60
 @router.get("/records")
 def built(
     request: Request,
-    desk: AtDesk,
+    session: AtSession,
     q: Annotated[str, Query(max_length=120)] = "",
     kind: Annotated[str, Query(max_length=20)] = "",
     state: Annotated[str, Query(max_length=10)] = "closed",
@@ -63,7 +63,7 @@ def built(
         since=_day("from", since, findings),
         until=_day("to", until, findings),
     )
-    (jobs, count), broken, damage = desk.ask(
+    (jobs, count), broken, damage = session.ask(
         lambda index: (
             ([], 0) if findings else index.lines(search, PER_PAGE, (sheet - 1) * PER_PAGE),
             broken_with(index.broken(), q),
@@ -99,90 +99,92 @@ def _day(where: str, text: str, findings: list[Finding]) -> date | None:
 
 
 @router.get("/records/{job}")
-def record(request: Request, desk: AtDesk, job: str) -> Response:
+def record(request: Request, session: AtSession, job: str) -> Response:
     """Show one club as built."""
-    state = desk.job(job)
-    again = desk.ask(lambda index: index.made_again((state.id, *state.numbers)))
-    return page(request, "records/one.html", view=record_view(state, work_job(state, desk.now()), again))
+    state = session.job(job)
+    again = session.ask(lambda index: index.made_again((state.id, *state.numbers)))
+    return page(request, "records/one.html", view=record_view(state, answer_job(state, session.now()), again))
 
 
 @router.get("/records/{job}/record.json")
-def as_json(desk: AtDesk, job: str) -> Response:
+def as_json(session: AtSession, job: str) -> Response:
     """Return the as-built record."""
-    state = desk.job(job)
-    plain = as_built_record(state, work_job(state, desk.now()))
+    state = session.job(job)
+    plain = as_built_record(state, answer_job(state, session.now()))
     return Response(msgspec.json.format(msgspec.json.encode(plain), indent=2), media_type="application/json")
 
 
 @router.get("/records/{job}/sheet.pdf")
-def sheet(desk: AtDesk, job: str) -> Response:
+def sheet(session: AtSession, job: str) -> Response:
     """Return the build sheet."""
-    state, now = desk.job(job), desk.now()
-    last = desk.ledger.last_hash()
-    data = sheet_data(work_job(state, now, desk.local), state, now.date().isoformat(), last)
+    state, now = session.job(job), session.now()
+    last = session.ledger.last_hash()
+    data = sheet_data(answer_job(state, now, session.local), state, now.date().isoformat(), last)
     return Response(build_sheet(data), media_type="application/pdf")
 
 
 @router.get("/records/{job}/tag.pdf")
-def tag(desk: AtDesk, job: str) -> Response:
+def tag(session: AtSession, job: str) -> Response:
     """Return the tag label."""
-    return Response(tag_label(_tag_data(desk, job)), media_type="application/pdf")
+    return Response(tag_label(_tag_data(session, job)), media_type="application/pdf")
 
 
 @router.get("/records/{job}/tag.png")
-def tag_picture(desk: AtDesk, job: str, dpi: int = USUAL_DPI) -> Response:
+def tag_picture(session: AtSession, job: str, dpi: int = USUAL_DPI) -> Response:
     """Return the tag label as a picture, for a label printer with so many dots an inch."""
-    return Response(tag_label(_tag_data(desk, job), format="png", dpi=dpi), media_type="image/png")
+    return Response(tag_label(_tag_data(session, job), format="png", dpi=dpi), media_type="image/png")
 
 
-def _tag_data(desk: Desk, job: str) -> TagData:
-    state, now = desk.job(job), desk.now()
-    return tag_data(work_job(state, now, desk.local), state, now.date().isoformat())
+def _tag_data(session: Session, job: str) -> TagData:
+    state, now = session.job(job), session.now()
+    return tag_data(answer_job(state, now, session.local), state, now.date().isoformat())
 
 
 @router.get("/records/{job}/again")
-def again(request: Request, desk: AtDesk, job: str) -> Response:
+def again(request: Request, session: AtSession, job: str) -> Response:
     """Show the ticket that would make this club again, beside the first."""
-    return _again(request, desk, desk.job(job), {"id": [free_at(desk)]})
+    return _again(request, session, session.job(job), {"id": [free_at(session)]})
 
 
 @router.post("/records/{job}/again")
-async def take_again(request: Request, desk: AtDesk, job: str) -> Response:
+async def take_again(request: Request, session: AtSession, job: str) -> Response:
     """Show what differs with the parts typed, or take the new ticket."""
     sent = await sent_of(request)
-    return await run_in_threadpool(_take_again, request, desk, job, sent)
+    return await run_in_threadpool(_take_again, request, session, job, sent)
 
 
-def _take_again(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
-    state = desk.job(job)
+def _take_again(request: Request, session: Session, job: str, sent: Sent) -> Response:
+    state = session.job(job)
     if one(sent, "do") != "take":
-        return _again(request, desk, state, sent)
-    new = _new_document(state, work_job(state, desk.now()), sent)
+        return _again(request, session, state, sent)
+    new = _new_document(state, answer_job(state, session.now()), sent)
     try:
-        fact = bench.take_ticket(desk, new, f"record {job}", key=one(sent, "key") or None)
+        fact = bench.take_ticket(session, new, f"record {job}", key=one(sent, "key") or None)
     except NotAllowed:
         raise
     except InputError as refused:
-        return _again(request, desk, state, sent, findings=refused.findings)
+        return _again(request, session, state, sent, findings=refused.findings)
     except (ClubwrightError, ValueError) as refused:
-        mend = f"The next free number is {free_at(desk)}."
-        return _again(request, desk, state, sent, findings=(Finding(where="number", what=str(refused), mend=mend),))
+        mend = f"The next free number is {free_at(session)}."
+        return _again(request, session, state, sent, findings=(Finding(where="number", what=str(refused), mend=mend),))
     return RedirectResponse(f"/tickets?taken={fact.what.job}", status_code=303)
 
 
-def _new_document(state: Job, worked: Worked, sent: Sent) -> dict[str, Any]:
+def _new_document(state: Job, worked: ClubAnswer, sent: Sent) -> dict[str, Any]:
     """Return the new ticket: the first club as built, with what was typed of the new parts and of the promise."""
     order = {f"ticket.{key}": one(sent, key) for key in ("promised", "priority")}
-    parts = {name: text for name, _ in part_fields(worked.situation.ticket) if (text := one(sent, name))}
+    parts = {name: text for name, _ in part_fields(worked.club_state.ticket) if (text := one(sent, name))}
     return with_typed(make_again(state, worked, one(sent, "id")), order | parts)
 
 
-def _again(request: Request, desk: Desk, state: Job, sent: Sent, *, findings: tuple[Finding, ...] = ()) -> Response:
-    worked = work_job(state, desk.now())
+def _again(
+    request: Request, session: Session, state: Job, sent: Sent, *, findings: tuple[Finding, ...] = ()
+) -> Response:
+    worked = answer_job(state, session.now())
     document = _new_document(state, worked, sent)
-    new: Worked | None = None
+    new: ClubAnswer | None = None
     try:
-        new = work_document(document, "new ticket", settings=desk.settings())
+        new = work_document(document, "new ticket", settings=session.settings())
     except InputError as refused:
         findings = (*findings, *(item for item in refused.findings if item not in findings))
     except ClubwrightError as refused:
@@ -191,7 +193,7 @@ def _again(request: Request, desk: Desk, state: Job, sent: Sent, *, findings: tu
     beside: Mapping[str, tuple[str, ...]] = {
         name: tuple(f"{item.what}. {item.mend}" for item in items) for name, items in by_field(wrong).items() if name
     }
-    typed = {name: one(sent, name) for name, _ in part_fields(worked.situation.ticket)}
+    typed = {name: one(sent, name) for name, _ in part_fields(worked.club_state.ticket)}
     return page(
         request,
         "records/again.html",
@@ -203,6 +205,6 @@ def _again(request: Request, desk: Desk, state: Job, sent: Sent, *, findings: tu
         promised=one(sent, "promised"),
         priority=one(sent, "priority"),
         priorities=PRIORITIES,
-        key=one(sent, "key") or desk.new_key(),
-        seen=desk.ledger.count(),
+        key=one(sent, "key") or session.new_key(),
+        seen=session.ledger.count(),
     )

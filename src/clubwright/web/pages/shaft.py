@@ -13,17 +13,17 @@ from fastapi.concurrency import run_in_threadpool
 from fastapi.responses import RedirectResponse, Response
 
 from clubwright.errors import ClubwrightError, Finding
-from clubwright.journal.fold import Job
 from clubwright.journal.job_ticket import read_whole, shaft_of
-from clubwright.services.desk import Desk
-from clubwright.services.job_work import work_job
-from clubwright.services.set_frequencies import same_player
-from clubwright.services.shaft_family import family_of, use_family
-from clubwright.services.what_if import OtherShaft, WhatIf, Wish, what_if
+from clubwright.journal.reducers.fold import Job
+from clubwright.services.jobs.job_answer import answer_job
+from clubwright.services.record.session import Session
+from clubwright.services.shaft.family import family_of, use_family
+from clubwright.services.shaft.set_frequencies import same_player
+from clubwright.services.shaft.what_if import OtherShaft, WhatIf, Wish, what_if
 from clubwright.web.actions import Sent, one
-from clubwright.web.desks import AtDesk
 from clubwright.web.errors import findings_of, status_of
 from clubwright.web.rendering import page
+from clubwright.web.sessions import AtSession
 from clubwright.web.views.shaft_view import shaft_view
 
 router = APIRouter(include_in_schema=False)
@@ -43,7 +43,7 @@ NOTHING_ASKED = Asked()
 @router.get("/bench/{job}/shaft")
 def show(
     request: Request,
-    desk: AtDesk,
+    session: AtSession,
     job: str,
     trim: Annotated[str, Query(max_length=80)] = "",
     butt: Annotated[str, Query(max_length=80)] = "",
@@ -54,43 +54,45 @@ def show(
 
     `butt`, `head` and `other` say what would be otherwise: off the butt, mass of the head, ticket of another shaft.
     """
-    return _shown(request, desk, job, trim=trim, asked=Asked(butt=butt.strip(), head=head.strip(), other=other.strip()))
+    return _shown(
+        request, session, job, trim=trim, asked=Asked(butt=butt.strip(), head=head.strip(), other=other.strip())
+    )
 
 
 @router.post("/bench/{job}/shaft")
-async def use(request: Request, desk: AtDesk, job: str) -> Response:
+async def use(request: Request, session: AtSession, job: str) -> Response:
     """Take over what the shaft's family says of it."""
     form = await request.form()
-    return await run_in_threadpool(_use, request, desk, job, {name: [str(form[name])] for name in form})
+    return await run_in_threadpool(_use, request, session, job, {name: [str(form[name])] for name in form})
 
 
-def _use(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
+def _use(request: Request, session: Session, job: str, sent: Sent) -> Response:
     try:
-        use_family(desk, job, one(sent, "factor"), key=one(sent, "key") or None)
+        use_family(session, job, one(sent, "factor"), key=one(sent, "key") or None)
     except ClubwrightError as refused:
-        return _shown(request, desk, job, findings=findings_of(refused), status=status_of(refused))
+        return _shown(request, session, job, findings=findings_of(refused), status=status_of(refused))
     return RedirectResponse(f"/bench/{job}/shaft#family", status_code=303)
 
 
-def _thought_of(desk: Desk, state: Job, asked: Asked) -> tuple[WhatIf | None, tuple[Finding, ...]]:
+def _thought_of(session: Session, state: Job, asked: Asked) -> tuple[WhatIf | None, tuple[Finding, ...]]:
     """Return what the change that is asked about would move, or why it cannot be told."""
     try:
-        wish = Wish(butt=asked.butt, head=asked.head, shaft=_other(desk, asked.other))
+        wish = Wish(butt=asked.butt, head=asked.head, shaft=_other(session, asked.other))
         return (None if wish.is_none else what_if(read_whole(state), wish)), ()
     except ClubwrightError as refused:
         return None, findings_of(refused)
 
 
-def _other(desk: Desk, job: str) -> OtherShaft | None:
+def _other(session: Session, job: str) -> OtherShaft | None:
     if not job:
         return None
-    known, findings = shaft_of(desk.job(job))
+    known, findings = shaft_of(session.job(job))
     return OtherShaft(name=f"of {job}", known=known, findings=findings)
 
 
 def _shown(
     request: Request,
-    desk: Desk,
+    session: Session,
     job: str,
     *,
     trim: str = "",
@@ -98,9 +100,11 @@ def _shown(
     findings: tuple[Finding, ...] = (),
     status: int = 200,
 ) -> Response:
-    state = desk.job(job)
-    view = shaft_view(work_job(state, desk.now()), state, same_player(desk, state), family_of(desk, state), trim=trim)
-    thought, wrong = _thought_of(desk, state, asked)
+    state = session.job(job)
+    view = shaft_view(
+        answer_job(state, session.now()), state, same_player(session, state), family_of(session, state), trim=trim
+    )
+    thought, wrong = _thought_of(session, state, asked)
     return page(
         request,
         "bench/shaft.html",
@@ -110,5 +114,5 @@ def _shown(
         asked=asked,
         thought=thought,
         wrong=wrong,
-        key=desk.new_key(),
+        key=session.new_key(),
     )

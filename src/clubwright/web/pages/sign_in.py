@@ -7,8 +7,8 @@ from typing import Annotated
 from fastapi import APIRouter, Form, Query, Request
 from fastapi.responses import RedirectResponse, Response
 
-from clubwright.web.access import SESSION, Access
-from clubwright.web.people import LONGEST, LONGEST_NAME, pin_is_right
+from clubwright.web.guard.access import SESSION, Access
+from clubwright.web.guard.people import LONGEST, LONGEST_NAME, pin_is_right
 from clubwright.web.rendering import page
 from clubwright.web.security import address_of, cookie_text
 from clubwright.web.session import inside, visitor_of
@@ -36,7 +36,7 @@ def sign_in(
     access: Access = request.app.state.access
     if not access.open_network:
         return RedirectResponse("/", status_code=303)
-    now, name = request.app.state.desk.now(), name.strip()
+    now, name = request.app.state.session.now(), name.strip()
     counted = (f"person {name.casefold()}", f"device {address_of(request)}")
     wait = access.wrong_pins.begin(counted, now)
     if wait:
@@ -59,7 +59,7 @@ def sign_in(
 def sign_out(request: Request) -> Response:
     """End the session."""
     access: Access = request.app.state.access
-    access.sign_out(request.cookies.get(access.session_cookie, ""), request.app.state.desk.now())
+    access.sign_out(request.cookies.get(access.session_cookie, ""), request.app.state.session.now())
     answer = RedirectResponse("/sign-in" if access.open_network else "/", status_code=303)
     _set(request, answer, "", 0)
     return answer

@@ -11,17 +11,17 @@ from starlette.datastructures import UploadFile
 
 from clubwright.errors import ClubwrightError, Finding, InputError, NotAllowed
 from clubwright.importers.ticket_file import parse_ticket
-from clubwright.services import bench
-from clubwright.services.desk import Desk
-from clubwright.services.renumbering import free_at
-from clubwright.services.shop import read_completed
+from clubwright.services.actions import bench
+from clubwright.services.actions.orders.renumbering import free_at
+from clubwright.services.answer.shop_settings import read_completed
+from clubwright.services.record.session import Session
 from clubwright.ticket.duplicate import same_order
-from clubwright.ticket.shorthand import LONGEST, Shorthand, read_shorthand
-from clubwright.ticket.shorthand_document import document_of
+from clubwright.ticket.shorthand.document import document_of
+from clubwright.ticket.shorthand.reader import LONGEST, Shorthand, read_shorthand
 from clubwright.web.actions import Sent, one
-from clubwright.web.desks import AtDesk
 from clubwright.web.rendering import page
 from clubwright.web.sent import sent_of
+from clubwright.web.sessions import AtSession
 from clubwright.web.ticket_form import LISTS, Document, Filled, of_document, of_sent
 from clubwright.web.views.ticket_form_view import form_view
 
@@ -29,14 +29,14 @@ router = APIRouter(include_in_schema=False)
 
 
 @router.get("/tickets/new")
-def ways(request: Request, desk: AtDesk) -> Response:
+def ways(request: Request, session: AtSession) -> Response:
     """Offer the three ways."""
-    return _ways(request, desk)
+    return _ways(request, session)
 
 
 def _ways(
     request: Request,
-    desk: Desk,
+    session: Session,
     *,
     text: str = "",
     findings: tuple[Finding, ...] = (),
@@ -50,14 +50,14 @@ def _ways(
         text=text,
         findings=findings,
         longest=LONGEST,
-        number=free_at(desk),
-        key=key or desk.new_key(),
-        seen=desk.ledger.count(),
+        number=free_at(session),
+        key=key or session.new_key(),
+        seen=session.ledger.count(),
     )
 
 
 @router.post("/tickets/new/file")
-async def from_file(request: Request, desk: AtDesk) -> Response:
+async def from_file(request: Request, session: AtSession) -> Response:
     """Take a ticket file, pasted or uploaded."""
     async with request.form() as form:
         chosen, pasted, key = form.get("file"), form.get("text"), form.get("key")
@@ -75,25 +75,27 @@ async def from_file(request: Request, desk: AtDesk) -> Response:
     if not text.strip() and not findings:
         mend = "Paste the ticket's text, or choose its file."
         findings.append(Finding(where="ticket", what="nothing was sent", mend=mend))
-    return await run_in_threadpool(_take_text, request, desk, text, name, key if isinstance(key, str) else "", findings)
+    return await run_in_threadpool(
+        _take_text, request, session, text, name, key if isinstance(key, str) else "", findings
+    )
 
 
-def _take_text(request: Request, desk: Desk, text: str, name: str, key: str, findings: list[Finding]) -> Response:
+def _take_text(request: Request, session: Session, text: str, name: str, key: str, findings: list[Finding]) -> Response:
     if not findings:
         try:
             document = parse_ticket(text, name)
-            fact = bench.take_ticket(desk, document, name, key=key or None)
+            fact = bench.take_ticket(session, document, name, key=key or None)
         except (ClubwrightError, ValueError) as refused:
-            findings += _findings(refused, desk)
+            findings += _findings(refused, session)
         else:
             return RedirectResponse(f"/tickets?taken={fact.what.job}", status_code=303)
-    return _ways(request, desk, text=text, findings=tuple(findings), key=key, status=422)
+    return _ways(request, session, text=text, findings=tuple(findings), key=key, status=422)
 
 
 @router.get("/tickets/new/form")
 def form(
     request: Request,
-    desk: AtDesk,
+    session: AtSession,
     words: Annotated[str, Query(max_length=LONGEST)] = "",
     like: Annotated[str, Query(max_length=80)] = "",
 ) -> Response:
@@ -101,18 +103,18 @@ def form(
     shorthand = None
     document: Document = {"ticket": {}}
     if like:
-        document = same_order(desk.job(like).document, "")
+        document = same_order(session.job(like).document, "")
     elif words.strip():
         shorthand = read_shorthand(words)
         document = document_of(shorthand)
-    document["ticket"]["id"] = free_at(desk)
+    document["ticket"]["id"] = free_at(session)
     findings = () if shorthand is None else shorthand.notes
-    return _form(request, desk, of_document(document), shorthand=shorthand, findings=findings, like=like)
+    return _form(request, session, of_document(document), shorthand=shorthand, findings=findings, like=like)
 
 
 def _form(
     request: Request,
-    desk: Desk,
+    session: Session,
     filled: Filled,
     *,
     shorthand: Shorthand | None = None,
@@ -126,8 +128,8 @@ def _form(
 ) -> Response:
     view = form_view(
         filled,
-        key=key or desk.new_key(),
-        seen=desk.ledger.count(),
+        key=key or session.new_key(),
+        seen=session.ledger.count(),
         findings=findings,
         shorthand=shorthand,
         more=more,
@@ -137,33 +139,33 @@ def _form(
 
 
 @router.post("/tickets/new/form")
-async def send(request: Request, desk: AtDesk) -> Response:
+async def send(request: Request, session: AtSession) -> Response:
     """Add a line, check, or take the ticket; nothing is kept before it is taken."""
     sent = await sent_of(request)
-    return await run_in_threadpool(_send, request, desk, sent)
+    return await run_in_threadpool(_send, request, session, sent)
 
 
-def _send(request: Request, desk: Desk, sent: Sent) -> Response:
+def _send(request: Request, session: Session, sent: Sent) -> Response:
     filled, asked, key, like = of_sent(sent), one(sent, "asked"), one(sent, "key"), one(sent, "like")
     shorthand = read_shorthand(asked) if asked and one(sent, "from_words") else None
     left_out = one(sent, "left_out") == "yes"
     more = one(sent, "add")
     if more in LISTS:
-        return _form(request, desk, filled, shorthand=shorthand, key=key, like=like, more=more, left_out=left_out)
-    key_used = _kept_before(desk, filled, key)
+        return _form(request, session, filled, shorthand=shorthand, key=key, like=like, more=more, left_out=left_out)
+    key_used = _kept_before(session, filled, key)
     findings = _unread(shorthand, left_out=left_out)
-    findings += read_completed(filled.document, "form", desk.settings())[1]
-    findings += [] if key_used else _number_findings(desk, filled)
+    findings += read_completed(filled.document, "form", session.settings())[1]
+    findings += [] if key_used else _number_findings(session, filled)
     if one(sent, "do") == "take" and not _has_error(findings):
         try:
-            fact = bench.take_ticket(desk, filled.document, "words" if shorthand else "form", key=key or None)
+            fact = bench.take_ticket(session, filled.document, "words" if shorthand else "form", key=key or None)
             return RedirectResponse(f"/tickets?taken={fact.what.job}", status_code=303)
         except (ClubwrightError, ValueError) as refused:
-            findings += [item for item in _findings(refused, desk) if item not in findings]
+            findings += [item for item in _findings(refused, session) if item not in findings]
     failed = _has_error(findings)
     return _form(
         request,
-        desk,
+        session,
         filled,
         shorthand=shorthand,
         findings=tuple(findings),
@@ -179,10 +181,10 @@ def _has_error(findings: list[Finding]) -> bool:
     return any(item.severity == "error" for item in findings)
 
 
-def _kept_before(desk: Desk, filled: Filled, key: str) -> bool:
+def _kept_before(session: Session, filled: Filled, key: str) -> bool:
     """True when this very form was taken already: a second tap gets the same answer, not a number that is gone."""
     number = str(filled.document["ticket"].get("id", ""))
-    return bool(key) and any(fact.key == key for fact in desk.ledger.facts(number))
+    return bool(key) and any(fact.key == key for fact in session.ledger.facts(number))
 
 
 def _unread(shorthand: Shorthand | None, *, left_out: bool) -> list[Finding]:
@@ -194,15 +196,15 @@ def _unread(shorthand: Shorthand | None, *, left_out: bool) -> list[Finding]:
     return [Finding(where="words", what=f"not understood: {words}", mend=mend)]
 
 
-def _number_findings(desk: Desk, filled: Filled) -> list[Finding]:
+def _number_findings(session: Session, filled: Filled) -> list[Finding]:
     number = str(filled.document["ticket"].get("id", ""))
-    if not number or not desk.ask(lambda index: index.has_number(number)):
+    if not number or not session.ask(lambda index: index.has_number(number)):
         return []
-    mend = f"The next free number is {free_at(desk)}."
+    mend = f"The next free number is {free_at(session)}."
     return [Finding(where="form [ticket] id", what=f"{number} is already in the record", mend=mend)]
 
 
-def _findings(refused: Exception, desk: Desk) -> list[Finding]:
+def _findings(refused: Exception, session: Session) -> list[Finding]:
     """Turn any refusal into findings; a number that is taken stands beside its field."""
     if isinstance(refused, NotAllowed):
         raise refused
@@ -210,6 +212,6 @@ def _findings(refused: Exception, desk: Desk) -> list[Finding]:
         return list(refused.findings)
     text = str(refused).strip()
     if "already in the record" in text:
-        mend = f"The next free number is {free_at(desk)}."
+        mend = f"The next free number is {free_at(session)}."
         return [Finding(where="form [ticket] id", what="this number is already in the record", mend=mend)]
     return [Finding(where="ticket", what=text, mend="Put it right and send it again.")]

@@ -11,23 +11,23 @@ from fastapi.responses import PlainTextResponse, RedirectResponse, Response
 
 from clubwright.errors import Finding, InputError
 from clubwright.importers.ticket_file import dump_ticket
-from clubwright.journal.fold import Job
 from clubwright.journal.job_ticket import ticket_file_of
-from clubwright.services import bench
-from clubwright.services.desk import Desk
-from clubwright.services.job_index import broken_with
-from clubwright.services.job_lines import said
-from clubwright.services.job_ticket import ticket_or_none
-from clubwright.services.looking_up import name_of
-from clubwright.services.search import Search
-from clubwright.services.shop import changed_since
-from clubwright.services.waiting import USUAL_PRIORITY, Standings, waiting
-from clubwright.ticket.fields import PRIORITIES, TARGET
+from clubwright.journal.reducers.fold import Job
+from clubwright.services.actions import bench
+from clubwright.services.answer.shop_settings import changed_since
+from clubwright.services.checks.job_ticket import ticket_or_none
+from clubwright.services.jobs.job_list import USUAL_PRIORITY, JobStatuses, waiting
+from clubwright.services.record.job_index import broken_with
+from clubwright.services.record.job_lines import said
+from clubwright.services.record.looking_up import name_of
+from clubwright.services.record.search import Search
+from clubwright.services.record.session import Session
+from clubwright.ticket.fields.fields import PRIORITIES, TARGET
 from clubwright.web.actions import Sent, one
-from clubwright.web.desks import AtDesk
 from clubwright.web.pages import ticket_new
 from clubwright.web.rendering import page
 from clubwright.web.sent import sent_of
+from clubwright.web.sessions import AtSession
 from clubwright.web.views.ticket_list_view import lines_of
 
 router = APIRouter(include_in_schema=False)
@@ -39,14 +39,14 @@ PER_PAGE = 40
 @router.get("/tickets")
 def show(
     request: Request,
-    desk: AtDesk,
+    session: AtSession,
     q: Annotated[str, Query(max_length=120)] = "",
     taken: Annotated[str, Query(max_length=80)] = "",
     sheet: Annotated[int, Query(ge=1, le=10_000)] = 1,
 ) -> Response:
     """List the open jobs, the most urgent first."""
-    now = desk.now()
-    (open_jobs, _), broken, damage, known = desk.ask(
+    now = session.now()
+    (open_jobs, _), broken, damage, known = session.ask(
         lambda index: (
             index.lines(Search(words=q, state="open")),
             broken_with(index.broken(), q),
@@ -59,7 +59,7 @@ def show(
     return page(
         request,
         "tickets/list.html",
-        lines=lines_of(shown, standings_of(request), now, desk.job, desk.settings().minutes_s()),
+        lines=lines_of(shown, standings_of(request), now, session.job, session.settings().minutes_s()),
         q=q,
         taken=taken if known else "",
         count=len(items),
@@ -70,31 +70,31 @@ def show(
     )
 
 
-def standings_of(request: Request) -> Standings:
+def standings_of(request: Request) -> JobStatuses:
     """Return this program's memory of where the jobs stand."""
     state = request.app.state
     if not hasattr(state, "standings"):
-        state.standings = Standings()
-    found_: Standings = state.standings
+        state.standings = JobStatuses()
+    found_: JobStatuses = state.standings
     return found_
 
 
 @router.get("/tickets/{job}")
-def one_ticket(request: Request, desk: AtDesk, job: str) -> Response:
+def one_ticket(request: Request, session: AtSession, job: str) -> Response:
     """Show one ticket: what is ordered, how soon, and what can be done with it."""
-    return _ticket(request, desk, desk.job(job))
+    return _ticket(request, session, session.job(job))
 
 
 def _ticket(
     request: Request,
-    desk: Desk,
+    session: Session,
     job: Job,
     *,
     sent: Sent | None = None,
     findings: tuple[Finding, ...] = (),
     status: int = 200,
 ) -> Response:
-    standing = standings_of(request).of(job, desk.now())
+    standing = standings_of(request).of(job, session.now())
     ticket = ticket_or_none(job)
     ordered = () if ticket is None else ((field.key, ticket.text("target", field.key)) for field in TARGET.fields)
     rows = [(key.replace("_", " "), text, ticket.text("tolerance", key)) for key, text in ordered if ticket and text]
@@ -113,47 +113,47 @@ def _ticket(
         standing=standing,
         sent={} if sent is None else sent,
         findings=findings,
-        shop_changes=changed_since(job, desk.settings()),
-        key=desk.new_key(),
-        seen=desk.ledger.count(),
+        shop_changes=changed_since(job, session.settings()),
+        key=session.new_key(),
+        seen=session.ledger.count(),
     )
 
 
 @router.post("/tickets/{job}")
-async def change(request: Request, desk: AtDesk, job: str) -> Response:
+async def change(request: Request, session: AtSession, job: str) -> Response:
     """Change how soon a ticket is needed, and when it is promised."""
     sent = await sent_of(request)
-    return await run_in_threadpool(_change, request, desk, job, sent)
+    return await run_in_threadpool(_change, request, session, job, sent)
 
 
-def _change(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
-    state = desk.job(job)
+def _change(request: Request, session: Session, job: str, sent: Sent) -> Response:
+    state = session.job(job)
     values = {"priority": one(sent, "priority"), "promised": one(sent, "promised")}
     clash = _changed_meanwhile(state, sent, values)
     if clash:
-        return _ticket(request, desk, state, sent=sent, findings=clash, status=409)
+        return _ticket(request, session, state, sent=sent, findings=clash, status=409)
     different = {key: value for key, value in values.items() if value != said(state, key)}
     if different:
         try:
-            bench.change_part(desk, job, "ticket", different, key=one(sent, "key") or None)
+            bench.change_part(session, job, "ticket", different, key=one(sent, "key") or None)
         except InputError as refused:
-            return _ticket(request, desk, state, sent=sent, findings=refused.findings, status=422)
+            return _ticket(request, session, state, sent=sent, findings=refused.findings, status=422)
     return RedirectResponse(f"/tickets/{job}", status_code=303)
 
 
 @router.post("/tickets/{job}/number")
-async def renumber(request: Request, desk: AtDesk, job: str) -> Response:
+async def renumber(request: Request, session: AtSession, job: str) -> Response:
     """Give a ticket another number."""
     sent = await sent_of(request)
-    return await run_in_threadpool(_renumber, request, desk, job, sent)
+    return await run_in_threadpool(_renumber, request, session, job, sent)
 
 
-def _renumber(request: Request, desk: Desk, job: str, sent: Sent) -> Response:
+def _renumber(request: Request, session: Session, job: str, sent: Sent) -> Response:
     try:
-        fact = bench.renumber(desk, job, one(sent, "number"), key=one(sent, "key") or None)
+        fact = bench.renumber(session, job, one(sent, "number"), key=one(sent, "key") or None)
     except InputError as refused:
-        return _ticket(request, desk, desk.job(job), sent=sent, findings=refused.findings, status=422)
-    name = desk.job(name_of(fact)).id
+        return _ticket(request, session, session.job(job), sent=sent, findings=refused.findings, status=422)
+    name = session.job(name_of(fact)).id
     return RedirectResponse(f"/tickets/{quote(name, safe='@')}", status_code=303)
 
 
@@ -169,9 +169,9 @@ def _changed_meanwhile(job: Job, sent: Sent, values: dict[str, str]) -> tuple[Fi
 
 
 @router.get("/tickets/{job}/ticket.toml")
-def as_file(desk: AtDesk, job: str) -> Response:
+def as_file(session: AtSession, job: str) -> Response:
     """Return the ticket as it stands, as a ticket file."""
     return PlainTextResponse(
-        dump_ticket(ticket_file_of(desk.job(job))),
+        dump_ticket(ticket_file_of(session.job(job))),
         headers={"Content-Disposition": 'attachment; filename="ticket.toml"'},
     )

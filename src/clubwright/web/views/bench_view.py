@@ -9,20 +9,20 @@ import msgspec
 
 from clubwright.journal.job import Job
 from clubwright.journal.seen import seen_of, seen_text
-from clubwright.labels.drawing import draw_club
-from clubwright.labels.drawing_from_work import drawing_of
-from clubwright.labels.strip_svg import strip_svg
-from clubwright.planning.advice import Advice
-from clubwright.planning.steps import Step
-from clubwright.services.aside import Aside, asides_of
-from clubwright.services.chances import percent
-from clubwright.services.desk import Local, in_utc
-from clubwright.services.job_work import WorkedJob
-from clubwright.services.mix_list import MixRow
-from clubwright.services.shaft_curves import has_shaft_page
-from clubwright.services.signatures import void_signatures
-from clubwright.services.step_times import JobTimes, StepTime, step_time_text, times_text
-from clubwright.services.strips import Strip, strips_of
+from clubwright.labels.pictures.strip import strip_svg
+from clubwright.labels.sheet.drawing import draw_club
+from clubwright.labels.sheet.drawing_from_work import drawing_of
+from clubwright.planning.advice.advice import Advice
+from clubwright.planning.steps.plan import Step
+from clubwright.services.actions.build.mix_list import MixRow
+from clubwright.services.answer.misfit_to_decide import MisfitToDecide, misfits_to_decide
+from clubwright.services.answer.strips import Strip, strips_of
+from clubwright.services.jobs.job_answer import JobAnswer
+from clubwright.services.jobs.minutes import JobTimes, StepTime, step_time_text, times_text
+from clubwright.services.jobs.signatures import void_signatures
+from clubwright.services.record.session import Local, in_utc
+from clubwright.services.report.chances import percent
+from clubwright.services.shaft.curves import has_shaft_page
 from clubwright.web.views.card_view import Card, card_of
 from clubwright.web.views.mixes_here import MixesHere, mixes_here
 from clubwright.web.views.trail_rows import TrailRow, just_undone, trail_rows
@@ -97,14 +97,14 @@ class BenchView(msgspec.Struct, frozen=True, kw_only=True):
     stop: str
     alarms: tuple[str, ...]
     mixes: MixesHere
-    aside: Aside | None
+    aside: MisfitToDecide | None
     considering: str
     shaft: bool
     left: str
 
 
 def bench_view(
-    worked: WorkedJob,
+    worked: JobAnswer,
     job: Job,
     *,
     facts: int,
@@ -130,7 +130,7 @@ def bench_view(
         local: Puts a moment into the bench's own time of day.
         at_hand: Mixes of other jobs that this joint may be glued from.
     """
-    said = worked.situation.ticket.order
+    said = worked.club_state.ticket.order
     advice = next((item for item in worked.advice if item.do == consider), None)
     strips = strips_of(worked, None if advice is None else advice.finished)
     card = card_of(worked, job, key=key, consider=consider, step=step, local=local)
@@ -138,10 +138,10 @@ def bench_view(
     club, trail = drawing_of(worked, job), trail_rows(job, void)
     return BenchView(
         job=job.id,
-        title=said.label or worked.situation.ticket.kind,
+        title=said.label or worked.club_state.ticket.kind,
         player=said.player.name or "",
-        hand=worked.situation.ticket.hand,
-        invented=worked.situation.ticket.invented,
+        hand=worked.club_state.ticket.hand,
+        invented=worked.club_state.ticket.invented,
         finished=job.finished is not None,
         here=_address(job.id, step=step, consider=None if advice is None else consider),
         facts=facts,
@@ -158,9 +158,9 @@ def bench_view(
         stop=_stop(worked),
         alarms=tuple(finding.sentence() for finding in worked.findings if finding.severity == "error"),
         mixes=mixes_here(job, at_hand, local),
-        aside=next(iter(asides_of(worked)), None) if job.finished is None and step is None else None,
+        aside=next(iter(misfits_to_decide(worked)), None) if job.finished is None and step is None else None,
         considering=_considering(advice),
-        shaft=has_shaft_page(worked.situation),
+        shaft=has_shaft_page(worked.club_state),
         left="" if job.finished is not None else times_text(times.left),
     )
 
@@ -211,8 +211,8 @@ def _step_row(step: Step, time: StepTime, current: str) -> StepRow:
     )
 
 
-def _stop(worked: WorkedJob) -> str:
-    ticket = worked.situation.ticket
+def _stop(worked: JobAnswer) -> str:
+    ticket = worked.club_state.ticket
     said = ticket.club.head.hand
     if said is None or said == ticket.hand:
         return ""

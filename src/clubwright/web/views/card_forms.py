@@ -8,25 +8,25 @@ import msgspec
 
 from clubwright.errors import Finding
 from clubwright.journal.job import Job
-from clubwright.planning.gate_types import Lack
-from clubwright.planning.step_types import StepKey
-from clubwright.planning.steps import Step
-from clubwright.services.job_work import WorkedJob
-from clubwright.services.step_needs import lacking
+from clubwright.planning.gates.types import Lack
+from clubwright.planning.steps.plan import Step
+from clubwright.planning.steps.types import StepKey
+from clubwright.services.jobs.job_answer import JobAnswer
+from clubwright.services.jobs.step_needs import lacking
 from clubwright.web.second_tap import HELD
 from clubwright.web.sent_gauges import gauges_asked
 from clubwright.web.views import forms_joint, forms_parts, forms_reading
 from clubwright.web.views.forms import Form
 
 
-def _weigh(worked: WorkedJob, job: Job) -> Form:
+def _weigh(worked: JobAnswer, job: Job) -> Form:
     """Work that keeps the joint weighs the club, other work its parts."""
-    if worked.situation.ticket.job in ("weight", "regrip"):
+    if worked.club_state.ticket.job in ("weight", "regrip"):
         return forms_reading.as_it_came(worked, job)
     return forms_parts.weigh(worked, job)
 
 
-MAKERS: dict[StepKey, Callable[[WorkedJob, Job], Form]] = {
+MAKERS: dict[StepKey, Callable[[JobAnswer, Job], Form]] = {
     "pull": forms_parts.pull,
     "as it came": forms_reading.as_it_came,
     "strip grip": forms_parts.strip_grip,
@@ -59,7 +59,7 @@ BUTTON_CHARS = 36
 """Longest words of a second button: three lines of it (seen at 1280 x 800)."""
 
 
-def _with_skip(form: Form, step: Step, worked: WorkedJob, job: Job) -> Form:
+def _with_skip(form: Form, step: Step, worked: JobAnswer, job: Job) -> Form:
     missing = lacking(step.key, worked, job)
     if not missing:
         return form
@@ -76,12 +76,12 @@ def in_short(finding: Finding) -> str:
     return short if len(short) <= BUTTON_CHARS else "1 thing is missing"
 
 
-def form_of(step: Step, worked: WorkedJob, job: Job, *, closed: bool) -> Form:
+def form_of(step: Step, worked: JobAnswer, job: Job, *, closed: bool) -> Form:
     """Return the form of a step; its button waits while the step's gate is closed."""
     maker = MAKERS.get(step.key)
     form = Form(kind="step", action="step", button="Done") if maker is None else maker(worked, job)
     if not form.done and (form.action in SKIPPED_HERE or (step.key == "mark and cut" and worked.cut is None)):
         form = _with_skip(form, step, worked, job)
     if form.action == "measure":
-        form = msgspec.structs.replace(form, measured_with=gauges_asked(form, worked.situation.ticket))
+        form = msgspec.structs.replace(form, measured_with=gauges_asked(form, worked.club_state.ticket))
     return msgspec.structs.replace(form, blocked=closed or form.blocked, hold=form.action in HELD)

@@ -6,14 +6,14 @@ import msgspec
 
 from clubwright.journal.job import Job
 from clubwright.notation import render_moment
-from clubwright.planning.advice import Advice
-from clubwright.planning.tray import names_of
-from clubwright.services.chances import percent
-from clubwright.services.closing import LAST_STEPS, ClosingPoint, closing_points
-from clubwright.services.desk import Local, in_utc, moment_of
-from clubwright.services.job_work import WorkedJob
-from clubwright.services.signatures import void_signatures
-from clubwright.services.targets import TargetLine, target_lines
+from clubwright.planning.advice.advice import Advice
+from clubwright.planning.advice.tray import names_of
+from clubwright.services.jobs.closing import LAST_STEPS, ClosingPoint, closing_points
+from clubwright.services.jobs.job_answer import JobAnswer
+from clubwright.services.jobs.signatures import void_signatures
+from clubwright.services.jobs.targets import TargetLine, target_lines
+from clubwright.services.record.session import Local, in_utc, moment_of
+from clubwright.services.report.chances import percent
 from clubwright.web.views.card_forms import form_of
 from clubwright.web.views.forms import Form
 
@@ -82,7 +82,7 @@ class Card(msgspec.Struct, frozen=True, kw_only=True):
 
 
 def card_of(
-    worked: WorkedJob,
+    worked: JobAnswer,
     job: Job,
     *,
     key: str,
@@ -132,7 +132,7 @@ def card_of(
     )
 
 
-def _closing(worked: WorkedJob, job: Job) -> tuple[ClosingPoint, ...]:
+def _closing(worked: JobAnswer, job: Job) -> tuple[ClosingPoint, ...]:
     """Return what has to be answered for; what is within needs no word, unless somebody had accepted it otherwise."""
     return tuple(point for point in closing_points(job, worked) if point.open or point.accepted or point.lapsed)
 
@@ -149,7 +149,7 @@ def _with_time(form: Form, local: Local) -> Form:
     return msgspec.structs.replace(form, clock_at=f"{render_moment(at)} {at.tzname()}")
 
 
-def _all_done(worked: WorkedJob, job: Job, key: str) -> Card:
+def _all_done(worked: JobAnswer, job: Job, key: str) -> Card:
     finished, closing = job.finished is not None, _closing(worked, job)
     return Card(
         step="",
@@ -172,9 +172,9 @@ def _all_done(worked: WorkedJob, job: Job, key: str) -> Card:
     )
 
 
-def _offers(worked: WorkedJob, consider: str | None) -> tuple[Offer, ...]:
+def _offers(worked: JobAnswer, consider: str | None) -> tuple[Offer, ...]:
     """Return what could be fitted, best first; bends and tape have steps of their own."""
-    now = tuple(names_of(worked.situation.ticket, worked.situation.fitted_now[0]))
+    now = tuple(names_of(worked.club_state.ticket, worked.club_state.fitted_now[0]))
     return tuple(
         Offer(
             do=item.do,

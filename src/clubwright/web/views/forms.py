@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import msgspec
 
-from clubwright.services.bend_rows import BendRow
-from clubwright.services.clocks import Clock
+from clubwright.services.jobs.clocks import Clock
+from clubwright.services.report.bend_rows import BendRow
 from clubwright.state.particulars import Particulars
 from clubwright.web.views.how_typed import how_typed
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from clubwright.journal.job import Job
 from clubwright.planning.cautions import RELEASE_TRIAL
-from clubwright.services.bend_rows import bend_rows
-from clubwright.services.clocks import cure_clock, pot_clock
-from clubwright.services.cold_joint import no_release
-from clubwright.services.cup import missing_mix, mix_lacks
-from clubwright.services.job_work import WorkedJob
-from clubwright.services.signatures import signature_reasons
+from clubwright.services.checks.cold_joint import no_release
+from clubwright.services.jobs.clocks import cure_clock, pot_clock
+from clubwright.services.jobs.job_answer import JobAnswer
+from clubwright.services.jobs.mixed_batch import missing_mix, mix_lacks
+from clubwright.services.jobs.signatures import signature_reasons
+from clubwright.services.report.bend_rows import bend_rows
 from clubwright.web.views.forms import FieldView, Form
 
 _OF_THE_SHEET = {
@@ -24,9 +24,9 @@ DONE_EARLIER = FieldView(name="done_at", label="done earlier, at", how="hour:min
 """When it was done, where it is written down later: its clock runs from then."""
 
 
-def mix(worked: WorkedJob, job: Job) -> Form:
+def mix(worked: JobAnswer, job: Job) -> Form:
     """Both masses in the cup, the bench's temperature, the lot; before them what the cup is held against."""
-    ticket = worked.situation.ticket
+    ticket = worked.club_state.ticket
     lacks = mix_lacks(ticket.club.adhesive)
     if lacks:
         # the place of each is the name of its figure on the ticket
@@ -54,9 +54,9 @@ def _temperature(label: str) -> FieldView:
     return FieldView(name="temperature", label=label, kind="temperature", needed=True)
 
 
-def glue(worked: WorkedJob, job: Job) -> Form:
+def glue(worked: JobAnswer, job: Job) -> Form:
     """First the signature, then the time and temperature of the joint; the cup's clock runs beside both."""
-    clock = pot_clock(job, worked.situation.ticket)
+    clock = pot_clock(job, worked.club_state.ticket)
     checks = (check for gate in worked.gates if gate.step == "glue" for check in gate.checks)
     wrong = any(check.key == "mix" and not check.met for check in checks) or bool(missing_mix(job) and job.mixes)
     back = ("Mix anew", "mix") if wrong else ()
@@ -84,33 +84,33 @@ def glue(worked: WorkedJob, job: Job) -> Form:
     )
 
 
-def _checked(worked: WorkedJob, step: str) -> str:
+def _checked(worked: JobAnswer, step: str) -> str:
     """Name what a gate has checked, so that a signature says no more than was looked at; nothing while it is closed."""
     return next((gate.why for gate in worked.gates if gate.step == step and gate.open), "")
 
 
-def cure(worked: WorkedJob, job: Job) -> Form:
+def cure(worked: JobAnswer, job: Job) -> Form:
     """The countdown to the release; the button waits for it."""
     gate = next((gate for gate in worked.gates if gate.step == "release"), None)
     return Form(
         kind="clock",
         action="step",
         button="Cured",
-        clock=cure_clock(job, worked.situation.ticket),
+        clock=cure_clock(job, worked.club_state.ticket),
         clock_name="until the release",
-        open_points=tuple(finding.sentence() for finding in no_release(job, worked.situation.ticket)),
+        open_points=tuple(finding.sentence() for finding in no_release(job, worked.club_state.ticket)),
         blocked=gate is None or not gate.open,
     )
 
 
-def grip(_worked: WorkedJob, _job: Job) -> Form:
+def grip(_worked: JobAnswer, _job: Job) -> Form:
     """The grip is on for good."""
     return Form(kind="step", action="grip", button="Grip is on")
 
 
-def bend(worked: WorkedJob, job: Job) -> Form:
+def bend(worked: JobAnswer, job: Job) -> Form:
     """Angles before and after, and what was measured after the last pull."""
-    rows = bend_rows(worked.situation)
+    rows = bend_rows(worked.club_state)
     fields = tuple(FieldView(name=key, label=f"{key} after", kind="angle") for key in ("loft", "lie", "bounce"))
     bent = any(row.words for row in rows)
     leave, skips = ("Leave it unbent", "a planned bend") if bent else ("Nothing is bent: step done", "")
@@ -121,7 +121,7 @@ def bend(worked: WorkedJob, job: Job) -> Form:
     )
 
 
-def tag(worked: WorkedJob, job: Job) -> Form:
+def tag(worked: JobAnswer, job: Job) -> Form:
     """First the release is signed, then the papers are printed and the job is closed."""
     released = any(gate.step == "release" for gate in worked.gates)
     if released and signature_reasons(job, worked, "release"):

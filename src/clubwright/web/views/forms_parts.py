@@ -6,17 +6,17 @@ import msgspec
 
 from clubwright.journal.job import Job
 from clubwright.planning.cut import CUT_JOBS
-from clubwright.services.cutting import SHORT_CUT
-from clubwright.services.job_work import WorkedJob
-from clubwright.services.signatures import signature_reasons
+from clubwright.services.actions.build.cutting import SHORT_CUT
+from clubwright.services.jobs.job_answer import JobAnswer
+from clubwright.services.jobs.signatures import signature_reasons
 from clubwright.state.particulars import Particulars, whole_number
-from clubwright.ticket.shaft_weighed import has_length
+from clubwright.ticket.priors.shaft_weighed import has_length
 from clubwright.web.views.forms import FieldView, Form, typed
 
 
-def pull(worked: WorkedJob, _job: Job) -> Form:
+def pull(worked: JobAnswer, _job: Job) -> Form:
     """Scan the parts or look at them; the hand is always looked at."""
-    ticket = worked.situation.ticket
+    ticket = worked.club_state.ticket
     parts = tuple(
         (section, name) for section in ("head", "shaft", "grip") if (name := ticket.row(section).word("name"))
     )
@@ -27,9 +27,9 @@ def _measure(button: str, *fields: FieldView) -> Form:
     return Form(kind="fields", action="measure", button=button, fields=fields)
 
 
-def weigh(worked: WorkedJob, _job: Job) -> Form:
+def weigh(worked: JobAnswer, _job: Job) -> Form:
     """Masses of the parts; of a shaft that will be cut its raw length, of one that is cut what it weighs as cut."""
-    ticket = worked.situation.ticket
+    ticket = worked.club_state.ticket
     cut = has_length(ticket)
     wanted = (
         ("head.mass", "head"),
@@ -43,7 +43,7 @@ def weigh(worked: WorkedJob, _job: Job) -> Form:
     return _measure("Keep the masses", *masses[:2], *(() if cut else (length,)), *masses[2:])
 
 
-def strip_grip(worked: WorkedJob, _job: Job) -> Form:
+def strip_grip(worked: JobAnswer, _job: Job) -> Form:
     """Old grip and tape as they came off, the new grip, and the bare butt."""
     return _measure(
         "Old grip is off",
@@ -56,7 +56,7 @@ def strip_grip(worked: WorkedJob, _job: Job) -> Form:
     )
 
 
-def pull_head(worked: WorkedJob, _job: Job) -> Form:
+def pull_head(worked: JobAnswer, _job: Job) -> Form:
     """The old shaft as it was cut, once its grip is off too; what is not measured stays empty."""
     return _measure(
         "Head is off",
@@ -67,24 +67,24 @@ def pull_head(worked: WorkedJob, _job: Job) -> Form:
     )
 
 
-def _figure(worked: WorkedJob, name: str, label: str, kind: str) -> FieldView:
+def _figure(worked: JobAnswer, name: str, label: str, kind: str) -> FieldView:
     """Return the field of a part's figure, such as ``grip.mass``."""
     section, _, key = name.partition(".")
-    return FieldView(name=name, label=label, now=typed(worked.situation.ticket.row(section), key), kind=kind)
+    return FieldView(name=name, label=label, now=typed(worked.club_state.ticket.row(section), key), kind=kind)
 
 
-def head_check(worked: WorkedJob, _job: Job) -> Form:
+def head_check(worked: JobAnswer, _job: Job) -> Form:
     """Angles and bore of the head as they came."""
     kinds = {"loft": "angle", "lie": "angle", "bounce": "angle"}
-    if worked.situation.ticket.job in CUT_JOBS:
+    if worked.club_state.ticket.job in CUT_JOBS:
         kinds |= {"bore_depth": "length", "bore_diameter": "diameter"}
     fields = (_figure(worked, f"head.{key}", key.replace("_", " "), kind) for key, kind in kinds.items())
     return _measure("Keep the angles", *fields)
 
 
-def dry_fit(worked: WorkedJob, _job: Job) -> Form:
+def dry_fit(worked: JobAnswer, _job: Job) -> Form:
     """Tip, bore and shim as measured, and what a look at the hosel found; a cracked one leaves another head to pull."""
-    ticket = worked.situation.ticket
+    ticket = worked.club_state.ticket
     head, shim = ticket.club.head, ticket.club.shim
     form = _measure(
         "Keep the fit",
@@ -104,9 +104,9 @@ def _choice(name: str, label: str, row: Particulars, choices: tuple[str, ...]) -
     return FieldView(name=name, label=label, now=row.word(name.rpartition(".")[2]), choices=choices)
 
 
-def bore(worked: WorkedJob, _job: Job) -> Form:
+def bore(worked: JobAnswer, _job: Job) -> Form:
     """The two lengths that the cut rests on."""
-    ticket = worked.situation.ticket
+    ticket = worked.club_state.ticket
     return _measure(
         "Keep the lengths",
         FieldView(
@@ -124,21 +124,21 @@ def bore(worked: WorkedJob, _job: Job) -> Form:
     )
 
 
-def trim(worked: WorkedJob, _job: Job) -> Form:
+def trim(worked: JobAnswer, _job: Job) -> Form:
     """What comes off the tip; where something is off already, what more does."""
-    off = worked.situation.ticket.club.shaft.tip_trimmed == "yes"
+    off = worked.club_state.ticket.club.shaft.tip_trimmed == "yes"
     label = "cut off the tip, besides what is off" if off else "cut off the tip"
     field = FieldView(name="amount", label=label, kind="length", needed=True)
     done = "It is off: step done" if off else ""
     return Form(kind="fields", action="trim", button="Tip is trimmed", fields=(field,), done=done)
 
 
-def cut(worked: WorkedJob, job: Job) -> Form:
+def cut(worked: JobAnswer, job: Job) -> Form:
     """First the signature, then the length as it was cut, and what the cut shaft weighs and where it balances."""
     again = "mark and cut" not in job.steps_done and signature_reasons(job, worked, "cut")
     if "cut" not in job.gates_signed or again:
         return Form(kind="gate", action="sign", button="Sign: the marks agree", hidden=(("gate", "cut"),))
-    figures = worked.situation.ticket.club.shaft
+    figures = worked.club_state.ticket.club.shaft
     known = figures.cut_length is not None
     fields = (
         FieldView(
@@ -156,10 +156,10 @@ def cut(worked: WorkedJob, job: Job) -> Form:
     return Form(kind="fields", action="cut", button=button, fields=fields)
 
 
-def tape(worked: WorkedJob, _job: Job) -> Form:
+def tape(worked: JobAnswer, _job: Job) -> Form:
     """Masses of the tape, each kind as it is laid."""
     fields = []
-    for row in worked.situation.ticket.tapes:
+    for row in worked.club_state.ticket.tapes:
         name, layers = (row.name or "tape"), whole_number(row.layers, 1)
         said = "1 layer" if layers == 1 else f"{layers} layers together"
         fields.append(FieldView(name=f"tape:{name}", label=f"{name}, {said}", now=typed(row, "mass"), kind="mass"))

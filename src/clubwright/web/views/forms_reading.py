@@ -5,17 +5,17 @@ from __future__ import annotations
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import AS_IT_CAME, DRY_GRIPPED
 from clubwright.journal.job import Job
-from clubwright.services.as_it_came import stage_now, stages_of
-from clubwright.services.job_work import WorkedJob
-from clubwright.services.step_needs import lacking
-from clubwright.services.targets import TargetLine, target_lines
+from clubwright.services.checks.as_it_came import stage_now, stages_of
+from clubwright.services.jobs.job_answer import JobAnswer
+from clubwright.services.jobs.step_needs import lacking
+from clubwright.services.jobs.targets import TargetLine, target_lines
 from clubwright.web.views.forms import Form, ReadView
 
 CAME = ("total_weight", "swing_weight", "length", "balance_point")
 DRY = ("swing_weight", "total_weight", "balance_point", "length")
 
 
-def dry(worked: WorkedJob, job: Job) -> Form:
+def dry(worked: JobAnswer, job: Job) -> Form:
     """Readings before anything is glued; what is expected stands beside each."""
     step = next(step for step in worked.steps if step.key == "dry reading")
     expected = {item.quantity: item.text for item in reversed(step.expected) if item.stage == DRY_GRIPPED.name}
@@ -26,11 +26,11 @@ def dry(worked: WorkedJob, job: Job) -> Form:
     )
 
 
-def as_it_came(worked: WorkedJob, _job: Job) -> Form:
+def as_it_came(worked: JobAnswer, _job: Job) -> Form:
     """Readings before anything comes off the club; what is expected stands beside each."""
     step = next(step for step in worked.steps if step.key in ("as it came", "weigh"))
     expected = {item.quantity: item.text for item in step.expected}
-    read = {entry.quantity for entry in worked.situation.ticket.readings if entry.stage == AS_IT_CAME.name}
+    read = {entry.quantity for entry in worked.club_state.ticket.readings if entry.stage == AS_IT_CAME.name}
     keys = (*(key for key in CAME if key not in read), *(key for key in CAME if key in read))
     reads = tuple(_read(key, "read" if key in read else _expectation(expected.get(key, ""))) for key in keys)
     done = "Step done" if read else "Skip: nothing was read"
@@ -43,7 +43,7 @@ def _expectation(text: str) -> str:
     return f"expect {figure}" if figure else ""
 
 
-def inspect(worked: WorkedJob, job: Job) -> Form:
+def inspect(worked: JobAnswer, job: Job) -> Form:
     """Readings of the finished club: what is still to be read first, each with its verdict so far."""
     lines = target_lines(worked)
     reads = tuple(_read(line.key, _standing(line), line.verdict) for line in lines)
@@ -65,7 +65,7 @@ def _read(key: str, note: str = "", verdict: str = "") -> ReadView:
 
 
 def _reading(
-    worked: WorkedJob,
+    worked: JobAnswer,
     reads: tuple[ReadView, ...],
     stage: str,
     *,
@@ -78,16 +78,16 @@ def _reading(
         action="read",
         button="Keep the reading",
         reads=reads,
-        stages=stages_of(worked.situation.ticket),
+        stages=stages_of(worked.club_state.ticket),
         stage=stage,
-        gauges=tuple(worked.situation.ticket.gauges),
+        gauges=tuple(worked.club_state.ticket.gauges),
         open_points=open_points,
         done=done,
         skips="" if taken else done.removeprefix("Skip: "),
     )
 
 
-def weights(worked: WorkedJob, job: Job) -> Form:
+def weights(worked: JobAnswer, job: Job) -> Form:
     """The weight that is considered is the weight that the button fits."""
     fitted = not lacking("choose weight", worked, job)
     return Form(

@@ -7,9 +7,9 @@ from collections.abc import Iterable, Mapping
 import msgspec
 
 from clubwright.journal.job import Job
-from clubwright.services.order_findings import said_now
+from clubwright.services.checks.order_findings import said_now
 from clubwright.state.ticket import Ticket
-from clubwright.ticket.fields import ADHESIVE, BASE, SHAFT, SHOP, TARGET, TOLERANCE, WEIGHT, Field
+from clubwright.ticket.fields.fields import ADHESIVE, BASE, SHAFT, SHOP, TARGET, TOLERANCE, WEIGHT, Field
 from clubwright.ticket.order_paths import ADHESIVE_NAME, RELEASE, is_of_the_sheet
 
 OF_A_WEIGHT = ("mass", "count")

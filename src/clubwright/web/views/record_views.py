@@ -8,16 +8,16 @@ from typing import Any
 import msgspec
 
 from clubwright.club.quantities import QUANTITIES
-from clubwright.journal.fold import Job
 from clubwright.journal.job_ticket import ticket_file_of
-from clubwright.services.again import LOT_SPREAD, again_findings, recipe
-from clubwright.services.built import BuiltRow, built_rows
-from clubwright.services.done_work import DoneWork, done_work
-from clubwright.services.job_lines import JobLine, said
-from clubwright.services.job_work import WorkedJob
-from clubwright.services.reading_states import reading_states
-from clubwright.services.search import day_of
-from clubwright.services.work import Worked
+from clubwright.journal.reducers.fold import Job
+from clubwright.services.answer.club_answer import ClubAnswer
+from clubwright.services.jobs.job_answer import JobAnswer
+from clubwright.services.record.job_lines import JobLine, said
+from clubwright.services.record.search import day_of
+from clubwright.services.report.as_built import AsBuiltRow, as_built_rows
+from clubwright.services.report.build_again import LOT_SPREAD, again_findings, recipe
+from clubwright.services.report.done_work import DoneWork, done_work
+from clubwright.services.report.reading_states import reading_states
 from clubwright.state.gauge import ReadingEntry
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.again import MEASURED_ANEW
@@ -59,7 +59,7 @@ class RecordView(msgspec.Struct, frozen=True, kw_only=True):
     hand: str
     closed: bool
     day: str
-    rows: tuple[BuiltRow, ...]
+    rows: tuple[AsBuiltRow, ...]
     done: tuple[DoneWork, ...]
     recipe: str
     readings: tuple[ReadingView, ...]
@@ -107,7 +107,7 @@ def results_of(jobs: Iterable[JobLine]) -> list[Result]:
     ]
 
 
-def record_view(job: Job, worked: WorkedJob, made_again: Iterable[str]) -> RecordView:
+def record_view(job: Job, worked: JobAnswer, made_again: Iterable[str]) -> RecordView:
     """Lay out one record."""
     return RecordView(
         id=job.id,
@@ -116,7 +116,7 @@ def record_view(job: Job, worked: WorkedJob, made_again: Iterable[str]) -> Recor
         hand=said(job, "hand"),
         closed=job.finished is not None,
         day=day_of(job).isoformat(),
-        rows=built_rows(worked, job),
+        rows=as_built_rows(worked, job),
         done=done_work(job, worked),
         recipe=recipe(job, worked),
         readings=tuple(_readings(worked)),
@@ -127,9 +127,9 @@ def record_view(job: Job, worked: WorkedJob, made_again: Iterable[str]) -> Recor
     )
 
 
-def _readings(worked: Worked) -> Iterator[ReadingView]:
+def _readings(worked: ClubAnswer) -> Iterator[ReadingView]:
     states = reading_states(worked)
-    for entry in worked.situation.ticket.readings:
+    for entry in worked.club_state.ticket.readings:
         yield _reading(entry, states[entry.where].words, counts=states[entry.where].counts)
 
 
@@ -151,9 +151,9 @@ def _reading(entry: ReadingEntry, state: str, *, counts: bool) -> ReadingView:
 
 def again_view(
     job: Job,
-    worked: Worked,
+    worked: ClubAnswer,
     new: Mapping[str, Any],
-    new_worked: Worked | None,
+    new_worked: ClubAnswer | None,
     typed: Mapping[str, str],
     findings: Mapping[str, tuple[str, ...]],
 ) -> AgainView:
@@ -168,7 +168,7 @@ def again_view(
         findings: What is wrong with it, by field.
     """
     found = differences(ticket_file_of(job), new)
-    asked = {"head.hand", *(name for name, _ in part_fields(worked.situation.ticket))}
+    asked = {"head.hand", *(name for name, _ in part_fields(worked.club_state.ticket))}
     return AgainView(
         id=job.id,
         club=said(job, "label") or said(job, "kind"),
@@ -193,9 +193,9 @@ def part_fields(ticket: Ticket) -> tuple[tuple[str, str], ...]:
 
 
 def _parts(
-    job: Job, worked: Worked, typed: Mapping[str, str], findings: Mapping[str, tuple[str, ...]]
+    job: Job, worked: ClubAnswer, typed: Mapping[str, str], findings: Mapping[str, tuple[str, ...]]
 ) -> Iterator[PartField]:
-    for name, was in part_fields(worked.situation.ticket):
+    for name, was in part_fields(worked.club_state.ticket):
         section, _, key = name.partition(".")
         field = BY_NAME[section].field(key)
         assert field is not None, name  # MEASURED_ANEW names fields of the ticket file
@@ -208,12 +208,12 @@ def _parts(
         )
 
 
-def _expected(worked: Worked, new: Worked) -> Iterator[tuple[str, str, str, str]]:
-    before = {row.key: row for row in built_rows(worked)}
-    for row in built_rows(new):
+def _expected(worked: ClubAnswer, new: ClubAnswer) -> Iterator[tuple[str, str, str, str]]:
+    before = {row.key: row for row in as_built_rows(worked)}
+    for row in as_built_rows(new):
         first = before.get(row.key)
         yield row.quantity, first.read or first.believed if first else "", row.ordered, row.believed
 
 
-def _cut_text(worked: Worked) -> str:
+def _cut_text(worked: ClubAnswer) -> str:
     return "" if worked.cut is None else worked.cut.text

@@ -5,9 +5,9 @@ from __future__ import annotations
 import msgspec
 
 from clubwright.notation import render
-from clubwright.services.set_frequencies import ClubPoint, SetFrequencies
-from clubwright.services.trim_moves import change_text
-from clubwright.services.vibration import slope_text
+from clubwright.services.shaft.set_frequencies import ClubPoint, SetFrequencies
+from clubwright.services.shaft.trim_moves import change_text
+from clubwright.services.shaft.vibration import slope_text
 
 
 class SetRow(msgspec.Struct, frozen=True, kw_only=True):

@@ -9,21 +9,21 @@ import msgspec
 from clubwright.club.planes import ORIENTATION_NOTE
 from clubwright.club.quantities import QUANTITIES
 from clubwright.errors import NotPossible
-from clubwright.journal.fold import Job
-from clubwright.labels.set_svg import draw_set
-from clubwright.labels.shaft_svg import draw_stiffness
+from clubwright.journal.reducers.fold import Job
+from clubwright.labels.pictures.set_line import draw_set
+from clubwright.labels.pictures.shaft import draw_stiffness
 from clubwright.notation import render
+from clubwright.planning.advice.trim_planner import TrimOption, TrimPlan, trim_plan_of
 from clubwright.planning.cautions import cautions
-from clubwright.planning.situation import Situation
-from clubwright.planning.trim_planner import TrimOption, TrimPlan, trim_plan_of
-from clubwright.services.chances import percent
-from clubwright.services.job_lines import said
-from clubwright.services.job_work import WorkedJob
-from clubwright.services.set_frequencies import set_frequencies
-from clubwright.services.shaft_curves import ShaftCurve, shaft_curve
-from clubwright.services.shaft_family import ShaftFamily, factor_text, spread_text
-from clubwright.services.trim_moves import Move, moves
-from clubwright.services.two_planes import planes_lines, two_planes
+from clubwright.planning.club_state import ClubState
+from clubwright.services.jobs.job_answer import JobAnswer
+from clubwright.services.record.job_lines import said
+from clubwright.services.report.chances import percent
+from clubwright.services.shaft.curves import ShaftCurve, shaft_curve
+from clubwright.services.shaft.family import ShaftFamily, factor_text, spread_text
+from clubwright.services.shaft.set_frequencies import set_frequencies
+from clubwright.services.shaft.trim_moves import Move, moves
+from clubwright.services.shaft.two_planes import planes_lines, two_planes
 from clubwright.web.views.bench_view import NARROW_MM, WIDE_MM
 from clubwright.web.views.set_view import SetRow, set_rows, set_said
 
@@ -110,7 +110,7 @@ class ShaftView(msgspec.Struct, frozen=True, kw_only=True):
 
 
 def shaft_view(
-    worked: WorkedJob,
+    worked: JobAnswer,
     job: Job,
     others: Iterable[Job],
     family: ShaftFamily | None = None,
@@ -126,20 +126,20 @@ def shaft_view(
         family: What the record says of shafts like this one.
         trim: The trim that is looked at, as the table writes it; one that is not planned shows the best.
     """
-    situation = worked.situation
-    plan, no_trims = _planned(situation)
+    club_state = worked.club_state
+    plan, no_trims = _planned(club_state)
     option = None if plan is None else _looked_at(plan, trim)
-    curve, missing = _curve(situation, option)
-    planes, no_planes = _planes(situation)
-    found = set_frequencies(situation, job, others)
+    curve, missing = _curve(club_state, option)
+    planes, no_planes = _planes(club_state)
+    found = set_frequencies(club_state, job, others)
     drawn = found.club is not None or found.others
     return ShaftView(
         job=job.id,
-        title=said(job, "label") or situation.ticket.kind,
-        player=situation.ticket.order.player.name or "",
-        hand=situation.ticket.hand,
-        shaft=(situation.ticket.club.shaft.name or ""),
-        invented=situation.ticket.invented,
+        title=said(job, "label") or club_state.ticket.kind,
+        player=club_state.ticket.order.player.name or "",
+        hand=club_state.ticket.hand,
+        shaft=(club_state.ticket.club.shaft.name or ""),
+        invented=club_state.ticket.invented,
         closed=job.finished is not None,
         missing=missing,
         drawing="" if curve is None else draw_stiffness(curve, width_mm=WIDE_MM),
@@ -156,7 +156,7 @@ def shaft_view(
         chance_of="" if plan is None else " and ".join(QUANTITIES[key].name for key in plan.keys),
         limit="" if plan is None else render("length", plan.limit_m),
         irreversible="" if plan is None else plan.irreversible,
-        cautions=() if plan is None else cautions("cut", shaft_material=situation.ticket.material),
+        cautions=() if plan is None else cautions("cut", shaft_material=club_state.ticket.material),
         set_drawing=draw_set(found, width_mm=SET_MM) if drawn else "",
         set_rows=set_rows(found),
         set_said=set_said(found),
@@ -164,9 +164,9 @@ def shaft_view(
     )
 
 
-def _planned(situation: Situation) -> tuple[TrimPlan | None, NotPossible | None]:
+def _planned(club_state: ClubState) -> tuple[TrimPlan | None, NotPossible | None]:
     try:
-        return trim_plan_of(situation), None
+        return trim_plan_of(club_state), None
     except NotPossible as refused:
         return None, refused
 
@@ -181,20 +181,20 @@ def _moved(plan: TrimPlan | None, option: TrimOption | None) -> tuple[Move, ...]
     return moves(plan.as_ticket.finished, option.finished)
 
 
-def _curve(situation: Situation, option: TrimOption | None) -> tuple[ShaftCurve | None, NotPossible | None]:
-    if situation.ticket.club.stiffness is None:
+def _curve(club_state: ClubState, option: TrimOption | None) -> tuple[ShaftCurve | None, NotPossible | None]:
+    if club_state.ticket.club.stiffness is None:
         return None, NO_STIFFNESS
     try:
-        return shaft_curve(situation, option), None
+        return shaft_curve(club_state, option), None
     except NotPossible as refused:
         return None, refused
 
 
-def _planes(situation: Situation) -> tuple[tuple[tuple[str, str], ...], NotPossible | None]:
-    if situation.ticket.club.stiffness is None:
+def _planes(club_state: ClubState) -> tuple[tuple[tuple[str, str], ...], NotPossible | None]:
+    if club_state.ticket.club.stiffness is None:
         return (), NO_STIFFNESS
     try:
-        return planes_lines(two_planes(situation)), None
+        return planes_lines(two_planes(club_state)), None
     except NotPossible as refused:
         return (), refused
 

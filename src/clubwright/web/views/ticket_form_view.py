@@ -8,8 +8,8 @@ from typing import Any
 import msgspec
 
 from clubwright.errors import Finding
-from clubwright.ticket.fields import Field
-from clubwright.ticket.shorthand import Said, Shorthand
+from clubwright.ticket.fields.fields import Field
+from clubwright.ticket.shorthand.reader import Said, Shorthand
 from clubwright.web.ticket_form import LISTS, SHOWN, Filled, by_field, carried, field_of, label_of, rest_of, section_of
 from clubwright.web.views.how_typed import how_typed
 

@@ -7,12 +7,12 @@ from datetime import datetime
 
 import msgspec
 
-from clubwright.journal.fold import Job
-from clubwright.planning.step_times import times_of
-from clubwright.services.job_lines import said
-from clubwright.services.step_times import times_text
-from clubwright.services.waiting import Standing, Standings, Waiting
-from clubwright.ticket.shop_minutes import USUAL_S
+from clubwright.journal.reducers.fold import Job
+from clubwright.planning.steps.minutes import times_of
+from clubwright.services.jobs.job_list import JobRow, JobStatus, JobStatuses
+from clubwright.services.jobs.minutes import times_text
+from clubwright.services.record.job_lines import said
+from clubwright.ticket.fields.minutes import USUAL_S
 
 
 class Line(msgspec.Struct, frozen=True, kw_only=True):
@@ -33,8 +33,8 @@ class Line(msgspec.Struct, frozen=True, kw_only=True):
 
 
 def lines_of(
-    items: Iterable[Waiting],
-    standings: Standings,
+    items: Iterable[JobRow],
+    standings: JobStatuses,
     now: datetime,
     whole: Callable[[str], Job],
     minutes_s: Mapping[str, float] = USUAL_S,
@@ -51,7 +51,7 @@ def lines_of(
     return [_line(item, standings.of(item.job, now, whole), minutes_s) for item in items]
 
 
-def _line(item: Waiting, standing: Standing, minutes_s: Mapping[str, float]) -> Line:
+def _line(item: JobRow, standing: JobStatus, minutes_s: Mapping[str, float]) -> Line:
     job = item.job
     return Line(
         id=job.id,

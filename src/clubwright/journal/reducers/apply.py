@@ -1,0 +1,250 @@
+"""What each kind of fact changes: laid over a draft of the job whose document stays one that the ticket reader takes."""
+
+# ruff: noqa: ARG001 - each kind of fact is laid on by the same call, whether it needs all of it or not
+
+from __future__ import annotations
+
+from functools import singledispatch
+from typing import Any
+
+from clubwright.errors import RecordError
+from clubwright.journal.amounts import added_angle, added_length, angle_change, moved_angle
+from clubwright.journal.facts import (
+    ClubCameBack,
+    ClubSaid,
+    DeviationAccepted,
+    Fact,
+    Finished,
+    GateSigned,
+    Glued,
+    Gripped,
+    HeadBent,
+    PartChanged,
+    ReadingDecided,
+    ReadingTaken,
+    Renumbered,
+    ShaftCut,
+    ShaftTrimmed,
+    StepDone,
+    TapeLaid,
+    TicketTaken,
+    Undone,
+    WeightsFitted,
+)
+from clubwright.journal.job import Accepted, Signed
+from clubwright.journal.reducers.builder import JobBuilder
+from clubwright.journal.reducers.changes import (
+    before_another,
+    before_bend,
+    before_cut,
+    before_tape,
+    before_trim,
+    measured_since,
+)
+from clubwright.journal.reducers.measured import lay_measured, no_longer_measured
+from clubwright.journal.reducers.shaft_table import lay_cut, lay_figures, lay_tip_trim
+
+ANGLES = ("loft", "lie", "bounce")
+PARTS = ("head", "shaft", "grip", "ferrule", "adhesive", "adapter", "tape", "weight")
+"""Tables of the ticket that say what the club is made of."""
+
+
+@singledispatch
+def lay(what: object, draft: JobBuilder, fact: Fact) -> None:
+    """Lay one standing fact on the draft.
+
+    Raises:
+        RecordError: when it could not have happened on this job.
+        InputError: when a value in it cannot be read.
+    """
+    raise RecordError(f"fact {fact.site}/{fact.sequence} is of a kind that this version does not know: {what!r}")
+
+
+@lay.register
+def _(what: TicketTaken, draft: JobBuilder, fact: Fact) -> None:
+    """The draft was made from it."""
+
+
+@lay.register
+def _(what: ClubSaid, draft: JobBuilder, fact: Fact) -> None:
+    """The draft was made from it."""
+
+
+@lay.register
+def _(what: ClubCameBack, draft: JobBuilder, fact: Fact) -> None:
+    """What this job is stays what it is."""
+
+
+@lay.register
+def _(what: ReadingTaken, draft: JobBuilder, fact: Fact) -> None:
+    row: dict[str, Any] = {
+        "quantity": what.quantity,
+        "value": what.value,
+        "stage": what.stage,
+        "weights": list(what.weights),
+        "repeats": what.repeats,
+        "fact": str(fact.sequence),
+    }
+    if what.instrument is not None:
+        row["instrument"] = what.instrument
+    if isinstance(what.second_plane, str):
+        row["second_plane"] = what.second_plane
+    if fact.place in draft.decided:
+        row["keep"] = "yes" if draft.decided[fact.place] else "no"
+    draft.rows("reading").append(row)
+
+
+@lay.register
+def _(what: ReadingDecided, draft: JobBuilder, fact: Fact) -> None:
+    """Taken in with the reading itself, which on another bench may come later by the clock."""
+
+
+@lay.register
+def _(what: ShaftTrimmed, draft: JobBuilder, fact: Fact) -> None:
+    draft.club_changed()
+    before_trim(draft, what.end)
+    if what.end == "butt":
+        draft.butt_trims.append(what.amount)
+        return
+    shaft = draft.table("shaft")
+    # the first trim is the one that the ticket asked for; what comes off after it adds up
+    off = what.amount
+    if shaft.get("tip_trimmed") == "yes":
+        if "tip_trim" not in shaft:
+            raise RecordError(
+                f"job {draft.id} does not say how much is off the tip already: write [shaft] tip_trim, then trim"
+            )
+        off = added_length(shaft["tip_trim"], what.amount)
+    draft.tip_trimmed = True
+    lay_tip_trim(shaft, off)
+
+
+@lay.register
+def _(what: ShaftCut, draft: JobBuilder, fact: Fact) -> None:
+    draft.club_changed()
+    before_cut(draft, what.cut_length)
+    measured = {"cut_mass": what.cut_mass, "cut_balance_from_tip": what.cut_balance_from_tip}
+    said = {key: value for key, value in measured.items() if isinstance(value, str)}
+    lay_cut(draft.table("shaft"), what.cut_length, said)
+    no_longer_measured(draft.table("shaft"), "cut_length", *said)
+
+
+@lay.register
+def _(what: WeightsFitted, draft: JobBuilder, fact: Fact) -> None:
+    draft.club_changed()
+    rows = draft.rows("weight") if what.weights or "weight" in draft.document else []
+    known = [row.get("name") for row in rows]
+    for name in what.weights:
+        if name not in known:
+            tray = ", ".join(str(each) for each in known) or "empty"
+            raise RecordError(f'no weight in the tray of job {draft.id} is called "{name}"; the tray: {tray}')
+    for row in rows:
+        row["fitted"] = str(what.weights.count(row.get("name", "")))
+
+
+@lay.register
+def _(what: HeadBent, draft: JobBuilder, fact: Fact) -> None:
+    draft.club_changed()
+    head = draft.table("head")
+    measured = {name: value for name in ANGLES if (value := getattr(what, name)) is not None}
+    before_bend(draft, measured)
+    if what.loft is not None and what.bounce is None and "loft" in head and "bounce" in head:
+        # nobody measured the bounce, and it is no longer what it was: the sole turns with the face, one to one
+        measured["bounce"] = moved_angle(head["bounce"], head["loft"], what.loft)
+    for name, value in measured.items():
+        before = head.get(name)
+        if before is not None:
+            draft.head_was.setdefault(name, before)
+            if name != "bounce":  # the sole goes with the loft; metal is bent in loft and lie
+                bent = f"bent_{name}"
+                head[bent] = added_angle(head.get(bent), angle_change(before, value))
+        head[name] = value
+    no_longer_measured(head, *measured)
+    draft.angles_bent += [name for name in measured if name not in draft.angles_bent]
+
+
+@lay.register
+def _(what: TapeLaid, draft: JobBuilder, fact: Fact) -> None:
+    draft.club_changed()
+    before_tape(draft, what.name, what.layers)
+    if what.name not in draft.tapes_laid:
+        draft.tapes_laid.append(what.name)
+    values = {"name": what.name, "layers": what.layers, "mass": what.mass}
+    row = draft.entry("tape", what.name)
+    row.update(values)
+    no_longer_measured(row, "mass")
+
+
+@lay.register
+def _(what: Glued, draft: JobBuilder, fact: Fact) -> None:
+    draft.glued_at = fact.done_at
+    draft.glued = _signed(fact, {})
+    draft.glued_temperature = what.temperature
+
+
+@lay.register
+def _(what: Gripped, draft: JobBuilder, fact: Fact) -> None:
+    draft.gripped = True
+
+
+@lay.register
+def _(what: StepDone, draft: JobBuilder, fact: Fact) -> None:
+    """Marked with the steps that other facts complete (`clubwright.journal.reducers.completion`)."""
+
+
+@lay.register
+def _(what: GateSigned, draft: JobBuilder, fact: Fact) -> None:
+    draft.sign(what.step, _signed(fact, what.shown))
+
+
+@lay.register
+def _(what: DeviationAccepted, draft: JobBuilder, fact: Fact) -> None:
+    draft.accepted[what.quantity] = Accepted(what=what, signed=_signed(fact, {}))
+
+
+@lay.register
+def _(what: PartChanged, draft: JobBuilder, fact: Fact) -> None:
+    outer = what.section.partition(".")[0]
+    if outer in ("reading", "change"):
+        raise RecordError("a reading is not changed: read again, or decide whether the old one counts")
+    if outer == "ticket" and "id" in what.values and what.values["id"] != draft.table("ticket").get("id"):
+        raise RecordError(f"ticket {draft.id} keeps its number: to give it another one, renumber it")
+    if outer in PARTS:
+        draft.club_changed()
+    table = draft.section(what.section, what.values.get("name"))
+    if what.section == "ticket" and "promised" in what.values:
+        draft.promised_at = fact.at
+    if what.another is True:
+        before_another(draft, outer)
+        table.clear()
+        draft.another_part(outer)
+    values = lay_measured(draft, what, fact, table)
+    if outer == "head" and what.another is not True:
+        measured_since(draft, values)
+    if outer == "shaft":
+        lay_figures(table, values)
+        return
+    for key, value in values.items():
+        if value:
+            table[key] = value
+        else:
+            table.pop(key, None)
+
+
+@lay.register
+def _(what: Renumbered, draft: JobBuilder, fact: Fact) -> None:
+    draft.table("ticket")["id"] = what.number
+
+
+@lay.register
+def _(what: Finished, draft: JobBuilder, fact: Fact) -> None:
+    draft.finished = _signed(fact, what.shown)
+
+
+@lay.register
+def _(what: Undone, draft: JobBuilder, fact: Fact) -> None:
+    """Its work was done when the facts that stand were chosen."""
+
+
+def _signed(fact: Fact, shown: dict[str, Any]) -> Signed:
+    return Signed(sequence=fact.sequence, site=fact.site, at=fact.at, by=fact.by, shown=shown)

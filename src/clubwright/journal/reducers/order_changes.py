@@ -1,0 +1,87 @@
+"""What a changed order changes on a job, and a head that is pulled again (`clubwright.journal.reducers.apply` has the other facts).
+
+A table of a part is laid as if the part had been put right; what is of the order alone is put in as it is said. Another
+adhesive takes every figure of the old one's data sheet away, and a cup of it: no joint is closed by another product's sheet.
+"""
+
+# ruff: noqa: ARG001 - each kind of fact is laid on by the same call, whether it needs all of it or not
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from clubwright.errors import RecordError
+from clubwright.journal.facts import Fact, HeadPulled, OrderChanged, PartChanged
+from clubwright.journal.reducers.builder import JobBuilder
+from clubwright.journal.reducers.changes import before_pull
+from clubwright.journal.reducers.mix import lay
+from clubwright.ticket.fields.shapes import shaped
+from clubwright.ticket.fields.shop import FROM_SHOP
+from clubwright.ticket.order_paths import ADHESIVE_NAME, OF_THE_CUP, RELEASE, place_of, release_rows
+
+__all__ = ["lay", "part_changes"]
+
+
+@lay.register
+def _(what: OrderChanged, draft: JobBuilder, fact: Fact) -> None:
+    draft.order_changes({place.table for path in what.values if (place := place_of(path)) is not None})
+    if any(path.startswith("adhesive.") for path in what.values):
+        draft.document["adhesive"] = shaped("adhesive", draft.table("adhesive"))
+    name = what.values.get(ADHESIVE_NAME)
+    if name is not None and name != draft.table("adhesive").get("name", ""):
+        _another_adhesive(draft)
+    if RELEASE in what.values:
+        _sheet_rows(draft, what.values[RELEASE])
+    for change in part_changes(what):
+        lay(change, draft, fact)
+
+
+@lay.register
+def _(what: HeadPulled, draft: JobBuilder, fact: Fact) -> None:
+    if draft.glued_at is None:
+        raise RecordError(f"the joint of job {draft.id} is open: there is no head to pull")
+    draft.club_changed()
+    before_pull(draft)
+    draft.mixes = []
+    draft.glued_at = draft.glued_temperature = draft.glued = None
+    draft.void(("glue", "release"), "the head was pulled again")
+
+
+def part_changes(what: OrderChanged) -> Iterable[PartChanged]:
+    """Return a changed order as changes of one table each; the table of release times, which is no text, is left out."""
+    tables: dict[tuple[str, str], dict[str, str]] = {}
+    for path, text in what.values.items():
+        place = place_of(path)
+        if place is None:
+            raise RecordError(f'"{path}" is no figure of a ticket: write TABLE.KEY, such as target.swing_weight')
+        if path != RELEASE:
+            listed = {"name": place.entry} if place.entry and place.section == place.table else {}
+            tables.setdefault((place.section, place.entry), listed)[place.key] = text
+    return [
+        PartChanged(job=what.job, subject=what.subject, section=section, values=values)
+        for (section, _), values in tables.items()
+    ]
+
+
+def _another_adhesive(draft: JobBuilder) -> None:
+    if draft.glued_at is not None:
+        raise RecordError(
+            f"the joint of job {draft.id} is closed, and its adhesive is what it is: only when the head was pulled again is "
+            f"there another one in it"
+        )
+    old = draft.document.get("adhesive", {})
+    draft.document["adhesive"] = {key: text for key, text in old.items() if key in OF_THE_CUP}
+    noted: Any = draft.document.get(FROM_SHOP)
+    if isinstance(noted, dict):
+        draft.document[FROM_SHOP] = {key: content for key, content in noted.items() if key != "adhesive"}
+    draft.mixes = []
+
+
+def _sheet_rows(draft: JobBuilder, text: str) -> None:
+    """Put in the data sheet's table of release times, in the shape in which a ticket has it."""
+    table = draft.table("adhesive")
+    table.pop("release", None)
+    rows = release_rows(text)
+    if rows:
+        table["release"] = rows

@@ -1,0 +1,1 @@
+"""The bench sheet and its drawing of the club."""

@@ -1,0 +1,250 @@
+"""From a worked ticket to the data of its build sheet."""
+
+from __future__ import annotations
+
+from clubwright.journal.reducers.fold import Job
+from clubwright.labels.sheet.data import (
+    FindingLine,
+    GateLine,
+    Line,
+    PartLine,
+    SheetData,
+    SheetRow,
+    SheetStep,
+)
+from clubwright.labels.sheet.drawing_from_work import drawing_of
+from clubwright.notation import length_in_full, render
+from clubwright.planning.advice.tray import names_of
+from clubwright.planning.club_state import ClubState
+from clubwright.planning.cut import Cut
+from clubwright.planning.gates.fit_checks import fit_numbers
+from clubwright.planning.joint.fit import fit_of
+from clubwright.planning.steps.plan import Step
+from clubwright.services.jobs.job_answer import JobAnswer
+from clubwright.services.jobs.signatures import void_signatures
+from clubwright.services.report.as_built import AsBuiltRow, as_built_rows
+from clubwright.services.report.done_work import DoneWork, done_work
+from clubwright.services.report.reading_states import reading_states
+from clubwright.state.particulars import Particulars, whole_number
+from clubwright.state.parts import GripPart, HeadPart
+from clubwright.ticket.fields.fields import WHICH_PART
+
+
+def sheet_data(worked: JobAnswer, job: Job | None, date: str, record_hash: str = "") -> SheetData:
+    """Return what a build sheet shows.
+
+    Args:
+        worked: The ticket, worked.
+        job: What the record knows of it (who did what, when); None for a ticket file.
+        date: Day of printing, as it is to be printed.
+        record_hash: Hash of the record's last fact, which dates the sheet against the record.
+    """
+    club_state, said = worked.club_state, worked.club_state.ticket.order
+    # the sheet of a closed job says what was done; that of an open one, what is planned
+    done = done_work(job, worked) if job is not None and job.finished is not None else None
+    return SheetData(
+        ticket_id=club_state.ticket.id,
+        player=said.player.name or "",
+        label=said.label or "",
+        kind=club_state.ticket.kind,
+        hand=club_state.ticket.hand,
+        job=club_state.ticket.job,
+        date=date,
+        drawing=drawing_of(worked, job),
+        invented=club_state.ticket.invented,
+        rows=_rows(worked, job),
+        cut=_cut_lines(worked.cut) if done is None else _done_lines(done, "shaft"),
+        parts=_part_lines(club_state),
+        steps=tuple(_step(step, job) for step in worked.steps),
+        weights=_weight_lines(worked) if done is None else _done_texts(done, "weights"),
+        adhesive=_fit_lines(worked) + (_adhesive_lines(worked, job) if done is None else _done_texts(done, "adhesive")),
+        bends=_numbers_of(worked, "loft and lie") if done is None else _done_texts(done, "head"),
+        gates=tuple(GateLine(step=gate.step, open=gate.open, why=gate.why) for gate in worked.gates),
+        findings=tuple(
+            FindingLine(text=item.sentence(), severity=item.severity)
+            for item in worked.findings
+            if item.severity != "note"
+        ),
+        cautions=(),
+        readings=_reading_lines(worked),
+        signed_by=() if job is None else (*_signatures(job, worked), *_acceptances(job, worked)),
+        record_hash=record_hash,
+    )
+
+
+def _rows(worked: JobAnswer, job: Job | None) -> tuple[SheetRow, ...]:
+    return tuple(
+        SheetRow(
+            name=row.quantity,
+            target=row.ordered,
+            tolerance=row.tolerance,
+            predicted=row.believed,
+            as_built=row.read,
+            verdict=_verdict(row),
+        )
+        for row in as_built_rows(worked, job)
+    )
+
+
+def _verdict(row: AsBuiltRow) -> str:
+    """Say the verdict, and that it was accepted by name where it was; by whom is said beside the signatures."""
+    found = row.verdict or ("not used" if row.read else "not read" if row.accepted_by else "")
+    return f"{found}, accepted" if row.accepted_by else found
+
+
+def _done_texts(done: tuple[DoneWork, ...], part: str) -> tuple[str, ...]:
+    return tuple(item.text for item in done if item.part == part)
+
+
+def _done_lines(done: tuple[DoneWork, ...], part: str) -> tuple[Line, ...]:
+    return tuple(Line(name="done", text=text) for text in _done_texts(done, part))
+
+
+def _cut_lines(cut: Cut | None) -> tuple[Line, ...]:
+    if cut is None:
+        return ()
+    lines = []
+    if cut.tip_trim_m > 0:
+        lines.append(Line(name="tip trim, first", text=length_in_full(cut.tip_trim_m)))
+    lines += [
+        Line(name="mark from tip", text=length_in_full(cut.mark_from_tip_m)),
+        Line(name="mark from ground", text=length_in_full(cut.mark_from_ground_m)),
+    ]
+    if cut.short_by_m > 0:
+        lines.append(Line(name="STOP, too short by", text=length_in_full(cut.short_by_m)))
+    elif cut.butt_cut_m is not None:
+        lines.append(Line(name="offcut (waste, butt side)", text=length_in_full(cut.butt_cut_m)))
+        lines.append(Line(name="kerf, all on the waste side", text=length_in_full(cut.kerf_m)))
+    return (*lines, *(Line(name=f"with {item.weight}", text=item.text) for item in cut.lifted))
+
+
+_PART_KEYS = {
+    "head": ("mass", "loft", "lie", "bounce", "bore_to_ground", "bore_diameter"),
+    "shaft": (
+        "raw_length",
+        "mass",
+        "balance_from_tip",
+        "cut_length",
+        "cut_mass",
+        "cut_balance_from_tip",
+        "tip_diameter",
+    ),
+    "grip": ("mass", "core", "cap"),
+    "ferrule": ("mass", "length"),
+    "shim": ("thickness",),
+    "adapter": ("mass",),
+}
+
+
+def _part_lines(club_state: ClubState) -> tuple[PartLine, ...]:
+    found = []
+    for section, keys in _PART_KEYS.items():
+        row = club_state.ticket.row(section)
+        if row.given:
+            logo = row.logo if isinstance(row, GripPart) else None
+            which = [f"{key} {word}" for key in WHICH_PART if (word := row.word(key))]
+            said = ", ".join(filter(None, (_typed(row, keys), *which, *_said(row), f"logo {logo}" if logo else "")))
+            found.append(PartLine(part=section, name=row.word("name"), text=said))
+    for tape in club_state.ticket.tapes:
+        layers = f"{whole_number(tape.layers, 1)} x "
+        found.append(PartLine(part="tape", name=layers + (tape.name or "tape"), text=_typed(tape, ("mass",))))
+    return tuple(found)
+
+
+def _said(row: Particulars) -> tuple[str, ...]:
+    """What was found or done at the bore, where it was said."""
+    if not isinstance(row, HeadPart):
+        return ()
+    hosel = row.hosel
+    return (f"hosel {hosel}" if hosel else "", "bore reamed" if row.bore_reamed == "yes" else "")
+
+
+def _typed(row: Particulars, keys: tuple[str, ...]) -> str:
+    known = [(key, entry) for key in keys if (entry := row.entry(key)) is not None]
+    return ", ".join(f"{key.replace('_', ' ')} {entry.typed}" for key, entry in known)
+
+
+def _step(step: Step, job: Job | None) -> SheetStep:
+    done = "done" if step.done else ""
+    if job is not None and step.key in job.steps_skipped:
+        done = f"passed over: {job.steps_skipped[step.key]}"
+    return SheetStep(
+        number=str(step.number),
+        title=step.title,
+        numbers="; ".join(f"{name}: {text}" for name, text in step.numbers[:2]),
+        done=done,
+        cautions=step.cautions[:1],
+    )
+
+
+def _weight_lines(worked: JobAnswer) -> tuple[str, ...]:
+    club_state = worked.club_state
+    now = names_of(club_state.ticket, club_state.fitted_now[0])
+    lines = ["fitted now: " + (" + ".join(now) if now else "none")]
+    best = worked.advice[0] if worked.advice else None
+    if best is not None and list(best.weights) != now:
+        lines.append(f"advised: {best.do} ({best.chance:.0%}); {best.why}")
+    for row in club_state.ticket.weights:
+        mass = row.mass
+        assert mass is not None  # no weight is taken in without one
+        lines.append(f"{row.name}: {render('mass', mass.value)} at the {row.seat}")
+    return tuple(lines)
+
+
+def _numbers_of(worked: JobAnswer, key: str) -> tuple[str, ...]:
+    step = next((step for step in worked.steps if step.key == key), None)
+    return () if step is None else tuple(f"{name}: {text}" for name, text in step.numbers)
+
+
+def _adhesive_lines(worked: JobAnswer, job: Job | None) -> tuple[str, ...]:
+    """The mix that was used, once there is one; the plan of it before."""
+    mixed = () if job is None else _done_texts(done_work(job, worked), "adhesive")
+    return (mixed or _numbers_of(worked, "mix")) + _numbers_of(worked, "cure")
+
+
+def _fit_lines(worked: JobAnswer) -> tuple[str, ...]:
+    """Tip, bore and bond line; nothing for work without a joint, or while they are not measured."""
+    ticket = worked.club_state.ticket
+    if not worked.gates or fit_of(ticket) is None:
+        return ()
+    numbers, _ = fit_numbers(ticket)
+    return tuple(f"{name}: {text}" for name, text in numbers[:-3])
+
+
+_STATES = {
+    "counts": "",
+    "counts then": " (before a change)",
+    "kept": "",
+    "left out": " (left out)",
+    "aside": " (kept aside)",
+    "not used": " (not used)",
+}
+
+
+def _reading_lines(worked: JobAnswer) -> tuple[str, ...]:
+    states = reading_states(worked)
+    lines = [
+        f"{entry.quantity.replace('_', ' ')} {entry.entry.typed}, {entry.stage}{_STATES[states[entry.where].state]}"
+        for entry in worked.club_state.ticket.readings
+    ]
+    return tuple(reversed(lines))
+
+
+def _signatures(job: Job, worked: JobAnswer) -> tuple[str, ...]:
+    void = void_signatures(job, worked)
+    gone = {item.gate for item in void}
+    signed = [(f"gate {step}", mark) for step, mark in job.gates_signed.items() if step not in gone]
+    signed += [(f"void: gate {item.gate}", item.signed) for item in void]
+    if job.glued is not None:
+        signed.append(("joint glued", job.glued))
+    if job.finished is not None:
+        signed.append(("finished", job.finished))
+    return tuple(f"{what}: {mark.by}, {mark.at[:16].replace('T', ' ')} UTC" for what, mark in signed)
+
+
+def _acceptances(job: Job, worked: JobAnswer) -> tuple[str, ...]:
+    return tuple(
+        f"{row.quantity} accepted: {row.accepted_by}, {row.accepted_because}"
+        for row in as_built_rows(worked, job)
+        if row.accepted_by
+    )

@@ -1,0 +1,1 @@
+"""The tag on the finished club."""

@@ -1,0 +1,139 @@
+"""What the joint asks of tip, bore and hosel before it is closed: the checks of the gates, and the figures of the cards."""
+
+from __future__ import annotations
+
+from clubwright.planning.gates.types import Check, met, unmet
+from clubwright.planning.joint.fit import STARVED_M, JointFit, fine, fit_of
+from clubwright.state.ticket import Ticket
+
+Numbers = tuple[tuple[str, str], ...]
+
+FINER = (
+    "measure the bore with plug gauges and the tip with a micrometer, and write what they are good for behind the figure, "
+    'such as "0.3575 in ± 0.0002 in"'
+)
+
+
+_CRACKED = "the hosel is cracked"
+
+_SHORT = {"too loose": "it does not fit", "too tight": "it does not fit", "cannot tell": "the fit is not sure"}
+"""What a verdict keeps from, in a few words."""
+
+
+def fit_checks(ticket: Ticket) -> tuple[Check, ...]:
+    """Return the checks of tip, bore and hosel for the glue gate."""
+    return (*hosel_checks(ticket), *_fit_checks(ticket))
+
+
+def hosel_checks(ticket: Ticket) -> tuple[Check, ...]:
+    """Return what a look at the hosel found; nothing where nobody said so."""
+    said = ticket.club.head.hosel
+    if said is None:
+        return ()
+    if said != "cracked":
+        return (met("hosel", ("", said)),)
+    mend = "mark it so that nobody takes it again, pull another head, and record that one in its place"
+    what = "the hosel is cracked, and such a head can fly off: it is out"
+    return (unmet("hosel", what, mend, ("", said), short=_CRACKED),)
+
+
+def _fit_checks(ticket: Ticket) -> tuple[Check, ...]:
+    found = fit_of(ticket)
+    if found is None:
+        return (
+            *_unmeasured(
+                ticket,
+                "shaft",
+                "tip_diameter",
+                "the tip is not measured",
+                "measure it where it sits in the bore, prepared, and write [shaft] tip_diameter",
+            ),
+            *_unmeasured(
+                ticket,
+                "head",
+                "bore_diameter",
+                "the bore's diameter is not measured",
+                "measure it where the tip sits and write [head] bore_diameter",
+            ),
+        )
+    figures = (("tip", fine(found.tip_m)), ("bore", fine(found.bore_m)), ("bond line a side", fine(found.line_m)))
+    if found.verdict == "fits":
+        return (met("fit", *figures),)
+    what, mend = _REFUSED[found.verdict](found)
+    return (unmet("fit", what, mend, *figures, short=_SHORT[found.verdict]),)
+
+
+def _unmeasured(ticket: Ticket, section: str, key: str, what: str, mend: str) -> tuple[Check, ...]:
+    return () if ticket.row(section).entry(key) is not None else (unmet("fit", what, mend),)
+
+
+def _shim(found: JointFit) -> str:
+    walls = found.shim_range_m()
+    if walls is None:
+        return ""
+    return f"a shim over the full glued length, its wall {fine(walls[0])} to {fine(walls[1])} ([shim] thickness), "
+
+
+def _loose(found: JointFit) -> tuple[str, str]:
+    of = "" if found.lines == 1 else " with this shim"
+    what = (
+        f"a tip of {fine(found.tip_m)} in a bore of {fine(found.bore_m)}{of} leaves a bond line of {fine(found.line_m)} "
+        f"a side, and {fine(found.allowed.high_m)} is the most ({found.allowed.high_from})"
+    )
+    return what, f"take the right shaft, {_shim(found)}or another head"
+
+
+def _tight(found: JointFit) -> tuple[str, str]:
+    if found.shim_m > 0:
+        left = fine(found.clearance_m)
+        what = f"the shim of {fine(found.shim_m)} is too thick: it leaves {left} of the diameter for adhesive"
+        return what, f"take {_shim(found)}or leave it out" if _shim(found) else "leave it out"
+    what = (
+        f"a tip of {fine(found.tip_m)} is too big for a bore of {fine(found.bore_m)}: "
+        f"it leaves {fine(found.clearance_m)}, and {fine(found.low_m)} is the least ({found.allowed.low_from})"
+    )
+    mend = (
+        "take the right shaft or another head; never drive it in. A bore is reamed only where the head's maker and the wall "
+        "of the hosel allow it: over the full depth, then measured again (bore_diameter with bore_reamed)"
+    )
+    return what, mend
+
+
+def _open(found: JointFit) -> tuple[str, str]:
+    what = (
+        f"a clearance of {fine(found.clearance_m)} ± {fine(found.u_m)} cannot be told from one outside "
+        f"{fine(found.low_m)} to {fine(found.high_m)}"
+    )
+    return what, FINER
+
+
+_REFUSED = {"too loose": _loose, "too tight": _tight, "cannot tell": _open}
+
+
+def fit_numbers(ticket: Ticket) -> tuple[Numbers, tuple[str, ...]]:
+    """Return the figures of tip and bore for a card, and what to know about them; what is not measured says so."""
+    found = fit_of(ticket)
+    if found is None:
+        numbers = tuple(
+            (label, fine(entry.value) if (entry := ticket.row(section).entry(key)) else "not measured yet")
+            for label, section, key in (("tip", "shaft", "tip_diameter"), ("bore", "head", "bore_diameter"))
+        )
+        return numbers, ()
+    shim = ticket.club.shim.name or "shim"
+    allowed = f"{fine(found.allowed.low_m)} to {fine(found.allowed.high_m)}"
+    numbers = (
+        (f"bond line a side, {found.verdict}", fine(found.line_m)),
+        ("tip in bore", f"{fine(found.tip_m)} in {fine(found.bore_m)}"),
+        *(((shim, f"{fine(found.shim_m)} a side"),) if found.lines == 2 else ()),
+        ("clearance", f"{fine(found.clearance_m)} ± {fine(found.u_m)}"),
+        ("bond line allowed", allowed),
+        ("least from", found.allowed.low_from),
+        ("most from", found.allowed.high_from),
+    )
+    said = []
+    if found.verdict == "fits" and found.line_m < STARVED_M:
+        said.append(
+            f"The bond line is thinner than {fine(STARVED_M)}: coat both faces, and push in slowly with a turn, so that the "
+            "adhesive is not wiped off and the joint left dry."
+        )
+    return numbers, tuple(said)

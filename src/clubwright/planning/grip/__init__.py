@@ -1,0 +1,1 @@
+"""Layers of tape under a grip, and what it comes out at."""

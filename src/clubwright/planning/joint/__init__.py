@@ -1,0 +1,1 @@
+"""The glued joint: fit, adhesive, cure and strength."""

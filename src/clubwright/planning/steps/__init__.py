@@ -1,0 +1,1 @@
+"""The plan: which steps one club needs, in which order, with their figures."""

@@ -1,0 +1,106 @@
+"""Steps on a club that came in: read it as it came, strip the old grip."""
+
+from __future__ import annotations
+
+import math
+
+import msgspec
+import numpy as np
+
+from clubwright.club.part_paths import TAPES, came_path
+from clubwright.club.stages import AS_IT_CAME, FINISHED
+from clubwright.notation import render
+from clubwright.planning.steps.inputs import NORMAL_95, Bench, Numbers, present
+from clubwright.planning.steps.types import Expected, Step
+from clubwright.ticket.gauges import usual_gauge
+
+READ = ("total_weight", "swing_weight", "length")
+"""What is read of a whole club before anything comes off."""
+
+TOGETHER = "old_grip.mass_with_tape"
+
+
+def as_it_came(bench: Bench) -> Step:
+    """Read the club before anything of it comes off."""
+    job = bench.club_state.ticket.job
+    comes_off = {"regrip": "the old grip comes off", "reshaft": "the head is pulled"}.get(job, "anything is changed")
+    what = [
+        f'Read total weight, swing weight and length before {comes_off}, and keep them at the stage "{AS_IT_CAME.name}".'
+    ]
+    if bench.club_state.prior.club.came is not None:
+        what.append("They tell on what stays, such as the head; old parts are unknowns of their own, not the new ones.")
+    fitted = _fitted(bench)
+    return Step(
+        key="as it came",
+        title="Read the club as it came",
+        what=tuple(what),
+        numbers=present(("weights on it", bench.names(fitted) if bench.club_state.ticket.weights else None)),
+        instrument="gram scale, swing-weight scale, rule",
+        expected=bench.expect_all(READ, AS_IT_CAME, fitted),
+        done_when=f'The readings are kept at the stage "{AS_IT_CAME.name}".',
+    )
+
+
+def weigh_as_it_came(bench: Bench) -> Step:
+    """The same, in work that weighs nothing else first."""
+    return msgspec.structs.replace(as_it_came(bench), key="weigh", title="Weigh the club as it came")
+
+
+def _fitted(bench: Bench) -> tuple[float, ...]:
+    """Weights that were on when it came: those of the readings taken then, else those fitted now."""
+    ticket = bench.club_state.ticket
+    read = [entry for entry in ticket.readings if entry.stage == AS_IT_CAME.name]
+    return ticket.fitted_counts(read[0].weights) if read else bench.fitted
+
+
+def strip_grip(bench: Bench) -> Step:
+    """Cut off the old grip and its tape, and weigh them."""
+    lever = bench.club_state.prior.conventions.scale.fulcrum_m - float(bench.club_state.club.grip.cg_from_cap_m)
+    grams = bench.club_state.prior.conventions.scale.point_kg_m / lever * 1e3
+    new = bench.expect_part("grip.mass")
+    return Step(
+        key="strip grip",
+        title="Strip the old grip",
+        what=(
+            "Cut along the underside, away from you; peel grip and tape off and clean the shaft.",
+            "Weigh old grip and old tape together: what the new ones weigh more comes off the swing weight.",
+            "Weigh the new grip by itself, and measure both caps: a thicker one takes the fulcrum nearer the butt.",
+            "Tell the player before the new grip goes on when it moves by more than the tolerance.",
+            "Caliper the bare butt 2 in and 6 in below where the cap will be.",
+        ),
+        numbers=(("a heavier grip lowers the swing weight: grams for one point", f"{grams:.1f} g"), *changes(bench)),
+        instrument="gram scale, caliper",
+        expected=(_together(bench), *(() if new is None else (new,))),
+        done_when="The shaft is bare and clean, and old grip and tape were weighed.",
+        cautions=bench.cautions("grip"),
+    )
+
+
+def changes(bench: Bench) -> Numbers:
+    """Say what the new grip and tape change against the old ones; what head and shaft are not known by cancels.
+
+    Nothing is said where more than the grip comes off, or nothing at all.
+    """
+    if bench.club_state.ticket.job != "regrip":
+        return ()
+    club_state = bench.club_state
+    keys = ("swing_weight", "total_weight")
+    before, after = club_state.predict(keys, AS_IT_CAME), club_state.predict(keys, FINISHED)
+    change, slope = after.mean[0] - before.mean[0], after.slope[0] - before.slope[0]
+    spread = np.sqrt(np.diagonal(slope @ club_state.belief.covariance @ slope.T))
+    return (
+        ("new grip and tape against the old, on the swing weight", f"{change[0]:+.2f} pt ± {spread[0]:.2f} pt"),
+        ("and on the total weight", f"{change[1] * 1e3:+.1f} g ± {spread[1] * 1e3:.1f} g"),
+    )
+
+
+def _together(bench: Bench) -> Expected:
+    """Say what old grip and old tape should weigh together."""
+    belief, gauge = bench.club_state.belief, usual_gauge("grip.mass")
+    parts = tuple(map(came_path, ("grip", TAPES)))
+    at = [place for place, name in enumerate(belief.names) if name.startswith(parts) and name.endswith(".mass_kg")]
+    mean = float(belief.mean[at].sum())
+    sd = math.hypot(float(belief.covariance[np.ix_(at, at)].sum()) ** 0.5, gauge.uncertainty())
+    low, high = mean - NORMAL_95 * sd, mean + NORMAL_95 * sd
+    text = f"{render('mass', mean, sd)}; 95 % from {render('mass', low)} to {render('mass', high)}"
+    return Expected(quantity=TOGETHER, stage="part", mean=mean, sd=sd, low=low, high=high, text=text)

@@ -1,0 +1,1 @@
+"""What a person does at the bench, one function an action."""

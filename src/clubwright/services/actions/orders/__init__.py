@@ -1,0 +1,1 @@
+"""Tickets taken, changed and numbered, and the club they are for."""

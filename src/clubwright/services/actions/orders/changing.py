@@ -1,0 +1,168 @@
+"""Putting right what the ticket says of its parts: one part, or several of which all are kept or none."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+import msgspec
+
+from clubwright.errors import Finding, InputError
+from clubwright.journal.facts import Fact, PartChanged, What
+from clubwright.journal.reducers.fold import Job
+from clubwright.journal.reducers.measured import gauges_of
+from clubwright.services.checks.job_ticket import ticket_or_none
+from clubwright.services.checks.joint_parts import wrong_joint_part
+from clubwright.services.checks.order_findings import ordered_not_measured
+from clubwright.services.checks.payloads import payload_findings
+from clubwright.services.checks.usual_gauge import usual_gauges_of
+from clubwright.services.record.session import Session
+from clubwright.services.recording.recording import keep_all, require_open
+from clubwright.services.recording.trying import findings_on
+from clubwright.state.ticket import Ticket
+from clubwright.ticket.fields.fields import CUT_JOBS, measured_kind
+
+OF_THE_CUT_SHAFT = ("cut_mass", "cut_balance_from_tip")
+
+
+def change_part(
+    session: Session,
+    job: str,
+    section: str,
+    values: Mapping[str, str],
+    key: str | None = None,
+    *,
+    another: bool = False,
+    gauge: str | None = None,
+) -> Fact:
+    """Record what was measured of a part, or another part in its place; an empty text takes a figure out.
+
+    Args:
+        session: Who and where.
+        job: Ticket number.
+        section: Table of the ticket.
+        values: Keys and texts.
+        key: Idempotency key.
+        another: Whether it is another part: nothing that was measured of the old one is kept, and its steps are to do again.
+        gauge: What measured its figures, by its name on the ticket; the one of its usual name there when None. A figure that
+            has a gauge adds to an earlier one that has one; with an empty name it takes the place of what stood there.
+
+    Raises:
+        InputError: for nothing to change, a figure that another action records, a bore reamed and not measured again, or a
+            cracked hosel called sound on the same head.
+    """
+    what = PartChanged(job=job, section=section, values=dict(values), another=another or msgspec.UNSET)
+    return _change(session, job, [what], key, gauge)[0]
+
+
+def change_parts(
+    session: Session,
+    job: str,
+    changes: Mapping[str, Mapping[str, str]],
+    key: str | None = None,
+    *,
+    gauge: str | Mapping[str, str] | None = None,
+) -> list[Fact]:
+    """Record what was measured of several parts in one action: one fact for each part, and all are kept or none.
+
+    Args:
+        session: Who and where.
+        job: Ticket number.
+        changes: Tables of the ticket, each with its keys and texts.
+        key: Idempotency key.
+        gauge: What measured their figures, as in `change_part`; or by their kind (``mass``, ``length``, ``diameter``,
+            ``angle``), the usual one for a kind that is left out.
+
+    Raises:
+        InputError: with the findings about every part at once.
+    """
+    if not changes:
+        mend = "Name a part and what was measured of it."
+        raise InputError([Finding(where="parts", what="nothing to change", mend=mend)])
+    whats = [PartChanged(job=job, section=section, values=dict(values)) for section, values in changes.items()]
+    return _change(session, job, whats, key, gauge)
+
+
+def _change(
+    session: Session, job: str, changes: Sequence[PartChanged], key: str | None, gauge: str | Mapping[str, str] | None
+) -> list[Fact]:
+    said = [_measured(change, None, gauge) for change in changes]
+
+    def make(state: Job | None) -> Sequence[What]:
+        standing = require_open(state, job)
+        whats = [_measured(change, ticket_or_none(standing), gauge) for change in changes]
+        findings = [finding for what in whats for finding in _wrong(standing, what)]
+        if findings:
+            # what is refused for another reason is not the only thing that may be wrong: the rest is tried beside it
+            raise InputError([*findings, *findings_on(session, job, whats)])
+        return whats
+
+    def typed(what: What) -> str:
+        assert isinstance(what, PartChanged)  # what is made above
+        named = (gauge,) if isinstance(gauge, str) else (gauge or {}).values()
+        by = ", ".join(name for name in dict.fromkeys(gauges_of(what).values()) if name in named)
+        return _typed(what) + (f" ({by})" if by else "")
+
+    def same(found: What) -> bool:
+        if not isinstance(gauge, str) and isinstance(found, PartChanged):
+            found = msgspec.structs.replace(found, gauges=msgspec.UNSET)  # the usual ones, as the ticket was then
+            return found in changes
+        return found in said
+
+    return keep_all(session, job, make, typed=typed, same=same, key=key, count=len(changes))
+
+
+def _measured(change: PartChanged, ticket: Ticket | None, gauge: str | Mapping[str, str] | None) -> PartChanged:
+    """Say what measured the figures of a change: the gauge that is named, else the usual ones of the ticket."""
+    kinds = {key: measured_kind(change.section, key) for key, value in change.values.items() if value}
+    usual = {} if ticket is None else usual_gauges_of(ticket, change.section, kinds)
+    found: dict[str, str] = {}
+    for key, kind in kinds.items():
+        named = gauge if isinstance(gauge, str) else (gauge or {}).get(kind or "")
+        name = usual.get(key, "") if named is None else named
+        if kind is not None and name:
+            found[key] = name
+    return msgspec.structs.replace(change, gauges=found or msgspec.UNSET)
+
+
+def _typed(what: What) -> str:
+    assert isinstance(what, PartChanged)  # what is made above
+    words = ", ".join(f"{name} {value}" if value else f"{name} taken out" for name, value in what.values.items())
+    said = ", ".join(part for part in (f"another {what.section}" if what.another is True else "", words) if part)
+    return f"{what.section}: {said}"
+
+
+def _wrong(state: Job, what: PartChanged) -> list[Finding]:
+    """Return what is wrong with a change that the ticket's reader would not find."""
+    ordered = ordered_not_measured(state, what.section, what.values)
+    return [*payload_findings(what), *ordered, *_in_a_closed_joint(state, what), *wrong_figures(state, what)]
+
+
+def wrong_figures(state: Job, what: PartChanged) -> list[Finding]:
+    """Return what cannot be so about the figures of a part, whoever changes them."""
+    cut = _not_cut_yet(state, what) if what.section == "shaft" else []
+    return [*cut, *wrong_joint_part(state, what)]
+
+
+def _in_a_closed_joint(state: Job, what: PartChanged) -> list[Finding]:
+    """Refuse another head or shaft in a joint that nobody has opened."""
+    if what.another is not True or what.section not in ("head", "shaft") or state.glued_at is None:
+        return []
+    mend = (
+        f"Record first that the head was pulled again: `clubwright pull-again {state.id}`, or on the page of the order."
+    )
+    return [Finding(where=f"[{what.section}]", what="it is in a joint that is closed", mend=mend)]
+
+
+def _not_cut_yet(state: Job, what: PartChanged) -> list[Finding]:
+    """Refuse a figure of the cut shaft while the record has no cut: the shaft that was weighed is the raw one."""
+    ticket = ticket_or_none(state)
+    if ticket is None or ticket.job not in CUT_JOBS:
+        return []
+    if what.another is not True and ticket.club.shaft.cut_length is not None:
+        return []
+    mend = f"Record the cut first: `clubwright cut {state.id} LENGTH`; what the raw shaft weighs is mass."
+    return [
+        Finding(where=f"[shaft] {name}", what="the shaft is not cut yet", mend=mend)
+        for name, text in what.values.items()
+        if text and name in OF_THE_CUT_SHAFT
+    ]

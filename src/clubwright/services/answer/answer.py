@@ -1,0 +1,158 @@
+"""The answer to a ticket: cut, finished club, stages, advice, gates, verdicts and findings, as plain data.
+
+SI inside, trade text beside it. Numbers are rounded to nine significant digits, since linear algebra may differ in the
+last ones from one processor to another and the same ticket shall give the same bytes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from clubwright.club.quantities import QUANTITIES
+from clubwright.club.stages import STAGES, Stage
+from clubwright.errors import Finding
+from clubwright.notation import render
+from clubwright.planning.advice.advice import Advice, shown_keys
+from clubwright.planning.club_state import ClubState
+from clubwright.planning.cut import Cut
+from clubwright.planning.gates.gates import Gate
+from clubwright.services.answer.inspection import Inspected
+
+DIGITS = 9
+STAGE_KEYS = ("length", "swing_weight", "total_weight", "balance_point", "moi")
+
+Plain = dict[str, Any]
+
+
+def rounded(value: float) -> float:
+    """Round to nine significant digits; negative zero becomes zero."""
+    return float(f"{value:.{DIGITS}g}") + 0.0
+
+
+def figure(key: str, mean: float, sd: float) -> Plain:
+    """Return one predicted quantity: mean, uncertainty, unit and text."""
+    quantity = QUANTITIES[key]
+    return {
+        "mean": rounded(mean),
+        "sd": rounded(sd),
+        "text": render(quantity.kind, mean, sd),
+        "unit": quantity.unit,
+    }
+
+
+def cut_part(cut: Cut | None) -> Plain | None:
+    """Return the cut."""
+    if cut is None:
+        return None
+    return {
+        "butt_cut_m": None if cut.butt_cut_m is None else rounded(cut.butt_cut_m),
+        "kerf_m": rounded(cut.kerf_m),
+        "lifted": [
+            {"shaft_length_m": rounded(item.shaft_length_m), "text": item.text, "weight": item.weight}
+            for item in cut.lifted
+        ],
+        "mark_from_ground_m": rounded(cut.mark_from_ground_m),
+        "mark_from_tip_m": rounded(cut.mark_from_tip_m),
+        "shaft_length_m": rounded(cut.shaft_length_m),
+        "short_by_m": rounded(cut.short_by_m),
+        "text": cut.text,
+        "tip_trim_m": rounded(cut.tip_trim_m),
+    }
+
+
+def finished_part(club_state: ClubState) -> Plain:
+    """Return the finished club with the weights fitted now, each target with its chance."""
+    keys = shown_keys(club_state) + tuple(
+        key
+        for key in ("loft", "lie", "bounce")
+        if key not in shown_keys(club_state) and club_state.ticket.club.head.entry(key) is not None
+    )
+    prediction = club_state.predict(keys)
+    spread = prediction.sd()[0]
+    found: Plain = {}
+    for place, key in enumerate(keys):
+        entry = figure(key, float(prediction.mean[0, place]), float(spread[place]))
+        goal = club_state.goal(key)
+        entry["target"] = entry["tolerance"] = entry["chance"] = None
+        if goal is not None:
+            entry["target"] = rounded(goal.target)
+            entry["tolerance"] = rounded(goal.half_width)
+            entry["chance"] = rounded(goal.chance(float(prediction.mean[0, place]), float(spread[place])))
+        found[key] = entry
+    return found
+
+
+def stages_part(club_state: ClubState) -> Plain:
+    """Return what the club reads at every stage with the weights fitted now; as it came where it came in."""
+    came_in = club_state.ticket.job != "build"
+    return {stage.name: _stage(club_state, stage) for stage in STAGES.values() if came_in or not stage.old_parts}
+
+
+def _stage(club_state: ClubState, stage: Stage) -> Plain:
+    wanted = {*STAGE_KEYS, *({"frequency"} if club_state.goal("frequency") is not None else ())}
+    keys = tuple(key for key in QUANTITIES if key in wanted and club_state.can_predict(key, stage))
+    prediction = club_state.predict(keys, stage)
+    spread = prediction.sd()[0]
+    return {key: figure(key, float(prediction.mean[0, place]), float(spread[place])) for place, key in enumerate(keys)}
+
+
+def advice_part(advice: Iterable[Advice]) -> list[Plain]:
+    """Return the advice."""
+    return [
+        {
+            "chance": rounded(item.chance),
+            "do": item.do,
+            "finished": {
+                key: {
+                    "mean": rounded(mean),
+                    "sd": rounded(sd),
+                    "text": render(QUANTITIES[key].kind, mean, sd),
+                }
+                for key, (mean, sd) in item.finished.items()
+            },
+            "irreversible": item.irreversible,
+            "weights": list(item.weights),
+            "why": item.why,
+        }
+        for item in advice
+    ]
+
+
+def gates_part(gates: Iterable[Gate]) -> list[Plain]:
+    """Return the gates, with every check that was made."""
+    return [
+        {
+            "checks": [
+                {"figures": check.text, "key": check.key, "met": check.met, "mend": check.mend, "what": check.what}
+                for check in gate.checks
+            ],
+            "open": gate.open,
+            "step": gate.step,
+            "why": gate.why,
+        }
+        for gate in gates
+    ]
+
+
+def verdicts_part(inspected: dict[str, Inspected]) -> Plain:
+    """Return the verdicts."""
+    return {key: {"rule": item.rule, "settle": item.settle, "verdict": item.verdict} for key, item in inspected.items()}
+
+
+def findings_part(findings: Iterable[Finding]) -> list[Plain]:
+    """Return the findings."""
+    return [{"mend": item.mend, "severity": item.severity, "what": item.what, "where": item.where} for item in findings]
+
+
+def empty_answer(findings: Iterable[Finding]) -> Plain:
+    """Return the answer to a ticket that cannot be taken: its findings and nothing else."""
+    return {
+        "advice": [],
+        "cut": None,
+        "findings": findings_part(findings),
+        "finished": {},
+        "gates": [],
+        "stages": {},
+        "verdicts": {},
+    }

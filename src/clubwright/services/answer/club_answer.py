@@ -1,0 +1,173 @@
+"""Work a ticket: from its document to its answer. The journalled form and the stateless form both end here."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any, TypeVar
+
+import msgspec
+
+from clubwright.errors import Finding, InputError, NotPossible
+from clubwright.planning.advice.advice import Advice, advice_of
+from clubwright.planning.advice.weights import choices
+from clubwright.planning.club_state import ClubState, club_state_of
+from clubwright.planning.cut import CUT_JOBS, Cut, cut_of
+from clubwright.planning.gates.fit_checks import hosel_checks
+from clubwright.planning.gates.gates import Gate, Progress, gates_of
+from clubwright.services.answer.answer import (
+    Plain,
+    advice_part,
+    cut_part,
+    empty_answer,
+    findings_part,
+    finished_part,
+    gates_part,
+    stages_part,
+    verdicts_part,
+)
+from clubwright.services.answer.inspection import Inspected, inspect
+from clubwright.services.answer.misfits import misfit_findings
+from clubwright.services.answer.rules_check import rule_findings
+from clubwright.services.answer.shop_settings import read_completed
+from clubwright.state.ticket import Ticket
+from clubwright.ticket.shop.settings import NO_SETTINGS, ShopSettings
+
+NOTHING_DONE = Progress()
+Found = TypeVar("Found")
+
+
+class ClubAnswer(msgspec.Struct, frozen=True, kw_only=True):
+    """Everything that follows from one ticket; views are made of this."""
+
+    club_state: ClubState
+    cut: Cut | None
+    advice: tuple[Advice, ...]
+    gates: tuple[Gate, ...]
+    inspected: dict[str, Inspected]
+    findings: tuple[Finding, ...]
+
+    def answer(self) -> Plain:
+        """Return the answer as plain data, keys sorted."""
+        return {
+            "advice": advice_part(self.advice),
+            "cut": cut_part(self.cut),
+            "findings": findings_part(self.findings),
+            "finished": finished_part(self.club_state),
+            "gates": gates_part(self.gates),
+            "stages": stages_part(self.club_state),
+            "verdicts": verdicts_part(self.inspected),
+        }
+
+
+def work_document(
+    document: Mapping[str, Any],
+    source: str = "ticket",
+    progress: Progress = NOTHING_DONE,
+    *,
+    settings: ShopSettings = NO_SETTINGS,
+) -> ClubAnswer:
+    """Work a ticket document.
+
+    Args:
+        document: Tables of strings, as a ticket file holds them.
+        source: Name of the file, for findings.
+        progress: What the journal knows beyond the document.
+        settings: The shop's; laid in where the ticket is silent.
+
+    Raises:
+        InputError: with every finding, when the document cannot be taken.
+    """
+    ticket, findings = read_completed(document, source, settings)
+    if ticket is None:
+        raise InputError(findings)
+    return work_ticket(ticket, findings, progress)
+
+
+def work_ticket(ticket: Ticket, findings: tuple[Finding, ...] = (), progress: Progress = NOTHING_DONE) -> ClubAnswer:
+    """Work a ticket.
+
+    Args:
+        ticket: As it was read, or as it stands in the record.
+        findings: What was found when it was read.
+        progress: What the journal knows beyond it.
+
+    Raises:
+        InputError: with every finding, when the belief cannot take its readings.
+    """
+    try:
+        club_state = club_state_of(ticket)
+    except NotPossible as refused:
+        where = f"{ticket.source} [[reading]]"
+        raise InputError([*findings, Finding(where=where, what=refused.what, mend=refused.instead)]) from refused
+    cut, cut_findings = cut_of(club_state)
+    best = choices(club_state)[0]
+    return ClubAnswer(
+        club_state=club_state,
+        cut=cut,
+        advice=advice_of(club_state),
+        gates=gates_of(club_state, cut, best, progress),
+        inspected=inspect(club_state),
+        findings=(
+            *findings,
+            *hand_findings(ticket),
+            *hosel_findings(ticket),
+            *club_state.prior.findings,
+            *cut_findings,
+            *misfit_findings(club_state),
+            *rule_findings(club_state),
+        ),
+    )
+
+
+def ask(document: Mapping[str, Any], source: str, question: Callable[[ClubState], Found], section: str) -> Found:
+    """Ask something of the club of a ticket document.
+
+    Args:
+        document: Tables of strings.
+        source: Name of the file, for findings.
+        question: What is asked.
+        section: Table of the ticket that has what the question may lack.
+
+    Raises:
+        InputError: when the ticket cannot be taken, or the question cannot be answered of it.
+    """
+    club_state = work_document(document, source).club_state
+    try:
+        return question(club_state)
+    except NotPossible as refused:
+        where = club_state.ticket.row(section).where
+        raise InputError([Finding(where=where, what=refused.what, mend=refused.instead)]) from refused
+
+
+def hand_findings(ticket: Ticket) -> tuple[Finding, ...]:
+    """Ask for a look at the head's hand where the ticket does not say that anybody took one."""
+    row = ticket.club.head
+    if row.hand is not None or ticket.job not in CUT_JOBS:
+        return ()
+    mend = f'Look at the head, and write hand = "{ticket.hand}" only if it is.'
+    return (Finding(where=f"{row.where} hand", what="not looked at", mend=mend, severity="warning"),)
+
+
+def hosel_findings(ticket: Ticket) -> tuple[Finding, ...]:
+    """Say for every kind of work that a head whose hosel is cracked is out; the ticket itself can be taken."""
+    row = ticket.club.head
+    return tuple(
+        Finding(
+            where=f"{row.where} hosel",
+            what=check.what,
+            mend=check.mend[:1].upper() + check.mend[1:] + ".",
+            severity="warning",
+        )
+        for check in hosel_checks(ticket)
+        if not check.met
+    )
+
+
+def answer_document(
+    document: Mapping[str, Any], source: str = "ticket", *, settings: ShopSettings = NO_SETTINGS
+) -> Plain:
+    """Return the answer to a ticket document; one that cannot be taken gets its findings and nothing else."""
+    try:
+        return work_document(document, source, settings=settings).answer()
+    except InputError as refused:
+        return empty_answer(refused.findings)

@@ -1,0 +1,87 @@
+"""Gates as the record knows them: what was done, trimmed or mixed can keep one closed that the ticket alone would open."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import datetime
+
+import msgspec
+
+from clubwright.errors import Finding
+from clubwright.journal.reducers.fold import Job
+from clubwright.notation import parse, render
+from clubwright.planning.cut import Cut
+from clubwright.planning.gates.types import Check, Gate, GateKey, met, unmet, unmet_by
+from clubwright.services.jobs.mixed_batch import cup_findings, joint_findings
+from clubwright.services.record.done_at import minute
+from clubwright.state.ticket import Ticket
+
+
+def gates_with_record(
+    gates: Iterable[Gate], job: Job, ticket: Ticket, cut: Cut | None, now: datetime
+) -> tuple[Gate, ...]:
+    """Add the record's checks to the gates of a ticket; they never open one."""
+    more: dict[GateKey, tuple[Check, ...]] = {
+        "cut": (*_club_checks(job), *_trim_checks(job, cut)),
+        "glue": (*_club_checks(job), *_pull_checks(job), *_mix_checks(job, ticket, now)),
+        "release": (*_time_checks(job), *(unmet_by("mix", item) for item in joint_findings(job))),
+    }
+    return tuple(msgspec.structs.replace(gate, checks=(*gate.checks, *more.get(gate.step, ()))) for gate in gates)
+
+
+def _time_checks(job: Job) -> tuple[Check, ...]:
+    """A joint that was closed earlier than that was written: whoever signs the release answers for that time too."""
+    if not job.closed_earlier or job.glued is None or job.glued_at is None:
+        return ()
+    written = f"{minute(job.glued.at)} by {job.glued.by}"
+    return (met("time", ("closed at", minute(job.glued_at)), ("written at", written)),)
+
+
+def club_findings(job: Job) -> tuple[Finding, ...]:
+    """Say whether the club is in another open job, and whether this one began from the club as it was before other work."""
+    found = []
+    if job.also_open:
+        others = " and ".join(job.also_open)
+        mend = "Close one of them: until then nothing is cut or glued on this club."
+        found.append(Finding(where="club", what=f"it is in another open job too ({others})", mend=mend))
+    if job.worked_since:
+        what = f"work went on in {job.worked_since} after this job began from the club as that one had left it"
+        mend = f"Begin from the club as it is now: `clubwright same-club {job.id} {job.worked_since}`."
+        found.append(Finding(where="club", what=what, mend=mend, severity="warning"))
+    return tuple(found)
+
+
+def _club_checks(job: Job) -> tuple[Check, ...]:
+    """What cannot be undone waits while another job may do something else to the same club."""
+    return tuple(unmet_by("club", finding) for finding in club_findings(job) if finding.severity == "error")
+
+
+def _trim_checks(job: Job, cut: Cut | None) -> tuple[Check, ...]:
+    """A butt that was trimmed already has less to come off, or too little left."""
+    if not job.butt_trims or cut is None or cut.butt_cut_m is None:
+        return ()
+    trimmed_m = sum(parse("length", text, where="trim").value for text in job.butt_trims)
+    off = render("length", trimmed_m)
+    if trimmed_m <= cut.butt_cut_m:
+        return (met("butt trim", ("off already", off)),)
+    short = render("length", trimmed_m - cut.butt_cut_m)
+    what = f"{off} is off the butt already, which leaves the shaft {short} too short"
+    return (unmet("butt trim", what, "pull another", ("off already", off)),)
+
+
+def _pull_checks(job: Job) -> tuple[Check, ...]:
+    if "pull" in job.steps_done:
+        return (met("pull"),)
+    mend = 'look at the hand, then mark the step "pull" done'
+    return (unmet("pull", "nobody has pulled and checked the parts", mend),)
+
+
+def _mix_checks(job: Job, ticket: Ticket, now: datetime) -> tuple[Check, ...]:
+    """What is mixed must keep the ratio and its time; that something is mixed at all is asked for when it is glued."""
+    wrong = [item for item in cup_findings(job, ticket, now) if item.severity == "error"]
+    if wrong:
+        return tuple(unmet_by("mix", item) for item in wrong)
+    if not job.mixes:
+        return ()
+    mix = job.mixes[-1]
+    return (met("mix", ("", f"{mix.part_a} + {mix.part_b}")),)

@@ -1,0 +1,1 @@
+"""How facts get into the record: tried, judged, written in one transaction, merged."""

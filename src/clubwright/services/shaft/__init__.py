@@ -1,0 +1,1 @@
+"""A shaft and its frequency: its curve, its family, its planes, what another trim would do."""

@@ -1,0 +1,82 @@
+"""A recorded oscillation at the bench: what it says in trade notation, and the reading it makes."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from clubwright.club.oscillation import Oscillation
+from clubwright.errors import Finding, InputError
+from clubwright.journal.facts import Fact
+from clubwright.notation import parse, render
+from clubwright.services.actions.bench import note_reading
+from clubwright.services.answer.answer import findings_part, rounded
+from clubwright.services.jobs.job_answer import answer_job
+from clubwright.services.record.session import Session
+from clubwright.units import CPM_HZ, MILLIMETRE_M
+
+DECIMALS = 2
+"""Of a cpm; the uncertainty is never typed as less than one step."""
+
+
+def cpm_text(frequency_hz: float, sd_hz: float) -> str:
+    """Return a frequency with its standard uncertainty as it is typed, such as ``302.40 cpm ± 0.02 cpm``."""
+    step = 10.0**-DECIMALS
+    return f"{frequency_hz / CPM_HZ:.{DECIMALS}f} cpm ± {max(sd_hz / CPM_HZ, step):.{DECIMALS}f} cpm"
+
+
+def trace_part(found: Oscillation) -> dict[str, Any]:
+    """Return what a record says, for programs: SI, with the trade's text beside it."""
+    second = found.second_frequency_hz
+    second_sd = found.second_frequency_sd_hz
+    numbers = {
+        name: rounded(value)
+        for name in found.__struct_fields__
+        if isinstance(value := getattr(found, name), float) and not name.startswith("second")
+    }
+    pair = None
+    if second is not None and second_sd is not None:
+        pair = {
+            "damping_ratio": rounded(found.second_damping_ratio or 0.0),
+            "frequency_hz": rounded(second),
+            "frequency_sd_hz": rounded(second_sd),
+            "share": rounded(found.second_share or 0.0),
+            "text": cpm_text(second, second_sd),
+        }
+    text = cpm_text(found.frequency_hz, found.frequency_sd_hz)
+    return {**numbers, "findings": findings_part(found.findings), "second": pair, "text": text}
+
+
+def take_trace(
+    session: Session,
+    job: str,
+    found: Oscillation,
+    *,
+    stage: str = "finished",
+    clamp: str | None = None,
+    key: str | None = None,
+) -> Fact:
+    """Keep the frequency of a record as a reading of a job, its uncertainty behind it, and the second plane's if it has one.
+
+    Args:
+        session: Who and where.
+        job: Ticket number.
+        found: What the record says.
+        stage: Stage of the build when it was recorded.
+        clamp: What the clamp held, such as ``5 in``; checked against the clamp that the job's frequency is computed for.
+        key: Idempotency key.
+
+    Raises:
+        InputError: when the clamp is another, or the reading cannot be understood; nothing is kept.
+    """
+    if clamp is not None:
+        held_m = parse("length", clamp, where="--clamp").value
+        meter = answer_job(session.job(job), session.now()).club_state.prior.conventions.meter
+        if abs(held_m - meter.clamp_length_m) > MILLIMETRE_M:
+            what = f"the clamp held {clamp}, and the frequency of {job} is for {render('length', meter.clamp_length_m)}"
+            mend = "Clamp at that length and record again: another clamp reads another frequency."
+            raise InputError([Finding(where="--clamp", what=what, mend=mend)])
+    value = cpm_text(found.frequency_hz, found.frequency_sd_hz)
+    second = None
+    if found.second_frequency_hz is not None and found.second_frequency_sd_hz is not None:
+        second = cpm_text(found.second_frequency_hz, found.second_frequency_sd_hz)
+    return note_reading(session, job, "frequency", value, stage=stage, second_plane=second, usual=False, key=key)

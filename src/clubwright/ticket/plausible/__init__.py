@@ -1,0 +1,1 @@
+"""Whether what a ticket says can be so."""

@@ -1,0 +1,1 @@
+"""From a ticket to what is believed before any reading."""

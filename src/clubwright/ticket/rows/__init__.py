@@ -1,0 +1,1 @@
+"""The tables of a ticket file, read into structs."""

@@ -1,0 +1,230 @@
+"""Readings and gauges of a ticket: their texts are understood by the quantity they are of."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from difflib import get_close_matches
+from functools import lru_cache
+from typing import Any
+
+import msgspec
+
+from clubwright.club.quantities import QUANTITIES
+from clubwright.club.stages import STAGES
+from clubwright.errors import Finding
+from clubwright.notation import Collector
+from clubwright.state.gauge import Gauge, ReadingEntry
+from clubwright.state.particulars import Entry
+from clubwright.ticket.fields.fields import INSTRUMENT
+from clubwright.ticket.part_paths import READABLE, SECTION_OF_PART
+from clubwright.ticket.rows.rows import Row
+
+_CALLED = {"instrument": "gauge", "before": "change of the club"}
+_KINDS_TRIED = ("points", "mass", "length", "angle", "moi", "frequency", "duration", "number")
+_PART_SECTIONS = {name: SECTION_OF_PART[part] for name, part in READABLE.items()}
+
+
+class RawInstruments(msgspec.Struct, frozen=True, kw_only=True):
+    """Gauges as typed; a gauge's figures are in the notation of what it reads, so they wait for the readings."""
+
+    texts: dict[str, dict[str, str]]
+    where: str
+
+    def understood(
+        self, readings: Sequence[ReadingEntry], notes: Collector, measured: Mapping[str, set[str]] | None = None
+    ) -> dict[str, Gauge]:
+        """Parse every gauge by what it reads; a gauge that read nothing by whatever notation fits.
+
+        Args:
+            readings: Of the ticket.
+            notes: Gathers the findings.
+            measured: The kinds of figures of parts that each gauge measured, by its name.
+        """
+        found: dict[str, Gauge] = {}
+        for name, texts in self.texts.items():
+            kinds = {half_width_kind(reading.quantity) for reading in readings if reading.instrument == name}
+            kinds |= (measured or {}).get(name, set())
+            if kinds == {"length", "diameter"}:
+                kinds = {"diameter"}  # a length all the same, as a caliper measures both
+            place = f"{self.where} [instrument.{name}]"
+            if len(kinds) > 1:
+                what = "this gauge reads quantities of different kinds: " + ", ".join(sorted(kinds))
+                notes.findings.append(Finding(where=place, what=what, mend="Give each kind of reading its own gauge."))
+                continue
+            kind = kinds.pop() if kinds else _fitting_kind(tuple(texts.values()))
+            figures = {}
+            for key, text in texts.items():
+                entry = notes.take_difference(kind, text, where=f"{place} {key}")
+                if entry is not None and entry.value < 0:
+                    what = f'"{text}" is negative'
+                    notes.findings.append(
+                        Finding(where=f"{place} {key}", what=what, mend="Write the size of the figure.")
+                    )
+                elif entry is not None:
+                    figures[key] = entry.value
+            if len(figures) == len(texts) and figures:
+                if figures.get("repeatability", 0.0) == 0.0 and figures.get("resolution", 0.0) == 0.0:
+                    what = "neither resolution nor repeatability is given, so its readings would count as perfect"
+                    notes.findings.append(Finding(where=place, what=what, mend="Add the smallest step it shows."))
+                found[name] = Gauge(
+                    name=name,
+                    resolution=figures.get("resolution", 0.0),
+                    repeatability=figures.get("repeatability", 0.0),
+                    bias=figures.get("bias", 0.0),
+                    typed=texts,
+                )
+        return found
+
+
+def half_width_kind(quantity: str) -> str:
+    """Kind of notation of differences of a quantity: ``points`` for swing weight, ``angle`` for loft."""
+    if quantity in QUANTITIES:
+        return QUANTITIES[quantity].tolerance_kind
+    kind = part_kind(quantity)
+    return {"grip_core": "diameter"}.get(kind or "", kind or "number")
+
+
+def part_number_kind(path: str) -> str | None:
+    """Kind of notation of a part's number such as ``grip.mass``, or None when there is no such number."""
+    section, _, key = path.partition(".")
+    field = _PART_SECTIONS[section].field(key) if section in _PART_SECTIONS else None
+    return field.kind if field is not None and field.number else None
+
+
+def part_kind(path: str) -> str | None:
+    """Kind of notation of a part's number or of a figure that follows from several, such as ``shaft.cut_mass``."""
+    section, _, key = path.partition(".")
+    field = _PART_SECTIONS[section].field(key) if section in _PART_SECTIONS else None
+    return field.kind if field is not None and (field.number or field.figure) else None
+
+
+def part_number_path(path: str) -> str:
+    """Turn ``grip.mass`` into the unknown ``grip.mass_kg``, an old part's into ``came.grip.mass_kg``; figures too."""
+    section, _, key = path.partition(".")
+    field = _PART_SECTIONS[section].field(key)
+    name = None if field is None else field.number or field.figure
+    assert name is not None, path  # checked when the reading was read
+    return f"{READABLE[section]}.{name}"
+
+
+def read_instruments(document: Mapping[str, Any], source: str, notes: Collector) -> RawInstruments:
+    """Collect the gauges' texts."""
+    content = document.get("instrument", {})
+    texts: dict[str, dict[str, str]] = {}
+    known = [field.key for field in INSTRUMENT.fields]
+    if not isinstance(content, Mapping):
+        what, mend = "gauges are tables by name", "Write [instrument.NAME] for each."
+        notes.findings.append(Finding(where=f"{source} [instrument]", what=what, mend=mend))
+        return RawInstruments(texts={}, where=source)
+    for name, table in content.items():
+        place = f"{source} [instrument.{name}]"
+        if not isinstance(table, Mapping):
+            mend = f"Write [instrument.{name}] and its keys."
+            notes.findings.append(Finding(where=place, what="a gauge is a table of keys and strings", mend=mend))
+            continue
+        if not name.strip() or not table:
+            mend = "Name it, and write at least the smallest step it shows."
+            notes.findings.append(Finding(where=place, what="a gauge needs a name and its figures", mend=mend))
+        texts[name] = {}
+        for key, text in table.items():
+            if key not in known or not isinstance(text, str):
+                mend = "Keys are " + ", ".join(known) + "; values are strings."
+                notes.findings.append(Finding(where=f"{place} {key}", what=f"{text!r} cannot be used here", mend=mend))
+            else:
+                texts[name][key] = text
+    return RawInstruments(texts=texts, where=source)
+
+
+def read_readings(
+    rows: Sequence[Row],
+    weights: Sequence[str],
+    instruments: RawInstruments,
+    notes: Collector,
+    changes: Sequence[str] = (),
+) -> tuple[ReadingEntry, ...]:
+    """Understand each reading's value by its quantity, and check the names it uses: of weights, gauges and changes."""
+    found = [_reading(row, weights, instruments, notes, changes) for row in rows]
+    return tuple(reading for reading in found if reading is not None)
+
+
+def _reading(
+    row: Row, weights: Sequence[str], instruments: RawInstruments, notes: Collector, changes: Sequence[str]
+) -> ReadingEntry | None:
+    def complain(key: str, what: str, mend: str) -> None:
+        notes.findings.append(Finding(where=f"{row.where} {key}", what=what, mend=mend))
+
+    noted = len(notes.findings)
+    quantity = row.words.get("quantity", "")
+    kind = QUANTITIES[quantity].kind if quantity in QUANTITIES else part_number_kind(quantity)
+    if quantity and (kind is None or (quantity in QUANTITIES and QUANTITIES[quantity].function is None)):
+        readable = [key for key, entry in QUANTITIES.items() if entry.function is not None]
+        complain("quantity", f'"{quantity}" cannot be read', _near(quantity, [*readable, "head.mass", "grip.mass"]))
+    stage = row.words.get("stage", "finished")
+    if stage not in STAGES:
+        complain("stage", f'no stage is called "{stage}"', "Stages: " + ", ".join(STAGES) + ".")
+    names = tuple(name for name in row.words.get("weights", "").split("\n") if name)
+    for name in names:
+        if name not in weights:
+            complain("weights", f'no weight in the tray is called "{name}"', _near(name, list(weights)))
+    for key, text, mend in _unknown_names(row, {"instrument": list(instruments.texts), "before": list(changes)}):
+        complain(key, text, mend)
+    repeats = row.count("repeats", 1)
+    if repeats < 1:
+        complain("repeats", "a reading is the mean of at least one", "Write how often it was read.")
+    if "second_plane" in row.numbers and quantity != "frequency":
+        complain("second_plane", "only a frequency has a second plane", "Leave it out.")
+    value = None
+    if kind is not None and "value" in row.words:
+        text = row.words["value"]
+        understood = notes.take(kind, text, where=f"{row.where} value")
+        if understood is not None:
+            value = Entry(
+                where=f"{row.where} value",
+                typed=text,
+                value=understood.value,
+                sd=understood.sd,
+                echo=understood.echo,
+            )
+    if value is None or len(notes.findings) > noted:
+        return None
+    fact = row.words.get("fact", "")
+    return ReadingEntry(
+        where=row.where,
+        quantity=quantity,
+        entry=value,
+        stage=stage,
+        weights=names,
+        instrument=row.words.get("instrument"),
+        repeats=repeats,
+        keep={"yes": True, "no": False}.get(row.words.get("keep", "")),
+        fact=int(fact) if re.fullmatch("[0-9]{1,18}", fact) else None,
+        second_plane=row.numbers.get("second_plane"),
+        job=row.words.get("job", ""),
+        before=list(changes).index(row.words["before"]) if "before" in row.words else None,
+    )
+
+
+def _unknown_names(row: Row, known: Mapping[str, list[str]]) -> list[tuple[str, str, str]]:
+    """Return key, finding and mend for each name of a reading that nothing on the ticket has."""
+    return [
+        (key, f'no {_CALLED[key]} is called "{row.words[key]}"', _near(row.words[key], names))
+        for key, names in known.items()
+        if key in row.words and row.words[key] not in names
+    ]
+
+
+@lru_cache(maxsize=256)
+def _fitting_kind(texts: tuple[str, ...]) -> str:
+    for kind in _KINDS_TRIED:
+        trial = Collector()
+        for text in texts:
+            trial.take_difference(kind, text, where="gauge")
+        if not trial.findings:
+            return kind
+    return "points"
+
+
+def _near(word: str, known: list[str]) -> str:
+    close = get_close_matches(word, known, n=1)
+    return f"Did you mean {close[0]}?" if close else "Known: " + (", ".join(known) or "none") + "."

@@ -1,0 +1,1 @@
+"""An order in words, read word by word."""
