@@ -23,7 +23,7 @@ from bench_fixtures import clock, played, session
 from record_engines import empty_engine, ledger, postgres_url
 from verification import Check, differs_from_file, write_page
 
-__all__ = ["clock", "session", "empty_engine", "ledger", "played", "postgres_url"]
+__all__ = ["clock", "empty_engine", "ledger", "played", "postgres_url", "session"]
 """Fixtures that several folders share: a record on each engine, and a session on it."""
 
 settings.register_profile("fixed", derandomize=True, database=None)

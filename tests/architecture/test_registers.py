@@ -22,7 +22,7 @@ ENTRY_POINTS = {"clubwright.cli.main", "clubwright.ticket.shop.page"}
 """Started from outside: the console script, and the writer of the page about the shop's settings."""
 
 NOT_AT_THE_BENCH = {
-    "clubwright.planning.joint.arrhenius": "for checking a data sheet's table from Python; release times come from the table",
+    "clubwright.planning.joint.arrhenius": "checks a data sheet's table from Python; release times come from the table",
     "clubwright.planning.bending.head_choice": "waits for the shop's list of heads in stock: a ticket holds one head",
 }
 """Computed and tested, of use from Python, and shown by no command yet, with the reason. It may only get shorter."""

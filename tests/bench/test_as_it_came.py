@@ -1,7 +1,7 @@
 """Invented clubs that are re-gripped: what was read as it came is true of the head and shaft, and sharpens what follows.
 
-The true clubs are summed by hand (tests/support/hand_statics.py). Each true figure is drawn from what the ticket says of it, each
-reading from its gauge: repeatability, one bias for each gauge and club, then the step of the scale.
+The true clubs are summed by hand (tests/support/hand_statics.py). Each true figure is drawn from what the ticket says of it,
+each reading from its gauge: repeatability, one bias for each gauge and club, then the step of the scale.
 """
 
 from __future__ import annotations

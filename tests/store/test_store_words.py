@@ -10,7 +10,7 @@ from sqlalchemy import select
 from clubwright.journal.facts import PartChanged, TicketTaken
 from clubwright.services.record.folded_index import FoldedIndex
 from clubwright.services.record.search import Search
-from clubwright.store.index import words
+from clubwright.store.index import words as index_words
 from clubwright.store.index.tables import tail_table
 from clubwright.store.index.words import LEAST, MOST, tails_of, words_of
 from clubwright.store.ledger import Ledger
@@ -48,7 +48,7 @@ def shop_of(ledger: Ledger, count: int) -> None:
 def test_a_search_finds_what_every_text_holds(
     ledger: Ledger, monkeypatch: pytest.MonkeyPatch, words: str, few: int
 ) -> None:
-    monkeypatch.setattr(words, "FEW", few)
+    monkeypatch.setattr(index_words, "FEW", few)
     shop_of(ledger, 12)
     folded = FoldedIndex(ledger.readable())
     with ledger.index() as index:

@@ -1,4 +1,4 @@
-"""A bench for the tests: a session with its own clock and keys, and the invented wedge of the demo worked action by action."""
+"""A bench for the tests: a session with its own clock and keys, and the demo's invented wedge worked action by action."""
 
 from __future__ import annotations
 

@@ -83,7 +83,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
         gripped: Whether the grip is on for good.
         angles_bent: Angles of the head that were measured after a bend, each once.
         head_was: Angles of the head before its first bend, as typed.
-        accepted: The last acceptance of each target; whether it still holds is for `clubwright.services.jobs.closing` to say.
+        accepted: The last acceptance of each target; whether it still holds, `clubwright.services.jobs.closing` says.
         finished: Signature of the end of the job; None while it is open.
         trail: Every fact of the job, in order, undone ones too.
     """

@@ -13,8 +13,7 @@ from fastapi.staticfiles import StaticFiles
 
 from clubwright.devices.gauges import Gauges
 from clubwright.services.record.session import Session
-from clubwright.web import live
-from clubwright.web.api import clubs, forget, mixes, orders, routes, shop, ticket, touched
+from clubwright.web import api, live
 from clubwright.web.errors import add_error_pages
 from clubwright.web.live import Watch
 from clubwright.web.pages import bench, clubs, forgetting, orders, records, shaft, sign_in, theme, tickets
@@ -54,14 +53,8 @@ def create_app(settings: WebSettings, session: Session, gauges: Gauges | None = 
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
     for module in (bench, forgetting, shaft, orders, tickets, clubs, records, theme, sign_in, live):
         app.include_router(module.router, include_in_schema=False)
-    app.include_router(routes.router)
-    app.include_router(shop.router)
-    app.include_router(clubs.router)
-    app.include_router(mixes.router)
-    app.include_router(orders.router)
-    app.include_router(forget.router)
-    app.include_router(touched.router)
-    app.include_router(ticket.router)
+    for router in api.ROUTERS:
+        app.include_router(router)
 
     @app.get("/", include_in_schema=False)
     def front() -> Response:

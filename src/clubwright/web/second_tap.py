@@ -2,7 +2,7 @@
 
 A hand in a glove taps twice. The page's scripts and its style sheet keep a card's buttons still for `REST_S` after it was
 drawn (static/rest.js, static/bench.css); here the same is asked once more, for a browser whose scripts are off and for a
-request that overtakes another. The same form sent twice is one action by its key: that is `clubwright.services.recording.recording`.
+request that overtakes another. The same form sent twice is one action (`clubwright.services.recording.recording`).
 """
 
 from __future__ import annotations

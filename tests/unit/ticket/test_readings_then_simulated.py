@@ -1,7 +1,7 @@
 """Simulated: invented clubs that are cut, bent or gripped anew, read before and after. What is believed of them is true.
 
-Truth, changes and readings are numpy alone (tests/support/invented_clubs.py). Of 80 % windows, 80 % hold; and what was read before
-the change makes the belief sharper than without it.
+Truth, changes and readings are numpy alone (tests/support/invented_clubs.py). Of 80 % windows, 80 % hold; and what was read
+before the change makes the belief sharper than without it.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """A whole tube from the few figures that a sheet or a caliper gives: plain ends, even steps, walls.
 
-Places are from the raw tip. Derivation: docs/theory/frequency.md; checked in tests/unit/belief/stiffness/test_ticket_stiffness.py against
-the tube's own area and second moment, and against a straight taper cut ever finer.
+Places are from the raw tip. Derivation: docs/theory/frequency.md; checked against the tube's own area and second moment, and
+against a straight taper cut ever finer, in tests/unit/belief/stiffness/test_ticket_stiffness.py.
 """
 
 from __future__ import annotations

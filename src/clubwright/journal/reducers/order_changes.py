@@ -1,4 +1,4 @@
-"""What a changed order changes on a job, and a head that is pulled again (`clubwright.journal.reducers.apply` has the other facts).
+"""What a changed order changes on a job, and a head that is pulled again (`clubwright.journal.reducers.apply` has the rest).
 
 A table of a part is laid as if the part had been put right; what is of the order alone is put in as it is said. Another
 adhesive takes every figure of the old one's data sheet away, and a cup of it: no joint is closed by another product's sheet.

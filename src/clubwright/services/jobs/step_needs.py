@@ -1,7 +1,7 @@
 """What must stand before a step of the plan can be said done: one table, for page, command line and programs alike.
 
-A step that a fact completes (`clubwright.journal.reducers.completion`) is done by that fact; said by hand, it needs the fact too. A
-step may be passed over only where that does no harm that a gate would not catch; the record then says what was left out.
+A step that a fact completes (`clubwright.journal.reducers.completion`) is done by that fact; said by hand, it needs the fact
+too. A step may be passed over only where that does no harm that a gate would not catch; the record says what was left out.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """What lists, searches and other jobs ask instead of every fact: an index of jobs, with one meaning whoever answers.
 
-`clubwright.services.record.folded_index` answers from the facts themselves, and so says what the answers mean. A record keeps
-tables that answer the same (`clubwright.store.index.reading`): they follow from the facts, and are worked out anew at will.
+`clubwright.services.record.folded_index` answers from the facts themselves, and so says what the answers mean. A record
+keeps tables that answer the same (`clubwright.store.index.reading`): they follow from the facts, and are rebuilt at will.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """The settings of a workshop (`shop.toml`), table by table: the fields of the ticket file that a shop may say once.
 
-Which fields these are stands in the one list (`clubwright.ticket.fields.fields`, ``shop=True``); here they are only gathered. What
-a ticket has one of, and a shop several (adhesives, tapes, gauges), goes by its name: ``[adhesive.NAME]``.
+Which fields these are stands in the one list (`clubwright.ticket.fields.fields`, ``shop=True``); here they are gathered.
+What a ticket has one of, and a shop several (adhesives, tapes, gauges), goes by its name: ``[adhesive.NAME]``.
 """
 
 from __future__ import annotations

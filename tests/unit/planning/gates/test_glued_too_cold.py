@@ -15,7 +15,7 @@ from clubwright.services.record.session import Session
 from clubwright.services.recording.recording import keep_what
 from clubwright.web.views.card_view import card_of
 
-__all__ = ["clock", "session", "played"]
+__all__ = ["clock", "played", "session"]
 
 pytestmark = pytest.mark.usefixtures("played")
 

@@ -1,7 +1,7 @@
 """Simulated: invented clubs that come back, three jobs each. The next job's belief begins where the last ended, and is true.
 
-Truth, parts and readings are numpy alone (tests/support/invented_clubs.py). After a re-grip head and shaft are known as well as
-before; after a re-shaft the head is; of 80 % windows, 80 % hold.
+Truth, parts and readings are numpy alone (tests/support/invented_clubs.py). After a re-grip head and shaft are known as well
+as before; after a re-shaft the head is; of 80 % windows, 80 % hold.
 """
 
 from __future__ import annotations

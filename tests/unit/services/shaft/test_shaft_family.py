@@ -12,7 +12,7 @@ from clubwright.journal.facts import PartChanged
 from clubwright.services.actions import bench
 from clubwright.services.jobs.job_answer import answer_job
 from clubwright.services.record.session import Session
-from clubwright.services.shaft import family
+from clubwright.services.shaft import family as shaft_family
 from clubwright.services.shaft.family import family_of, lacking, spread_text, use_family
 from clubwright.services.shaft.taught import divided_out
 from clubwright.units import CPM_HZ
@@ -210,7 +210,7 @@ def test_what_the_ticket_knows_better_is_not_replaced(session: Session) -> None:
 
 
 def test_shafts_that_were_never_read_push_nobody_out(session: Session, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(family, "MOST", 4)
+    monkeypatch.setattr(shaft_family, "MOST", 4)
     build(session, "X-1", 1.02)
     for number in range(2, 9):
         build(session, f"X-{number}", None)

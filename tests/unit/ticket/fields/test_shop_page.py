@@ -1,4 +1,4 @@
-"""docs/user/shop.md equals what the field lists make of it; `python tests/unit/ticket/fields/test_shop_page.py` writes it anew."""
+"""docs/user/shop.md is what the field lists make of it; run as a program, this file writes it anew."""
 
 from __future__ import annotations
 

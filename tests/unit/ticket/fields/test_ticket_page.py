@@ -1,4 +1,4 @@
-"""docs/user/ticket.md equals what the field lists make of it; `python tests/unit/ticket/fields/test_ticket_page.py` writes it anew."""
+"""docs/user/ticket.md is what the field lists make of it; run as a program, this file writes it anew."""
 
 from __future__ import annotations
 
