@@ -10,14 +10,16 @@ from clubwright.errors import InputError
 from clubwright.importers.shop_file import load_shop
 from clubwright.importers.ticket_file import load_ticket, parse_ticket
 from clubwright.services.actions.orders.new_ticket import new_ticket as written
-from clubwright.services.answer.answer import empty_answer, findings_part
+from clubwright.services.answer.answer import empty_answer
 from clubwright.services.answer.club_answer import answer_document
 from clubwright.services.answer.order_words import answer_words
+from clubwright.services.answer_structs import Answer
+from clubwright.services.words_structs import NewTicketAnswer, WordsAnswer
 from clubwright.ticket.shop.settings import ShopSettings
 
 
-def work(ticket: Mapping[str, Any] | Path | str, *, shop_file: Path | str | None = None) -> dict[str, Any]:
-    """Work one ticket to its answer: the same object that `clubwright work TICKET.toml --json` prints.
+def work(ticket: Mapping[str, Any] | Path | str, *, shop_file: Path | str | None = None) -> Answer:
+    """Work one ticket to its answer: the same that `clubwright work TICKET.toml --json` prints.
 
     Args:
         ticket: A ticket document (tables of strings), the path of a ticket file, or its TOML text (a string with a line
@@ -26,8 +28,9 @@ def work(ticket: Mapping[str, Any] | Path | str, *, shop_file: Path | str | None
 
     Returns:
         ``cut``, ``finished``, ``stages``, ``advice``, ``gates``, ``verdicts`` and ``findings``, SI inside and trade text
-        beside it; its JSON Schema is what `clubwright schema answer` prints. A ticket that cannot be taken is answered by
-        its findings, all at once, and nothing else.
+        beside it, with the number of its ``schema``, which `clubwright schema answer` prints. Read it by attribute
+        (``answer.cut.text``) or by key as in JSON (``answer["cut"]["text"]``); ``answer.json()`` is its text. A ticket that
+        cannot be taken is answered by its findings, all at once, and nothing else.
     """
     try:
         settings = load_shop(None if shop_file is None else Path(shop_file))
@@ -41,20 +44,21 @@ def work(ticket: Mapping[str, Any] | Path | str, *, shop_file: Path | str | None
         return empty_answer(refused.findings)
 
 
-def words(text: str) -> dict[str, Any]:
-    """Read an order in words: the same object that `clubwright words "TEXT" --json` prints.
+def words(text: str) -> WordsAnswer:
+    """Read an order in words: the same that `clubwright words "TEXT" --json` prints.
 
     Args:
         text: As said, such as ``54, mid bounce, 35 1/4 to the cap, D4, half flat, two wraps``.
 
     Returns:
-        ``document``, ``said``, ``left`` and ``findings``; see `clubwright.services.answer.order_words`.
+        ``document`` (the ticket as far as it is said), ``said`` (each stretch of words with its meaning), ``left`` (words
+        that are not taken) and ``findings``.
     """
     return answer_words(text)
 
 
-def new_ticket(words: str, *, number: str = "", shop_file: Path | str | None = None) -> dict[str, Any]:
-    """Write a ticket from words: the same object that `clubwright new WORDS --json` prints.
+def new_ticket(words: str, *, number: str = "", shop_file: Path | str | None = None) -> NewTicketAnswer:
+    """Write a ticket from words: the same that `clubwright new WORDS --json` prints.
 
     Args:
         words: As said at the counter, such as ``54 mid bounce, 35 1/4 to the cap, D4``; up to 500 characters.
@@ -69,5 +73,4 @@ def new_ticket(words: str, *, number: str = "", shop_file: Path | str | None = N
         settings = load_shop(None if shop_file is None else Path(shop_file))
     except InputError as refused:
         settings = ShopSettings(source=str(shop_file), findings=refused.findings)
-    made = written(words, number, settings)
-    return {"document": made.document, "findings": findings_part(made.findings), "text": made.text}
+    return written(words, number, settings).answer()

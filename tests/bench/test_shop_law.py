@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import tomllib
 from pathlib import Path
-from typing import Any
 
+import msgspec
 import pytest
 
 from clubwright.services.answer.club_answer import answer_document
+from clubwright.services.answer_structs import Answer
 from clubwright.ticket.shop.settings import read_shop
 from shopwork import parted
 
@@ -17,8 +18,9 @@ FILES = sorted([*(ROOT / "examples").glob("*.toml"), *(ROOT / "src" / "clubwrigh
 TICKETS = [path for path in FILES if path.name != "shop.toml" and not path.stem.startswith("short-")]
 
 
-def unannounced(answer: dict[str, Any]) -> dict[str, Any]:
-    return {**answer, "findings": [item for item in answer["findings"] if "(shop setting)" not in item["what"]]}
+def unannounced(answer: Answer) -> Answer:
+    found = tuple(item for item in answer.findings if "(shop setting)" not in item.what)
+    return msgspec.structs.replace(answer, findings=found)
 
 
 @pytest.mark.parametrize("path", TICKETS, ids=[f"{path.parent.name}-{path.stem}" for path in TICKETS])

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import itertools
-import json
 from collections.abc import Callable, Iterator
 from datetime import UTC, datetime, timedelta
 from importlib.resources import files
@@ -12,6 +11,7 @@ from typing import Any
 from clubwright.importers.ticket_file import parse_ticket
 from clubwright.journal.facts import Fact
 from clubwright.services.actions import bench
+from clubwright.services.answer_structs import Answer
 from clubwright.services.jobs.job_answer import JobAnswer, answer_job
 from clubwright.services.record.ledger import LedgerPort
 from clubwright.services.record.session import Session
@@ -48,8 +48,8 @@ def worked(session: Session) -> JobAnswer:
     return answer_job(session.job(JOB), session.now())
 
 
-def answer_bytes(answer: dict[str, Any]) -> bytes:
-    return json.dumps(answer, sort_keys=True, allow_nan=False).encode()
+def answer_bytes(answer: Answer) -> bytes:
+    return answer.json().encode()
 
 
 def state_bytes(session: Session) -> bytes:

@@ -32,19 +32,19 @@ def test_page_command_and_python_say_the_same(
 ) -> None:
     python = clubwright.words(words)
     ran = run(capsys, "words", words, "--json")
-    assert ran.body() == python
-    assert ran.code == (2 if python["left"] else 0)
-    assert python["document"] == document_of(read_shorthand(words))
+    assert ran.body() == python.plain()
+    assert ran.code == (2 if python.left else 0)
+    assert python.document == document_of(read_shorthand(words))
     if not words:
         return
     text, fields = words_form(web_client, words)
-    shown = of_document(python["document"]).values
+    shown = of_document(python.document).values
     assert {name: value for name, value in fields.items() if value and name in shown} == shown
     assert {
         name for name, value in fields.items() if value and name.partition(".")[0] in ("target", "tape", "grip")
     } <= set(shown)
-    for item in python["left"]:
-        assert html.escape(item["mend"], quote=False) in html.unescape(text) or item["mend"] in html.unescape(text)
+    for item in python.left:
+        assert html.escape(item.mend, quote=False) in html.unescape(text) or item.mend in html.unescape(text)
 
 
 def test_a_grip_size_is_taken_once_its_base_is_written(web_client: TestClient, web_session: Session) -> None:

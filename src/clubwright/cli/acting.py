@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
     from clubwright.journal.facts import Fact
     from clubwright.journal.reducers.fold import Job
+    from clubwright.services.answer_structs import Answer
     from clubwright.services.record.job_lines import JobLine
     from clubwright.services.record.session import Session
 
@@ -81,7 +82,11 @@ def _show_job(session: Session, job: str, *, as_json: bool, fact: Fact | None, b
     answer = with_changes(worked.answer(), state, session.settings())
     upcoming = next((step for step in worked.steps if not step.done), None)
     if as_json:
-        body: dict[str, Any] = {**answer, "job": state.id, "next_step": None if upcoming is None else upcoming.key}
+        body: dict[str, Any] = {
+            **answer.plain(),
+            "job": state.id,
+            "next_step": None if upcoming is None else upcoming.key,
+        }
         body["fact"] = None if fact is None else fact.sequence
         body["belief"] = belief_part(worked.club_state)
         body["closing"] = closing_part(closing_points(state, worked))
@@ -102,15 +107,17 @@ def _show_job(session: Session, job: str, *, as_json: bool, fact: Fact | None, b
         print_lines(["", "NEXT STEP", *step_lines(upcoming, time=time), f"LEFT  {times_text(times.left)}"])
 
 
-def _of_use(state: Job, answer: dict[str, Any]) -> dict[str, Any]:
+def _of_use(state: Job, answer: Answer) -> Answer:
     """Leave out of the screen what is behind: the cut once it is made, advice and gates once the job is finished."""
+    import msgspec
+
     from clubwright.services.checks.job_ticket import ticket_of
 
     cut = ticket_of(state).club.shaft.cut_length
     gone: dict[str, Any] = {} if cut is None else {"cut": None}
     if state.finished:
-        gone |= {"advice": [], "gates": []}
-    return answer | gone
+        gone |= {"advice": (), "gates": ()}
+    return msgspec.structs.replace(answer, **gone)
 
 
 def _ticket_gone(session: Session, job: str) -> bool:

@@ -177,7 +177,7 @@ def actions(session: Session, clock: DemoClock) -> Iterator[Shown]:
     )
     yield read("total_weight", "472.2 g", "finished", "gram scale")
     yield read("grip_diameter_2in", "0.916 in", "finished", "caliper")
-    yield Shown(command=f"show {JOB}", outcome=["INSPECTION", *verdict_lines(_worked(session).answer()["verdicts"])])
+    yield Shown(command=f"show {JOB}", outcome=["INSPECTION", *verdict_lines(_worked(session).answer().verdicts)])
     yield done("inspect")
     yield act(f"sign {JOB} release", lambda: bench.sign_gate(session, JOB, "release"))
     yield act(f"finish {JOB}", lambda: bench.finish(session, JOB))
@@ -191,16 +191,16 @@ def _where_it_stands(worked: JobAnswer) -> list[str]:
     """Three lines: what is believed of the main targets, the best advice, the next step."""
     answer = worked.answer()
     believed = [
-        f"{key.replace('_', ' ')} {item['text']} ({item['chance']:.0%})"
-        for key, item in answer["finished"].items()
-        if item["chance"] is not None and key in ("length", "swing_weight", "total_weight")
+        f"{key.replace('_', ' ')} {item.text} ({item.chance:.0%})"
+        for key, item in answer.finished.items()
+        if item.chance is not None and key in ("length", "swing_weight", "total_weight")
     ]
     lines = ["believed when finished: " + ", ".join(believed)]
-    aside = [item for item in answer["findings"] if "kept aside" in item["what"]]
-    lines += [f"! {item['what']}. {item['mend']}" for item in aside]
-    if answer["advice"]:
-        best = answer["advice"][0]
-        lines.append(f"advice: {best['do']} ({best['chance']:.0%})")
+    aside = [item for item in answer.findings if "kept aside" in item.what]
+    lines += [f"! {item.what}. {item.mend}" for item in aside]
+    if answer.advice:
+        best = answer.advice[0]
+        lines.append(f"advice: {best.do} ({best.chance:.0%})")
     upcoming = next((step for step in worked.steps if not step.done), None)
     if upcoming is not None:
         head, *numbers = step_lines(upcoming)[0:1] + [f"{name} {text}" for name, text in upcoming.numbers[:2]]

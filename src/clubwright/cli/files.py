@@ -52,7 +52,7 @@ def work(ticket: Ticket, /, *, shop_file: ShopFile = None, json: Json = False) -
         print_json(answer)
     else:
         print_lines(answer_lines(answer))
-    return 2 if any(item["severity"] == "error" for item in answer["findings"]) else 0
+    return 2 if any(item.severity == "error" for item in answer.findings) else 0
 
 
 def plan(ticket: Ticket, /, *, shop_file: ShopFile = None, json: Json = False) -> None:
@@ -89,12 +89,12 @@ def words(
     answer = answer_words(text)
     if json:
         print_json(answer)
-        return 2 if answer["left"] else 0
-    print_lines(["UNDERSTOOD", *table([(item["words"], item["meaning"]) for item in answer["said"]], indent="  ")])
-    print_lines(["", "NOT TAKEN"] if answer["left"] else [])
-    print_lines(table([(item["words"], f"{item['what']}. {item['mend']}") for item in answer["left"]], indent="  "))
-    print_lines(["", "TICKET", *(f"  {line}".rstrip() for line in dump_ticket(answer["document"]).splitlines())])
-    return 2 if answer["left"] else 0
+        return 2 if answer.left else 0
+    print_lines(["UNDERSTOOD", *table([(item.words, item.meaning) for item in answer.said], indent="  ")])
+    print_lines(["", "NOT TAKEN"] if answer.left else [])
+    print_lines(table([(item.words, f"{item.what}. {item.mend}") for item in answer.left], indent="  "))
+    print_lines(["", "TICKET", *(f"  {line}".rstrip() for line in dump_ticket(answer.document).splitlines())])
+    return 2 if answer.left else 0
 
 
 def schema(
@@ -107,7 +107,8 @@ def schema(
     del json  # a schema has no other form
     from clubwright.cli.output import print_json
     from clubwright.errors import Finding, InputError
-    from clubwright.ticket.fields.schema import answer_schema, shop_schema, ticket_schema
+    from clubwright.services.answer_schema import answer_schema
+    from clubwright.ticket.fields.schema import shop_schema, ticket_schema
 
     schemas = {"ticket": ticket_schema, "answer": answer_schema, "shop": shop_schema}
     if which not in schemas:

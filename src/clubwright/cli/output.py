@@ -6,13 +6,17 @@ import json
 import re
 import sys
 import textwrap
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any
 
+import msgspec
 
-def print_json(body: Mapping[str, Any] | list[Any]) -> None:
-    """Print one JSON value, keys sorted, so that the same input gives the same bytes."""
-    sys.stdout.write(json.dumps(body, ensure_ascii=False, indent=2, sort_keys=True, allow_nan=False) + "\n")
+
+def print_json(body: Any) -> None:
+    """Print one answer as JSON, keys sorted, so that the same input gives the same bytes."""
+    sys.stdout.write(
+        json.dumps(msgspec.to_builtins(body), ensure_ascii=False, indent=2, sort_keys=True, allow_nan=False) + "\n"
+    )
 
 
 def print_lines(lines: Iterable[str]) -> None:

@@ -51,7 +51,6 @@ def new(
     from clubwright.errors import Finding, InputError
     from clubwright.services.actions.orders.new_ticket import new_ticket
     from clubwright.services.actions.orders.renumbering import free_at
-    from clubwright.services.answer.answer import findings_part
 
     if shop and "://" not in shop and not Path(shop).is_dir():
         mend = "Name the folder of the workshop, or leave --shop out."
@@ -61,7 +60,7 @@ def new(
             number = free_at(session)
     made = new_ticket(words, number or "", shop_settings(shop, shop_file))
     if json:
-        print_json({"document": made.document, "findings": findings_part(made.findings), "text": made.text})
+        print_json(made.answer())
     else:
         sys.stdout.write(made.text)
         for item in made.findings:

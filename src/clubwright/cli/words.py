@@ -11,6 +11,7 @@ from clubwright.club.quantities import QUANTITIES
 from clubwright.errors import Finding
 from clubwright.planning.rule_lines import rule_lines
 from clubwright.planning.steps.plan import Expected, Step
+from clubwright.services.answer_structs import AdviceAnswer, Answer, FinishedEstimate, VerdictAnswer
 from clubwright.services.jobs.closing import ClosingPoint
 from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.jobs.minutes import JobTimes, step_time_text, times_text
@@ -41,35 +42,34 @@ def name_of(key: str) -> str:
     return QUANTITIES[key].name
 
 
-def answer_lines(answer: Plain) -> list[str]:
+def answer_lines(answer: Answer) -> list[str]:
     """The whole answer."""
     lines: list[str] = []
-    if answer["cut"] is not None:
-        lines += ["CUT", *wrapped(answer["cut"]["text"], "  "), ""]
-    if answer["finished"]:
-        lines += ["FINISHED, with the weights fitted now", *_indented(_finished_rows(answer["finished"])), ""]
-    if answer["advice"]:
-        lines += ["ADVICE", *_advice_lines(answer["advice"]), ""]
-    if answer["gates"]:
-        gates = answer["gates"]
+    if answer.cut is not None:
+        lines += ["CUT", *wrapped(answer.cut.text, "  "), ""]
+    if answer.finished:
+        lines += ["FINISHED, with the weights fitted now", *_indented(_finished_rows(answer.finished)), ""]
+    if answer.advice:
+        lines += ["ADVICE", *_advice_lines(answer.advice), ""]
+    if answer.gates:
         rows: list[tuple[str, ...]] = [
-            (item["step"], "open" if item["open"] else "CLOSED", item["why"]) for item in gates
+            (item.step, "open" if item.open else "CLOSED", item.why) for item in answer.gates
         ]
         lines += ["GATES", *_indented(rows), ""]
-    if answer["verdicts"]:
-        lines += ["INSPECTION", *verdict_lines(answer["verdicts"]), ""]
-    for item in answer["findings"]:
-        if item["severity"] != "note":
-            lines += wrapped(f"{item['severity']}: {item['where']}: {item['what']}. {item['mend']}", hanging="  ")
-    notes = sum(item["severity"] == "note" for item in answer["findings"])
+    if answer.verdicts:
+        lines += ["INSPECTION", *verdict_lines(answer.verdicts), ""]
+    for item in answer.findings:
+        if item.severity != "note":
+            lines += wrapped(f"{item.severity}: {item.where}: {item.what}. {item.mend}", hanging="  ")
+    notes = sum(item.severity == "note" for item in answer.findings)
     if notes:
         lines.append(f"Notes, such as defaults taken: {notes}; --json or `clubwright check` lists them.")
     return lines
 
 
-def _advice_lines(advice: Sequence[Plain]) -> list[str]:
+def _advice_lines(advice: Sequence[AdviceAnswer]) -> list[str]:
     """Advice with a chance worth the name, the best action in any case; the rest is counted."""
-    shown = [item for place, item in enumerate(advice) if place == 0 or item["chance"] >= WORTH_SHOWING]
+    shown = [item for place, item in enumerate(advice) if place == 0 or item.chance >= WORTH_SHOWING]
     lines = _indented(advice_rows(shown))
     if len(shown) < len(advice):
         lines.append(f"  ({len(advice) - len(shown)} more below {WORTH_SHOWING:.0%}; --json lists them)")
@@ -81,21 +81,21 @@ def belief_lines(belief: Iterable[Plain]) -> list[str]:
     return _indented([(item["what"], item["text"]) for item in belief])
 
 
-def advice_rows(advice: Iterable[Plain]) -> list[tuple[str, ...]]:
+def advice_rows(advice: Iterable[AdviceAnswer]) -> list[tuple[str, ...]]:
     """Chance, action and reason."""
-    return [(f"{item['chance']:.0%}", item["do"], item["why"]) for item in advice]
+    return [(f"{item.chance:.0%}", item.do, item.why) for item in advice]
 
 
-def verdict_lines(verdicts: Plain) -> list[str]:
+def verdict_lines(verdicts: Mapping[str, VerdictAnswer]) -> list[str]:
     """Verdict, rule and what would settle it."""
     rows: list[tuple[str, ...]] = []
     rules: dict[str, None] = {}
     for key, item in verdicts.items():
-        rule, _, figures = item["rule"].partition(". ")
+        rule, _, figures = item.rule.partition(". ")
         if figures:
             rules[rule] = None
-        told = " ".join(text for text in (figures or rule, item["settle"]) if text)
-        rows.append((name_of(key), item["verdict"].upper(), told))
+        told = " ".join(text for text in (figures or rule, item.settle) if text)
+        rows.append((name_of(key), item.verdict.upper(), told))
     return [*_indented(rows), *(line for rule in rules for line in wrapped(f"{rule}.", "  "))]
 
 
@@ -192,11 +192,11 @@ def plan_part(steps: Iterable[Step]) -> list[dict[str, Any]]:
     ]
 
 
-def _finished_rows(finished: Plain) -> list[tuple[str, ...]]:
+def _finished_rows(finished: Mapping[str, FinishedEstimate]) -> list[tuple[str, ...]]:
     rows: list[tuple[str, ...]] = []
     for key, item in finished.items():
-        chance = "" if item["chance"] is None else f"{item['chance']:.0%} within tolerance"
-        rows.append((name_of(key), item["text"], chance))
+        chance = "" if item.chance is None else f"{item.chance:.0%} within tolerance"
+        rows.append((name_of(key), item.text, chance))
     return rows
 
 

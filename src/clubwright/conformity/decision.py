@@ -12,11 +12,11 @@ from collections.abc import Callable
 
 import msgspec
 
-from clubwright.conformity.outcome import ROUNDING, Answer, Verdict, plain
+from clubwright.conformity.outcome import ROUNDING, Outcome, Verdict, plain
 from clubwright.conformity.rules import DecisionRule, decision_rule, require_numbers
 from clubwright.conformity.settling import settle, settle_text
 
-__all__ = ["Answer", "Verdict", "lower_limit", "plain", "upper_limit", "verdict"]
+__all__ = ["Outcome", "Verdict", "lower_limit", "plain", "upper_limit", "verdict"]
 
 
 def verdict(
@@ -77,7 +77,7 @@ def _decide(
     """Compare the margin with the guard band; a margin equal to it proves, on either side."""
     guard = rule.guard_factor * u
     rounding = ROUNDING * max(abs(measured), *(abs(limit) for limit in limits if math.isfinite(limit)))
-    answer: Answer = "cannot tell"
+    answer: Outcome = "cannot tell"
     if margin >= guard - rounding:
         answer = "within"
     elif margin <= rounding - guard:

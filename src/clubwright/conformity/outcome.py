@@ -7,7 +7,7 @@ from typing import Literal
 
 import msgspec
 
-Answer = Literal["within", "outside", "cannot tell"]
+Outcome = Literal["within", "outside", "cannot tell"]
 
 ROUNDING = 1e-12
 """Relative error of a number that went through a change of units: no gauge sees it, so no verdict may hang on it."""
@@ -30,7 +30,7 @@ class Verdict(msgspec.Struct, frozen=True, kw_only=True):
         guard_factor: w / u of the rule.
     """
 
-    verdict: Answer
+    verdict: Outcome
     rule: str
     settle: str
     margin: float
@@ -52,7 +52,7 @@ def plain(value: float) -> str:
     return f"{value:.6g}"
 
 
-def combined(answers: Iterable[Answer]) -> Answer:
+def combined(answers: Iterable[Outcome]) -> Outcome:
     """Return the answer for a club whose limits must all be kept: any ``outside`` decides, then any ``cannot tell``."""
     seen = set(answers)
     if "outside" in seen:

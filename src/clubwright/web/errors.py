@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import logging
+from collections.abc import Sequence
 
 from fastapi import FastAPI, Request
 from fastapi.exceptions import RequestValidationError
@@ -11,6 +12,7 @@ from starlette.exceptions import HTTPException
 
 from clubwright.errors import ClubwrightError, Finding, GateClosed, InputError, NotAllowed, NotInRecord, StepNotReady
 from clubwright.services.answer.answer import findings_part
+from clubwright.services.answer_structs import FindingAnswer
 from clubwright.web.guard.headers import ALWAYS
 from clubwright.web.rendering import page
 
@@ -68,20 +70,21 @@ async def _broken(request: Request, broken: Exception) -> Response:
 async def _invalid(request: Request, refused: Exception) -> Response:
     errors = refused.errors() if isinstance(refused, RequestValidationError) else []
     findings = [
-        {
-            "mend": "Use the page's own links and buttons.",
-            "severity": "error",
-            "what": str(error.get("msg", "")),
-            "where": ".".join(str(part) for part in error.get("loc", ())),
-        }
+        FindingAnswer(
+            mend="Use the page's own links and buttons.",
+            severity="error",
+            what=str(error.get("msg", "")),
+            where=".".join(str(part) for part in error.get("loc", ())),
+        )
         for error in errors
     ]
     return answer(request, 422, "The request cannot be understood.", findings)
 
 
-def answer(request: Request, status: int, message: str, findings: list[dict[str, str]]) -> Response:
+def answer(request: Request, status: int, message: str, findings: Sequence[FindingAnswer]) -> Response:
     """Answer with an error: JSON under /api, else a page, or the part of one that htmx asked for."""
     if request.url.path.startswith("/api/"):
-        return JSONResponse({"error": message, "findings": findings}, status_code=status)
+        told = {"error": message, "findings": [item.plain() for item in findings]}
+        return JSONResponse(told, status_code=status)
     template = "_error.html" if request.headers.get("HX-Request") == "true" else "error.html"
     return page(request, template, status=status, message=message, findings=findings)

@@ -30,7 +30,7 @@ def test_a_file_is_used_when_it_is_named_and_never_by_itself(files, capsys, monk
     assert len(of_the_shop(named)) == 4
     monkeypatch.setenv("CLUBWRIGHT_SHOP_FILE", shop)
     assert clubwright(capsys, "work", ticket, "--json").body() == named
-    assert library.work(ticket, shop_file=shop) == named
+    assert library.work(ticket, shop_file=shop).plain() == named
     assert of_the_shop(library.work(ticket)) == []
     assert of_the_shop(library.work(TICKET_TEXT, shop_file=shop))
 

@@ -1,4 +1,4 @@
-"""The answer to a ticket: cut, finished club, stages, advice, gates, verdicts and findings, as plain data.
+"""The answer to a ticket made: cut, finished club, stages, advice, gates, verdicts and findings.
 
 SI inside, trade text beside it. Numbers are rounded to nine significant digits, since linear algebra may differ in the
 last ones from one processor to another and the same ticket shall give the same bytes.
@@ -6,7 +6,8 @@ last ones from one processor to another and the same ticket shall give the same 
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import math
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from clubwright.club.quantities import QUANTITIES
@@ -18,6 +19,20 @@ from clubwright.planning.club_state import ClubState
 from clubwright.planning.cut import Cut
 from clubwright.planning.gates.gates import Gate
 from clubwright.services.answer.inspection import Inspected
+from clubwright.services.answer_structs import (
+    SCHEMA,
+    AdviceAnswer,
+    Answer,
+    CheckAnswer,
+    CutAnswer,
+    Estimate,
+    FindingAnswer,
+    FinishedEstimate,
+    GateAnswer,
+    LiftedAnswer,
+    UnitEstimate,
+    VerdictAnswer,
+)
 
 DIGITS = 9
 STAGE_KEYS = ("length", "swing_weight", "total_weight", "balance_point", "moi")
@@ -26,42 +41,54 @@ Plain = dict[str, Any]
 
 
 def rounded(value: float) -> float:
-    """Round to nine significant digits; negative zero becomes zero."""
+    """Round to nine significant digits; negative zero becomes zero.
+
+    Raises:
+        ValueError: for what is no finite number, which JSON has no way to write.
+    """
+    if not math.isfinite(value):
+        raise ValueError(f"{value} is no figure for an answer")
     return float(f"{value:.{DIGITS}g}") + 0.0
 
 
-def figure(key: str, mean: float, sd: float) -> Plain:
-    """Return one predicted quantity: mean, uncertainty, unit and text."""
+def rounded_if(value: float | None) -> float | None:
+    """Round a figure, where there is one."""
+    return None if value is None else rounded(value)
+
+
+def estimate(key: str, mean: float, sd: float) -> Estimate:
+    """Return what is believed of a quantity: mean, uncertainty and text."""
+    return Estimate(mean=rounded(mean), sd=rounded(sd), text=render(QUANTITIES[key].kind, mean, sd))
+
+
+def figure(key: str, mean: float, sd: float) -> UnitEstimate:
+    """Return what is believed of a quantity, with its unit."""
     quantity = QUANTITIES[key]
-    return {
-        "mean": rounded(mean),
-        "sd": rounded(sd),
-        "text": render(quantity.kind, mean, sd),
-        "unit": quantity.unit,
-    }
+    text = render(quantity.kind, mean, sd)
+    return UnitEstimate(mean=rounded(mean), sd=rounded(sd), text=text, unit=quantity.unit)
 
 
-def cut_part(cut: Cut | None) -> Plain | None:
+def cut_part(cut: Cut | None) -> CutAnswer | None:
     """Return the cut."""
     if cut is None:
         return None
-    return {
-        "butt_cut_m": None if cut.butt_cut_m is None else rounded(cut.butt_cut_m),
-        "kerf_m": rounded(cut.kerf_m),
-        "lifted": [
-            {"shaft_length_m": rounded(item.shaft_length_m), "text": item.text, "weight": item.weight}
+    return CutAnswer(
+        butt_cut_m=rounded_if(cut.butt_cut_m),
+        kerf_m=rounded(cut.kerf_m),
+        lifted=tuple(
+            LiftedAnswer(shaft_length_m=rounded(item.shaft_length_m), text=item.text, weight=item.weight)
             for item in cut.lifted
-        ],
-        "mark_from_ground_m": rounded(cut.mark_from_ground_m),
-        "mark_from_tip_m": rounded(cut.mark_from_tip_m),
-        "shaft_length_m": rounded(cut.shaft_length_m),
-        "short_by_m": rounded(cut.short_by_m),
-        "text": cut.text,
-        "tip_trim_m": rounded(cut.tip_trim_m),
-    }
+        ),
+        mark_from_ground_m=rounded(cut.mark_from_ground_m),
+        mark_from_tip_m=rounded(cut.mark_from_tip_m),
+        shaft_length_m=rounded(cut.shaft_length_m),
+        short_by_m=rounded(cut.short_by_m),
+        text=cut.text,
+        tip_trim_m=rounded(cut.tip_trim_m),
+    )
 
 
-def finished_part(club_state: ClubState) -> Plain:
+def finished_part(club_state: ClubState) -> dict[str, FinishedEstimate]:
     """Return the finished club with the weights fitted now, each target with its chance."""
     keys = shown_keys(club_state) + tuple(
         key
@@ -70,26 +97,32 @@ def finished_part(club_state: ClubState) -> Plain:
     )
     prediction = club_state.predict(keys)
     spread = prediction.sd()[0]
-    found: Plain = {}
-    for place, key in enumerate(keys):
-        entry = figure(key, float(prediction.mean[0, place]), float(spread[place]))
-        goal = club_state.goal(key)
-        entry["target"] = entry["tolerance"] = entry["chance"] = None
-        if goal is not None:
-            entry["target"] = rounded(goal.target)
-            entry["tolerance"] = rounded(goal.half_width)
-            entry["chance"] = rounded(goal.chance(float(prediction.mean[0, place]), float(spread[place])))
-        found[key] = entry
-    return found
+    return {
+        key: _finished(club_state, key, float(prediction.mean[0, place]), float(spread[place]))
+        for place, key in enumerate(keys)
+    }
 
 
-def stages_part(club_state: ClubState) -> Plain:
+def _finished(club_state: ClubState, key: str, mean: float, sd: float) -> FinishedEstimate:
+    quantity, goal = QUANTITIES[key], club_state.goal(key)
+    return FinishedEstimate(
+        mean=rounded(mean),
+        sd=rounded(sd),
+        text=render(quantity.kind, mean, sd),
+        unit=quantity.unit,
+        target=None if goal is None else rounded(goal.target),
+        tolerance=None if goal is None else rounded(goal.half_width),
+        chance=None if goal is None else rounded(goal.chance(mean, sd)),
+    )
+
+
+def stages_part(club_state: ClubState) -> dict[str, dict[str, UnitEstimate]]:
     """Return what the club reads at every stage with the weights fitted now; as it came where it came in."""
     came_in = club_state.ticket.job != "build"
     return {stage.name: _stage(club_state, stage) for stage in STAGES.values() if came_in or not stage.old_parts}
 
 
-def _stage(club_state: ClubState, stage: Stage) -> Plain:
+def _stage(club_state: ClubState, stage: Stage) -> dict[str, UnitEstimate]:
     wanted = {*STAGE_KEYS, *({"frequency"} if club_state.goal("frequency") is not None else ())}
     keys = tuple(key for key in QUANTITIES if key in wanted and club_state.can_predict(key, stage))
     prediction = club_state.predict(keys, stage)
@@ -97,62 +130,60 @@ def _stage(club_state: ClubState, stage: Stage) -> Plain:
     return {key: figure(key, float(prediction.mean[0, place]), float(spread[place])) for place, key in enumerate(keys)}
 
 
-def advice_part(advice: Iterable[Advice]) -> list[Plain]:
+def advice_part(advice: Iterable[Advice]) -> tuple[AdviceAnswer, ...]:
     """Return the advice."""
-    return [
-        {
-            "chance": rounded(item.chance),
-            "do": item.do,
-            "finished": {
-                key: {
-                    "mean": rounded(mean),
-                    "sd": rounded(sd),
-                    "text": render(QUANTITIES[key].kind, mean, sd),
-                }
-                for key, (mean, sd) in item.finished.items()
-            },
-            "irreversible": item.irreversible,
-            "weights": list(item.weights),
-            "why": item.why,
-        }
+    return tuple(
+        AdviceAnswer(
+            chance=rounded(item.chance),
+            do=item.do,
+            finished={key: estimate(key, mean, sd) for key, (mean, sd) in item.finished.items()},
+            irreversible=item.irreversible,
+            weights=item.weights,
+            why=item.why,
+        )
         for item in advice
-    ]
+    )
 
 
-def gates_part(gates: Iterable[Gate]) -> list[Plain]:
+def gates_part(gates: Iterable[Gate]) -> tuple[GateAnswer, ...]:
     """Return the gates, with every check that was made."""
-    return [
-        {
-            "checks": [
-                {"figures": check.text, "key": check.key, "met": check.met, "mend": check.mend, "what": check.what}
+    return tuple(
+        GateAnswer(
+            checks=tuple(
+                CheckAnswer(figures=check.text, key=check.key, met=check.met, mend=check.mend, what=check.what)
                 for check in gate.checks
-            ],
-            "open": gate.open,
-            "step": gate.step,
-            "why": gate.why,
-        }
+            ),
+            open=gate.open,
+            step=gate.step,
+            why=gate.why,
+        )
         for gate in gates
-    ]
+    )
 
 
-def verdicts_part(inspected: dict[str, Inspected]) -> Plain:
+def verdicts_part(inspected: Mapping[str, Inspected]) -> dict[str, VerdictAnswer]:
     """Return the verdicts."""
-    return {key: {"rule": item.rule, "settle": item.settle, "verdict": item.verdict} for key, item in inspected.items()}
-
-
-def findings_part(findings: Iterable[Finding]) -> list[Plain]:
-    """Return the findings."""
-    return [{"mend": item.mend, "severity": item.severity, "what": item.what, "where": item.where} for item in findings]
-
-
-def empty_answer(findings: Iterable[Finding]) -> Plain:
-    """Return the answer to a ticket that cannot be taken: its findings and nothing else."""
     return {
-        "advice": [],
-        "cut": None,
-        "findings": findings_part(findings),
-        "finished": {},
-        "gates": [],
-        "stages": {},
-        "verdicts": {},
+        key: VerdictAnswer(rule=item.rule, settle=item.settle, verdict=item.verdict) for key, item in inspected.items()
     }
+
+
+def findings_part(findings: Iterable[Finding]) -> tuple[FindingAnswer, ...]:
+    """Return the findings."""
+    return tuple(
+        FindingAnswer(mend=item.mend, severity=item.severity, what=item.what, where=item.where) for item in findings
+    )
+
+
+def empty_answer(findings: Iterable[Finding]) -> Answer:
+    """Return the answer to a ticket that cannot be taken: its findings and nothing else."""
+    return Answer(
+        schema=SCHEMA,
+        advice=(),
+        cut=None,
+        findings=findings_part(findings),
+        finished={},
+        gates=(),
+        stages={},
+        verdicts={},
+    )

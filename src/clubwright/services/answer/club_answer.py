@@ -15,7 +15,6 @@ from clubwright.planning.cut import CUT_JOBS, Cut, cut_of
 from clubwright.planning.gates.fit_checks import hosel_checks
 from clubwright.planning.gates.gates import Gate, Progress, gates_of
 from clubwright.services.answer.answer import (
-    Plain,
     advice_part,
     cut_part,
     empty_answer,
@@ -29,6 +28,7 @@ from clubwright.services.answer.inspection import Inspected, inspect
 from clubwright.services.answer.misfits import misfit_findings
 from clubwright.services.answer.rules_check import rule_findings
 from clubwright.services.answer.shop_settings import read_completed
+from clubwright.services.answer_structs import SCHEMA, Answer
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.shop.settings import NO_SETTINGS, ShopSettings
 
@@ -46,17 +46,18 @@ class ClubAnswer(msgspec.Struct, frozen=True, kw_only=True):
     inspected: dict[str, Inspected]
     findings: tuple[Finding, ...]
 
-    def answer(self) -> Plain:
-        """Return the answer as plain data, keys sorted."""
-        return {
-            "advice": advice_part(self.advice),
-            "cut": cut_part(self.cut),
-            "findings": findings_part(self.findings),
-            "finished": finished_part(self.club_state),
-            "gates": gates_part(self.gates),
-            "stages": stages_part(self.club_state),
-            "verdicts": verdicts_part(self.inspected),
-        }
+    def answer(self) -> Answer:
+        """Return the answer, for programs and for whoever writes it out."""
+        return Answer(
+            schema=SCHEMA,
+            advice=advice_part(self.advice),
+            cut=cut_part(self.cut),
+            findings=findings_part(self.findings),
+            finished=finished_part(self.club_state),
+            gates=gates_part(self.gates),
+            stages=stages_part(self.club_state),
+            verdicts=verdicts_part(self.inspected),
+        )
 
 
 def work_document(
@@ -165,7 +166,7 @@ def hosel_findings(ticket: Ticket) -> tuple[Finding, ...]:
 
 def answer_document(
     document: Mapping[str, Any], source: str = "ticket", *, settings: ShopSettings = NO_SETTINGS
-) -> Plain:
+) -> Answer:
     """Return the answer to a ticket document; one that cannot be taken gets its findings and nothing else."""
     try:
         return work_document(document, source, settings=settings).answer()

@@ -12,6 +12,7 @@ from clubwright.belief.update import Judged
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import FINISHED
 from clubwright.conformity.decision import Verdict, verdict
+from clubwright.conformity.outcome import Outcome
 from clubwright.conformity.risk import specific_consumer_risk
 from clubwright.conformity.settling import settle, settle_text
 from clubwright.notation import render
@@ -31,7 +32,7 @@ class Inspected(msgspec.Struct, frozen=True, kw_only=True):
         measured, u: The mean of the readings that were judged, and its standard uncertainty, in SI; None where none stands.
     """
 
-    verdict: str
+    verdict: Outcome
     rule: str
     settle: str
     risk: float | None = None

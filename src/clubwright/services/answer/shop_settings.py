@@ -6,10 +6,13 @@ from collections.abc import Iterable, Iterator, Mapping
 from difflib import get_close_matches
 from typing import Any
 
+import msgspec
+
 from clubwright.errors import Finding, InputError
 from clubwright.journal.reducers.fold import Job
 from clubwright.services.answer.adhesive_sheet import sheet_findings
 from clubwright.services.answer.answer import findings_part
+from clubwright.services.answer_structs import Answer
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.fields.shop import FROM_SHOP
 from clubwright.ticket.read import read_ticket
@@ -103,9 +106,10 @@ def _as_named(document: Mapping[str, Any]) -> Document:
     return own
 
 
-def with_changes(answer: Mapping[str, Any], job: Job, settings: ShopSettings) -> dict[str, Any]:
+def with_changes(answer: Answer, job: Job, settings: ShopSettings) -> Answer:
     """Return the answer of a job with what has changed in the shop's settings since, first among its findings."""
-    return {**answer, "findings": [*findings_part(changed_since(job, settings)), *answer["findings"]]}
+    found = (*findings_part(changed_since(job, settings)), *answer.findings)
+    return msgspec.structs.replace(answer, findings=found)
 
 
 def _said_at(place: str, items: Iterable[LaidIn]) -> dict[str, Any]:

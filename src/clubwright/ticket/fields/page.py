@@ -31,7 +31,7 @@ def ticket_page(answer: Mapping[str, Any]) -> str:
     """Return the page as Markdown.
 
     Args:
-        answer: The answer to `EXAMPLE`, of which the page shows a part.
+        answer: The answer to `EXAMPLE` as JSON has it, of which the page shows a part.
     """
     parts = [
         OPENING,

@@ -89,6 +89,8 @@ The answer is one object: SI inside, text beside it, keys sorted; the same ticke
 
 | Part | What it holds |
 | --- | --- |
+| `schema` | number of the schema that the answer keeps to; [the change log](../../CHANGELOG.md) says what may be added \
+under one number |
 | `cut` | where to cut: `shaft_length_m` (tip end to butt end after trims), `mark_from_tip_m`, `mark_from_ground_m` \
 (along the shaft, head dry-fitted), `butt_cut_m` (the offcut; null when the raw length is not known), `tip_trim_m`, \
 `kerf_m`, `short_by_m`, `lifted` (the cut with each weight that lifts the shaft), `text`; null for other work |

@@ -1,10 +1,9 @@
-"""The JSON Schema of ticket file, shop's settings and answer, made from the same lists the program reads by."""
+"""The JSON Schema of ticket file and shop's settings, made from the same lists the program reads by."""
 
 from __future__ import annotations
 
 from typing import Any
 
-from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import STAGES
 from clubwright.ticket.fields.fields import CHANGE, CHANGED, KEY_PATTERN, RELEASE, SECTIONS, Field, Section
 from clubwright.ticket.fields.shop import FROM_SHOP, SHOP_SECTIONS
@@ -125,74 +124,3 @@ def _value(field: Field) -> Schema:
     if field.sd_share is not None:
         value["x-usual-uncertainty"] = f"{field.sd_share:.0%} of the value"
     return value
-
-
-def answer_schema() -> Schema:
-    """Return the schema of the answer."""
-    number, text = {"type": "number"}, {"type": "string"}
-    maybe = {"type": ["number", "null"]}
-    figure = _object({"mean": number, "sd": number, "text": text, "unit": text})
-    wanted = _object(
-        {"chance": maybe, "mean": number, "sd": number, "target": maybe, "text": text, "tolerance": maybe, "unit": text}
-    )
-    quantities = {"propertyNames": {"enum": list(QUANTITIES)}, "type": "object"}
-    told = _object({"mean": number, "sd": number, "text": text})
-    advice = _object(
-        {
-            "chance": {"maximum": 1, "minimum": 0, "type": "number"},
-            "do": text,
-            "finished": {**quantities, "additionalProperties": told},
-            "irreversible": {"type": "boolean"},
-            "weights": {"items": text, "type": "array"},
-            "why": text,
-        }
-    )
-    verdict = _object(
-        {"rule": text, "settle": text, "verdict": {"enum": ["within", "outside", "cannot tell"]}},
-    )
-    finding = _object({"mend": text, "severity": {"enum": ["error", "warning", "note"]}, "what": text, "where": text})
-    lifted = _object({"shaft_length_m": number, "text": text, "weight": text})
-    cut = _object(
-        {
-            "butt_cut_m": maybe,
-            "kerf_m": number,
-            "lifted": {"items": lifted, "type": "array"},
-            "mark_from_ground_m": number,
-            "mark_from_tip_m": number,
-            "shaft_length_m": number,
-            "short_by_m": number,
-            "text": text,
-            "tip_trim_m": number,
-        }
-    )
-    check = _object({"figures": text, "key": text, "mend": text, "met": {"type": "boolean"}, "what": text})
-    gate = _object(
-        {"checks": {"items": check, "type": "array"}, "open": {"type": "boolean"}, "step": text, "why": text}
-    )
-    stage = {**quantities, "additionalProperties": figure}
-    answer = _object(
-        {
-            "advice": {"items": advice, "type": "array"},
-            "cut": {"anyOf": [cut, {"type": "null"}]},
-            "findings": {"items": finding, "type": "array"},
-            "finished": {**quantities, "additionalProperties": wanted},
-            "gates": {"items": gate, "type": "array"},
-            "stages": {
-                "additionalProperties": stage,
-                "propertyNames": {"enum": list(STAGES)},
-                "type": "object",
-            },
-            "verdicts": {**quantities, "additionalProperties": verdict},
-        }
-    )
-    units = "SI: lengths m, masses kg, moi kg m2, angles rad, frequency Hz, swing weight in points above A0."
-    return {"$schema": DRAFT, "description": units, "title": "clubwright answer", **answer}
-
-
-def _object(properties: Schema) -> Schema:
-    return {
-        "additionalProperties": False,
-        "properties": properties,
-        "required": sorted(properties),
-        "type": "object",
-    }

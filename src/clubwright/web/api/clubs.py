@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
+import msgspec
 from fastapi import APIRouter
 from pydantic import Field
 
@@ -79,7 +80,7 @@ class ClubOut(Given):
 @router.get("/jobs/{job}/club", responses=refusals(404))
 def club(session: AtSession, job: Job) -> ClubOut:
     """Give the club of a job: which it is, and the jobs on it."""
-    return ClubOut.model_validate(club_part(jobs_of_club(session, job)))
+    return ClubOut.model_validate(msgspec.to_builtins(club_part(jobs_of_club(session, job))))
 
 
 @router.post("/jobs/{job}/club", status_code=201, responses=refusals(403, 404, 409, 413, 415))

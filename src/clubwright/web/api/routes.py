@@ -72,7 +72,7 @@ def jobs(session: AtSession) -> m.JobsOut:
 
 
 def _findings(findings: Iterable[Finding]) -> list[m.FindingOut]:
-    return [m.FindingOut.model_validate(item) for item in findings_part(findings)]
+    return [m.FindingOut.model_validate(item.plain()) for item in findings_part(findings)]
 
 
 @router.get("/jobs/{job}", responses=refusals(404))
@@ -91,7 +91,7 @@ def one_job(session: AtSession, job: Job) -> m.JobOut:
             m.UnknownOut(name=name, mean=rounded(belief.mean_of(name)), sd=rounded(belief.sd_of(name)))
             for name in belief.names
         ],
-        answer=with_changes(worked.answer(), state, session.settings()),
+        answer=with_changes(worked.answer(), state, session.settings()).plain(),
         closing=[ClosingOut.model_validate(item) for item in closing_part(closing_points(state, worked))],
     )
 
@@ -106,7 +106,8 @@ def plan(session: AtSession, job: Job) -> m.PlanOut:
 @router.post("/work", responses=refusals(403, 413, 415))
 def work(session: AtSession, sent: m.WorkIn, _: Ours) -> dict[str, Any]:
     """Work a ticket, with the shop's settings where it is silent, to its answer (`clubwright schema answer`)."""
-    return work_document(sent.document, settings=session.settings()).answer()
+    told: dict[str, Any] = work_document(sent.document, settings=session.settings()).answer().plain()
+    return told
 
 
 @_records("/tickets")

@@ -47,7 +47,7 @@ class ShopOut(Given):
 def settings(session: AtSession) -> ShopOut:
     """Give the shop's settings as they are now."""
     found = session.settings()
-    findings = [m.FindingOut.model_validate(item) for item in findings_part(found.findings)]
+    findings = [m.FindingOut.model_validate(item.plain()) for item in findings_part(found.findings)]
     return ShopOut(source=found.source, tables=found.tables, findings=findings)
 
 
@@ -106,5 +106,5 @@ def minutes(session: AtSession, job: str) -> JobTimesOut:
 def new(session: AtSession, sent: WordsIn, _: Ours) -> NewOut:
     """Write a ticket from words, under the next free number; nothing is kept."""
     made = new_ticket(sent.words, free_at(session), session.settings())
-    findings = [m.FindingOut.model_validate(item) for item in findings_part(made.findings)]
+    findings = [m.FindingOut.model_validate(item.plain()) for item in findings_part(made.findings)]
     return NewOut(document=made.document, text=made.text, findings=findings)

@@ -127,6 +127,6 @@ def test_python_gives_the_same_as_the_command(tmp_path, capsys: pytest.CaptureFi
     file = tmp_path / "shop.toml"
     file.write_text(SHOP_TEXT, encoding="utf-8")
     ran = clubwright(capsys, "new", WORDS, "--id", NUMBER, "--shop-file", str(file), "--json")
-    assert library.new_ticket(WORDS, number=NUMBER, shop_file=file) == ran.body()
+    assert library.new_ticket(WORDS, number=NUMBER, shop_file=file).plain() == ran.body()
     missing = library.new_ticket(WORDS, shop_file=tmp_path / "none.toml")
     assert missing["findings"][0]["what"] == "no such file"

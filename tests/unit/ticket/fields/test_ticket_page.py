@@ -14,7 +14,7 @@ PAGE = Path(__file__).parents[4] / "docs" / "user" / "ticket.md"
 
 
 def page() -> str:
-    return ticket_page(answer_document(tomllib.loads(EXAMPLE)))
+    return ticket_page(answer_document(tomllib.loads(EXAMPLE)).plain())
 
 
 def test_the_page_in_the_docs_is_the_one_the_lists_make() -> None:

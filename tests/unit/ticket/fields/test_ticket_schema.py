@@ -10,18 +10,16 @@ import pytest
 
 from clubwright.club.quantities import QUANTITIES, TARGETS
 from clubwright.notation import KINDS, parse, parse_difference
-from clubwright.services.answer.club_answer import answer_document
 from clubwright.ticket.fields.fields import INSTRUMENT, KEY_PATTERN, SECTIONS, TARGET, TOLERANCE
-from clubwright.ticket.fields.schema import answer_schema, ticket_schema
+from clubwright.ticket.fields.schema import ticket_schema
 from clubwright.ticket.fields.stiffness import FORMS
 from clubwright.ticket.read import read_ticket
 
 Validator = jsonschema.Draft202012Validator
-EMPTY = {"advice": [], "cut": None, "findings": [], "finished": {}, "gates": [], "stages": {}, "verdicts": {}}
 
 
-@pytest.mark.parametrize("schema", [ticket_schema(), answer_schema()])
-def test_the_schema_is_a_schema(schema: dict[str, Any]) -> None:
+def test_the_schema_is_a_schema() -> None:
+    schema = ticket_schema()
     Validator.check_schema(schema)
     assert schema["additionalProperties"] is False
     assert schema["type"] == "object"
@@ -88,25 +86,3 @@ BAD_DOCUMENTS = [
 def test_what_the_schema_refuses_the_reader_refuses_too(document: dict[str, Any]) -> None:
     assert not Validator(ticket_schema()).is_valid(document)
     assert read_ticket(document)[0] is None
-
-
-def test_the_answer_to_a_refused_ticket_keeps_to_the_schema() -> None:
-    answer = answer_document({})
-    Validator(answer_schema()).validate(answer)
-    assert {key: value for key, value in answer.items() if key != "findings"} == {
-        key: value for key, value in EMPTY.items() if key != "findings"
-    }
-    assert len(answer["findings"]) == 3
-
-
-@pytest.mark.parametrize(
-    "changed",
-    [
-        {"verdicts": {"swing_weight": {"verdict": "maybe", "rule": "", "settle": ""}}},
-        {"extra": 1},
-        {"stages": {"raw": {}}},
-    ],
-)
-def test_the_answer_schema_refuses_what_is_no_answer(changed: dict[str, Any]) -> None:
-    Validator(answer_schema()).validate(EMPTY)
-    assert not Validator(answer_schema()).is_valid({**EMPTY, **changed})

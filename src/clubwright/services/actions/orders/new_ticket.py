@@ -11,7 +11,9 @@ import msgspec
 from clubwright.errors import Finding
 from clubwright.planning.bending.advice import ANGLES
 from clubwright.planning.gates.gates import MEASURED
+from clubwright.services.answer.answer import findings_part
 from clubwright.services.jobs.step_needs import WEIGHED
+from clubwright.services.words_structs import NewTicketAnswer
 from clubwright.ticket.fields.fields import CUT_JOBS, SECTIONS, TICKET
 from clubwright.ticket.fields.shop import USUAL
 from clubwright.ticket.shop.settings import ShopSettings
@@ -31,6 +33,10 @@ class NewTicket(msgspec.Struct, frozen=True, kw_only=True):
     document: dict[str, Any]
     text: str
     findings: tuple[Finding, ...]
+
+    def answer(self) -> NewTicketAnswer:
+        """Return it for programs."""
+        return NewTicketAnswer(document=self.document, findings=findings_part(self.findings), text=self.text)
 
 
 def new_ticket(words: str, number: str, settings: ShopSettings) -> NewTicket:

@@ -1,0 +1,32 @@
+"""The answers about words, typed: what an order in words says, and the ticket that it makes."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any
+
+from clubwright.services.answer_structs import FindingAnswer
+from clubwright.services.told import Told, says
+from clubwright.ticket.shorthand.reader import Left, Said
+
+
+class NewTicketAnswer(Told, frozen=True, kw_only=True):
+    """A ticket from words."""
+
+    document: Annotated[dict[str, Any], says("What was understood, as the tables of a ticket file.")]
+    text: Annotated[str, says("The same as a ticket file, with a comment that names what must be filled in.")]
+    findings: Annotated[
+        tuple[FindingAnswer, ...],
+        says("What was not understood (error), what is to be asked (warning), what is open (note)."),
+    ]
+
+
+class WordsAnswer(Told, frozen=True, kw_only=True):
+    """What an order in words says: every word of it is in `said` or in `left`."""
+
+    document: Annotated[
+        dict[str, Any],
+        says("The ticket as far as it is said, as the tables of a ticket file; the words under `asked`."),
+    ]
+    said: Annotated[tuple[Said, ...], says("Each stretch of words with its field, value and meaning.")]
+    left: Annotated[tuple[Left, ...], says("Words that are not taken: what they may be, and how to write it.")]
+    findings: Annotated[tuple[FindingAnswer, ...], says("What is to be looked at.")]
