@@ -13,8 +13,8 @@ from clubwright.services.actions.orders.new_ticket import new_ticket as written
 from clubwright.services.answer.answer import empty_answer
 from clubwright.services.answer.club_answer import answer_document
 from clubwright.services.answer.order_words import answer_words
-from clubwright.services.answer_structs import Answer
-from clubwright.services.words_structs import NewTicketAnswer, WordsAnswer
+from clubwright.services.told.answer import Answer
+from clubwright.services.told.words import NewTicketAnswer, WordsAnswer
 from clubwright.ticket.shop.settings import ShopSettings
 
 

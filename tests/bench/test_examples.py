@@ -23,7 +23,7 @@ import pytest
 from clubwright.importers.shop_file import load_shop
 from clubwright.notation import render
 from clubwright.services.answer.club_answer import ClubAnswer, answer_document, work_document
-from clubwright.services.answer_schema import answer_schema
+from clubwright.services.told.schema import answer_schema
 from clubwright.state.particulars import whole_number
 from clubwright.ticket.fields.fields import SECTIONS
 from clubwright.ticket.fields.schema import ticket_schema

@@ -9,7 +9,7 @@ import msgspec
 import pytest
 
 from clubwright.services.answer.club_answer import answer_document
-from clubwright.services.answer_structs import Answer
+from clubwright.services.told.answer import Answer
 from clubwright.ticket.shop.settings import read_shop
 from shopwork import parted
 

@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from clubwright.services.answer.club_answer import answer_document
-from clubwright.services.answer_schema import answer_schema
+from clubwright.services.told.schema import answer_schema
 from clubwright.ticket.fields.fields import SECTIONS
 from clubwright.ticket.read import read_ticket
 from shopwork import completed_example

@@ -11,10 +11,10 @@ from typing import Any
 from clubwright.importers.ticket_file import parse_ticket
 from clubwright.journal.facts import Fact
 from clubwright.services.actions import bench
-from clubwright.services.answer_structs import Answer
 from clubwright.services.jobs.job_answer import JobAnswer, answer_job
 from clubwright.services.record.ledger import LedgerPort
 from clubwright.services.record.session import Session
+from clubwright.services.told.answer import Answer
 
 JOB = "T-0054"
 TEXT = (files("clubwright.demo") / "wedge-54.toml").read_text(encoding="utf-8")

@@ -13,8 +13,8 @@ from httpx import Response
 from benchwork import JOB, Clock, document, worked
 from clubwright.api import work
 from clubwright.errors import InputError
-from clubwright.services.answer_schema import answer_schema
 from clubwright.services.record.session import Session
+from clubwright.services.told.schema import answer_schema
 from clubwright.web.guard.limits import check_json
 from webclient import LOOPBACK, TestClient, signed_in
 

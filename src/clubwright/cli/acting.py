@@ -14,9 +14,9 @@ if TYPE_CHECKING:
 
     from clubwright.journal.facts import Fact
     from clubwright.journal.reducers.fold import Job
-    from clubwright.services.answer_structs import Answer
     from clubwright.services.record.job_lines import JobLine
     from clubwright.services.record.session import Session
+    from clubwright.services.told.answer import Answer
 
 
 @contextmanager

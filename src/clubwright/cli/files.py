@@ -107,7 +107,7 @@ def schema(
     del json  # a schema has no other form
     from clubwright.cli.output import print_json
     from clubwright.errors import Finding, InputError
-    from clubwright.services.answer_schema import answer_schema
+    from clubwright.services.told.schema import answer_schema
     from clubwright.ticket.fields.schema import shop_schema, ticket_schema
 
     schemas = {"ticket": ticket_schema, "answer": answer_schema, "shop": shop_schema}

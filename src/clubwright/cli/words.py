@@ -11,10 +11,10 @@ from clubwright.club.quantities import QUANTITIES
 from clubwright.errors import Finding
 from clubwright.planning.rule_lines import rule_lines
 from clubwright.planning.steps.plan import Expected, Step
-from clubwright.services.answer_structs import AdviceAnswer, Answer, FinishedEstimate, VerdictAnswer
 from clubwright.services.jobs.closing import ClosingPoint
 from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.jobs.minutes import JobTimes, step_time_text, times_text
+from clubwright.services.told.answer import AdviceAnswer, Answer, FinishedEstimate, VerdictAnswer
 from clubwright.state.ticket import Ticket
 
 Plain = Mapping[str, Any]

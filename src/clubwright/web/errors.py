@@ -12,7 +12,7 @@ from starlette.exceptions import HTTPException
 
 from clubwright.errors import ClubwrightError, Finding, GateClosed, InputError, NotAllowed, NotInRecord, StepNotReady
 from clubwright.services.answer.answer import findings_part
-from clubwright.services.answer_structs import FindingAnswer
+from clubwright.services.told.answer import FindingAnswer
 from clubwright.web.guard.headers import ALWAYS
 from clubwright.web.rendering import page
 

@@ -19,7 +19,7 @@ from clubwright.planning.club_state import ClubState
 from clubwright.planning.cut import Cut
 from clubwright.planning.gates.gates import Gate
 from clubwright.services.answer.inspection import Inspected
-from clubwright.services.answer_structs import (
+from clubwright.services.told.answer import (
     SCHEMA,
     AdviceAnswer,
     Answer,

@@ -28,7 +28,7 @@ from clubwright.services.answer.inspection import Inspected, inspect
 from clubwright.services.answer.misfits import misfit_findings
 from clubwright.services.answer.rules_check import rule_findings
 from clubwright.services.answer.shop_settings import read_completed
-from clubwright.services.answer_structs import SCHEMA, Answer
+from clubwright.services.told.answer import SCHEMA, Answer
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.shop.settings import NO_SETTINGS, ShopSettings
 

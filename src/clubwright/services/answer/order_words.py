@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from clubwright.services.answer.answer import findings_part
-from clubwright.services.words_structs import WordsAnswer
+from clubwright.services.told.words import WordsAnswer
 from clubwright.ticket.shorthand.document import document_of
 from clubwright.ticket.shorthand.reader import read_shorthand
 

@@ -12,7 +12,7 @@ from clubwright.errors import Finding, InputError
 from clubwright.journal.reducers.fold import Job
 from clubwright.services.answer.adhesive_sheet import sheet_findings
 from clubwright.services.answer.answer import findings_part
-from clubwright.services.answer_structs import Answer
+from clubwright.services.told.answer import Answer
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.fields.shop import FROM_SHOP
 from clubwright.ticket.read import read_ticket

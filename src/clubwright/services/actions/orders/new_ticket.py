@@ -13,7 +13,7 @@ from clubwright.planning.bending.advice import ANGLES
 from clubwright.planning.gates.gates import MEASURED
 from clubwright.services.answer.answer import findings_part
 from clubwright.services.jobs.step_needs import WEIGHED
-from clubwright.services.words_structs import NewTicketAnswer
+from clubwright.services.told.words import NewTicketAnswer
 from clubwright.ticket.fields.fields import CUT_JOBS, SECTIONS, TICKET
 from clubwright.ticket.fields.shop import USUAL
 from clubwright.ticket.shop.settings import ShopSettings

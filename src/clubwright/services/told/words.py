@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Annotated, Any
 
-from clubwright.services.answer_structs import FindingAnswer
-from clubwright.services.told import Told, says
+from clubwright.services.told.answer import FindingAnswer
+from clubwright.services.told.base import Told, says
 from clubwright.ticket.shorthand.reader import Left, Said
 
 

@@ -1,6 +1,6 @@
 """The answer keeps to its schema, and its schema to what was promised under its number.
 
-`docs/schema/answer-1.json` is what was promised. `python tests/unit/test_answer_schema.py` writes it anew after something
+`docs/schema/answer-1.json` is what was promised. `python tests/unit/services/told/test_answer_schema.py` writes it anew after something
 was added, and refuses what a program could stumble over: that needs the next number.
 """
 
@@ -18,15 +18,15 @@ import pytest
 
 from clubwright.api import work
 from clubwright.services.answer.answer import empty_answer, rounded
-from clubwright.services.answer_schema import answer_schema, broken_promises
-from clubwright.services.answer_structs import SCHEMA, Answer
+from clubwright.services.told.answer import SCHEMA, Answer
+from clubwright.services.told.schema import answer_schema, broken_promises
 
 Validator = jsonschema.Draft202012Validator
-ROOT = Path(__file__).parents[2]
+ROOT = Path(__file__).parents[4]
 PROMISED = ROOT / "docs" / "schema" / f"answer-{SCHEMA}.json"
 EXAMPLES = sorted(path for path in (ROOT / "examples").glob("*.toml") if path.name != "shop.toml")
 WEDGE = ROOT / "examples" / "wedge-54.toml"
-ANEW = "where it only adds, write it anew: python tests/unit/test_answer_schema.py; else it needs the next number"
+ANEW = "where it only adds, write it anew: python tests/unit/services/told/test_answer_schema.py; else it needs the next number"
 
 
 def promised() -> dict[str, Any]:

@@ -11,7 +11,7 @@ from typing import Any
 
 import msgspec
 
-from clubwright.services.answer_structs import SCHEMA, Answer
+from clubwright.services.told.answer import SCHEMA, Answer
 
 DRAFT = "https://json-schema.org/draft/2020-12/schema"
 FREE = ("description", "examples", "title", "propertyNames")

@@ -12,7 +12,7 @@ from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import STAGES
 from clubwright.conformity.outcome import Outcome
 from clubwright.errors import Severity
-from clubwright.services.told import Told, says
+from clubwright.services.told.base import Told, says
 
 SCHEMA: Final = 1
 """Number of the answer's schema; the next one as soon as a program that reads this one could stumble."""
