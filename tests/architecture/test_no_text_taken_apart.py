@@ -86,7 +86,7 @@ STILL_TAKEN_APART: dict[str, int] = {
     "services/report/done_work.py": 1,
     "services/record/ledger.py": 1,
     "services/answer/misfits.py": 1,
-    "services/actions/build/mixes.py": 1,
+    "services/actions/making/mixes.py": 1,
     "services/actions/orders/new_ticket.py": 1,
     "services/actions/orders/ordering.py": 1,
     "services/actions/signing.py": 1,

@@ -6,7 +6,7 @@ from calls import Call, Scene, on_the_job
 
 from clubwright.journal.facts import AdhesiveMixed
 from clubwright.services.actions import bench as actions
-from clubwright.services.actions.build.mixes import mix_name
+from clubwright.services.actions.making.mixes import mix_name
 
 
 def take_from(at: Scene) -> Call | None:

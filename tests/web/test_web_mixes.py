@@ -12,7 +12,7 @@ from benchwork import JOB, Clock, document
 from cli_runs import clubwright
 from clubwright.journal.facts import Fact, MixCalledBad, MixTaken
 from clubwright.services.actions import bench
-from clubwright.services.actions.build.mix_list import mixes
+from clubwright.services.actions.making.mix_list import mixes
 from clubwright.services.record.session import Session
 from webclient import TestClient, post
 

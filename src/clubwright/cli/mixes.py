@@ -56,8 +56,8 @@ def mixes(*, days: Days = None, shop: Shop = SHOP, by: By = None, json: Json = F
     import msgspec
 
     from clubwright.cli.output import print_json, print_lines, table
-    from clubwright.services.actions.build.mix_list import MixRow
-    from clubwright.services.actions.build.mix_list import mixes as listed
+    from clubwright.services.actions.making.mix_list import MixRow
+    from clubwright.services.actions.making.mix_list import mixes as listed
 
     def joints(row: MixRow) -> str:
         return ", ".join(f"{each.job}{' (closed)' if each.finished else ''}" for each in row.joints)

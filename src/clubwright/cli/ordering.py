@@ -62,7 +62,7 @@ def pull_again(
 
     from clubwright.journal.facts import Fact
     from clubwright.services.actions import bench
-    from clubwright.services.actions.build.pulling import pull_cautions
+    from clubwright.services.actions.making.pulling import pull_cautions
     from clubwright.services.record.session import Session
 
     def pulled(session: Session) -> Fact:

@@ -7,8 +7,9 @@ raises `RecordError` for a ticket that the record does not have, and for a chang
 from __future__ import annotations
 
 from clubwright.services.actions.accepting import accept
-from clubwright.services.actions.build.cutting import cut_shaft
-from clubwright.services.actions.build.making import (
+from clubwright.services.actions.forgetting import forget
+from clubwright.services.actions.making.cutting import cut_shaft
+from clubwright.services.actions.making.making import (
     bend_head,
     fit_weights,
     glue,
@@ -17,9 +18,8 @@ from clubwright.services.actions.build.making import (
     slide_grip,
     trim_shaft,
 )
-from clubwright.services.actions.build.mixes import call_mix_bad, take_from_mix
-from clubwright.services.actions.build.pulling import pull_head
-from clubwright.services.actions.forgetting import forget
+from clubwright.services.actions.making.mixes import call_mix_bad, take_from_mix
+from clubwright.services.actions.making.pulling import pull_head
 from clubwright.services.actions.orders.changing import change_part, change_parts
 from clubwright.services.actions.orders.clubs import say_club
 from clubwright.services.actions.orders.ordering import change_order

@@ -9,7 +9,7 @@ from fastapi import APIRouter, Query
 from pydantic import Field
 
 from clubwright.services.actions import bench
-from clubwright.services.actions.build.mix_list import MOST_DAYS, mixes
+from clubwright.services.actions.making.mix_list import MOST_DAYS, mixes
 from clubwright.web.api import models as m
 from clubwright.web.api.base import DoneAt, Given, Note, Taken, Text
 from clubwright.web.api.refusals import refusals

@@ -13,7 +13,7 @@ from fastapi.responses import RedirectResponse, Response
 from clubwright.errors import ClubwrightError, Finding, InputError
 from clubwright.journal.seen import read_seen, seen_text
 from clubwright.notation import shown_in
-from clubwright.services.actions.build.mix_list import mixes_at_hand
+from clubwright.services.actions.making.mix_list import mixes_at_hand
 from clubwright.services.answer.belief_trail import belief_trail
 from clubwright.services.answer.misfit_to_decide import misfits_to_decide
 from clubwright.services.jobs.job_answer import answer_job

@@ -8,7 +8,7 @@ from fastapi.responses import RedirectResponse, Response
 
 from clubwright.errors import ClubwrightError, Finding, NotAllowed
 from clubwright.services.actions import bench
-from clubwright.services.actions.build.pulling import pull_cautions
+from clubwright.services.actions.making.pulling import pull_cautions
 from clubwright.services.checks.job_ticket import ticket_of
 from clubwright.services.checks.order_findings import WHO, WHY, said_now
 from clubwright.services.jobs.job_answer import answer_job

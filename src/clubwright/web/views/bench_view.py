@@ -14,7 +14,7 @@ from clubwright.labels.sheet.drawing import draw_club
 from clubwright.labels.sheet.drawing_from_work import drawing_of
 from clubwright.planning.advice.advice import Advice
 from clubwright.planning.steps.plan import Step
-from clubwright.services.actions.build.mix_list import MixRow
+from clubwright.services.actions.making.mix_list import MixRow
 from clubwright.services.answer.misfit_to_decide import MisfitToDecide, misfits_to_decide
 from clubwright.services.answer.strips import Strip, strips_of
 from clubwright.services.jobs.job_answer import JobAnswer

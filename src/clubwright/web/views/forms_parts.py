@@ -6,7 +6,7 @@ import msgspec
 
 from clubwright.journal.job import Job
 from clubwright.planning.cut import CUT_JOBS
-from clubwright.services.actions.build.cutting import SHORT_CUT
+from clubwright.services.actions.making.cutting import SHORT_CUT
 from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.jobs.signatures import signature_reasons
 from clubwright.state.particulars import Particulars, whole_number

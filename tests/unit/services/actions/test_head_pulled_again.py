@@ -7,7 +7,7 @@ import pytest
 from benchwork import JOB, Clock, gates, run_to, worked
 from clubwright.errors import GateClosed, InputError, RecordError
 from clubwright.services.actions import bench
-from clubwright.services.actions.build.pulling import pull_cautions
+from clubwright.services.actions.making.pulling import pull_cautions
 from clubwright.services.jobs.signatures import void_signatures
 from clubwright.services.record.session import Session
 

@@ -11,8 +11,8 @@ from benchwork import JOB, Clock, document, run_to
 from clubwright.errors import InputError
 from clubwright.journal.facts import AdhesiveMixed
 from clubwright.services.actions import bench
-from clubwright.services.actions.build.mix_list import mixes, mixes_at_hand
-from clubwright.services.actions.build.mixes import MADE
+from clubwright.services.actions.making.mix_list import mixes, mixes_at_hand
+from clubwright.services.actions.making.mixes import MADE
 from clubwright.services.record.session import Session, utc_text
 from clubwright.store import reading
 from clubwright.store.rows import judged
