@@ -1,7 +1,7 @@
 """The answer keeps to its schema, and its schema to what was promised under its number.
 
-`docs/schema/answer-1.json` is what was promised. `python tests/unit/services/told/test_answer_schema.py` writes it anew after something
-was added, and refuses what a program could stumble over: that needs the next number.
+`docs/schema/answer-1.json` is what was promised. This file, run as a program, writes it anew after something was added, and
+refuses what a program could stumble over: that needs the next number.
 """
 
 from __future__ import annotations
@@ -26,7 +26,7 @@ ROOT = Path(__file__).parents[4]
 PROMISED = ROOT / "docs" / "schema" / f"answer-{SCHEMA}.json"
 EXAMPLES = sorted(path for path in (ROOT / "examples").glob("*.toml") if path.name != "shop.toml")
 WEDGE = ROOT / "examples" / "wedge-54.toml"
-ANEW = "where it only adds, write it anew: python tests/unit/services/told/test_answer_schema.py; else it needs the next number"
+ANEW = "where it only adds, write it anew: python tests/unit/services/told/test_answer_schema.py; else, the next number"
 
 
 def promised() -> dict[str, Any]:
