@@ -16,7 +16,6 @@ from math import inf, isfinite, sqrt
 import msgspec
 import numpy as np
 from numpy.typing import NDArray
-from scipy.optimize import minimize_scalar
 
 from clubwright.errors import Finding, InputError
 
@@ -156,6 +155,8 @@ def restricted_spread(parts: Sequence[PastPart]) -> float:
     grid = top * np.linspace(0.0, 1.0, 65) ** 2
     best = int(np.argmax(log_marginal(grid, values, sds, nothing)))
     low, high = grid[max(best - 1, 0)], grid[min(best + 1, 64)]
+    from scipy.optimize import minimize_scalar  # a third of a second, for the few that ask
+
     found = minimize_scalar(cost, bounds=(low, high), method="bounded", options={"xatol": 1e-9 * top})
     return float(found.x) if cost(float(found.x)) < cost(0.0) else 0.0
 

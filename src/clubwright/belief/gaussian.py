@@ -10,12 +10,11 @@ tests/published/test_published_belief.py.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from typing import Any, TypeAlias
+from typing import TypeAlias
 
 import msgspec
 import numpy as np
 from numpy.typing import NDArray
-from scipy.linalg import LinAlgError, cho_factor, cho_solve
 
 from clubwright.errors import NotPossible
 
@@ -120,11 +119,12 @@ def _gain(covariance: Matrix, slope: Matrix, noise: Matrix) -> Matrix:
     """Return the gain of the update, shape (n, m)."""
     innovation = slope @ covariance @ slope.T + noise
     try:
-        factor: Any = cho_factor(innovation, lower=True)
-    except LinAlgError as error:
+        factor = np.linalg.cholesky(innovation)
+    except np.linalg.LinAlgError as error:
         raise NotPossible(
             "two readings without any noise of their own are of the same thing",
             "Give the gauge its resolution and repeatability.",
         ) from error
-    gain: Matrix = cho_solve(factor, slope @ covariance).T
+    halved = np.linalg.solve(factor, slope @ covariance)
+    gain: Matrix = np.linalg.solve(factor.T, halved).T
     return gain

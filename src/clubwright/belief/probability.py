@@ -13,7 +13,8 @@ from typing import Any, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.special import ndtr, ndtri
+
+from clubwright.belief.normal import chance_below, quantile
 
 Array: TypeAlias = NDArray[Any]
 
@@ -41,11 +42,11 @@ def box_probability(mean: Array, covariance: Array, low: Array, high: Array) -> 
     scale = np.maximum(spread, 1e-12 * np.maximum(faces, 1e-12))
     a, b = (low - mean) / scale, (high - mean) / scale
     if dimensions == 1:
-        single: Array = ndtr(b[:, 0]) - ndtr(a[:, 0])
+        single: Array = chance_below(b[:, 0]) - chance_below(a[:, 0])
         return single
     correlation = covariance / (scale[:, :, None] * scale[:, None, :])
     # Integrate the least likely quantity first: Genz and Bretz's ordering, by marginal probability.
-    order = np.argsort(ndtr(b) - ndtr(a), axis=1)
+    order = np.argsort(chance_below(b) - chance_below(a), axis=1)
     a, b = np.take_along_axis(a, order, 1), np.take_along_axis(b, order, 1)
     rows = np.take_along_axis(correlation, order[:, :, None], 1)
     correlation = np.take_along_axis(rows, order[:, None, :], 2)
@@ -60,13 +61,14 @@ def _separate(factor: Array, a: Array, b: Array, points: Array, weights: Array) 
     drawn = np.zeros((candidates, dimensions, points.shape[0]))
     product = np.ones((candidates, points.shape[0]))
     for k in range(dimensions):
-        shift = np.einsum("ck,ckp->cp", factor[:, k, :k], drawn[:, :k, :])
-        below = ndtr((a[:, [k]] - shift) / factor[:, k, [k]])
-        above = ndtr((b[:, [k]] - shift) / factor[:, k, [k]])
+        # The first is given nothing: one number for all points.
+        shift = np.einsum("ck,ckp->cp", factor[:, k, :k], drawn[:, :k, :]) if k else np.zeros((candidates, 1))
+        below = chance_below((a[:, [k]] - shift) / factor[:, k, [k]])
+        above = chance_below((b[:, [k]] - shift) / factor[:, k, [k]])
         width = above - below
         product = product * width
         if k < dimensions - 1:
-            drawn[:, k, :] = ndtri(np.clip(below + points[:, k] * width, _TINY, 1 - _TINY))
+            drawn[:, k, :] = quantile(np.clip(below + points[:, k] * width, _TINY, 1 - _TINY))
     return np.clip(product @ weights, 0.0, 1.0)
 
 

@@ -8,6 +8,7 @@ the first change of the club made different. What a gauge adds of its own belong
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from functools import lru_cache
 from typing import Any
 
 import msgspec
@@ -49,28 +50,35 @@ def is_of_a_gauge(name: str) -> bool:
 
 def club_with(template: Club, names: Sequence[str], values: Sequence[Number]) -> Club:
     """Return the template with each named number replaced by a value (a number or an array)."""
-    changes: dict[str, Any] = {}
-    for name, value in zip(names, values, strict=True):
-        if not is_of_a_gauge(name):
-            *path, field = name.split(".")
-            branch = changes
-            for step in path:
-                branch = branch.setdefault(step, {})
-            branch[field] = value
-    replaced = _replaced(template, changes)
+    assert len(values) == len(names)
+    replaced = _replaced(template, _tree(tuple(names)), values)
     assert isinstance(replaced, Club)  # what it was
     return replaced
 
 
-def _replaced(part: Any, changes: Mapping[str, Any]) -> Any:
-    """Apply a tree of changes: names of fields, and places where a part comes several times."""
+@lru_cache(maxsize=256)
+def _tree(names: tuple[str, ...]) -> Mapping[str, Any]:
+    """Return, field by field, which of the values goes there: a number, or a tree for the part that the field holds."""
+    found: dict[str, Any] = {}
+    for number, name in enumerate(names):
+        if not is_of_a_gauge(name):
+            *path, field = name.split(".")
+            branch = found
+            for step in path:
+                branch = branch.setdefault(step, {})
+            branch[field] = number
+    return found
+
+
+def _replaced(part: Any, tree: Mapping[str, Any], values: Sequence[Number]) -> Any:
+    """Put the values into a part: its fields by name, and where a part comes several times, each by its place."""
     if isinstance(part, tuple):
         members = list(part)
-        for place, change in changes.items():
-            members[int(place)] = _replaced(members[int(place)], change)
+        for place, branch in tree.items():
+            members[int(place)] = _replaced(members[int(place)], branch, values)
         return tuple(members)
     fields = {
-        name: _replaced(getattr(part, name), change) if isinstance(change, dict) else change
-        for name, change in changes.items()
+        name: values[branch] if isinstance(branch, int) else _replaced(getattr(part, name), branch, values)
+        for name, branch in tree.items()
     }
     return msgspec.structs.replace(part, **fields)

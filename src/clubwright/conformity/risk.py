@@ -13,10 +13,8 @@ from typing import Any, Protocol, TypeAlias
 import msgspec
 import numpy as np
 from numpy.typing import NDArray
-from scipy.optimize import brentq
-from scipy.special import ndtr
-from scipy.stats import norm
 
+from clubwright.belief.normal import chance_below
 from clubwright.conformity.rules import require_numbers
 from clubwright.errors import Finding, InputError
 
@@ -80,7 +78,7 @@ def conformance_probability(mean: float, u: float, low: float = -math.inf, high:
     # The tails are exact on the left only, so a far right-hand interval is taken in the mirror.
     if below > 0:
         below, above = -above, -below
-    return float(ndtr(above) - ndtr(below))
+    return float(chance_below(above) - chance_below(below))
 
 
 def specific_consumer_risk(mean: float, u: float, low: float = -math.inf, high: float = math.inf) -> float:
@@ -113,7 +111,7 @@ def global_risks(prior: Prior, u: float, tolerance: Interval, acceptance: Interv
     low, high = tolerance
 
     def refuse(x: Array) -> Array:
-        refused: Array = ndtr((acceptance[0] - x) / u) + ndtr((x - acceptance[1]) / u)
+        refused: Array = chance_below((acceptance[0] - x) / u) + chance_below((x - acceptance[1]) / u)
         return refused
 
     def accept(x: Array) -> Array:
@@ -138,6 +136,8 @@ def normal_risks(mean: float, sd: float, u: float, tolerance: Interval, acceptan
     require_numbers(any_sign={"mean": mean}, at_least_zero={"standard deviation": sd})
     if sd == 0:
         raise InputError([Finding(where="standard deviation", what="0", mend="Use conformance_probability instead.")])
+    from scipy.stats import norm  # loads for a third of a second
+
     return global_risks(norm(mean, sd), u, tolerance, acceptance)
 
 
@@ -172,6 +172,8 @@ def guard_for_consumer_risk(prior: Prior, u: float, tolerance: Interval, wanted:
     if math.isinf(widest):
         edge = high if math.isfinite(high) else low
         widest = abs(edge - float(prior.ppf(0.5))) + float(prior.isf(_TAIL)) - float(prior.ppf(_TAIL)) + 9 * u
+    from scipy.optimize import brentq
+
     return float(brentq(excess, 0.0, widest, xtol=1e-12 * widest))
 
 

@@ -10,8 +10,8 @@ from __future__ import annotations
 import math
 
 import msgspec
-from scipy.special import ndtri
 
+from clubwright.belief.normal import quantile
 from clubwright.errors import Finding, InputError
 
 
@@ -42,7 +42,7 @@ GUARD_2U = DecisionRule(
 )
 GUARD_95 = DecisionRule(
     name="guard 95 %",
-    guard_factor=float(ndtri(0.95)),
+    guard_factor=quantile(0.95),
     meaning="the reading must clear the limit by 1.645 times its standard uncertainty, for a chance of 95 %",
     source="ISO 14253-1:2017, default rule",
     standing="memory",

@@ -10,14 +10,12 @@ A banded matrix is kept by its lower diagonals: ``band[k, j]`` is the entry at r
 
 from __future__ import annotations
 
+from functools import cache
 from math import pi
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.linalg import eigh
-from scipy.linalg.blas import dsbmv, idamax
-from scipy.linalg.lapack import dpbtrf, dpbtrs
 
 from clubwright.errors import NotPossible
 
@@ -44,6 +42,8 @@ def frequencies_hz(stiffness: Values, mass: Values, count: int) -> Values:
 
 def modes(stiffness: Values, mass: Values, count: int) -> tuple[Values, Values]:
     """Return the lowest frequencies, in Hz, and their shapes in columns."""
+    from scipy.linalg import eigh  # a tenth of a second: loaded once a beam is solved
+
     size = len(stiffness)
     inverse_squares, shapes = eigh(mass, stiffness, subset_by_index=[size - count, size - 1])
     if inverse_squares[0] <= 0:
@@ -76,8 +76,18 @@ def banded_product(band: Values, x: Values) -> Values:
     return np.asarray(found)
 
 
+@cache
+def _banded() -> tuple[Any, ...]:
+    """Return the routines for banded matrices; their library takes a tenth of a second to load, once a beam is solved."""
+    from scipy.linalg.blas import dsbmv, idamax
+    from scipy.linalg.lapack import dpbtrf, dpbtrs
+
+    return dpbtrf, dpbtrs, dsbmv, idamax
+
+
 def _one_shape(stiffness: Values, mass: Values) -> Values:
     """Do it for one beam by the libraries for banded matrices, which want them column by column."""
+    dpbtrf, dpbtrs, dsbmv, idamax = _banded()
     k, m = np.asfortranarray(stiffness), np.asfortranarray(mass)
     below = len(k) - 1
     factor, info = dpbtrf(k, lower=1)

@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import msgspec
 import numpy as np
-from scipy.special import ndtri
 
+from clubwright.belief.normal import quantile
 from clubwright.belief.probability import box_probability
 from clubwright.belief.readings import Reading
 from clubwright.belief.sharing import already_read
@@ -27,7 +27,7 @@ WORTH = 0.10
 GOOD_ENOUGH = 0.80
 """Chance above which the best action is taken without reading again (estimate of ours)."""
 
-POINTS = ndtri((np.arange(32) + 0.5) / 32)
+POINTS = quantile((np.arange(32) + 0.5) / 32)
 """What a reading may show, in standard deviations: the middles of 32 equally likely slices."""
 
 WITHOUT_DRY = ("loft-lie", "weight", "regrip")
