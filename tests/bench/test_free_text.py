@@ -28,6 +28,7 @@ from clubwright.store.ledger import Ledger
 from clubwright.store.migrate import migrate
 from clubwright.web.views.card_view import card_of
 from clubwright.web.views.record_views import record_view
+from clubwright.words.step import say_steps
 
 HOSTILE = (
     "promise 2026-01-01",
@@ -122,7 +123,7 @@ def computed(session: Session) -> dict[str, Any]:
         "sheet": sheet,
         "signed": [(step, mark.sequence, mark.at) for step, mark in job.gates_signed.items()],
         "standing": msgspec.to_builtins(JobStatuses().of(job, session.now())),
-        "steps": msgspec.to_builtins(now.steps),
+        "steps": msgspec.to_builtins(say_steps(now.steps, None)),
         "strips": msgspec.to_builtins(strips_of(now)),
         "tag": msgspec.to_builtins(tag_data(now, job, "2026-03-02")),
         "trail": [(line.kind, line.undone, line.at, line.by) for line in job.trail],

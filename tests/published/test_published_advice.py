@@ -173,7 +173,7 @@ def test_another_head_is_the_nearest_mass(published: Published) -> None:
             quantity=f"{goal.key.replace('_', ' ')} with the head that comes nearest the targets",
             source="scipy.optimize.minimize_scalar on the mechanics",
             theirs=theirs / scale,
-            ours=found[3][goal.key][0] / scale,
+            ours=found.finished[goal.key][0] / scale,
             tolerance=1e-4,
             unit=unit,
             standing="library",

@@ -12,7 +12,7 @@ PACKAGE = SOURCE / "clubwright"
 TESTS = ROOT / "tests"
 DOCS = ROOT / "docs"
 
-PURE_PACKAGES = ("notation", "club", "belief", "state", "ticket", "planning", "conformity", "journal")
+PURE_PACKAGES = ("notation", "club", "belief", "state", "ticket", "planning", "conformity", "journal", "words")
 PURE_MODULES = ("errors.py", "units.py")
 
 

@@ -10,6 +10,7 @@ from browsing import BENCH, LYING, STANDING, Tablet, TabletMaker, bring
 
 from benchwork import JOB, Clock
 from clubwright.services.actions import bench
+from clubwright.services.jobs.job_answer import answer_job
 from clubwright.services.record.session import Session
 from shaftwork import DRY, IRON, dry_hz, irons
 
@@ -80,7 +81,9 @@ def reading(tablet: Tablet, session: Session, clock: Clock) -> None:
 
 def considering(tablet: Tablet, session: Session, clock: Clock) -> None:
     bring(session, clock, "read total_weight 465.4 g dry, gripped")
-    tablet.open(f"{BENCH}?step=choose%20weight&consider=fit%20port%206")
+    worked = answer_job(session.job(JOB), session.now())
+    advised = next(item.id for item in worked.advice if item.weights == ("port 6",))
+    tablet.open(f"{BENCH}?step=choose%20weight&consider={advised}")
     tablet.page.locator("#trail summary").tap()
     tablet.page.locator("#steps summary").tap()
     tablet.page.get_by_role("link", name="What each reading taught").tap()

@@ -24,6 +24,7 @@ from clubwright.services.jobs.job_answer import answer_job
 from clubwright.services.jobs.step_needs import lacking
 from clubwright.services.record.session import Session
 from clubwright.web.views.how_typed import HOW_TYPED
+from clubwright.words.step import say_steps
 from webclient import TestClient, post, tablet
 
 WORDS = "54, mid bounce, 35 1/4 to the cap, D4, half flat, two wraps, logo down"
@@ -92,7 +93,7 @@ def check_bench(client: TestClient, session: Session, job: str) -> int:
     seen = check(client, session, path, empty=True)
     seen += sum(check(client, session, f"{path}?step={quote(step.key)}", empty=True) for step in worked.steps)
     offers = f"{path}?step=choose%20weight&consider="
-    return seen + sum(check(client, session, offers + quote(item.do), empty=True) for item in worked.advice[:2])
+    return seen + sum(check(client, session, offers + quote(item.id), empty=True) for item in worked.advice[:2])
 
 
 def test_the_wedge_from_its_ticket_to_its_tag(web_client: TestClient, web_session: Session, web_clock: Clock) -> None:
@@ -127,7 +128,7 @@ def do_what_it_needs(session: Session, clock: Clock, job: str, step: StepKey) ->
 
     clock.wait(hours=72 if step == "cure" else 0.1)
     worked = answer_job(session.job(job), session.now())
-    figures = [figure for item in worked.steps if item.key == step for _, figure in item.act_on]
+    figures = [figure for item in say_steps(worked.steps, None) if item.key == step for _, figure in item.act_on]
     if step == "pull":
         bench.change_part(session, job, "head", {"hand": session.job(job).document["ticket"]["hand"]})
     elif step == "tip trim":

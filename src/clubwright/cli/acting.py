@@ -63,11 +63,13 @@ def show_job(session: Session, job: str, *, as_json: bool, fact: Fact | None = N
 def _show_job(session: Session, job: str, *, as_json: bool, fact: Fact | None, belief: bool) -> None:
     from clubwright.cli.output import print_json, print_lines
     from clubwright.cli.words import answer_lines, belief_lines, closing_lines, step_lines
+    from clubwright.notation import units_shown
     from clubwright.services.answer.belief_table import belief_part
     from clubwright.services.answer.shop_settings import with_changes
     from clubwright.services.jobs.closing import at_the_end, closing_part, closing_points
     from clubwright.services.jobs.job_answer import answer_job
     from clubwright.services.jobs.minutes import job_times, step_time_text, times_text
+    from clubwright.words.step import say_step
 
     if fact is not None and _ticket_gone(session, job):
         left = {"fact": fact.sequence, "job": None}
@@ -104,7 +106,14 @@ def _show_job(session: Session, job: str, *, as_json: bool, fact: Fact | None, b
     if upcoming is not None:
         times = job_times(worked, session.settings(), state, session.now())
         time = next(step_time_text(item) for item in times.steps if item.key == upcoming.key)
-        print_lines(["", "NEXT STEP", *step_lines(upcoming, time=time), f"LEFT  {times_text(times.left)}"])
+        print_lines(
+            [
+                "",
+                "NEXT STEP",
+                *step_lines(say_step(upcoming, units_shown()), time=time),
+                f"LEFT  {times_text(times.left)}",
+            ]
+        )
 
 
 def _of_use(state: Job, answer: Answer) -> Answer:

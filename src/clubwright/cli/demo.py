@@ -23,10 +23,12 @@ from clubwright.labels.sheet.from_work import sheet_data
 from clubwright.labels.sheet.sheet import build_sheet
 from clubwright.labels.tag.from_work import tag_data
 from clubwright.labels.tag.tag import tag_label
+from clubwright.notation import units_shown
 from clubwright.services.actions import bench
 from clubwright.services.jobs.job_answer import JobAnswer, answer_job
 from clubwright.services.record.session import Session, in_utc
 from clubwright.services.report.as_built import as_built_record
+from clubwright.words.step import say_step
 
 TICKET = "wedge-54.toml"
 JOB = "T-0054"
@@ -203,7 +205,8 @@ def _where_it_stands(worked: JobAnswer) -> list[str]:
         lines.append(f"advice: {best.do} ({best.chance:.0%})")
     upcoming = next((step for step in worked.steps if not step.done), None)
     if upcoming is not None:
-        head, *numbers = step_lines(upcoming)[0:1] + [f"{name} {text}" for name, text in upcoming.numbers[:2]]
+        said = say_step(upcoming, units_shown())
+        head, *numbers = step_lines(said)[0:1] + [f"{name} {text}" for name, text in said.numbers[:2]]
         lines.append("next: " + head[4:] + (" - " + "; ".join(numbers) if numbers else ""))
     return lines
 

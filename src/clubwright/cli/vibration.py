@@ -108,12 +108,14 @@ def slope(
 def _trim_lines(plan: TrimPlan) -> list[str]:
     """What each trim would do, for a person; the best one marked."""
     from clubwright.cli.output import table, wrapped
-    from clubwright.planning.advice.trim_words import told, trim_text
+    from clubwright.notation import units_shown
     from clubwright.services.report.chances import percent
+    from clubwright.words.trim import say_trim, say_trimmed
 
     rows = []
     for place, option in enumerate(plan.options):
         mark = "best: " if place == plan.best != plan.own else "ticket: " if place == plan.own else ""
         fitted = " + ".join(option.weights) or "no weight"
-        rows.append((f"{mark}{trim_text(option)}", f"{told(option)}; {fitted}; {percent(option.chance)}"))
+        told = say_trimmed(option, units_shown())
+        rows.append((f"{mark}{say_trim(option, units_shown())}", f"{told}; {fitted}; {percent(option.chance)}"))
     return [*table(rows), "", *wrapped(plan.irreversible)]

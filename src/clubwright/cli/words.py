@@ -9,6 +9,7 @@ from typing import Any
 from clubwright.cli.output import table, wrapped
 from clubwright.club.quantities import QUANTITIES
 from clubwright.errors import Finding
+from clubwright.notation import units_shown
 from clubwright.planning.rule_lines import rule_lines
 from clubwright.planning.steps.plan import Expected, Step
 from clubwright.services.jobs.closing import ClosingPoint
@@ -16,6 +17,7 @@ from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.jobs.minutes import JobTimes, step_time_text, times_text
 from clubwright.services.told.answer import AdviceAnswer, Answer, FinishedEstimate, VerdictAnswer
 from clubwright.state.ticket import Ticket
+from clubwright.words.step import StepWords, say_steps
 
 Plain = Mapping[str, Any]
 STEP = " " * 6
@@ -127,11 +129,12 @@ def plan_lines(worked: JobAnswer, times: JobTimes) -> list[str]:
     ticket = worked.club_state.ticket
     order = ticket.order
     lines = [f"{ticket.id}  {order.label or ticket.kind}  {ticket.hand} hand  {order.player.name or ''}", ""]
-    counts = Counter(text for step in worked.steps for text in step.cautions)
+    steps = say_steps(worked.steps, units_shown())
+    counts = Counter(text for step in steps for text in step.cautions)
     everywhere = frozenset(text for text, count in counts.items() if count > 1)
     lines += [line for text in counts if text in everywhere for line in wrapped(f"! At every step: {text}", "", "  ")]
     lines.append("")
-    for step, time in zip(worked.steps, times.steps, strict=True):
+    for step, time in zip(steps, times.steps, strict=True):
         lines += step_lines(step, said=everywhere, time=step_time_text(time))
     rules = rule_lines(worked.club_state)
     return [
@@ -147,11 +150,11 @@ def plan_lines(worked: JobAnswer, times: JobTimes) -> list[str]:
     ]
 
 
-def step_lines(step: Step, said: Collection[str] = (), time: str = "") -> list[str]:
+def step_lines(step: StepWords, said: Collection[str] = (), time: str = "") -> list[str]:
     """One step, with its cautions but those already said of all steps."""
     mark = "x" if step.done else " "
     lines = [f"[{mark}] {step.number}. {step.title}" + (f"  ({time})" if time else "")]
-    lines += [line for text in step.what for line in wrapped(text, STEP, STEP)]
+    lines += [line for text in step.sentences for line in wrapped(text, STEP, STEP)]
     lines += table(list(step.numbers), indent=STEP)
     lines += [line for item in step.expected for line in wrapped(f"expect {expected_text(item)}", STEP, STEP + "  ")]
     if step.gate:
@@ -186,9 +189,9 @@ def plan_part(steps: Iterable[Step]) -> list[dict[str, Any]]:
             "number": step.number,
             "numbers": [{"name": name, "text": text} for name, text in step.numbers],
             "title": step.title,
-            "what": list(step.what),
+            "what": list(step.sentences),
         }
-        for step in steps
+        for step in say_steps(steps, units_shown())
     ]
 
 

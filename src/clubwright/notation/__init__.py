@@ -9,7 +9,7 @@ from clubwright.notation.moment import render_moment
 from clubwright.notation.reader import Understood, parse, parse_difference, render
 from clubwright.notation.register import KINDS
 from clubwright.notation.two_parts import GripCore, grip_core, pair
-from clubwright.notation.units_shown import UnitsShown, shown_in, units_shown
+from clubwright.notation.units_shown import UnitsShown, decimal_marked, shown_in, units_shown
 
 __all__ = [
     "KINDS",
@@ -18,6 +18,7 @@ __all__ = [
     "GripCore",
     "Understood",
     "UnitsShown",
+    "decimal_marked",
     "grip_core",
     "length_at_mark",
     "length_in_full",

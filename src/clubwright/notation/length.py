@@ -12,7 +12,7 @@ import msgspec
 
 from clubwright.notation.quantity import Kind
 from clubwright.notation.showing import Text, decimal_text, exact_of, in_unit, spread_text
-from clubwright.notation.units_shown import LengthUnit, units_shown
+from clubwright.notation.units_shown import LengthUnit, decimal_marked, units_shown
 from clubwright.units import INCH_EXACT_M
 
 _MILLIMETRE_M = Fraction(1, 1000)
@@ -93,17 +93,26 @@ def length_at_mark(value_m: float) -> str:
     return _marked(value_m)
 
 
+def _is_spoken() -> bool:
+    """True where a remainder is said in words, so that nobody takes its sign for a dash; the words are English."""
+    units = units_shown()
+    return units is not None and units.language == "en"
+
+
 def _decimals(value_m: float) -> tuple[str, str]:
     exact_in = exact_of(value_m) / INCH_EXACT_M
-    return f"{decimal_text(exact_in, 3)} in", f"{decimal_text(exact_in * 254 / 10, 2)} mm"
+    return (
+        decimal_marked(f"{decimal_text(exact_in, 3)} in"),
+        decimal_marked(f"{decimal_text(exact_in * 254 / 10, 2)} mm"),
+    )
 
 
 def _marked(value_m: float) -> str:
     parts = length_parts(value_m)
-    less, more = ("-", "+") if units_shown() is None else ("less", "plus")
+    less, more = ("less", "plus") if _is_spoken() else ("-", "+")
     left = decimal_text(exact_of(parts.remainder_m) / INCH_EXACT_M, 3)
     beyond = "" if Fraction(left) == 0 else f" {less if left.startswith('-') else more} {left.lstrip('-')} in"
-    return f"{parts.text}{beyond}"
+    return f"{parts.text}{decimal_marked(beyond)}"
 
 
 def _mark_text(mark_in: Fraction) -> str:

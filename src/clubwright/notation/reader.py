@@ -17,7 +17,7 @@ from clubwright.notation.ranges import LARGEST_STEPS, RANGES
 from clubwright.notation.refusal import Refusal, shown
 from clubwright.notation.register import REGISTER
 from clubwright.notation.showing import Text, exact_of
-from clubwright.notation.units_shown import UnitsShown, units_shown
+from clubwright.notation.units_shown import UnitsShown, decimal_marked, units_shown
 
 LONGEST = 80
 """Characters of the longest text that is read as one value; no notation of the trade comes near it."""
@@ -136,7 +136,7 @@ def render(kind: str, value: float, sd: float | None = None) -> str:
     """
     if not math.isfinite(value) or (sd is not None and not (math.isfinite(sd) and sd >= 0)):
         raise ValueError(f"no text for {kind} {value!r} ± {sd!r}")
-    return _rendered(kind, value, sd, units_shown())
+    return decimal_marked(_rendered(kind, value, sd, units_shown()))
 
 
 @lru_cache(maxsize=KEPT)

@@ -13,7 +13,8 @@ from clubwright.labels.sheet.data import (
     SheetStep,
 )
 from clubwright.labels.sheet.drawing_from_work import drawing_of
-from clubwright.notation import length_in_full, render
+from clubwright.labels.sheet_signed import signed_lines
+from clubwright.notation import length_in_full, render, units_shown
 from clubwright.planning.advice.tray import names_of
 from clubwright.planning.club_state import ClubState
 from clubwright.planning.cut import Cut
@@ -21,13 +22,14 @@ from clubwright.planning.gates.fit_checks import fit_numbers
 from clubwright.planning.joint.fit import fit_of
 from clubwright.planning.steps.plan import Step
 from clubwright.services.jobs.job_answer import JobAnswer
-from clubwright.services.jobs.signatures import void_signatures
 from clubwright.services.report.as_built import AsBuiltRow, as_built_rows
 from clubwright.services.report.done_work import DoneWork, done_work
 from clubwright.services.report.reading_states import reading_states
 from clubwright.state.particulars import Particulars, whole_number
 from clubwright.state.parts import GripPart, HeadPart
 from clubwright.ticket.fields.fields import WHICH_PART
+from clubwright.words.advice import say_advice
+from clubwright.words.step import say_step
 
 
 def sheet_data(worked: JobAnswer, job: Job | None, date: str, record_hash: str = "") -> SheetData:
@@ -67,7 +69,7 @@ def sheet_data(worked: JobAnswer, job: Job | None, date: str, record_hash: str =
         ),
         cautions=(),
         readings=_reading_lines(worked),
-        signed_by=() if job is None else (*_signatures(job, worked), *_acceptances(job, worked)),
+        signed_by=() if job is None else signed_lines(job, worked),
         record_hash=record_hash,
     )
 
@@ -168,12 +170,13 @@ def _step(step: Step, job: Job | None) -> SheetStep:
     done = "done" if step.done else ""
     if job is not None and step.key in job.steps_skipped:
         done = f"passed over: {job.steps_skipped[step.key]}"
+    said = say_step(step, units_shown())
     return SheetStep(
         number=str(step.number),
-        title=step.title,
-        numbers="; ".join(f"{name}: {text}" for name, text in step.numbers[:2]),
+        title=said.title,
+        numbers="; ".join(f"{name}: {text}" for name, text in said.numbers[:2]),
         done=done,
-        cautions=step.cautions[:1],
+        cautions=said.cautions[:1],
     )
 
 
@@ -183,7 +186,8 @@ def _weight_lines(worked: JobAnswer) -> tuple[str, ...]:
     lines = ["fitted now: " + (" + ".join(now) if now else "none")]
     best = worked.advice[0] if worked.advice else None
     if best is not None and list(best.weights) != now:
-        lines.append(f"advised: {best.do} ({best.chance:.0%}); {best.why}")
+        said = say_advice(best, units_shown())
+        lines.append(f"advised: {said.do} ({best.chance:.0%}); {said.why}")
     for row in club_state.ticket.weights:
         mass = row.mass
         assert mass is not None  # no weight is taken in without one
@@ -193,7 +197,7 @@ def _weight_lines(worked: JobAnswer) -> tuple[str, ...]:
 
 def _numbers_of(worked: JobAnswer, key: str) -> tuple[str, ...]:
     step = next((step for step in worked.steps if step.key == key), None)
-    return () if step is None else tuple(f"{name}: {text}" for name, text in step.numbers)
+    return () if step is None else tuple(f"{name}: {text}" for name, text in say_step(step, units_shown()).numbers)
 
 
 def _adhesive_lines(worked: JobAnswer, job: Job | None) -> tuple[str, ...]:
@@ -228,23 +232,3 @@ def _reading_lines(worked: JobAnswer) -> tuple[str, ...]:
         for entry in worked.club_state.ticket.readings
     ]
     return tuple(reversed(lines))
-
-
-def _signatures(job: Job, worked: JobAnswer) -> tuple[str, ...]:
-    void = void_signatures(job, worked)
-    gone = {item.gate for item in void}
-    signed = [(f"gate {step}", mark) for step, mark in job.gates_signed.items() if step not in gone]
-    signed += [(f"void: gate {item.gate}", item.signed) for item in void]
-    if job.glued is not None:
-        signed.append(("joint glued", job.glued))
-    if job.finished is not None:
-        signed.append(("finished", job.finished))
-    return tuple(f"{what}: {mark.by}, {mark.at[:16].replace('T', ' ')} UTC" for what, mark in signed)
-
-
-def _acceptances(job: Job, worked: JobAnswer) -> tuple[str, ...]:
-    return tuple(
-        f"{row.quantity} accepted: {row.accepted_by}, {row.accepted_because}"
-        for row in as_built_rows(worked, job)
-        if row.accepted_by
-    )

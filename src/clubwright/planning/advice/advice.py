@@ -6,16 +6,15 @@ targets, then bends, then tape; best first within each group. Derivation: docs/t
 
 from __future__ import annotations
 
-import msgspec
 import numpy as np
 
 from clubwright.club.quantities import QUANTITIES
-from clubwright.notation import render
 from clubwright.planning.advice.another_head import another_head
 from clubwright.planning.advice.read_again import read_again
 from clubwright.planning.advice.tray import names_of
 from clubwright.planning.advice.trim_advice import trim_advice
 from clubwright.planning.advice.weights import Choice, choices
+from clubwright.planning.advice_kinds import Action, Weights
 from clubwright.planning.bending.advice import bend_advice
 from clubwright.planning.club_state import ClubState
 from clubwright.planning.grip.tape_advice import tape_advice
@@ -26,52 +25,39 @@ SHOWN = 5
 ALWAYS = ("length", "swing_weight", "total_weight", "balance_point", "moi")
 
 
-class Advice(msgspec.Struct, frozen=True, kw_only=True):
-    """One action.
+class Advice(Action, frozen=True, kw_only=True):
+    """One action of the advice; `clubwright.words.advice` says it.
 
     Attributes:
-        do: The action in a few words.
-        weights: Names of the weights on the club after it, a name for each piece.
-        why: One line.
-        chance: Chance that the targets it moves end within tolerance.
-        irreversible: Whether it cannot be taken back.
-        finished: What the finished club would read, quantity to (mean, sd) in SI.
+        id: Names it among the actions of its club, as long as the tray stays as it is.
     """
 
-    do: str
-    weights: tuple[str, ...]
-    why: str
-    chance: float
-    irreversible: bool
-    finished: dict[str, tuple[float, float]]
+    id: str
 
 
 def advice_of(club_state: ClubState) -> tuple[Advice, ...]:
     """Return the possible actions, best first within each group."""
     ranked = choices(club_state, most=SHOWN)
-    found = weight_advice(club_state, ranked)
     best = ranked[0]
-    for extra in (read_again(club_state, best), another_head(club_state, best)):
-        if extra is not None:
-            do, why, chance, finished = extra
-            item = Advice(
-                do=do,
-                weights=tuple(names_of(club_state.ticket, club_state.fitted_now[0])),
-                why=why,
-                chance=chance,
-                irreversible=False,
-                finished=finished,
-            )
-            found.append(item)
-    now = tuple(names_of(club_state.ticket, club_state.fitted_now[0]))
-    trim = trim_advice(club_state)
-    if trim is not None:
-        do, why, chance, finished = trim
-        found.append(Advice(do=do, weights=now, why=why, chance=chance, irreversible=True, finished=finished))
+    found = weight_advice(club_state, ranked)
+    others = (read_again(club_state, best), another_head(club_state, best), trim_advice(club_state))
+    found += [_advice(club_state, action) for action in others if action is not None]
     found.sort(key=lambda item: -round(item.chance, 2))
-    for do, why, chance, irreversible, finished in [*bend_advice(club_state), *tape_advice(club_state)]:
-        found.append(Advice(do=do, weights=now, why=why, chance=chance, irreversible=irreversible, finished=finished))
-    return tuple(found)
+    later = (bend_advice(club_state), tape_advice(club_state))
+    return (*found, *(_advice(club_state, action) for action in later if action is not None))
+
+
+def _advice(club_state: ClubState, action: Action) -> Advice:
+    """Return an action that leaves the weights as they are; there is one of each kind at most."""
+    return Advice(
+        kind=action.kind,
+        id=action.kind,
+        data=action.data,
+        weights=tuple(names_of(club_state.ticket, club_state.fitted_now[0])),
+        chance=action.chance,
+        irreversible=action.irreversible,
+        finished=action.finished,
+    )
 
 
 def shown_keys(club_state: ClubState) -> tuple[str, ...]:
@@ -95,9 +81,16 @@ def weight_advice(club_state: ClubState, ranked: list[Choice]) -> list[Advice]:
         tip = any(club_state.ticket.weights[club_state.ticket.weight_place(name)].seat == "tip" for name in names)
         found.append(
             Advice(
-                do=_verb(names, choice, club_state),
+                kind="fit" if choice.changed else "leave",
+                id=_id(choice),
+                data=Weights(
+                    moves={
+                        key: (float(mean), float(sd))
+                        for key, mean, sd in zip(choice.keys, choice.mean, choice.sd, strict=True)
+                    },
+                    taken_out=not names and bool(club_state.fitted_now.any()),
+                ),
                 weights=tuple(names),
-                why=_why(choice),
                 chance=choice.chance,
                 irreversible=tip and choice.changed,
                 finished=finished,
@@ -106,20 +99,6 @@ def weight_advice(club_state: ClubState, ranked: list[Choice]) -> list[Advice]:
     return found
 
 
-def _verb(names: list[str], choice: Choice, club_state: ClubState) -> str:
-    if not choice.changed:
-        return "leave as it is"
-    if not names:
-        return "take the weights out" if club_state.fitted_now.any() else "fit nothing"
-    counted = {name: names.count(name) for name in dict.fromkeys(names)}
-    return "fit " + " + ".join(name if count == 1 else f"{count} x {name}" for name, count in counted.items())
-
-
-def _why(choice: Choice) -> str:
-    if not choice.keys:
-        return "the ticket sets no target that a weight would move"
-    parts = [
-        f"{QUANTITIES[key].name} {render(QUANTITIES[key].kind, float(mean), float(sd))}"
-        for key, mean, sd in zip(choice.keys, choice.mean, choice.sd, strict=True)
-    ]
-    return "finished: " + ", ".join(parts)
+def _id(choice: Choice) -> str:
+    """Name a set of weights by how many it has of each weight of the tray, in the tray's order."""
+    return "fit-" + "-".join(f"{count:g}" for count in choice.counts) if choice.changed else "leave"

@@ -9,9 +9,8 @@ from __future__ import annotations
 import numpy as np
 
 from clubwright.belief.probability import box_probability
-from clubwright.notation import render
-from clubwright.planning.advice.read_again import Extra
 from clubwright.planning.advice.weights import Choice, moved_goals, steered_goals
+from clubwright.planning.advice_kinds import Action, Head
 from clubwright.planning.club_state import ClubState
 
 LOST = 0.5
@@ -21,7 +20,7 @@ LEAST_CHANGE_KG = 0.5e-3
 """A head nearer in mass than this is the same head."""
 
 
-def another_head(club_state: ClubState, best: Choice) -> Extra | None:
+def another_head(club_state: ClubState, best: Choice) -> Action | None:
     """Return the head mass that would reach the targets with no loose weight, when the tray cannot; else None."""
     goals = moved_goals(club_state)
     if not goals or best.chance >= LOST or "head.mass_kg" not in club_state.belief.names:
@@ -42,9 +41,7 @@ def another_head(club_state: ClubState, best: Choice) -> Extra | None:
     if chance <= best.chance + 0.05 or abs(change) < LEAST_CHANGE_KG:
         return None
     wanted = club_state.belief.mean_of("head.mass_kg") + change
-    word = "heavier" if change > 0 else "lighter"
-    do = f"take another head, {render('mass', wanted)}"
-    why = f"{render('mass', abs(change))} {word} than this one; the tray reaches {best.chance:.0%} at best"
     spread = prediction.sd()[0]
     finished = {goal.key: (float(mean[0, column]), float(spread[column])) for column, goal in enumerate(goals)}
-    return do, why, chance, finished
+    data = Head(mass_kg=float(wanted), change_kg=change, best_now=best.chance)
+    return Action(kind="head", data=data, chance=chance, finished=finished)

@@ -15,9 +15,10 @@ from clubwright.belief.probability import box_probability
 from clubwright.belief.readings import Reading
 from clubwright.belief.sharing import already_read
 from clubwright.belief.update import predict_reading, with_biases
-from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import AS_IT_CAME, DRY_GRIPPED, FINISHED, STAGES
 from clubwright.planning.advice.weights import Choice, choices, moved_goals, steered_goals
+from clubwright.planning.advice_kinds import Action
+from clubwright.planning.advice_kinds import Reading as Asked
 from clubwright.planning.club_state import ClubState
 from clubwright.ticket.gauges import usual_gauge
 
@@ -36,10 +37,8 @@ WITHOUT_DRY = ("loft-lie", "weight", "regrip")
 LOOKED_AT = 6
 """Sets that may be the best after the reading: those that rank first before it."""
 
-Extra = tuple[str, str, float, dict[str, tuple[float, float]]]
 
-
-def read_again(club_state: ClubState, best: Choice) -> Extra | None:
+def read_again(club_state: ClubState, best: Choice) -> Action | None:
     """Return the reading worth taking, with the chance it is expected to bring; None when none is."""
     goals = moved_goals(club_state)
     if not goals or best.steered >= GOOD_ENOUGH:
@@ -50,9 +49,8 @@ def read_again(club_state: ClubState, best: Choice) -> Extra | None:
         return None
     # What such a reading says of the frequency is next to nothing: that part of the chance stays as it is.
     chance = steered * best.chance / best.steered if best.steered > 0 else steered
-    do = f"read the {QUANTITIES[quantity].name} ({stage})"
-    why = f"a reading is expected to bring the best choice to {chance:.0%}, now {best.chance:.0%}"
-    return do, why, chance, {}
+    data = Asked(quantity=quantity, stage=stage, best_now=best.chance)
+    return Action(kind="read", data=data, chance=chance, finished={})
 
 
 def _value(club_state: ClubState, quantity: str) -> tuple[float, str, str]:

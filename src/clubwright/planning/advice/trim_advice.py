@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from clubwright.errors import NotPossible
-from clubwright.planning.advice.read_again import Extra
 from clubwright.planning.advice.trim_planner import TrimPlan, trim_plan_of
-from clubwright.planning.advice.trim_words import told, trim_text
+from clubwright.planning.advice_kinds import Action, Trim
 from clubwright.planning.club_state import ClubState
 from clubwright.state.particulars import in_si
 
@@ -13,7 +12,7 @@ WORTH = 0.10
 """Least gain of the frequency's chance for which what cannot be taken back is advised (estimate of ours)."""
 
 
-def trim_advice(club_state: ClubState) -> Extra | None:
+def trim_advice(club_state: ClubState) -> Action | None:
     """Return the trim as one action; None when none helps, or none can be planned."""
     if club_state.goal("frequency") is None or in_si(club_state.ticket.club.shaft.tip_trim_limit) is None:
         return None
@@ -24,10 +23,8 @@ def trim_advice(club_state: ClubState) -> Extra | None:
     if not worth_it(plan):
         return None
     option = plan.chosen
-    fitted = " + ".join(option.weights) or "no weight"
-    butt = "less" if plan.best > plan.own else "more"
-    why = f"in all, and cut the butt {butt}; with {fitted} finished: {told(option)}; it cannot be taken back"
-    return trim_text(option), why, option.chance, option.finished
+    data = Trim(tip_trim_m=option.tip_trim_m, more=plan.best > plan.own, weights=option.weights)
+    return Action(kind="trim", data=data, chance=option.chance, finished=option.finished, irreversible=True)
 
 
 def worth_it(plan: TrimPlan) -> bool:

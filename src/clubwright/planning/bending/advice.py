@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from clubwright.club.swing_weight import points_from_moment
-from clubwright.notation import render
+from clubwright.planning.advice_kinds import Action, Bends
 from clubwright.planning.bending.plan import BendPlan, plan_bends
 from clubwright.planning.bending.request import Angles, BendRequest, BentSoFar
 from clubwright.planning.club_state import ClubState
@@ -17,7 +17,6 @@ BEND_SD_RAD = 0.1 * DEGREE_RAD
 
 HALF_DEGREE_RAD = DEGREE_RAD / 2
 ANGLES = ("loft", "lie", "bounce")
-BendAction = tuple[str, str, float, bool, dict[str, tuple[float, float]]]
 
 
 def bend_plan_of(club_state: ClubState) -> BendPlan | None:
@@ -46,23 +45,22 @@ def bend_plan_of(club_state: ClubState) -> BendPlan | None:
     return plan_bends(request)
 
 
-def bend_advice(club_state: ClubState) -> list[BendAction]:
-    """Return the bends as one action; a plan that the metal does not bear says what to do instead."""
+def bend_advice(club_state: ClubState) -> Action | None:
+    """Return the bends as one action; a plan that the metal does not bear bends nothing and says what to do instead."""
     plan = bend_plan_of(club_state)
     if plan is None:
-        return []
+        return None
     finished = _finished(club_state, plan)
     chance = math.prod(_chance(club_state, key, *finished[key]) for key in ANGLES if key in finished)
-    if plan.refused:
-        refusals = [finding for finding in plan.findings if finding.severity == "error"]
-        why = "; ".join(f"{finding.what}. {finding.mend}" for finding in refusals)
-        return [("do not bend", why, chance, False, finished)]
-    if not plan.bends:
-        return [("leave loft and lie as they are", "no angle is an eighth of a degree off", chance, False, finished)]
-    do = "bend " + ", then ".join(f"the {bend.angle} {bend.words}" for bend in plan.bends)
-    ends = [f"{key} {render('angle', finished[key][0])}" for key in ANGLES if key in finished]
-    moved = ", ".join([*ends, *_moved(club_state, plan)])
-    return [(do, f"then {moved}", chance, True, finished)]
+    length, points = _changes(club_state, plan)
+    data = Bends(
+        bends=tuple((bend.angle, bend.amount_rad) for bend in plan.bends),
+        refused=tuple(finding for finding in plan.findings if finding.severity == "error"),
+        angles=tuple(key for key in ANGLES if key in finished),
+        length_change_m=length,
+        points_change=points,
+    )
+    return Action(kind="bend", data=data, chance=chance, finished=finished, irreversible=bool(plan.bends))
 
 
 def _angles(values: dict[str, float]) -> Angles:
@@ -96,16 +94,6 @@ def _changes(club_state: ClubState, plan: BendPlan) -> tuple[float, float]:
     moment = float(club_state.club.head.mass_kg) * moved
     points = float(points_from_moment(scale.zero_kg_m + moment, scale))
     return length, points
-
-
-def _moved(club_state: ClubState, plan: BendPlan) -> list[str]:
-    length, points = _changes(club_state, plan)
-    words = []
-    if abs(length) > 5e-5:
-        words.append(f"length {'+' if length > 0 else '-'}{render('length', abs(length))} if it is not cut after")
-    if abs(points) >= 0.05:
-        words.append(f"swing weight {points:+.1f} pt")
-    return words
 
 
 def _chance(club_state: ClubState, key: str, mean: float, sd: float) -> float:

@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 
 from clubwright.errors import InputError
-from clubwright.notation import parse, render
+from clubwright.notation import parse
+from clubwright.planning.advice_kinds import Action, Tape, TapeForecast
 from clubwright.planning.club_state import ClubState
 from clubwright.planning.grip.build_up import BuildUpPlan, plan_build_up
 from clubwright.planning.grip.forecast import GripPlace, PlaceForecast
@@ -13,8 +14,6 @@ from clubwright.state.particulars import in_si, whole_number
 
 LAYER = "0.005 in"
 """One layer of build-up tape, when the ticket gives no thickness: a published grip-sizing note."""
-
-TapeAction = tuple[str, str, float, bool, dict[str, tuple[float, float]]]
 
 
 def build_up_of(club_state: ClubState) -> BuildUpPlan | None:
@@ -45,23 +44,19 @@ def layer_thickness_m(club_state: ClubState) -> float:
     return parse("length", LAYER, where="defaults").value
 
 
-def tape_advice(club_state: ClubState) -> list[TapeAction]:
-    """Return the build-up as one action, unless the tape on the ticket already is that build-up."""
+def tape_advice(club_state: ClubState) -> Action | None:
+    """Return the build-up as one action, which is to leave the tape where it already is that build-up."""
     plan = build_up_of(club_state)
     if plan is None:
-        return []
+        return None
     laid = sum(
         whole_number(row.layers, 1)
         for row in club_state.ticket.tapes
         if row.thickness is not None and row.covers != "lower"
     )
-    lower = f" and {plan.lower_hand_layers} more under the lower hand" if plan.lower_hand_layers else ""
-    do = f"lay {plan.full_layers} layer{'' if plan.full_layers == 1 else 's'} of build-up tape{lower}"
-    if laid == plan.full_layers and not plan.lower_hand_layers:
-        do = "leave the tape as it is"
     found: dict[str, tuple[float, float]] = {}
     chance = 1.0
-    words = []
+    forecasts = []
     for key, forecast in (("grip_diameter_2in", plan.at_2in), ("grip_diameter_6in", plan.at_6in)):
         goal = club_state.goal(key)
         if forecast is None or goal is None:
@@ -69,11 +64,20 @@ def tape_advice(club_state: ClubState) -> list[TapeAction]:
         sd = _spread(club_state, key, forecast)
         found[key] = (forecast.diameter_m, sd)
         chance *= goal.chance(forecast.diameter_m, sd)
-        words.append(
-            f"{render('diameter', forecast.diameter_m)} (additive {render('diameter', forecast.additive_m)}, "
-            f"constant volume {render('diameter', forecast.constant_volume_m)})"
+        forecasts.append(
+            TapeForecast(
+                diameter_m=forecast.diameter_m,
+                additive_m=forecast.additive_m,
+                constant_volume_m=forecast.constant_volume_m,
+            )
         )
-    return [(do, "; ".join(words), chance, False, found)]
+    data = Tape(
+        full_layers=plan.full_layers,
+        lower_hand_layers=plan.lower_hand_layers,
+        is_laid=laid == plan.full_layers and not plan.lower_hand_layers,
+        forecasts=tuple(forecasts),
+    )
+    return Action(kind="tape", data=data, chance=chance, finished=found)
 
 
 def _place(club_state: ClubState, key: str) -> GripPlace | None:

@@ -7,10 +7,12 @@ from collections.abc import Sequence
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import FINISHED
 from clubwright.notation import render
+from clubwright.planning.advice_phrases import advice_phrases
 from clubwright.planning.bending.advice import bend_advice, bend_plan_of
 from clubwright.planning.bending.lie_lines import lie_lines
 from clubwright.planning.bending.plan import BendPlan
 from clubwright.planning.guard_factors import GUARD_FACTORS
+from clubwright.planning.phrases import Amount, phrase
 from clubwright.planning.steps.inputs import ANGLES, Bench, Numbers, counted, present
 from clubwright.planning.steps.order import bends_first_because
 from clubwright.planning.steps.types import Expected, Step
@@ -76,15 +78,19 @@ def _bend_numbers(bench: Bench, plan: BendPlan) -> Numbers:
     if limit.loft_limit_rad == limit.lie_limit_rad == 0.0:
         most = "no bend is advised"
     usual = f"{most} ({limit.name}, {limit.standing})"
-    advised = tuple((do, f"{why}; chance {chance:.0%}") for do, why, chance, _, _ in bend_advice(bench.club_state))
+    action = bend_advice(bench.club_state)
+    advised: Numbers = ()
+    if action is not None:
+        do, why = advice_phrases(action)
+        chance = Amount("number", action.chance, form="percent")
+        advised = ((do, phrase("why and chance", why=why, chance=chance)),)
     return (*bends, ("routine limit of this metal", usual), *advised)
 
 
 def _expected_angles(bench: Bench, keys: Sequence[str]) -> tuple[Expected, ...]:
     """Say what the gauges should show of the angles after the planned bends; as they stand where none is planned."""
-    after: dict[str, tuple[float, float]] = {}
-    for _, _, _, _, finished in bend_advice(bench.club_state):
-        after = finished
+    action = bend_advice(bench.club_state)
+    after = {} if action is None else action.finished
     found = []
     for key in ANGLES:
         if key in keys and key in after:

@@ -25,14 +25,15 @@ from clubwright.planning.club_state import ClubState
 from clubwright.planning.cut import Cut
 from clubwright.planning.gates.gates import Gate
 from clubwright.planning.goals import Goal
-from clubwright.planning.steps.types import Expected
+from clubwright.planning.phrases import Value
+from clubwright.planning.steps.types import Expected, Figures
 from clubwright.ticket.rows.reading_entries import part_kind, part_number_path
 
 NORMAL_95 = 1.959963984540054
 """Two-sided normal point for 95 %."""
 
 ANGLES = ("loft", "lie", "bounce")
-Numbers = tuple[tuple[str, str], ...]
+Numbers = Figures
 
 
 class Joint(msgspec.Struct, frozen=True, kw_only=True):
@@ -196,7 +197,7 @@ def _said(quantity: str, kind: str, stage: str, mean: float, sd: float) -> Expec
     return Expected(quantity=quantity, stage=stage, mean=mean, sd=sd, low=low, high=high, text=text)
 
 
-def present(*pairs: tuple[str, str | None]) -> Numbers:
+def present(*pairs: tuple[Value, Value | None]) -> Numbers:
     """Return the labelled figures that there are."""
     return tuple((label, text) for label, text in pairs if text)
 

@@ -78,9 +78,9 @@ def plan_of(
 
 
 def _placed(step: Step, number: int, gates: tuple[Gate, ...], done: frozenset[str]) -> Step:
-    """Number a step, mark it done, and put a closed gate's reasons before everything else it says."""
-    closed = [f"Not open yet: {gate.why}." for gate in gates if gate.step == step.gate and not gate.open]
-    return msgspec.structs.replace(step, number=number, done=step.key in done, what=(*closed, *step.what))
+    """Number a step, mark it done, and give it the reasons of its gate while that is closed."""
+    closed = tuple(gate.why for gate in gates if gate.step == step.gate and not gate.open)
+    return msgspec.structs.replace(step, number=number, done=step.key in done, waits=closed)
 
 
 __all__ = ["MAKERS", "Expected", "Joint", "Step", "StepKey", "plan_of", "rule_lines"]

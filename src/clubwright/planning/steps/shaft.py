@@ -7,7 +7,7 @@ import numpy as np
 from clubwright.notation import length_at_mark, length_in_full, render
 from clubwright.planning.gates.fit_checks import fit_numbers
 from clubwright.planning.joint.fit import fit_of
-from clubwright.planning.steps.inputs import Bench, present
+from clubwright.planning.steps.inputs import Bench, Numbers, present
 from clubwright.planning.steps.types import Step
 from clubwright.state.particulars import in_si
 from clubwright.ticket.priors.shaft_weighed import is_measured_raw
@@ -164,7 +164,7 @@ def mark_and_cut(bench: Bench) -> Step:
     ]
     if cut is None:
         what = ["The ticket has no target length, so there is nothing to mark: write [target] length."]
-        numbers: tuple[tuple[str, str], ...] = ()
+        numbers: Numbers = ()
     else:
         if cut.short_by_m > 0:
             what.insert(0, "STOP: this shaft is too short.")

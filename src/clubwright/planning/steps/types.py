@@ -6,6 +6,8 @@ from typing import Literal
 
 import msgspec
 
+from clubwright.planning.phrases import Value
+
 StepKey = Literal[
     "pull",
     "as it came",
@@ -56,16 +58,21 @@ class Expected(msgspec.Struct, frozen=True, kw_only=True):
     text: str
 
 
+Figures = tuple[tuple[Value, Value], ...]
+"""Label and figure of each, as data."""
+
+
 class Step(msgspec.Struct, frozen=True, kw_only=True):
-    """One step of the plan for one club.
+    """One step of the plan for one club, as data; `clubwright.words.step` says it.
 
     Attributes:
         key: Its name in the record.
         number: Its place in this plan, from 1.
         title: What to do, starting with a verb.
-        what: How, in short sentences; first of all why it has to wait, when its gate is closed.
-        act_on: The figures to act on, label and text: what is read from two metres; one or two, or none.
-        numbers: Label and figure in trade notation.
+        waits: Why its gate is closed; nothing while it is open.
+        what: How, a phrase for each short sentence.
+        act_on: The figures to act on, label and figure: what is read from two metres; one or two, or none.
+        numbers: Label and figure.
         instrument: What it is measured with.
         expected: What that should show.
         done_when: How to see that it is done.
@@ -76,13 +83,14 @@ class Step(msgspec.Struct, frozen=True, kw_only=True):
 
     key: StepKey
     number: int = 0
-    title: str
-    what: tuple[str, ...] = ()
-    act_on: tuple[tuple[str, str], ...] = ()
-    numbers: tuple[tuple[str, str], ...] = ()
-    instrument: str | None = None
+    title: Value
+    waits: tuple[Value, ...] = ()
+    what: tuple[Value, ...] = ()
+    act_on: Figures = ()
+    numbers: Figures = ()
+    instrument: Value | None = None
     expected: tuple[Expected, ...] = ()
-    done_when: str
-    cautions: tuple[str, ...] = ()
+    done_when: Value
+    cautions: tuple[Value, ...] = ()
     gate: str | None = None
     done: bool = False

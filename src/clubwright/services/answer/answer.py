@@ -10,10 +10,12 @@ import math
 from collections.abc import Iterable, Mapping
 from typing import Any
 
+import msgspec
+
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import STAGES, Stage
 from clubwright.errors import Finding
-from clubwright.notation import render
+from clubwright.notation import render, units_shown
 from clubwright.planning.advice.advice import Advice, shown_keys
 from clubwright.planning.club_state import ClubState
 from clubwright.planning.cut import Cut
@@ -33,6 +35,7 @@ from clubwright.services.told.answer import (
     UnitEstimate,
     VerdictAnswer,
 )
+from clubwright.words.advice import say_advice
 
 DIGITS = 9
 STAGE_KEYS = ("length", "swing_weight", "total_weight", "balance_point", "moi")
@@ -49,6 +52,23 @@ def rounded(value: float) -> float:
     if not math.isfinite(value):
         raise ValueError(f"{value} is no figure for an answer")
     return float(f"{value:.{DIGITS}g}") + 0.0
+
+
+def plain_data(thing: object) -> Any:
+    """Return data as plain values, its numbers rounded."""
+    return _rounded(msgspec.to_builtins(thing))
+
+
+def _rounded(thing: Any) -> Any:
+    match thing:
+        case float():
+            return rounded(thing)
+        case dict():
+            return {key: _rounded(value) for key, value in thing.items()}
+        case list() | tuple():
+            return [_rounded(value) for value in thing]
+        case _:
+            return thing
 
 
 def rounded_if(value: float | None) -> float | None:
@@ -132,16 +152,20 @@ def _stage(club_state: ClubState, stage: Stage) -> dict[str, UnitEstimate]:
 
 def advice_part(advice: Iterable[Advice]) -> tuple[AdviceAnswer, ...]:
     """Return the advice."""
+    said = [(item, say_advice(item, units_shown())) for item in advice]
     return tuple(
         AdviceAnswer(
             chance=rounded(item.chance),
-            do=item.do,
+            data=plain_data(item.data),
+            do=words.do,
             finished={key: estimate(key, mean, sd) for key, (mean, sd) in item.finished.items()},
+            id=item.id,
             irreversible=item.irreversible,
+            kind=item.kind,
             weights=item.weights,
-            why=item.why,
+            why=words.why,
         )
-        for item in advice
+        for item, words in said
     )
 
 

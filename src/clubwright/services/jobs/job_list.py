@@ -20,6 +20,7 @@ from clubwright.services.record.job_lines import JobLine, runs, said
 from clubwright.services.record.session import moment_of
 from clubwright.ticket.fields.fields import PRIORITIES
 from clubwright.ticket.shorthand.promised import promised_moment
+from clubwright.words.say import say
 
 log = logging.getLogger("clubwright.services")
 USUAL_PRIORITY = PRIORITIES[-1]
@@ -152,7 +153,7 @@ def _standing(listed: Job | JobLine, now: datetime, whole: Callable[[str], Job] 
     )
     waits = next((gate.why for gate in worked.gates if not gate.open and gate.step not in job.gates_signed), "")
     return JobStatus(
-        step="" if upcoming is None else upcoming.title,
+        step="" if upcoming is None else say(upcoming.title, units_shown()),
         number=len(worked.steps) if upcoming is None else upcoming.number,
         of=len(worked.steps),
         gates=gates,

@@ -10,7 +10,7 @@ from typing import Any
 import msgspec
 
 from clubwright.journal.job import Job
-from clubwright.notation import render
+from clubwright.notation import render, units_shown
 from clubwright.planning.steps.minutes import WAITING, Times, left_of, sheet_cure_s, times_of
 from clubwright.planning.steps.types import Step, StepKey
 from clubwright.services.jobs.clocks import cure_left_s
@@ -20,6 +20,7 @@ from clubwright.services.record.job_lines import JobLine, said
 from clubwright.services.record.search import Search
 from clubwright.services.record.session import Session
 from clubwright.ticket.shop.settings import ShopSettings
+from clubwright.words.say import say
 
 
 class StepTime(msgspec.Struct, frozen=True, kw_only=True):
@@ -80,7 +81,9 @@ def job_times(
 
 def _step_time(step: Step, minutes: dict[str, float], cure_s: float | None) -> StepTime:
     times = times_of([step.key], minutes, cure_s)
-    return StepTime(key=step.key, title=step.title, time_s=times.hands_on_s + times.waiting_s, done=step.done)
+    return StepTime(
+        key=step.key, title=say(step.title, units_shown()), time_s=times.hands_on_s + times.waiting_s, done=step.done
+    )
 
 
 def open_times(session: Session, standings: JobStatuses | None = None) -> OpenTimes:

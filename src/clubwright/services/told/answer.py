@@ -80,6 +80,11 @@ class CutAnswer(Told, frozen=True, kw_only=True):
 class AdviceAnswer(Told, frozen=True, kw_only=True):
     """One action that can be taken."""
 
+    kind: Annotated[
+        str, says("What it is.", examples=["fit", "leave", "read", "head", "trim", "bend", "tape"])
+    ]
+    id: Annotated[str, says("Names it among the actions of this club, as long as the tray stays as it is.")]
+    data: Annotated[dict[str, Any], says("What it is about, by its `type`: plain figures in SI.")]
     do: Annotated[str, says("The action in a few words.")]
     weights: Annotated[tuple[str, ...], says("Names of the weights on the club after it, a name for each piece.")]
     why: Annotated[str, says("Its reason, in one line.")]

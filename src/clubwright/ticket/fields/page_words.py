@@ -98,7 +98,7 @@ under one number |
 target `target`, `tolerance`, `chance` of ending within it |
 | `stages` | the same figures at every stage of the build: what a gauge should read there |
 | `advice` | what can be done, best first: `do`, `weights` on the club after it, `why`, `chance`, `irreversible`, \
-`finished` |
+`finished`; as data its `kind` (fit, leave, read, head, trim, bend, tape), an `id` and `data` in SI |
 | `gates` | `cut`, `glue`, `release`: whether the step is `open`, `why`, and the `checks` made: `key`, whether it is `met`, \
 `figures`, and where it is not `what` is wrong and how to `mend` it |
 | `verdicts` | for each target read at the stage "finished": `verdict` (within, outside, cannot tell), the `rule` applied, \

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import Annotated, Any
 
-import msgspec
 from fastapi import APIRouter, Header, Path
 
 from clubwright.errors import Finding
@@ -21,6 +20,7 @@ from clubwright.web.api import making as making
 from clubwright.web.api import models as m
 from clubwright.web.api.closing import AcceptIn, ClosingOut
 from clubwright.web.api.refusals import refusals
+from clubwright.web.api_steps import step_out
 from clubwright.web.guard.csrf import OUR_HEADER
 from clubwright.web.sessions import AtSession
 
@@ -86,7 +86,7 @@ def one_job(session: AtSession, job: Job) -> m.JobOut:
         id=state.id,
         finished=state.finished is not None,
         steps_done=list(state.steps_done),
-        next_step=None if following is None else m.StepOut.model_validate(msgspec.to_builtins(following)),
+        next_step=None if following is None else step_out(following),
         belief=[
             m.UnknownOut(name=name, mean=rounded(belief.mean_of(name)), sd=rounded(belief.sd_of(name)))
             for name in belief.names
@@ -100,7 +100,7 @@ def one_job(session: AtSession, job: Job) -> m.JobOut:
 def plan(session: AtSession, job: Job) -> m.PlanOut:
     """Give every step of a job, with its figures and cautions."""
     worked = answer_job(session.job(job), session.now(), session.local)
-    return m.PlanOut(steps=[m.StepOut.model_validate(msgspec.to_builtins(step)) for step in worked.steps])
+    return m.PlanOut(steps=[step_out(step) for step in worked.steps])
 
 
 @router.post("/work", responses=refusals(403, 413, 415))

@@ -12,6 +12,7 @@ from clubwright.journal.seen import seen_of, seen_text
 from clubwright.labels.pictures.strip import strip_svg
 from clubwright.labels.sheet.drawing import draw_club
 from clubwright.labels.sheet.drawing_from_work import drawing_of
+from clubwright.notation import units_shown
 from clubwright.planning.advice.advice import Advice
 from clubwright.planning.steps.plan import Step
 from clubwright.services.actions.making.mix_list import MixRow
@@ -26,6 +27,8 @@ from clubwright.services.shaft.curves import has_shaft_page
 from clubwright.web.views.card_view import Card, card_of
 from clubwright.web.views.mixes_here import MixesHere, mixes_here
 from clubwright.web.views.trail_rows import TrailRow, just_undone, trail_rows
+from clubwright.words.advice import say_advice
+from clubwright.words.say import say
 
 WIDE_MM, NARROW_MM = 240.0, 144.0
 """Widths the club is drawn for: a tablet lying and a tablet standing; on both its smallest text stays readable."""
@@ -125,13 +128,13 @@ def bench_view(
         key: Idempotency key for the next action of this page.
         now: The moment, UTC ISO 8601.
         times: How long its steps take.
-        consider: What the offer that is being considered does.
+        consider: Id of the advice that is being considered.
         step: A step to show instead of the next one.
         local: Puts a moment into the bench's own time of day.
         at_hand: Mixes of other jobs that this joint may be glued from.
     """
     said = worked.club_state.ticket.order
-    advice = next((item for item in worked.advice if item.do == consider), None)
+    advice = next((item for item in worked.advice if item.id == consider), None)
     strips = strips_of(worked, None if advice is None else advice.finished)
     card = card_of(worked, job, key=key, consider=consider, step=step, local=local)
     void = {item.place: item.why for item in void_signatures(job, worked)}
@@ -171,7 +174,7 @@ def _address(job: str, **asked: str | None) -> str:
 
 
 def _considering(advice: Advice | None) -> str:
-    return "" if advice is None else advice.do
+    return "" if advice is None else say_advice(advice, units_shown()).do
 
 
 def _strip_row(strip: Strip) -> StripRow:
@@ -204,7 +207,7 @@ def _step_row(step: Step, time: StepTime, current: str) -> StepRow:
     return StepRow(
         key=step.key,
         number=step.number,
-        title=step.title,
+        title=say(step.title, units_shown()),
         done=step.done,
         now=step.key == current,
         time=step_time_text(time),

@@ -5,9 +5,8 @@ from __future__ import annotations
 import msgspec
 
 from clubwright.journal.job import Job
-from clubwright.notation import render_moment
-from clubwright.planning.advice.advice import Advice
-from clubwright.planning.advice.tray import names_of
+from clubwright.notation import render_moment, units_shown
+from clubwright.planning.advice_kinds import AdviceKind
 from clubwright.services.jobs.closing import LAST_STEPS, ClosingPoint, closing_points
 from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.jobs.signatures import void_signatures
@@ -16,20 +15,27 @@ from clubwright.services.record.session import Local, in_utc, moment_of
 from clubwright.services.report.chances import percent
 from clubwright.web.views.card_forms import form_of
 from clubwright.web.views.forms import Form
+from clubwright.words.advice import say_offer
+from clubwright.words.step import say_step
+
+OF_OTHER_STEPS: tuple[AdviceKind, ...] = ("bend", "tape")
+"""Kinds of advice that have steps of their own."""
 
 
 class Offer(msgspec.Struct, frozen=True, kw_only=True):
     """One line of the advice, as a choice.
 
     Attributes:
-        do: The action in a few words; the choice is named by it.
+        id: Of the advice; the choice is named by it.
+        do: The action in a few words.
         why: One line.
         chance: Chance that what it moves ends within tolerance.
         weights: Names of the weights on the club after it.
-        kind: ``fit``, ``leave``, ``read`` (read again first) or ``other`` (not a matter of this card).
+        kind: ``fit``, ``leave``, ``read`` (read again first), or one that is not a matter of this card.
         considered: Whether it is being considered.
     """
 
+    id: str
     do: str
     why: str
     chance: str
@@ -96,7 +102,7 @@ def card_of(
         worked: The job, worked.
         job: The job as the record has it.
         key: Idempotency key for its action.
-        consider: The offer that is being considered, by what it does.
+        consider: Id of the advice that is being considered.
         step: Key of the step asked for.
         local: Puts a moment into the bench's own time of day.
     """
@@ -106,6 +112,7 @@ def card_of(
     if chosen is None or job.finished is not None:
         return _all_done(worked, job, key)
     closing = _closing(worked, job) if chosen.key in LAST_STEPS else ()
+    said = say_step(chosen, units_shown())
     gate = next((gate for gate in worked.gates if gate.step == chosen.gate), None)
     closed = gate.why if gate is not None and not gate.open else ""
     offers = _offers(worked, consider) if chosen.key == "choose weight" else ()
@@ -113,13 +120,13 @@ def card_of(
         step=chosen.key,
         number=chosen.number,
         of=len(worked.steps),
-        title=chosen.title,
-        act_on=chosen.act_on,
-        reason=next((text for text in chosen.what if not text.startswith("Not open yet")), ""),
-        what=chosen.what[1:],
-        numbers=chosen.numbers,
-        expected=tuple(item.text for item in chosen.expected),
-        cautions=chosen.cautions,
+        title=said.title,
+        act_on=said.act_on,
+        reason=next(iter(said.what), ""),
+        what=said.what[1:],
+        numbers=said.numbers,
+        expected=tuple(item.text for item in said.expected),
+        cautions=said.cautions,
         closed=closed,
         void=tuple(item.in_short for item in void_signatures(job, worked)),
         form=_with_time(
@@ -174,24 +181,16 @@ def _all_done(worked: JobAnswer, job: Job, key: str) -> Card:
 
 def _offers(worked: JobAnswer, consider: str | None) -> tuple[Offer, ...]:
     """Return what could be fitted, best first; bends and tape have steps of their own."""
-    now = tuple(names_of(worked.club_state.ticket, worked.club_state.fitted_now[0]))
+    said = ((item, say_offer(item, units_shown())) for item in worked.advice if item.kind not in OF_OTHER_STEPS)
     return tuple(
         Offer(
-            do=item.do,
-            why=item.why.removeprefix("finished: "),
+            id=item.id,
+            do=words.do,
+            why=words.why,
             chance=percent(item.chance),
             weights=item.weights,
-            kind=_offer_kind(item, now),
-            considered=item.do == consider,
+            kind=item.kind,
+            considered=item.id == consider,
         )
-        for item in worked.advice
-        if not item.do.startswith(("bend", "lay", "leave the tape", "leave loft", "do not bend"))
+        for item, words in said
     )
-
-
-def _offer_kind(item: Advice, now: tuple[str, ...]) -> str:
-    if item.do == "leave as it is":
-        return "leave"
-    if item.do.startswith("read "):
-        return "read"
-    return "fit" if item.weights != now else "other"

@@ -19,6 +19,7 @@ from clubwright.planning.club_state import ClubState, club_state_of
 from clubwright.services.answer.club_answer import answer_document
 from clubwright.ticket.fields.schema import ticket_schema
 from clubwright.ticket.read import read_ticket
+from clubwright.words.step import say_steps
 
 IN = 0.0254
 TUBE: dict[str, Any] = {
@@ -296,7 +297,7 @@ def test_the_plan_says_what_a_meter_should_show_before_anything_is_glued() -> No
     from clubwright.services.jobs.job_answer import with_plan
 
     document = iron(TUBE, tip_trim="1/2 in")
-    steps = {step.key: step for step in with_plan(work_document(document)).steps}
+    steps = {step.key: step for step in say_steps(with_plan(work_document(document)).steps, None)}
     expected = {item.stage: item for item in steps["dry reading"].expected if item.quantity == "frequency"}
     assert set(expected) == {"dry, gripped", "dry, no grip"}
     mean, sd = cpm(club_state(document), "dry, gripped")
@@ -307,7 +308,7 @@ def test_the_plan_says_what_a_meter_should_show_before_anything_is_glued() -> No
     assert "frequency meter" in steps["dry reading"].instrument
     (told,) = [text for name, text in steps["tip trim"].numbers if name.startswith("frequency")]
     assert told.startswith(f"{cpm(club_state(document))[0]:.1f} cpm")
-    plain = {step.key: step for step in with_plan(work_document(iron(tip_trim="1/2 in"))).steps}
+    plain = {step.key: step for step in say_steps(with_plan(work_document(iron(tip_trim="1/2 in"))).steps, None)}
     assert not [item for item in plain["dry reading"].expected if item.quantity == "frequency"]
     assert "frequency" not in plain["dry reading"].instrument
     assert not [name for name, _ in plain["tip trim"].numbers if name.startswith("frequency")]

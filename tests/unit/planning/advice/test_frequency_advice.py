@@ -11,6 +11,7 @@ from clubwright.belief.probability import box_probability
 from clubwright.planning.advice.another_head import another_head
 from clubwright.planning.advice.tray import names_of, possible_sets
 from clubwright.planning.advice.weights import choices, moved_goals, steered_goals
+from clubwright.planning.advice_kinds import Head
 from clubwright.planning.club_state import ClubState, club_state_of
 from clubwright.ticket.read import read_ticket
 
@@ -96,8 +97,9 @@ def test_another_head_is_sought_for_the_swing_weight_alone() -> None:
     found, wanted = another_head(wide, choices(wide)[0]), another_head(plain, choices(plain)[0])
     assert found is not None
     assert wanted is not None
-    assert found[0] == wanted[0]
-    assert found[3]["swing_weight"][0] == pytest.approx(wanted[3]["swing_weight"][0], abs=1e-9)
+    assert isinstance(found.data, Head) and isinstance(wanted.data, Head)
+    assert found.data.mass_kg == pytest.approx(wanted.data.mass_kg, abs=1e-9)
+    assert found.finished["swing_weight"][0] == pytest.approx(wanted.finished["swing_weight"][0], abs=1e-9)
 
 
 def test_many_weights_are_worked_with_the_frequency_for_the_likeliest_only() -> None:

@@ -16,13 +16,14 @@ from clubwright.planning.advice.advice import advice_of
 from clubwright.planning.advice.trim_planner import trim_plan_of
 from clubwright.planning.club_state import ClubState, club_state_of
 from clubwright.planning.set_slope import SetClub, set_slope
-from clubwright.planning.steps.types import Step
 from clubwright.services.actions import bench
 from clubwright.services.jobs.job_answer import answer_job
 from clubwright.services.record.session import Session
 from clubwright.services.report.build_again import make_again
 from clubwright.ticket.duplicate import same_order
 from clubwright.ticket.read import read_ticket
+from clubwright.words.advice import say_advice
+from clubwright.words.step import StepWords, say_steps
 
 IN = 0.0254
 TUBE: dict[str, Any] = {
@@ -138,11 +139,11 @@ def test_what_is_off_or_may_be_off_the_tip_is_never_put_back(said: str | None) -
 def test_less_off_the_tip_is_advised_when_the_tickets_trim_is_too_stiff() -> None:
     soft = round(60 * trim_plan_of(club_state(shaft__tip_trim=None)).options[0].finished["frequency"][0])
     stiff = {"shaft__tip_trim": "1 in", "target__frequency": f"{soft} cpm"}
-    said = next(item for item in advice_of(club_state(**stiff, shaft__tip_trimmed="no")) if "off the tip" in item.do)
-    assert said.do == "trim nothing off the tip"
-    assert "cut the butt more" in said.why
+    said = next(item for item in advice_of(club_state(**stiff, shaft__tip_trimmed="no")) if item.kind == "trim")
+    assert say_advice(said, None).do == "trim nothing off the tip"
+    assert "cut the butt more" in say_advice(said, None).why
     assert said.irreversible
-    assert not [item for item in advice_of(club_state(**stiff)) if "off the tip" in item.do]
+    assert not [item for item in advice_of(club_state(**stiff)) if item.kind == "trim"]
 
 
 def test_the_record_knows_whether_the_tip_is_trimmed(session: Session) -> None:
@@ -170,8 +171,8 @@ def test_the_record_knows_whether_the_tip_is_trimmed(session: Session) -> None:
 def test_a_tip_that_the_ticket_says_is_trimmed_is_looked_at_and_what_more_comes_off_adds_up(session: Session) -> None:
     bench.take_ticket(session, document(head__hand="right", shaft__tip_trimmed="yes"), "test")
 
-    def step() -> Step:
-        steps = answer_job(session.job("T-0005"), session.now()).steps
+    def step() -> StepWords:
+        steps = say_steps(answer_job(session.job("T-0005"), session.now()).steps, None)
         return next(item for item in steps if item.key == "tip trim")
 
     assert step().title == "Check the tip trim"
@@ -231,13 +232,13 @@ def test_what_is_never_planned(case: str) -> None:
 
 
 def test_a_trim_is_advised_where_it_helps_and_is_told_to_be_for_good() -> None:
-    trims = [item for item in advice_of(club_state()) if item.do.startswith("trim")]
+    trims = [item for item in advice_of(club_state()) if item.kind == "trim"]
     (item,) = trims
-    assert item.do == "trim 1 in off the tip"
+    assert say_advice(item, None).do == "trim 1 in off the tip"
     assert item.irreversible
     assert item.weights == ()
-    assert "cannot be taken back" in item.why
-    assert item.chance > max(other.chance for other in advice_of(club_state()) if other.do.startswith(("fit", "leave")))
+    assert "cannot be taken back" in say_advice(item, None).why
+    assert item.chance > max(other.chance for other in advice_of(club_state()) if other.kind in ("fit", "leave"))
 
 
 @pytest.mark.parametrize(
@@ -251,7 +252,7 @@ def test_a_trim_is_advised_where_it_helps_and_is_told_to_be_for_good() -> None:
     ],
 )
 def test_no_trim_is_advised_where_none_helps(changes: dict[str, Any]) -> None:
-    assert not [item for item in advice_of(club_state(**changes)) if item.do.startswith("trim")]
+    assert not [item for item in advice_of(club_state(**changes)) if item.kind == "trim"]
 
 
 def test_a_slope_needs_two_lengths() -> None:

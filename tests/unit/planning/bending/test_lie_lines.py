@@ -10,6 +10,7 @@ import pytest
 from clubwright.planning.bending.lie_lines import lie_lines, lie_words, rule_direction_rad
 from clubwright.services.answer.club_answer import work_document
 from clubwright.services.jobs.job_answer import with_plan
+from clubwright.words.step import say_steps
 
 DEG = math.pi / 180
 LABEL = "what the lie does as it stands"
@@ -51,7 +52,7 @@ def test_size_is_that_of_the_turned_face() -> None:
 
 
 def test_it_is_told_where_it_can_be_mended() -> None:
-    plan = with_plan(work_document(document())).steps
+    plan = say_steps(with_plan(work_document(document())).steps, None)
     steps = {step.key for step in plan if LABEL in dict(step.numbers)}
     assert steps == {"head check", "loft and lie", "inspect"}
 

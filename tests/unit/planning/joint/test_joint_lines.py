@@ -11,6 +11,7 @@ from clubwright.planning.joint.lines import joint_lines
 from clubwright.planning.joint.stress import ONLY_SANITY
 from clubwright.services.answer.club_answer import work_document
 from clubwright.services.jobs.job_answer import with_plan
+from clubwright.words.step import say_steps
 
 
 def document(kind: str = "iron", **shaft: str) -> dict[str, Any]:
@@ -69,6 +70,6 @@ def test_a_putter_has_none() -> None:
 
 
 def test_the_glue_step_shows_it() -> None:
-    (step,) = [step for step in with_plan(work_document(document())).steps if step.key == "glue"]
+    (step,) = [step for step in say_steps(with_plan(work_document(document())).steps, None) if step.key == "glue"]
     assert dict(step.numbers)["reserve"] == "49 times"
     assert ONLY_SANITY in step.what

@@ -14,9 +14,10 @@ from clubwright.planning.cautions import DEFER
 from clubwright.planning.gates.gates import Progress
 from clubwright.planning.guard_factors import GUARD_FACTORS
 from clubwright.planning.steps.plan import MAKERS, plan_of, rule_lines
-from clubwright.planning.steps.types import Step, StepKey
+from clubwright.planning.steps.types import StepKey
 from clubwright.services.answer.club_answer import work_document
 from clubwright.ticket.fields.fields import JOBS
+from clubwright.words.step import StepWords, say_steps
 
 Document = dict[str, Any]
 
@@ -123,20 +124,23 @@ def putter(**sections: Any) -> Document:
     return changed(document, **sections)
 
 
-def plan(document: Document, done: frozenset[str] = frozenset(), progress: Progress | None = None) -> tuple[Step, ...]:
+def plan(
+    document: Document, done: frozenset[str] = frozenset(), progress: Progress | None = None
+) -> tuple[StepWords, ...]:
     worked = work_document(document, progress=progress or Progress())
-    return plan_of(worked.club_state, worked.cut, choices(worked.club_state)[0], worked.gates, done)
+    best = choices(worked.club_state)[0]
+    return say_steps(plan_of(worked.club_state, worked.cut, best, worked.gates, done), None)
 
 
 def keys(document: Document) -> list[str]:
     return [step.key for step in plan(document)]
 
 
-def step(document: Document, key: str) -> Step:
+def step(document: Document, key: str) -> StepWords:
     return next(step for step in plan(document) if step.key == key)
 
 
-def number(found: Step, label: str) -> str:
+def number(found: StepWords, label: str) -> str:
     return next(text for name, text in found.numbers if name.startswith(label))
 
 
@@ -492,14 +496,14 @@ def test_a_closed_gate_says_why_before_anything_else() -> None:
     unknown = changed(WEDGE, head={"bore_to_ground": None}, grip={"cap": None})
     found = step(unknown, "mark and cut")
     assert found.gate == "cut"
-    assert found.what[0].startswith("Not open yet: ")
-    assert "bore is not measured" in found.what[0]
-    assert "cap of this grip" in found.what[0]
-    assert not step(WEDGE, "mark and cut").what[0].startswith("Not open yet")
+    assert found.sentences[0].startswith("Not open yet: ")
+    assert "bore is not measured" in found.sentences[0]
+    assert "cap of this grip" in found.sentences[0]
+    assert not step(WEDGE, "mark and cut").waits
     glue = step(changed(WEDGE, reading=[]), "glue")
-    assert "no dry swing-weight reading" in glue.what[0]
-    assert not step(WEDGE, "glue").what[0].startswith("Not open yet")
-    assert "not glued yet" in step(WEDGE, "loft and lie").what[0]
+    assert "no dry swing-weight reading" in glue.sentences[0]
+    assert not step(WEDGE, "glue").waits
+    assert "not glued yet" in step(WEDGE, "loft and lie").sentences[0]
 
 
 def test_the_release_gate_opens_with_the_cure() -> None:
@@ -508,7 +512,7 @@ def test_the_release_gate_opens_with_the_cure() -> None:
     last = cured[-1]
     assert last.key == "tag"
     assert last.gate == "release"
-    assert not last.what[0].startswith("Not open yet")
+    assert not last.waits
 
 
 def test_steps_are_numbered_from_one_and_marked_done() -> None:

@@ -21,6 +21,7 @@ from clubwright.services.jobs.closing import closing_points
 from clubwright.services.jobs.job_answer import answer_job, with_plan
 from clubwright.services.record.session import Session
 from clubwright.ticket.shop.settings import NO_SETTINGS, read_shop
+from clubwright.words.step import say_steps
 from shopwork import SHOP_TEXT, TICKET_TEXT, completed_example, shop, ticket
 
 MM = UnitsShown(length="mm", temperature="F")
@@ -115,7 +116,7 @@ def test_the_plan_the_sheet_and_the_drawing_lead_with_it() -> None:
     with shown_in(MM):
         worked = with_plan(work_document(document))
         sheet, drawing = sheet_data(worked, None, "2026-12-01"), drawing_of(worked, None)
-    cut = next(step for step in worked.steps if step.key == "mark and cut")
+    cut = next(step for step in say_steps(worked.steps, MM) if step.key == "mark and cut")
     assert [text.endswith(" mm") for _, text in cut.act_on] == [True, True]
     marks = [line.text for line in sheet.cut if line.name.startswith("mark")]
     assert marks

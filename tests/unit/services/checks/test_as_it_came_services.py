@@ -23,6 +23,7 @@ from clubwright.store.engine import open_engine
 from clubwright.store.ledger import Ledger
 from clubwright.store.migrate import migrate
 from clubwright.ticket.duplicate import same_order
+from clubwright.words.step import say_steps
 
 JOB = "T-REGRIP"
 EXAMPLES = Path(__file__).parents[4] / "examples"
@@ -306,7 +307,9 @@ def test_the_plan_says_what_the_new_grip_changes() -> None:
     weighed_old = ticket(old_grip={"mass_with_tape": "50.5 g", "cap": "1/8 in", "cg_from_cap": "4.1 in"})
     weighed_old["grip"] |= {"cg_from_cap": "4.1 in"}
     weighed_old["tape"][0] |= {"cg_from_cap": "4.1 in"}
-    step = next(item for item in with_plan(work_document(weighed_old)).steps if item.key == "strip grip")
+    step = next(
+        item for item in say_steps(with_plan(work_document(weighed_old)).steps, None) if item.key == "strip grip"
+    )
     numbers = dict(step.numbers)
     # one point is 1.75 in oz, the lever 14 in less 4.1 in: 1.75 x 28.35 / 9.9 grams
     assert numbers["a heavier grip lowers the swing weight: grams for one point"] == "5.0 g"

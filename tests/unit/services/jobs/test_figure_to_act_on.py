@@ -17,7 +17,6 @@ from clubwright.labels.sheet.from_work import sheet_data
 from clubwright.notation import parse, render_moment
 from clubwright.planning.joint.adhesive import MixRatio, plan_mix
 from clubwright.planning.joint.mix_check import check_mix
-from clubwright.planning.steps.plan import Step
 from clubwright.services.actions import bench
 from clubwright.services.answer.club_answer import work_document
 from clubwright.services.jobs.job_answer import JobAnswer, answer_job, with_plan
@@ -27,6 +26,7 @@ from clubwright.store.engine import open_engine
 from clubwright.store.ledger import Ledger
 from clubwright.store.migrate import migrate
 from clubwright.web.views.card_view import card_of
+from clubwright.words.step import StepWords, say_steps
 
 GRAM = 1e-3
 BERLIN = ZoneInfo("Europe/Berlin")
@@ -45,11 +45,11 @@ def session(tmp_path: Path, clock: Clock) -> Iterator[Session]:
     engine.dispose()
 
 
-def step_of(worked: JobAnswer, key: str) -> Step:
-    return next(step for step in worked.steps if step.key == key)
+def step_of(worked: JobAnswer, key: str) -> StepWords:
+    return next(step for step in say_steps(worked.steps, None) if step.key == key)
 
 
-def planned(name: str, key: str, **adhesive: str) -> Step:
+def planned(name: str, key: str, **adhesive: str) -> StepWords:
     document = parse_ticket(_ticket_text(name), name)
     document["adhesive"] |= adhesive
     return step_of(with_plan(work_document(document, name)), key)
@@ -65,7 +65,7 @@ def test_the_trim_is_the_figure_of_its_card(session: Session) -> None:
     assert card.act_on == (("off the tip", document["shaft"]["tip_trim"]),)
 
 
-def grams(step: Step) -> tuple[float, float]:
+def grams(step: StepWords) -> tuple[float, float]:
     (a_name, a), (b_name, b) = step.act_on
     assert (a_name, b_name) == ("part A", "part B")
     return parse("mass", a, where=a_name).value, parse("mass", b, where=b_name).value

@@ -1,0 +1,33 @@
+"""Who signed what, on the build sheet: gates, the joint, the end of the job, and what was accepted by name."""
+
+from __future__ import annotations
+
+from clubwright.journal.reducers.fold import Job
+from clubwright.services.jobs.job_answer import JobAnswer
+from clubwright.services.jobs.signatures import void_signatures
+from clubwright.services.report.as_built import as_built_rows
+
+
+def signed_lines(job: Job, worked: JobAnswer) -> tuple[str, ...]:
+    """Return every signature of a job, then every acceptance."""
+    return (*_signatures(job, worked), *_acceptances(job, worked))
+
+
+def _signatures(job: Job, worked: JobAnswer) -> tuple[str, ...]:
+    void = void_signatures(job, worked)
+    gone = {item.gate for item in void}
+    signed = [(f"gate {step}", mark) for step, mark in job.gates_signed.items() if step not in gone]
+    signed += [(f"void: gate {item.gate}", item.signed) for item in void]
+    if job.glued is not None:
+        signed.append(("joint glued", job.glued))
+    if job.finished is not None:
+        signed.append(("finished", job.finished))
+    return tuple(f"{what}: {mark.by}, {mark.at[:16].replace('T', ' ')} UTC" for what, mark in signed)
+
+
+def _acceptances(job: Job, worked: JobAnswer) -> tuple[str, ...]:
+    return tuple(
+        f"{row.quantity} accepted: {row.accepted_by}, {row.accepted_because}"
+        for row in as_built_rows(worked, job)
+        if row.accepted_by
+    )

@@ -1,0 +1,115 @@
+"""What an action of the advice is about, by its kind: plain numbers in SI, to be said in `clubwright.words`."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+import msgspec
+
+from clubwright.errors import Finding
+
+AdviceKind = Literal["fit", "leave", "read", "head", "trim", "bend", "tape"]
+"""Fit weights, or leave them as they are; read again first; take another head; trim the tip; bend; lay tape."""
+
+Finished = dict[str, tuple[float, float]]
+"""What the finished club would read, quantity to (mean, sd) in SI."""
+
+
+class Weights(msgspec.Struct, frozen=True, kw_only=True, tag="weights"):
+    """A set of weights (kinds ``fit`` and ``leave``).
+
+    Attributes:
+        moves: What the finished club would read for the targets that the weights move.
+        taken_out: Whether weights that are on come out, and none goes in.
+    """
+
+    moves: Finished
+    taken_out: bool = False
+
+
+class Reading(msgspec.Struct, frozen=True, kw_only=True, tag="reading"):
+    """One more reading: of what, at which stage of the build, and the best chance without it."""
+
+    quantity: str
+    stage: str
+    best_now: float
+
+
+class Head(msgspec.Struct, frozen=True, kw_only=True, tag="head"):
+    """Another head: its mass, how much more than this one's, and the best chance with this one."""
+
+    mass_kg: float
+    change_kg: float
+    best_now: float
+
+
+class Trim(msgspec.Struct, frozen=True, kw_only=True, tag="trim"):
+    """A tip trim.
+
+    Attributes:
+        tip_trim_m: Off the tip in all.
+        more: Whether that is more than the ticket's.
+        weights: Names of the weights that suit it, a name for each piece.
+    """
+
+    tip_trim_m: float
+    more: bool
+    weights: tuple[str, ...]
+
+
+class Bends(msgspec.Struct, frozen=True, kw_only=True, tag="bends"):
+    """Bends, none where no angle is off.
+
+    Attributes:
+        bends: Angle and amount of each, weak and upright positive.
+        refused: Why nothing may be bent, and what to do instead.
+        angles: The angles that are said, where they end.
+        length_change_m: What they do to the length of a shaft that is not cut again.
+        points_change: And to the swing weight.
+    """
+
+    bends: tuple[tuple[str, float], ...]
+    refused: tuple[Finding, ...]
+    angles: tuple[str, ...]
+    length_change_m: float
+    points_change: float
+
+
+class TapeForecast(msgspec.Struct, frozen=True, kw_only=True, tag="forecast"):
+    """The diameter at one place of the grip with some layers, and what the two models say of it."""
+
+    diameter_m: float
+    additive_m: float
+    constant_volume_m: float
+
+
+class Tape(msgspec.Struct, frozen=True, kw_only=True, tag="tape"):
+    """Layers of build-up tape; whether they are those on the ticket, and what the grip would measure."""
+
+    full_layers: int
+    lower_hand_layers: int
+    is_laid: bool
+    forecasts: tuple[TapeForecast, ...]
+
+
+AdviceData = Weights | Reading | Head | Trim | Bends | Tape
+
+
+class Action(msgspec.Struct, frozen=True, kw_only=True):
+    """One action.
+
+    Attributes:
+        kind: What it is.
+        data: What it is about.
+        chance: Chance that the targets it moves end within tolerance.
+        finished: What the finished club would read.
+        irreversible: Whether it cannot be taken back.
+        weights: Names of the weights on the club after it, a name for each piece.
+    """
+
+    kind: AdviceKind
+    data: AdviceData
+    chance: float
+    finished: Finished
+    irreversible: bool = False
+    weights: tuple[str, ...] = ()

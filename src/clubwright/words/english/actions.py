@@ -1,0 +1,35 @@
+"""What the advice says."""
+
+from __future__ import annotations
+
+from clubwright.words.language import Counted, Template
+
+PHRASES: dict[str, Template] = {
+    "advice.fit": "fit {weights}",
+    "advice.leave": "leave as it is",
+    "advice.take out": "take the weights out",
+    "advice.fit nothing": "fit nothing",
+    "advice.finished": "finished: {figures}",
+    "advice.no target": "the ticket sets no target that a weight would move",
+    "advice.read": "read the {what} ({stage})",
+    "advice.read why": "a reading is expected to bring the best choice to {chance}, now {now}",
+    "advice.head": "take another head, {mass}",
+    "advice.head heavier": "{change} heavier than this one; the tray reaches {now} at best",
+    "advice.head lighter": "{change} lighter than this one; the tray reaches {now} at best",
+    "advice.trim": "trim {off} off the tip",
+    "advice.trim less": "in all, and cut the butt more; with {weights} finished: {figures}; it cannot be taken back",
+    "advice.trim more": "in all, and cut the butt less; with {weights} finished: {figures}; it cannot be taken back",
+    "advice.bend": "bend {bends}",
+    "advice.one bend": "the {angle} {amount}",
+    "advice.no bend": "do not bend",
+    "advice.leave angles": "leave loft and lie as they are",
+    "advice.no angle off": "no angle is an eighth of a degree off",
+    "advice.bend why": "then {moved}",
+    "advice.longer": "length +{amount} if it is not cut after",
+    "advice.shorter": "length -{amount} if it is not cut after",
+    "advice.points": "swing weight {amount}",
+    "advice.tape": Counted("lay 1 layer of build-up tape{lower}", "lay {count} layers of build-up tape{lower}"),
+    "advice.lower hand": " and {count} more under the lower hand",
+    "advice.leave tape": "leave the tape as it is",
+    "advice.forecast": "{diameter} (additive {additive}, constant volume {volume})",
+}

@@ -1,0 +1,21 @@
+"""Phrases that stand in several places."""
+
+from __future__ import annotations
+
+from clubwright.words.language import Template
+
+PHRASES: dict[str, Template] = {
+    "step waits": "Not open yet: {why}.",
+    "why and chance": "{why}; chance {chance}",
+    "no weight": "no weight",
+    "nothing": "nothing",
+    "several pieces": "{count} x {name}",
+    "reads": "{what} {amount}",
+    "angle ends": "{angle} {amount}",
+    "bend amount": "{size} {way} ({signed})",
+    "under a quarter of a degree": "under 1/4 deg",
+    "push upright": "move the grip end away from the player, toward the toe side",
+    "push flat": "move the grip end toward the player, away from the toe side",
+    "push weak": "move the grip end toward the target: to the {side} as a {hand}-handed player sees it at address",
+    "push strong": "move the grip end away from the target: to the {side} as a {hand}-handed player sees it at address",
+}

@@ -1,0 +1,39 @@
+"""What the advice says."""
+
+from __future__ import annotations
+
+from clubwright.words.language import Counted, Template
+
+PHRASES: dict[str, Template] = {
+    "advice.fit": "{weights} einsetzen",
+    "advice.leave": "lassen, wie es ist",
+    "advice.take out": "die Gewichte herausnehmen",
+    "advice.fit nothing": "nichts einsetzen",
+    "advice.finished": "fertig: {figures}",
+    "advice.no target": "der Auftrag hat kein Ziel, das ein Gewicht bewegt",
+    "advice.read": "{what} messen ({stage})",
+    "advice.read why": "eine Messung bringt die beste Wahl voraussichtlich auf {chance}, jetzt {now}",
+    "advice.head": "einen anderen Kopf nehmen, {mass}",
+    "advice.head heavier": "{change} schwerer als dieser; die Schale erreicht höchstens {now}",
+    "advice.head lighter": "{change} leichter als dieser; die Schale erreicht höchstens {now}",
+    "advice.trim": "{off} von der Schaftspitze abnehmen",
+    "advice.trim less": (
+        "insgesamt, und am Griffende mehr abschneiden; mit {weights} fertig: {figures}; es lässt sich nicht zurücknehmen"
+    ),
+    "advice.trim more": (
+        "insgesamt, und am Griffende weniger abschneiden; mit {weights} fertig: {figures}; es lässt sich nicht zurücknehmen"
+    ),
+    "advice.bend": "biegen: {bends}",
+    "advice.one bend": "{angle} {amount}",
+    "advice.no bend": "nicht biegen",
+    "advice.leave angles": "Loft und Lie lassen, wie sie sind",
+    "advice.no angle off": "kein Winkel weicht um ein Achtelgrad ab",
+    "advice.bend why": "danach {moved}",
+    "advice.longer": "Länge +{amount}, wenn danach nicht geschnitten wird",
+    "advice.shorter": "Länge -{amount}, wenn danach nicht geschnitten wird",
+    "advice.points": "Schwunggewicht {amount}",
+    "advice.tape": Counted("1 Lage Aufbauband kleben{lower}", "{count} Lagen Aufbauband kleben{lower}"),
+    "advice.lower hand": " und {count} mehr unter der unteren Hand",
+    "advice.leave tape": "das Band lassen, wie es ist",
+    "advice.forecast": "{diameter} (addiert {additive}, gleiches Volumen {volume})",
+}

@@ -1,0 +1,21 @@
+"""Phrases that stand in several places."""
+
+from __future__ import annotations
+
+from clubwright.words.language import Template
+
+PHRASES: dict[str, Template] = {
+    "step waits": "Noch nicht offen: {why}.",
+    "why and chance": "{why}; Chance {chance}",
+    "no weight": "kein Gewicht",
+    "nothing": "nichts",
+    "several pieces": "{count} x {name}",
+    "reads": "{what} {amount}",
+    "angle ends": "{angle} {amount}",
+    "bend amount": "{size} {way} ({signed})",
+    "under a quarter of a degree": "unter 1/4 deg",
+    "push upright": "das Griffende vom Spieler weg bewegen, zur Spitze des Schlägerkopfs hin",
+    "push flat": "das Griffende zum Spieler hin bewegen, weg von der Spitze des Schlägerkopfs",
+    "push weak": "das Griffende zum Ziel hin bewegen: nach {side}, wie es ein {hand} Spieler beim Ansprechen sieht",
+    "push strong": "das Griffende vom Ziel weg bewegen: nach {side}, wie es ein {hand} Spieler beim Ansprechen sieht",
+}

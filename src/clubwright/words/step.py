@@ -1,0 +1,70 @@
+"""A step of the plan in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+import msgspec
+
+from clubwright.notation import UnitsShown
+from clubwright.planning.phrases import Value, phrase
+from clubwright.planning.steps.types import Expected, Figures, Step, StepKey
+from clubwright.words.say import say
+
+
+class StepWords(msgspec.Struct, frozen=True, kw_only=True):
+    """One step as it is said; its attributes are those of `Step`, in words.
+
+    Attributes:
+        waits: Why it has to wait, a sentence each, while its gate is closed.
+    """
+
+    key: StepKey
+    number: int
+    title: str
+    waits: tuple[str, ...]
+    what: tuple[str, ...]
+    act_on: tuple[tuple[str, str], ...]
+    numbers: tuple[tuple[str, str], ...]
+    instrument: str | None
+    expected: tuple[Expected, ...]
+    done_when: str
+    cautions: tuple[str, ...]
+    gate: str | None
+    done: bool
+
+    @property
+    def sentences(self) -> tuple[str, ...]:
+        """Why it waits, then how it is done."""
+        return (*self.waits, *self.what)
+
+
+def say_step(step: Step, style: UnitsShown | None) -> StepWords:
+    """Say one step."""
+
+    def all_of(things: Iterable[Value]) -> tuple[str, ...]:
+        return tuple(say(thing, style) for thing in things)
+
+    def figures(pairs: Figures) -> tuple[tuple[str, str], ...]:
+        return tuple((say(label, style), say(figure, style)) for label, figure in pairs)
+
+    return StepWords(
+        key=step.key,
+        number=step.number,
+        title=say(step.title, style),
+        waits=all_of(phrase("step waits", why=why) for why in step.waits),
+        what=all_of(step.what),
+        act_on=figures(step.act_on),
+        numbers=figures(step.numbers),
+        instrument=None if step.instrument is None else say(step.instrument, style),
+        expected=step.expected,
+        done_when=say(step.done_when, style),
+        cautions=all_of(step.cautions),
+        gate=step.gate,
+        done=step.done,
+    )
+
+
+def say_steps(steps: Iterable[Step], style: UnitsShown | None) -> tuple[StepWords, ...]:
+    """Say steps of a plan."""
+    return tuple(say_step(step, style) for step in steps)
