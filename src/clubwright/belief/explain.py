@@ -73,7 +73,7 @@ class Cause(msgspec.Struct, frozen=True, kw_only=True):
     Attributes:
         unknown: Path of the part's number, or ``stage``, ``weights``, ``earlier reading``, ``gauge``.
         change: By how much that number would differ from what was entered, in SI; 0 where there is no number.
-        detail: Which stage, weights or reading.
+        detail: Which stage, weights (empty for none) or reading.
         left_over: What this cause leaves unexplained, in chi-square, with the price of the cause; small is likely.
     """
 
@@ -178,7 +178,7 @@ def _booking_causes(
         if fitted != suspect.fitted:
             other = msgspec.structs.replace(suspect, fitted=fitted)
             left = left_over(other)
-            name = template.weights[choice].name if choice >= 0 else "no weight"
+            name = template.weights[choice].name if choice >= 0 else ""
             if left + STAGE_SLIP < whole:
                 found.append(Cause(unknown="weights", change=0.0, detail=name, left_over=left + STAGE_SLIP))
     return found

@@ -28,6 +28,7 @@ from clubwright.services.actions import bench
 from clubwright.services.jobs.job_answer import JobAnswer, answer_job
 from clubwright.services.record.session import Session, in_utc
 from clubwright.services.report.as_built import as_built_record
+from clubwright.words.misfit import misfit_finding
 from clubwright.words.step import say_step
 
 TICKET = "wedge-54.toml"
@@ -198,7 +199,7 @@ def _where_it_stands(worked: JobAnswer) -> list[str]:
         if item.chance is not None and key in ("length", "swing_weight", "total_weight")
     ]
     lines = ["believed when finished: " + ", ".join(believed)]
-    aside = [item for item in answer.findings if "kept aside" in item.what]
+    aside = (misfit_finding(item, units_shown()) for item in worked.misfits if not item.left_out)
     lines += [f"! {item.what}. {item.mend}" for item in aside]
     if answer.advice:
         best = answer.advice[0]

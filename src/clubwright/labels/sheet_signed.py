@@ -5,6 +5,7 @@ from __future__ import annotations
 from clubwright.journal.reducers.fold import Job
 from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.jobs.signatures import void_signatures
+from clubwright.services.record.done_at import minute
 from clubwright.services.report.as_built import as_built_rows
 
 
@@ -22,7 +23,7 @@ def _signatures(job: Job, worked: JobAnswer) -> tuple[str, ...]:
         signed.append(("joint glued", job.glued))
     if job.finished is not None:
         signed.append(("finished", job.finished))
-    return tuple(f"{what}: {mark.by}, {mark.at[:16].replace('T', ' ')} UTC" for what, mark in signed)
+    return tuple(f"{what}: {mark.by}, {minute(mark.at)}" for what, mark in signed)
 
 
 def _acceptances(job: Job, worked: JobAnswer) -> tuple[str, ...]:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from clubwright.notation import UnitsShown
-from clubwright.planning.advice_kinds import Action, Weights
-from clubwright.planning.advice_phrases import advice_phrases, figures_of
+from clubwright.planning.said.actions import Action, Weights
+from clubwright.planning.said.advice import advice_phrases, figures_of
 from clubwright.words.say import say
 
 

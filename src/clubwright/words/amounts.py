@@ -6,8 +6,8 @@ import math
 from collections.abc import Callable
 
 from clubwright.notation import decimal_marked, length_at_mark, length_in_full, render
-from clubwright.planning.bend_phrases import quarters_of
-from clubwright.planning.phrases import Amount, Form
+from clubwright.planning.said.bends import quarters_of
+from clubwright.planning.said.phrases import Amount, Form
 from clubwright.units import DEGREE_RAD, GRAM_KG, INCH_M, MILLIMETRE_M
 
 
@@ -57,6 +57,7 @@ _FORMS: dict[Form, Callable[[Amount], str]] = {
     "at the mark": lambda amount: length_at_mark(amount.value),
     "fine": _fine,
     "with mm": _with_mm,
+    "tenths": _in(1.0, ".1f", ""),
     "points": _in(1.0, ".2f", "pt"),
     "change of points": _in(1.0, ".2f", "pt", "+"),
     "grams": _in(GRAM_KG, ".1f", "g"),

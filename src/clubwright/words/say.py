@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from clubwright.notation import UnitsShown, shown_in
-from clubwright.planning.phrases import Amount, Listed, Phrase, Value, Word
+from clubwright.planning.said.phrases import Amount, Listed, Phrase, Value, Word
 from clubwright.words.amounts import amount_text
 from clubwright.words.english import ENGLISH
 from clubwright.words.german import GERMAN

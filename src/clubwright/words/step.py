@@ -7,7 +7,7 @@ from collections.abc import Iterable
 import msgspec
 
 from clubwright.notation import UnitsShown
-from clubwright.planning.phrases import Value, phrase
+from clubwright.planning.said.phrases import Value, phrase
 from clubwright.planning.steps.types import Expected, Figures, Step, StepKey
 from clubwright.words.say import say
 

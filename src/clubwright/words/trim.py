@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from clubwright.notation import UnitsShown
 from clubwright.planning.advice.trim_planner import TrimOption
-from clubwright.planning.advice_phrases import trim_figures, trim_phrase
+from clubwright.planning.said.advice import trim_figures, trim_phrase
 from clubwright.words.say import say
 
 

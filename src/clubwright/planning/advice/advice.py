@@ -14,10 +14,10 @@ from clubwright.planning.advice.read_again import read_again
 from clubwright.planning.advice.tray import names_of
 from clubwright.planning.advice.trim_advice import trim_advice
 from clubwright.planning.advice.weights import Choice, choices
-from clubwright.planning.advice_kinds import Action, Weights
 from clubwright.planning.bending.advice import bend_advice
 from clubwright.planning.club_state import ClubState
 from clubwright.planning.grip.tape_advice import tape_advice
+from clubwright.planning.said.actions import Action, Weights
 
 SHOWN = 5
 """Sets of weights shown; more would be looked at by nobody."""

@@ -10,8 +10,8 @@ import numpy as np
 
 from clubwright.belief.probability import box_probability
 from clubwright.planning.advice.weights import Choice, moved_goals, steered_goals
-from clubwright.planning.advice_kinds import Action, Head
 from clubwright.planning.club_state import ClubState
+from clubwright.planning.said.actions import Action, Head
 
 LOST = 0.5
 """Chance below which another head is looked for (estimate of ours)."""

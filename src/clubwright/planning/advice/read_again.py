@@ -17,9 +17,9 @@ from clubwright.belief.sharing import already_read
 from clubwright.belief.update import predict_reading, with_biases
 from clubwright.club.stages import AS_IT_CAME, DRY_GRIPPED, FINISHED, STAGES
 from clubwright.planning.advice.weights import Choice, choices, moved_goals, steered_goals
-from clubwright.planning.advice_kinds import Action
-from clubwright.planning.advice_kinds import Reading as Asked
 from clubwright.planning.club_state import ClubState
+from clubwright.planning.said.actions import Action
+from clubwright.planning.said.actions import Reading as Asked
 from clubwright.ticket.gauges import usual_gauge
 
 WORTH = 0.10

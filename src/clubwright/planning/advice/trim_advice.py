@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from clubwright.errors import NotPossible
 from clubwright.planning.advice.trim_planner import TrimPlan, trim_plan_of
-from clubwright.planning.advice_kinds import Action, Trim
 from clubwright.planning.club_state import ClubState
+from clubwright.planning.said.actions import Action, Trim
 from clubwright.state.particulars import in_si
 
 WORTH = 0.10

@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 
 from clubwright.club.swing_weight import points_from_moment
-from clubwright.planning.advice_kinds import Action, Bends
 from clubwright.planning.bending.plan import BendPlan, plan_bends
 from clubwright.planning.bending.request import Angles, BendRequest, BentSoFar
 from clubwright.planning.club_state import ClubState
+from clubwright.planning.said.actions import Action, Bends
 from clubwright.state.particulars import in_si
 from clubwright.units import DEGREE_RAD
 

@@ -6,10 +6,10 @@ import math
 
 from clubwright.errors import InputError
 from clubwright.notation import parse
-from clubwright.planning.advice_kinds import Action, Tape, TapeForecast
 from clubwright.planning.club_state import ClubState
 from clubwright.planning.grip.build_up import BuildUpPlan, plan_build_up
 from clubwright.planning.grip.forecast import GripPlace, PlaceForecast
+from clubwright.planning.said.actions import Action, Tape, TapeForecast
 from clubwright.state.particulars import in_si, whole_number
 
 LAYER = "0.005 in"

@@ -7,12 +7,12 @@ from collections.abc import Sequence
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import FINISHED
 from clubwright.notation import render
-from clubwright.planning.advice_phrases import advice_phrases
 from clubwright.planning.bending.advice import bend_advice, bend_plan_of
 from clubwright.planning.bending.lie_lines import lie_lines
 from clubwright.planning.bending.plan import BendPlan
 from clubwright.planning.guard_factors import GUARD_FACTORS
-from clubwright.planning.phrases import Amount, phrase
+from clubwright.planning.said.advice import advice_phrases
+from clubwright.planning.said.phrases import Amount, phrase
 from clubwright.planning.steps.inputs import ANGLES, Bench, Numbers, counted, present
 from clubwright.planning.steps.order import bends_first_because
 from clubwright.planning.steps.types import Expected, Step

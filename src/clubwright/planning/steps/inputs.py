@@ -25,7 +25,7 @@ from clubwright.planning.club_state import ClubState
 from clubwright.planning.cut import Cut
 from clubwright.planning.gates.gates import Gate
 from clubwright.planning.goals import Goal
-from clubwright.planning.phrases import Value
+from clubwright.planning.said.phrases import Value
 from clubwright.planning.steps.types import Expected, Figures
 from clubwright.ticket.rows.reading_entries import part_kind, part_number_path
 

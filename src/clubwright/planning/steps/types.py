@@ -6,7 +6,7 @@ from typing import Literal
 
 import msgspec
 
-from clubwright.planning.phrases import Value
+from clubwright.planning.said.phrases import Value
 
 StepKey = Literal[
     "pull",

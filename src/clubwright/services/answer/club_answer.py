@@ -8,12 +8,14 @@ from typing import Any, TypeVar
 import msgspec
 
 from clubwright.errors import Finding, InputError, NotPossible
+from clubwright.notation import units_shown
 from clubwright.planning.advice.advice import Advice, advice_of
 from clubwright.planning.advice.weights import choices
 from clubwright.planning.club_state import ClubState, club_state_of
 from clubwright.planning.cut import CUT_JOBS, Cut, cut_of
 from clubwright.planning.gates.fit_checks import hosel_checks
 from clubwright.planning.gates.gates import Gate, Progress, gates_of
+from clubwright.planning.misfits import Misfit, misfits_of
 from clubwright.services.answer.answer import (
     advice_part,
     cut_part,
@@ -25,12 +27,12 @@ from clubwright.services.answer.answer import (
     verdicts_part,
 )
 from clubwright.services.answer.inspection import Inspected, inspect
-from clubwright.services.answer.misfits import misfit_findings
 from clubwright.services.answer.rules_check import rule_findings
 from clubwright.services.answer.shop_settings import read_completed
 from clubwright.services.told.answer import SCHEMA, Answer
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.shop.settings import NO_SETTINGS, ShopSettings
+from clubwright.words.misfit import misfit_finding
 
 NOTHING_DONE = Progress()
 Found = TypeVar("Found")
@@ -45,6 +47,8 @@ class ClubAnswer(msgspec.Struct, frozen=True, kw_only=True):
     gates: tuple[Gate, ...]
     inspected: dict[str, Inspected]
     findings: tuple[Finding, ...]
+    misfits: tuple[Misfit, ...] = ()
+    """Readings that are kept aside, which are told among the findings."""
 
     def answer(self) -> Answer:
         """Return the answer, for programs and for whoever writes it out."""
@@ -101,7 +105,7 @@ def work_ticket(ticket: Ticket, findings: tuple[Finding, ...] = (), progress: Pr
         where = f"{ticket.source} [[reading]]"
         raise InputError([*findings, Finding(where=where, what=refused.what, mend=refused.instead)]) from refused
     cut, cut_findings = cut_of(club_state)
-    best = choices(club_state)[0]
+    best, misfits = choices(club_state)[0], misfits_of(club_state)
     return ClubAnswer(
         club_state=club_state,
         cut=cut,
@@ -114,9 +118,10 @@ def work_ticket(ticket: Ticket, findings: tuple[Finding, ...] = (), progress: Pr
             *hosel_findings(ticket),
             *club_state.prior.findings,
             *cut_findings,
-            *misfit_findings(club_state),
+            *(misfit_finding(misfit, units_shown()) for misfit in misfits),
             *rule_findings(club_state),
         ),
+        misfits=misfits,
     )
 
 

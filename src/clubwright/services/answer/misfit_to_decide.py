@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import msgspec
 
+from clubwright.notation import units_shown
 from clubwright.services.answer.club_answer import ClubAnswer
-
-LIKELIEST = ", and is kept aside. Likeliest first: "
-OR = "; or "
+from clubwright.words.misfit import say_causes, say_off, say_reading
 
 
 class MisfitToDecide(msgspec.Struct, frozen=True, kw_only=True):
@@ -28,12 +27,14 @@ class MisfitToDecide(msgspec.Struct, frozen=True, kw_only=True):
 
 def misfits_to_decide(worked: ClubAnswer) -> tuple[MisfitToDecide, ...]:
     """Return the readings of the record that wait for a decision."""
-    waiting = {entry.where: entry for entry in worked.club_state.ticket.readings if entry.keep is None}
-    found = []
-    for finding in worked.findings:
-        entry = waiting.get(finding.where)
-        off, told, causes = finding.what.partition(LIKELIEST)
-        if entry is not None and entry.fact is not None and told:
-            what = f"{entry.quantity.replace('_', ' ').replace('.', ' ')} {entry.entry.typed} ({entry.stage})"
-            found.append(MisfitToDecide(fact=entry.fact, what=what, off=off, causes=tuple(causes.split(OR))))
-    return tuple(found)
+    style = units_shown()
+    return tuple(
+        MisfitToDecide(
+            fact=item.fact,
+            what=say_reading(item.reading, style),
+            off=say_off(item, style),
+            causes=say_causes(item, style),
+        )
+        for item in worked.misfits
+        if item.fact is not None and not item.left_out
+    )

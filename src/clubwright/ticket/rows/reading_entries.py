@@ -85,23 +85,29 @@ def half_width_kind(quantity: str) -> str:
     return {"grip_core": "diameter"}.get(kind or "", kind or "number")
 
 
+def part_of_number(path: str) -> tuple[str, str]:
+    """Return the table and the key of a part's number such as ``grip.mass``; a quantity has no key."""
+    section, _, key = path.partition(".")
+    return section, key
+
+
 def part_number_kind(path: str) -> str | None:
     """Kind of notation of a part's number such as ``grip.mass``, or None when there is no such number."""
-    section, _, key = path.partition(".")
+    section, key = part_of_number(path)
     field = _PART_SECTIONS[section].field(key) if section in _PART_SECTIONS else None
     return field.kind if field is not None and field.number else None
 
 
 def part_kind(path: str) -> str | None:
     """Kind of notation of a part's number or of a figure that follows from several, such as ``shaft.cut_mass``."""
-    section, _, key = path.partition(".")
+    section, key = part_of_number(path)
     field = _PART_SECTIONS[section].field(key) if section in _PART_SECTIONS else None
     return field.kind if field is not None and (field.number or field.figure) else None
 
 
 def part_number_path(path: str) -> str:
     """Turn ``grip.mass`` into the unknown ``grip.mass_kg``, an old part's into ``came.grip.mass_kg``; figures too."""
-    section, _, key = path.partition(".")
+    section, key = part_of_number(path)
     field = _PART_SECTIONS[section].field(key)
     name = None if field is None else field.number or field.figure
     assert name is not None, path  # checked when the reading was read

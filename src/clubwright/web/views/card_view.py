@@ -6,7 +6,7 @@ import msgspec
 
 from clubwright.journal.job import Job
 from clubwright.notation import render_moment, units_shown
-from clubwright.planning.advice_kinds import AdviceKind
+from clubwright.planning.said.actions import AdviceKind
 from clubwright.services.jobs.closing import LAST_STEPS, ClosingPoint, closing_points
 from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.jobs.signatures import void_signatures

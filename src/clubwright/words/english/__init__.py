@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from clubwright.club.quantities import QUANTITIES
-from clubwright.words.english import actions, common
+from clubwright.ticket.part_paths import place_of, words_of
+from clubwright.words.english import actions, common, misfits
 from clubwright.words.language import Language
 
 _WORDS = {
@@ -11,18 +12,33 @@ _WORDS = {
     ("direction", "loft more"): "weak",
     ("direction", "lie less"): "flat",
     ("direction", "lie more"): "upright",
+    ("figure", "loft_rad"): "loft",
+    ("figure", "lie_rad"): "lie",
+    ("figure", "bounce_rad"): "bounce",
+    ("figure", "cg_from_ground_m"): "centre of gravity's height along the axis",
+    ("figure", "bore_to_ground_m"): "distance from bore to ground",
+    ("figure", "balance_from_tip_m"): "balance point from the tip",
+    ("figure", "cg_from_cap_m"): "centre of gravity's distance from the cap",
+    ("figure", "butt_diameter_m"): "butt diameter",
 }
 
 
 def _word(register: str, key: str) -> str:
     """Return a word; a key that is English already, such as a stage of the build or a hand, stands for itself."""
-    if register == "quantity" and key in QUANTITIES:
-        return QUANTITIES[key].name
+    match register:
+        case "quantity":
+            return QUANTITIES[key].name
+        case "read":
+            return QUANTITIES[key].name if key in QUANTITIES else key.replace("_", " ").replace(".", " ")
+        case "part":
+            return words_of(key)
+        case "meaning":
+            return place_of(key).field.meaning
     return _WORDS.get((register, key), key)
 
 
 ENGLISH = Language(
-    phrases=common.PHRASES | actions.PHRASES,
+    phrases=common.PHRASES | actions.PHRASES | misfits.PHRASES,
     word=_word,
     joints={"comma": ", ", "and": " and ", "plus": " + ", "semicolon": "; ", "then": ", then ", "or": "; or "},
 )

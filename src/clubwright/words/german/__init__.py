@@ -2,17 +2,34 @@
 
 from __future__ import annotations
 
-from clubwright.words.german import actions, common
+from clubwright.club.part_paths import is_came, without_came
+from clubwright.club.quantities import QUANTITIES
+from clubwright.ticket.part_paths import place_of
+from clubwright.ticket.rows.reading_entries import part_of_number
+from clubwright.words.german import actions, common, misfits
 from clubwright.words.german.keys import WORDS
 from clubwright.words.language import Language
 
 
+def _number(path: str) -> str:
+    """Return what a number of a part is called in the ticket file, such as ``old_grip.mass``."""
+    section, key = part_of_number(path)
+    return f"{WORDS['section'][section]} {WORDS['key'].get(key, key)}"
+
+
 def _word(register: str, key: str) -> str:
+    match register:
+        case "read":
+            return WORDS["quantity"][key] if key in QUANTITIES else _number(key)
+        case "part" if is_came(key):
+            return f"früherer {WORDS['part'][without_came(key)]}"
+        case "meaning":
+            return WORDS["figure"][place_of(key).field.number or ""]
     return WORDS[register][key]
 
 
 GERMAN = Language(
-    phrases=common.PHRASES | actions.PHRASES,
+    phrases=common.PHRASES | actions.PHRASES | misfits.PHRASES,
     word=_word,
     joints={"comma": ", ", "and": " und ", "plus": " + ", "semicolon": "; ", "then": ", dann ", "or": "; oder "},
 )

@@ -11,8 +11,8 @@ from clubwright.belief.probability import box_probability
 from clubwright.planning.advice.another_head import another_head
 from clubwright.planning.advice.tray import names_of, possible_sets
 from clubwright.planning.advice.weights import choices, moved_goals, steered_goals
-from clubwright.planning.advice_kinds import Head
 from clubwright.planning.club_state import ClubState, club_state_of
+from clubwright.planning.said.actions import Head
 from clubwright.ticket.read import read_ticket
 
 TUBE: dict[str, Any] = {

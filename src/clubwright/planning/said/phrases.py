@@ -18,6 +18,7 @@ Form = Literal[
     "at the mark",
     "fine",
     "with mm",
+    "tenths",
     "points",
     "change of points",
     "grams",

@@ -7,7 +7,7 @@ words round to a quarter of a degree; the exact figure with its sign always stan
 from __future__ import annotations
 
 from clubwright.club.parts import Hand
-from clubwright.planning.phrases import Amount, Phrase, Value, Word, phrase
+from clubwright.planning.said.phrases import Amount, Phrase, Value, Word, phrase
 from clubwright.units import DEGREE_RAD
 
 

@@ -12,7 +12,7 @@ from clubwright.club.quantities import QUANTITIES
 from clubwright.importers.shop_file import load_shop
 from clubwright.notation import UnitsShown
 from clubwright.notation.units_shown import LANGUAGES
-from clubwright.planning.phrases import Amount, Listed, phrase, reads
+from clubwright.planning.said.phrases import Amount, Listed, phrase, reads
 from clubwright.services.answer.club_answer import ClubAnswer, work_document
 from clubwright.words.advice import say_advice, say_offer
 from clubwright.words.language import Counted, Template

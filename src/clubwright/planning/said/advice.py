@@ -2,9 +2,20 @@
 
 from __future__ import annotations
 
-from clubwright.planning.advice_kinds import Action, Bends, Finished, Head, Reading, Tape, Trim, Weights
-from clubwright.planning.bend_phrases import bend_amount
-from clubwright.planning.phrases import Amount, Listed, Phrase, Value, Word, length, phrase, pieces, quantity, reads
+from clubwright.planning.said.actions import Action, Bends, Finished, Head, Reading, Tape, Trim, Weights
+from clubwright.planning.said.bends import bend_amount
+from clubwright.planning.said.phrases import (
+    Amount,
+    Listed,
+    Phrase,
+    Value,
+    Word,
+    length,
+    phrase,
+    pieces,
+    quantity,
+    reads,
+)
 
 LEAST_LENGTH_M = 5e-5
 LEAST_POINTS = 0.05
