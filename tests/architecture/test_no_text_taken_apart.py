@@ -25,6 +25,7 @@ OF_OTHERS: dict[str, str] = {
     "services/record/job_index.py": "a ticket number as a person chose it",
     "services/actions/orders/renumbering.py": "the name of a bench",
     "services/record/search.py": "the words of a search",
+    "services/told/schema.py": "a reference inside a JSON Schema",
     "store/guards.py": "what SQLite says that a record is made of",
     "store/index/words.py": "texts to be searched, word by word",
     "ticket/shorthand/promised.py": "the words in which a day was promised",

@@ -94,9 +94,7 @@ def test_below_the_importers_a_figure_is_an_attribute() -> None:
 
 
 WAYS_IN = {
-    "api.py",
     "cli/files.py",
-    "cli/shop.py",
     "services/actions/orders/new_ticket.py",
     "services/checks/order_findings.py",
     "services/answer/shop_settings.py",
