@@ -12,8 +12,9 @@ import pytest
 from clubwright.belief.explain import SLIP_SIZE
 from clubwright.club.earlier import PARTS as KEPT_BEFORE
 from clubwright.club.part_paths import CAME, EARLIER, TAPES, WEIGHTS, at_path, without_came
-from clubwright.club.parts import NEVER_MEASURED, Came, Club, Earlier
-from clubwright.club.quantities import Steered
+from clubwright.club.parts import Came, Club, Earlier
+from clubwright.club.quantities import NEVER_MEASURED
+from clubwright.club.quantity import Steered
 from clubwright.club.stages import PartName
 from clubwright.state.club import ChangeEntry, KnownClub
 from clubwright.state.old_parts import CameParts

@@ -132,6 +132,40 @@ def test_no_module_lies_idle() -> None:
     assert sorted(set(NOT_AT_THE_BENCH) - set(idle)) == [], "these are in use now: take them out of NOT_AT_THE_BENCH"
 
 
+OF_OTHER_THINGS = {
+    "cli/demo.py": "targets of the invented wedge",
+    "cli/demo_set.py": "targets of the invented irons",
+    "journal/reducers/club_document.py": "where a quantity has two definitions, which setting says the one",
+    "labels/sheet/from_work.py": "figures of a head",
+    "planning/bending/advice.py": "figures of a bend",
+    "planning/bending/checks.py": "figures of a bend",
+    "planning/gates/types.py": "checks of a gate",
+    "planning/steps/finish.py": "figures of a bend",
+    "services/report/bend_rows.py": "figures of a bend",
+    "services/answer/rules_check.py": "what the Equipment Rules call it",
+    "ticket/again.py": "figures of a head",
+    "ticket/plausible/checks.py": "a target that contradicts another",
+    "ticket/plausible/ranges.py": "figures of a head, by kind of club",
+    "ticket/rows/reading_entries.py": "kinds of notation",
+    "web/views/how_typed.py": "kinds of notation",
+}
+"""Files outside the notation that name three keys of quantities in one list, and what that list is of."""
+
+
+def test_what_is_known_of_quantities_is_said_in_their_register_and_in_no_list_beside_it() -> None:
+    found = set()
+    for path in source_files():
+        name = path.relative_to(PACKAGE).as_posix()
+        if name == "club/quantities.py" or name.startswith("notation/"):
+            continue
+        for node in ast.walk(tree(path)):
+            items = node.keys if isinstance(node, ast.Dict) else getattr(node, "elts", [])
+            named = {item.value for item in items if isinstance(item, ast.Constant) and item.value in QUANTITIES}
+            found |= {name} if len(named) > 2 else set()
+    assert sorted(found - set(OF_OTHER_THINGS)) == [], "give `Quantity` an attribute, and derive the list from it"
+    assert sorted(set(OF_OTHER_THINGS) - found) == [], "these list no quantities any more: take them out"
+
+
 def functions_of(path: Path) -> set[str]:
     return {node.name for node in ast.walk(tree(path)) if isinstance(node, ast.FunctionDef)}
 

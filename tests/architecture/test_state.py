@@ -7,7 +7,8 @@ import typing
 
 import pytest
 
-from clubwright.state.order import Order, OrderWords, Player
+from clubwright.club.quantities import TARGETS
+from clubwright.state.order import ByQuantity, Order, OrderWords, Player
 from clubwright.state.particulars import Entry, Particulars, StiffnessTyped, said_of
 from clubwright.ticket.fields.fields import CHANGED, INSTRUMENT, READING, SECTIONS, TICKET, Field
 from clubwright.ticket.rows.typed import KINDS, order_of, parts_of
@@ -28,12 +29,24 @@ def expected(field: Field) -> type | object:
     return str if field.needed else str | None
 
 
-@pytest.mark.parametrize("name", sorted(KINDS))
+BY_QUANTITY = {name for name, kind in KINDS.items() if issubclass(kind, ByQuantity)}
+"""Their figures are those of the register of quantities, whatever it lists."""
+
+
+@pytest.mark.parametrize("name", sorted(set(KINDS) - BY_QUANTITY))
 def test_a_struct_has_what_the_register_lists_and_nothing_else(name: str) -> None:
     kind, section = KINDS[name], TABLES[name]
     hints = typing.get_type_hints(kind)
     listed = {field.key: expected(field) for field in section.fields}
     assert {key: hints[key] for key, _ in said_of(kind)} == listed
+
+
+@pytest.mark.parametrize("name", sorted(BY_QUANTITY))
+def test_a_table_of_figures_by_quantity_has_beside_them_the_words_that_the_register_lists(name: str) -> None:
+    words = {key for key, _ in said_of(KINDS[name])} - {"figures"}
+    numbers = {field.key for field in TABLES[name].fields} - words
+    assert numbers <= set(TARGETS)
+    assert words == {field.key for field in TABLES[name].fields if field.kind in ("text", "choice", "key")}
 
 
 def test_an_order_has_what_the_register_lists() -> None:

@@ -26,7 +26,7 @@ from clubwright.labels.printable import printable_text
 from clubwright.labels.sheet.from_work import sheet_data
 from clubwright.labels.sheet.sheet import build_sheet
 from clubwright.labels.tag.data import TagData
-from clubwright.labels.tag.from_work import IMPORTANCE, tag_data
+from clubwright.labels.tag.from_work import tag_data
 from clubwright.labels.tag.tag import tag_label
 from clubwright.notation import render
 from clubwright.services.actions import bench
@@ -145,7 +145,7 @@ def test_every_one_prints_once_the_finished_club_is_read(name: str) -> None:
     rows = [
         {"quantity": goal.key, "value": final.text, "stage": FINISHED.name, "weights": weights}
         for goal, final in zip(
-            sorted(before.club_state.goals, key=lambda goal: IMPORTANCE.index(goal.key)),
+            sorted(before.club_state.goals, key=lambda goal: TARGETS[goal.key].rank),
             tag_data(before, None, DAY).finals,
             strict=True,
         )
@@ -230,8 +230,8 @@ def test_eleven_targets_that_nothing_is_known_of_leave_the_most_important() -> N
     assert "length ≈ " in text and "swing ≈ " in text and "more on the sheet" in text
 
 
-def test_what_goes_first_names_every_target_once() -> None:
-    assert sorted(IMPORTANCE) == sorted(TARGETS)
+def test_what_goes_first_has_a_place_of_its_own_for_every_target() -> None:
+    assert sorted(asked.rank for asked in TARGETS.values()) == list(range(1, len(TARGETS) + 1))
 
 
 def test_a_figure_that_nothing_is_known_of_is_marked_as_ordered() -> None:

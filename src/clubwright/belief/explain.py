@@ -21,7 +21,8 @@ from clubwright.belief.unknowns import is_of_a_gauge
 from clubwright.belief.update import predict_readings, with_biases
 from clubwright.club.build import Conventions
 from clubwright.club.part_paths import TAPES, WEIGHTS, came_path, of_each, path_of, without_earlier
-from clubwright.club.parts import NEVER_MEASURED, Came, Club
+from clubwright.club.parts import Came, Club
+from clubwright.club.quantities import NEVER_MEASURED
 from clubwright.club.stages import STAGES, Stage
 
 SLIP_SIZE: dict[str, float] = {

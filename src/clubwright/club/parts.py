@@ -209,10 +209,6 @@ class Earlier(msgspec.Struct, frozen=True, kw_only=True):
     came: bool = False
 
 
-NEVER_MEASURED = {"grip_diameter_2in": "grip", "grip_diameter_6in": "grip", "frequency": "shaft"}
-"""Quantities that rest on figures of a part which nobody measures of one that comes off: core and size, stiffness."""
-
-
 class Club(msgspec.Struct, frozen=True, kw_only=True):
     """All the parts meant for one club, the tray of weights to choose from, and what was on it before.
 

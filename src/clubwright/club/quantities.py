@@ -1,72 +1,23 @@
 """The register of quantities: everything a ticket can ask for, a gauge can read and a sheet can show.
 
-To add a quantity: write its module here in `clubwright.club`, and add one entry. Belief, ticket, sheet and glossary pick
-it up from this register.
+To add a quantity: write its module here in `clubwright.club`, and add one entry. Ticket, belief, advice, verdict, page,
+sheet and tag take what they need from this register.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from typing import Literal
-
-import msgspec
-
 from clubwright.club.balance_point import balance_point_m
+from clubwright.club.bounds import Bounds, millimetres
 from clubwright.club.build import Build
 from clubwright.club.frequency import frequency_hz
 from clubwright.club.grip_size import outside_diameter_m
 from clubwright.club.length import plane_minus_axis_m
 from clubwright.club.moi import moi_about_cg_kg_m2, moi_kg_m2
 from clubwright.club.pendulum import pendulum_period_s
+from clubwright.club.quantity import Asked, Change, Offered, Quantity, UsualGauge
 from clubwright.club.swing_weight import swing_weight_12in_oz, swing_weight_points
 from clubwright.club.total_weight import total_weight_kg
-from clubwright.errors import NotPossible
-from clubwright.units import Number
-
-Steered = Literal["weights", "bends", "tapes", "shaft"]
-
-
-class Quantity(msgspec.Struct, frozen=True, kw_only=True):
-    """One measured quantity of a club.
-
-    Attributes:
-        key: Its name in tickets and answers.
-        name: Its name in a sentence.
-        short: Its name where room is scarce, such as a label; empty where `name` is short enough.
-        symbol: For formulas and sheets.
-        unit: SI unit of the answer (``pt`` for points above A0).
-        kind: Kind of notation it is written in.
-        tolerance: The shop's default half-width, in trade notation, with its standing in `tolerance_source`.
-        tolerance_kind: Kind of notation of the half-width.
-        steered_by: What at the bench moves it.
-        read_by: What reads it.
-        theory: Page with its derivation.
-        function: Computes it from a build; None while the program cannot.
-    """
-
-    key: str
-    name: str
-    symbol: str
-    unit: str
-    kind: str
-    tolerance: str
-    tolerance_kind: str
-    tolerance_source: str = "estimate of ours for a careful custom shop; replace with the shop's own"
-    steered_by: Steered
-    read_by: str
-    theory: str
-    function: Callable[[Build], Number] | None
-    short: str = ""
-
-    def of(self, build: Build) -> Number:
-        """Compute it for a build, in SI.
-
-        Raises:
-            NotPossible: for a quantity that this version cannot compute.
-        """
-        if self.function is None:
-            raise NotPossible(f"{self.name} is not computed by this version", "Leave it out of the ticket for now.")
-        return self.function(build)
+from clubwright.units import CPM_HZ, GRAM_KG, INCH_M, KG_CM2_KG_M2, Number
 
 
 def length_m(build: Build) -> Number:
@@ -128,6 +79,22 @@ _ENTRIES = (
         tolerance_kind="length",
         steered_by="shaft",
         read_by="rule",
+        gauge=UsualGauge("1/64 in", "0.2 mm", "0.2 mm", "rule"),
+        asked=Asked(
+            meaning="length of the finished club to the outer face of the cap",
+            example="35 1/4 in",
+            half_width="1/32 in",
+            base="35 in",
+            base_meaning="length counted from",
+            bounds=millimetres(
+                0, 457, 1220, 2000, "a club is 18 to 48 in long by the Rules of Golf (48 in: not for putters)"
+            ),  # from memory
+            rank=1,
+        ),
+        always_shown=True,
+        told=Change(INCH_M, "in", 2, rank=4),
+        positive=True,
+        offered={"as it came": 3, "dry": 4},
         theory="length.md",
         function=length_m,
     ),
@@ -141,6 +108,17 @@ _ENTRIES = (
         tolerance_kind="angle",
         steered_by="bends",
         read_by="loft gauge",
+        gauge=UsualGauge("0.25 deg", "0.15 deg", "0.2 deg", "angle gauge"),
+        shown="angle",
+        asked=Asked(
+            meaning="loft",
+            example="54 deg",
+            half_width="1/4 deg",
+            base="54 deg",
+            base_meaning="loft counted from",
+            rank=3,
+        ),
+        parts=frozenset({"head"}),
         theory="loft-lie-bounce.md",
         function=loft_rad,
     ),
@@ -154,6 +132,17 @@ _ENTRIES = (
         tolerance_kind="angle",
         steered_by="bends",
         read_by="lie gauge",
+        gauge=UsualGauge("0.25 deg", "0.15 deg", "0.2 deg", "angle gauge"),
+        shown="angle",
+        asked=Asked(
+            meaning="lie",
+            example="63 1/2 deg",
+            half_width="1/4 deg",
+            base="64 deg",
+            base_meaning="lie counted from",
+            rank=4,
+        ),
+        parts=frozenset({"head"}),
         theory="loft-lie-bounce.md",
         function=lie_rad,
     ),
@@ -167,6 +156,9 @@ _ENTRIES = (
         tolerance_kind="angle",
         steered_by="bends",
         read_by="bounce gauge",
+        gauge=UsualGauge("0.5 deg", "0.25 deg", "0.25 deg", "angle gauge"),
+        asked=Asked(meaning="bounce", example="10 deg", half_width="1/2 deg", rank=10),
+        parts=frozenset({"head"}),
         theory="loft-lie-bounce.md",
         function=bounce_rad,
     ),
@@ -181,6 +173,12 @@ _ENTRIES = (
         tolerance_kind="points",
         steered_by="weights",
         read_by="swing-weight scale",
+        gauge=UsualGauge("0.1 pt", "0.1 pt", "0.1 pt", "swing scale"),
+        asked=Asked(meaning="swing weight", example="D4", half_width="1/4 pt", rank=2),
+        always_shown=True,
+        told=Change(1.0, "pt", 1, rank=2),
+        weighs=True,
+        offered={"as it came": 2, "dry": 1},
         theory="swing-weight.md",
         function=swing_weight_points,
     ),
@@ -195,6 +193,19 @@ _ENTRIES = (
         tolerance_kind="mass",
         steered_by="weights",
         read_by="gram scale",
+        gauge=UsualGauge("0.1 g", "0.1 g", "0.1 g", "gram scale"),
+        asked=Asked(
+            meaning="total weight",
+            example="468 g",
+            half_width="1 g",
+            bounds=Bounds(0, 0.2, 0.9, 3, "a club weighs 200 to 900 g"),
+            rank=5,
+        ),
+        always_shown=True,
+        told=Change(GRAM_KG, "g", 1, rank=3),
+        positive=True,
+        weighs=True,
+        offered={"as it came": 1, "dry": 2},
         theory="statics.md",
         function=total_weight_kg,
     ),
@@ -209,6 +220,16 @@ _ENTRIES = (
         tolerance_kind="length",
         steered_by="weights",
         read_by="balance edge and rule",
+        gauge=UsualGauge("1/32 in", "0.5 mm", "0.3 mm", "rule"),
+        asked=Asked(
+            meaning="balance point from the cap",
+            example="27 3/4 in",
+            half_width="1/8 in",
+            bounds=millimetres(0, 400, 1000, 1500, "a club balances 0.4 to 1 m from its cap"),
+            rank=9,
+        ),
+        always_shown=True,
+        offered={"as it came": 4, "dry": 3},
         theory="statics.md",
         function=balance_point_m,
     ),
@@ -223,6 +244,18 @@ _ENTRIES = (
         tolerance_kind="moi",
         steered_by="weights",
         read_by="MOI gauge",
+        gauge=UsualGauge("1 kg cm2", "1 kg cm2", "2 kg cm2"),
+        asked=Asked(
+            meaning="moment of inertia about the butt",
+            example="2760 kg cm2",
+            half_width="5 kg cm2",
+            bounds=Bounds(0, 0.15, 0.45, 2, "a club has 1500 to 4500 kg cm2 about its butt"),
+            rank=7,
+        ),
+        always_shown=True,
+        told=Change(KG_CM2_KG_M2, "kg cm2", 0, rank=5),
+        positive=True,
+        of_inertia=True,
         theory="moi.md",
         function=moi_kg_m2,
     ),
@@ -237,6 +270,9 @@ _ENTRIES = (
         tolerance_kind="moi",
         steered_by="weights",
         read_by="two-cord suspension",
+        gauge=UsualGauge("1 kg cm2", "1 kg cm2", "2 kg cm2"),
+        positive=True,
+        of_inertia=True,
         theory="moi.md",
         function=moi_about_cg_kg_m2,
     ),
@@ -250,6 +286,8 @@ _ENTRIES = (
         tolerance_kind="duration",
         steered_by="weights",
         read_by="pendulum stand",
+        gauge=UsualGauge("0.1 ms", "0.3 ms", "0.3 ms"),
+        of_inertia=True,
         theory="moi.md",
         function=pendulum_period_s,
     ),
@@ -263,6 +301,7 @@ _ENTRIES = (
         tolerance_kind="number",
         steered_by="weights",
         read_by="12-inch scale",
+        gauge=UsualGauge("0.5", "0.3", "0.3"),
         theory="swing-weight.md",
         function=swing_weight_12in_oz,
     ),
@@ -276,6 +315,12 @@ _ENTRIES = (
         tolerance_kind="frequency",
         steered_by="shaft",
         read_by="frequency meter",
+        gauge=UsualGauge("0.1 cpm", "0.5 cpm", "0.5 cpm", "frequency meter"),
+        asked=Asked(meaning="frequency", example="320 cpm", half_width="1 cpm", rank=6),
+        told=Change(CPM_HZ, "cpm", 1, rank=1),
+        needs=(("shaft", "stiffness"),),
+        of_inertia=True,
+        moved_by_weights=True,
         theory="frequency.md",
         function=frequency_hz,
     ),
@@ -290,6 +335,17 @@ _ENTRIES = (
         tolerance_kind="diameter",
         steered_by="tapes",
         read_by="caliper",
+        gauge=UsualGauge("0.001 in", "0.002 in", "0.002 in", "caliper"),
+        asked=Asked(
+            meaning="outside diameter 2 in below the cap",
+            example="0.900 in",
+            half_width="0.010 in",
+            base="0.900 in",
+            base_meaning="outside diameter at 2 in counted from",
+            rank=8,
+        ),
+        parts=frozenset({"grip"}),
+        needs=(("grip", "core"), ("shaft", "butt_diameter")),
         theory="grip-size.md",
         function=grip_diameter_2in_m,
     ),
@@ -304,23 +360,47 @@ _ENTRIES = (
         tolerance_kind="diameter",
         steered_by="tapes",
         read_by="caliper",
+        gauge=UsualGauge("0.001 in", "0.002 in", "0.002 in", "caliper"),
+        asked=Asked(
+            meaning="outside diameter 6 in below the cap",
+            example="0.810 in",
+            half_width="0.010 in",
+            base="0.800 in",
+            base_meaning="outside diameter at 6 in counted from",
+            rank=11,
+        ),
+        parts=frozenset({"grip"}),
+        needs=(("grip", "core"), ("grip", "diameter_6in"), ("shaft", "lower_diameter")),
         theory="grip-size.md",
         function=grip_diameter_6in_m,
     ),
 )
 
 QUANTITIES: dict[str, Quantity] = {entry.key: entry for entry in _ENTRIES}
-TARGETS: tuple[str, ...] = (
-    "length",
-    "loft",
-    "lie",
-    "bounce",
-    "swing_weight",
-    "total_weight",
-    "balance_point",
-    "moi",
-    "frequency",
-    "grip_diameter_2in",
-    "grip_diameter_6in",
-)
+
+TARGETS: dict[str, Asked] = {entry.key: entry.asked for entry in _ENTRIES if entry.asked is not None}
 """What a ticket's [target] may ask for, in the order every view lists it."""
+
+ANGLES: tuple[str, ...] = tuple(entry.key for entry in _ENTRIES if entry.steered_by == "bends")
+"""Those that a bend of the head moves."""
+
+ALWAYS_SHOWN: tuple[str, ...] = tuple(entry.key for entry in _ENTRIES if entry.always_shown)
+WEIGHING: tuple[str, ...] = tuple(entry.key for entry in _ENTRIES if entry.weighs)
+
+NEVER_MEASURED: dict[str, str] = {entry.key: entry.needs[0][0] for entry in _ENTRIES if entry.needs}
+"""Those that rest on figures of a part which nobody measures of one that comes off: core and size, stiffness."""
+
+CHANGES: dict[str, Change] = dict(
+    sorted(((entry.key, entry.told) for entry in _ENTRIES if entry.told is not None), key=lambda item: item[1].rank)
+)
+"""How a change of each is told, in the order shown."""
+
+
+def offered_at(where: Offered) -> tuple[str, ...]:
+    """Return what is offered to be read there whatever is ordered, likeliest first."""
+    return tuple(
+        sorted(
+            (key for key, entry in QUANTITIES.items() if where in entry.offered),
+            key=lambda key: QUANTITIES[key].offered[where],
+        )
+    )

@@ -10,6 +10,7 @@ import re
 
 import msgspec
 
+from clubwright.club.quantities import QUANTITIES
 from clubwright.errors import Finding, InputError
 from clubwright.notation import parse
 
@@ -19,7 +20,6 @@ class Grammar(msgspec.Struct, frozen=True, kw_only=True):
 
     Attributes:
         gauge: Kind of gauge; also the usual name of that gauge on a ticket.
-        quantities: Keys of the quantities it reads, likeliest first.
         kind: Kind of notation of its figures.
         pattern: A whole line without its end; groups ``figure`` and ``unit``, and ``moving`` where the gauge itself
             says that its figure is not steady yet.
@@ -27,10 +27,14 @@ class Grammar(msgspec.Struct, frozen=True, kw_only=True):
     """
 
     gauge: str
-    quantities: tuple[str, ...]
     kind: str
     pattern: str
     alike: int = 3
+
+    @property
+    def quantities(self) -> tuple[str, ...]:
+        """Keys of the quantities that such a gauge reads by the register, likeliest first."""
+        return tuple(key for key, quantity in QUANTITIES.items() if quantity.gauge.name == self.gauge)
 
 
 FIGURE = r"(?P<figure>[+-]?\d{1,5}(?:\.\d{1,4})?)"
@@ -39,37 +43,31 @@ MOVING = r"(?P<moving>\s*[?~])?"
 GRAMMARS = (
     Grammar(
         gauge="gram scale",
-        quantities=("total_weight",),
         kind="mass",
         pattern=rf"\s*{FIGURE}\s*(?P<unit>g|kg|oz){MOVING}\s*",
     ),
     Grammar(
         gauge="swing scale",
-        quantities=("swing_weight",),
         kind="swing_weight",
         pattern=rf"\s*(?P<figure>[A-G]\d(?:\.\d)?)(?P<unit>){MOVING}\s*",
     ),
     Grammar(
         gauge="angle gauge",
-        quantities=("loft", "lie", "bounce"),
         kind="angle",
         pattern=rf"\s*{FIGURE}\s*(?P<unit>deg){MOVING}\s*",
     ),
     Grammar(
         gauge="caliper",
-        quantities=("grip_diameter_2in", "grip_diameter_6in"),
         kind="diameter",
         pattern=rf"\s*{FIGURE}\s*(?P<unit>mm|in){MOVING}\s*",
     ),
     Grammar(
         gauge="rule",
-        quantities=("length", "balance_point"),
         kind="length",
         pattern=rf"\s*{FIGURE}\s*(?P<unit>mm|in){MOVING}\s*",
     ),
     Grammar(
         gauge="frequency meter",
-        quantities=("frequency",),
         kind="frequency",
         pattern=rf"\s*{FIGURE}\s*(?P<unit>cpm){MOVING}\s*",
     ),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import msgspec
 
+from clubwright.club.quantities import TARGETS
 from clubwright.state.particulars import Entry, Particulars
 
 
@@ -13,47 +14,42 @@ class Player(Particulars, frozen=True, kw_only=True):
     name: str | None = None
 
 
-class Targets(Particulars, frozen=True, kw_only=True):
+class ByQuantity(Particulars, frozen=True, kw_only=True):
+    """Figures by quantity: of those that the register (`clubwright.club.quantities`) lets a ticket ask for.
+
+    Attributes:
+        figures: By key of the quantity; without those that nobody said.
+    """
+
+    figures: dict[str, Entry] = msgspec.field(default_factory=dict)
+
+    @property
+    def numbers(self) -> dict[str, Entry]:
+        """The figures that are known, in the order of the register."""
+        return {key: self.figures[key] for key in TARGETS if key in self.figures}
+
+    def entry(self, key: str) -> Entry | None:
+        """Return the figure of a quantity; None when it is not known."""
+        return self.figures.get(key)
+
+
+class Targets(ByQuantity, frozen=True, kw_only=True):
     """What the finished club shall read."""
 
-    length: Entry | None = None
     length_method: str | None = None
-    loft: Entry | None = None
-    lie: Entry | None = None
-    bounce: Entry | None = None
-    swing_weight: Entry | None = None
-    total_weight: Entry | None = None
-    balance_point: Entry | None = None
-    moi: Entry | None = None
-    frequency: Entry | None = None
-    grip_diameter_2in: Entry | None = None
-    grip_diameter_6in: Entry | None = None
+
+    @property
+    def length(self) -> Entry | None:
+        """The length, which the cut aims at."""
+        return self.figures.get("length")
 
 
-class Tolerances(Particulars, frozen=True, kw_only=True):
+class Tolerances(ByQuantity, frozen=True, kw_only=True):
     """By how much each reading may be off its target, as half-widths."""
 
-    length: Entry | None = None
-    loft: Entry | None = None
-    lie: Entry | None = None
-    bounce: Entry | None = None
-    swing_weight: Entry | None = None
-    total_weight: Entry | None = None
-    balance_point: Entry | None = None
-    moi: Entry | None = None
-    frequency: Entry | None = None
-    grip_diameter_2in: Entry | None = None
-    grip_diameter_6in: Entry | None = None
 
-
-class Base(Particulars, frozen=True, kw_only=True):
+class Base(ByQuantity, frozen=True, kw_only=True):
     """What a target such as ``1/2 flat`` is counted from."""
-
-    length: Entry | None = None
-    loft: Entry | None = None
-    lie: Entry | None = None
-    grip_diameter_2in: Entry | None = None
-    grip_diameter_6in: Entry | None = None
 
 
 class Order(Particulars, frozen=True, kw_only=True):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from clubwright.club.quantities import QUANTITIES
 from clubwright.state.ticket import Ticket
 
 _INERTIA_ONLY = frozenset({"head.cg_off_axis", "head.own_inertia"})
@@ -17,4 +18,4 @@ def is_announced(name: str, ticket: Ticket) -> bool:
         return False
     if name.startswith("old_"):
         return name not in _QUIET_OLD and ticket.read_as_it_came
-    return name not in _INERTIA_ONLY or bool(wanted & {"moi", "moi_cg", "pendulum_period", "frequency"})
+    return name not in _INERTIA_ONLY or any(QUANTITIES[key].of_inertia for key in wanted if key in QUANTITIES)

@@ -6,9 +6,10 @@ from typing import Any
 
 from clubwright.state.club import ChangeEntry
 from clubwright.state.gauge import ReadingEntry
+from clubwright.state.order import ByQuantity
 from clubwright.state.particulars import Entry, Particulars, StiffnessTyped, said_of
 from clubwright.state.ticket import Ticket
-from clubwright.ticket.fields.fields import SECTIONS
+from clubwright.ticket.fields.fields import SECTIONS, TARGET
 from clubwright.ticket.fields.shop import FROM_SHOP
 
 Document = dict[str, Any]
@@ -68,6 +69,10 @@ def _order(ticket: Ticket) -> Document:
 def _table(row: Particulars) -> Document:
     """Return one table: every figure and every word as typed, in the order of the register."""
     found: Document = {}
+    if isinstance(row, ByQuantity):
+        # a word among them (`length_method`) stands where the file has its field, behind the length
+        texts = {key: entry.typed for key, entry in row.numbers.items()} | row.words
+        return {field.key: texts[field.key] for field in TARGET.fields if field.key in texts}
     for key, absent in said_of(type(row)):
         value = getattr(row, key)
         if isinstance(value, Entry):

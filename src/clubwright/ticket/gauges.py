@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from clubwright.belief.instruments import Instrument
 from clubwright.belief.readings import Reading
+from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import FINISHED, STAGES
 from clubwright.errors import Finding
 from clubwright.notation import parse_difference
 from clubwright.state.gauge import ReadingEntry
-from clubwright.state.particulars import Particulars
 from clubwright.state.ticket import Ticket
-from clubwright.ticket.fields.defaults import GAUGES, PART_GAUGES
+from clubwright.ticket.fields.defaults import PART_GAUGES
 from clubwright.ticket.part_paths import old_part_lacking
 from clubwright.ticket.rows.reading_entries import half_width_kind, part_number_path
 from clubwright.ticket.then import ticket_then
@@ -31,26 +31,27 @@ def lacking(ticket: Ticket, quantity: str, stage: str = FINISHED.name) -> str:
     of_old_parts = old_part_lacking(ticket.job, quantity, old_parts=STAGES[stage].old_parts)
     if of_old_parts:
         return of_old_parts
-    grip, shaft = ticket.club.grip, ticket.club.shaft
-    if quantity in _OF_STIFFNESS and ticket.club.stiffness is None:
-        return f"needs {shaft.where} stiffness"
-    needed_for: dict[str, list[tuple[Particulars, str]]] = {
-        "grip_diameter_2in": [(grip, "core"), (shaft, "butt_diameter")],
-        "grip_diameter_6in": [(grip, "core"), (grip, "diameter_6in"), (shaft, "lower_diameter")],
-    }
-    needs = needed_for.get(quantity, [])
-    section, _, key = quantity.partition(".")
-    if key in _NO_DEFAULT.get(section, ()):
-        needs = [(ticket.row(section), key)]
-    absent = [f"{row.where} {key}" for row, key in needs if row.entry(key) is None]
+    known = QUANTITIES.get(quantity)
+    needs = _NEEDS_OF_A_PART.get(quantity, ()) if known is None else known.needs
+    absent = [f"{ticket.row(table).where} {key}" for table, key in needs if not _is_known(ticket, table, key)]
     return "needs " + " and ".join(absent) if absent else ""
+
+
+def _is_known(ticket: Ticket, table: str, key: str) -> bool:
+    if (table, key) == ("shaft", "stiffness"):
+        return ticket.club.stiffness is not None
+    return ticket.row(table).entry(key) is not None
 
 
 _NO_DEFAULT = {
     "shaft": ("tip_trim", "butt_diameter", "lower_diameter"),
     "grip": ("core", "diameter_6in"),
 }
-_OF_STIFFNESS = ("frequency", "shaft.stiffness_factor")
+_NEEDS_OF_A_PART: dict[str, tuple[tuple[str, str], ...]] = {
+    "shaft.stiffness_factor": (("shaft", "stiffness"),),
+    **{f"{table}.{key}": ((table, key),) for table, keys in _NO_DEFAULT.items() for key in keys},
+}
+"""Numbers of a part that no default stands in for, with what they need."""
 
 
 def unused_findings(ticket: Ticket) -> tuple[Finding, ...]:
@@ -90,11 +91,12 @@ def gauge_of(ticket: Ticket, entry: ReadingEntry) -> Instrument:
 
 def usual_gauge(quantity: str) -> Instrument:
     """Return the gauge taken for a quantity when a reading names none (estimates of ours)."""
-    if quantity in GAUGES:
-        kind, *texts = GAUGES[quantity]
+    kind = half_width_kind(quantity)
+    if quantity in QUANTITIES:
+        usual = QUANTITIES[quantity].gauge
+        texts = (usual.resolution, usual.repeatability, usual.bias)
     else:
-        kind = half_width_kind(quantity)
-        texts = list(PART_GAUGES[kind])
+        texts = PART_GAUGES[kind]
     resolution, repeatability, bias = (parse_difference(kind, text, where="usual gauges").value for text in texts)
     return Instrument(name="usual gauge", resolution=resolution, repeatability=repeatability, bias=bias)
 
@@ -104,7 +106,7 @@ def _reading(ticket: Ticket, entry: ReadingEntry) -> Reading:
     if entry.entry.sd is not None:
         # An uncertainty typed behind the value stands in for the gauge's own figures.
         gauge = Instrument(name=gauge.name, resolution=0.0, repeatability=0.0, stated=entry.entry.sd)
-    quantity = entry.quantity if entry.quantity in GAUGES else part_number_path(entry.quantity)
+    quantity = entry.quantity if entry.quantity in QUANTITIES else part_number_path(entry.quantity)
     return Reading(
         where=entry.where,
         quantity=quantity,

@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from clubwright.club.part_paths import TAPES, WEIGHTS, came_path, is_came, of_each, without_came, without_earlier
-from clubwright.club.parts import NEVER_MEASURED
+from clubwright.club.quantities import NEVER_MEASURED
 from clubwright.ticket.fields.fields import ADHESIVE, CHANGED, HEAD, SECTIONS, SHAFT, Field, Section
 
 CHANGED_FIGURES: dict[str, tuple[str, Section, str]] = {

@@ -16,7 +16,6 @@ from clubwright.devices.grammars import GRAMMARS, grammar_of, read_line
 from clubwright.devices.line_reader import Line, LineReader, LineSource
 from clubwright.errors import InputError
 from clubwright.notation import parse
-from clubwright.services.checks.usual_gauge import NAMES
 
 SCALE = grammar_of("gram scale")
 
@@ -108,7 +107,12 @@ def test_every_grammar_reads_quantities_of_the_register_in_their_own_notation() 
     for grammar in GRAMMARS:
         for quantity in grammar.quantities:
             assert QUANTITIES[quantity].kind in kinds.get(grammar.kind, {grammar.kind}), quantity
-            assert NAMES[quantity] == grammar.gauge
+
+
+def test_every_gauge_that_writes_lines_reads_something_and_every_named_gauge_writes() -> None:
+    named = {quantity.gauge.name for quantity in QUANTITIES.values()} - {""}
+    assert {grammar.gauge for grammar in GRAMMARS if grammar.quantities} == {grammar.gauge for grammar in GRAMMARS}
+    assert named == {grammar.gauge for grammar in GRAMMARS}
 
 
 def test_what_is_asked_for_is_checked_as_a_whole() -> None:

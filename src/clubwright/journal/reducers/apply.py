@@ -7,6 +7,7 @@ from __future__ import annotations
 from functools import singledispatch
 from typing import Any
 
+from clubwright.club.quantities import ANGLES
 from clubwright.errors import RecordError
 from clubwright.journal.amounts import added_angle, added_length, angle_change, moved_angle
 from clubwright.journal.facts import (
@@ -44,7 +45,6 @@ from clubwright.journal.reducers.changes import (
 from clubwright.journal.reducers.measured import lay_measured, no_longer_measured
 from clubwright.journal.reducers.shaft_table import lay_cut, lay_figures, lay_tip_trim
 
-ANGLES = ("loft", "lie", "bounce")
 PARTS = ("head", "shaft", "grip", "ferrule", "adhesive", "adapter", "tape", "weight")
 """Tables of the ticket that say what the club is made of."""
 
@@ -146,7 +146,7 @@ def _(what: WeightsFitted, draft: JobBuilder, fact: Fact) -> None:
 def _(what: HeadBent, draft: JobBuilder, fact: Fact) -> None:
     draft.club_changed()
     head = draft.table("head")
-    measured = {name: value for name in ANGLES if (value := getattr(what, name)) is not None}
+    measured = {name: value for name in ANGLES if (value := getattr(what, name, None)) is not None}
     before_bend(draft, measured)
     if what.loft is not None and what.bounce is None and "loft" in head and "bounce" in head:
         # nobody measured the bounce, and it is no longer what it was: the sole turns with the face, one to one

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 import msgspec
 
+from clubwright.club.quantities import QUANTITIES, TARGETS
+from clubwright.club.quantity import Steered
 from clubwright.journal.facts import (
     AdhesiveMixed,
     Finished,
@@ -53,18 +55,12 @@ BEGUN_ANEW_WITH_ANOTHER: dict[str, tuple[str, ...]] = {
 """Steps that have to be done again when another part is in the place of one that was looked at, measured or worked on."""
 
 
+_STEERS: dict[Steered, str] = {"bends": "loft and lie", "weights": "choose weight", "tapes": "tape"}
+
 BEGUN_ANEW_WITH_ORDER: dict[str, tuple[str, ...]] = {
     "length": ("mark and cut",),
     "length_method": ("mark and cut",),
-    "loft": ("loft and lie",),
-    "lie": ("loft and lie",),
-    "bounce": ("loft and lie",),
-    "swing_weight": ("choose weight",),
-    "total_weight": ("choose weight",),
-    "balance_point": ("choose weight",),
-    "moi": ("choose weight",),
-    "grip_diameter_2in": ("tape",),
-    "grip_diameter_6in": ("tape",),
+    **{key: (_STEERS[how],) for key in TARGETS if (how := QUANTITIES[key].steered_by) in _STEERS},
 }
 """Steps that aim at a target: another target, and they are to do again; and with any target or tolerance the inspection."""
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from clubwright.club.quantities import QUANTITIES
+from clubwright.club.quantities import QUANTITIES, TARGETS
 from clubwright.journal.reducers.fold import Job
 from clubwright.labels.tag.data import Final, TagData
 from clubwright.notation import render
@@ -15,21 +15,6 @@ from clubwright.services.report.reading_states import reading_states
 from clubwright.state.particulars import Entry, whole_number
 
 NOT_RELEASED = "NOT RELEASED - DO NOT SWING"
-
-IMPORTANCE = (
-    "length",
-    "swing_weight",
-    "loft",
-    "lie",
-    "total_weight",
-    "frequency",
-    "moi",
-    "grip_diameter_2in",
-    "balance_point",
-    "bounce",
-    "grip_diameter_6in",
-)
-"""Which figure goes first where there is no room for all: what a player asks for first (a choice of ours)."""
 
 DONE_WORD = {"build": "built", "reshaft": "reshafted", "regrip": "regripped", "loft-lie": "bent", "weight": "weighted"}
 LONGEST_TYPED = 16
@@ -49,7 +34,7 @@ def tag_data(worked: JobAnswer, job: Job | None, date: str) -> TagData:
     finished = None if job is None else job.finished
     signed = job is None or not signature_reasons(job, worked, "release")
     held = release is not None and finished is None and not (release.open and signed)
-    goals = sorted(club_state.goals, key=lambda goal: IMPORTANCE.index(goal.key))
+    goals = sorted(club_state.goals, key=lambda goal: TARGETS[goal.key].rank)
     return TagData(
         ticket_id=club_state.ticket.id,
         player=said.player.name or "",

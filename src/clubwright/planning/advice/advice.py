@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from clubwright.club.quantities import QUANTITIES
+from clubwright.club.quantities import ALWAYS_SHOWN, QUANTITIES
 from clubwright.planning.advice.another_head import another_head
 from clubwright.planning.advice.read_again import read_again
 from clubwright.planning.advice.tray import names_of
@@ -21,8 +21,6 @@ from clubwright.planning.said.actions import Action, Weights
 
 SHOWN = 5
 """Sets of weights shown; more would be looked at by nobody."""
-
-ALWAYS = ("length", "swing_weight", "total_weight", "balance_point", "moi")
 
 
 class Advice(Action, frozen=True, kw_only=True):
@@ -62,7 +60,7 @@ def _advice(club_state: ClubState, action: Action) -> Advice:
 
 def shown_keys(club_state: ClubState) -> tuple[str, ...]:
     """Return the quantities every prediction shows: the usual ones and the targets."""
-    wanted = {goal.key for goal in club_state.goals} | set(ALWAYS)
+    wanted = {goal.key for goal in club_state.goals} | set(ALWAYS_SHOWN)
     return tuple(key for key in QUANTITIES if key in wanted and club_state.can_predict(key))
 
 

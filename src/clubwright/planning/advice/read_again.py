@@ -15,6 +15,7 @@ from clubwright.belief.probability import box_probability
 from clubwright.belief.readings import Reading
 from clubwright.belief.sharing import already_read
 from clubwright.belief.update import predict_reading, with_biases
+from clubwright.club.quantities import WEIGHING
 from clubwright.club.stages import AS_IT_CAME, DRY_GRIPPED, FINISHED, STAGES
 from clubwright.planning.advice.weights import Choice, choices, moved_goals, steered_goals
 from clubwright.planning.club_state import ClubState
@@ -43,7 +44,7 @@ def read_again(club_state: ClubState, best: Choice) -> Action | None:
     goals = moved_goals(club_state)
     if not goals or best.steered >= GOOD_ENOUGH:
         return None
-    offered = [_value(club_state, quantity) for quantity in ("swing_weight", "total_weight")]
+    offered = [_value(club_state, quantity) for quantity in WEIGHING]
     steered, quantity, stage = max(offered)
     if steered - best.steered < WORTH:
         return None

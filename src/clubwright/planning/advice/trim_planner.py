@@ -13,6 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from clubwright.belief.prediction import Prediction, predict
+from clubwright.club.quantities import CHANGES
 from clubwright.club.stages import FINISHED
 from clubwright.errors import NotPossible
 from clubwright.notation import length_in_full
@@ -35,7 +36,6 @@ SOFTER = 4
 SETS = 3
 """Sets of weights tried with each trim: those that do best at the trim of the ticket."""
 
-SHOWN = ("frequency", "swing_weight", "total_weight", "length", "moi")
 SAME_M = 1e-6
 TIP_TRIM = "shaft.tip_trim_m"
 
@@ -109,7 +109,7 @@ def plan_trims(club_state: ClubState, sheet_limit_m: float, steps: int = STEPS) 
     start = float(club_state.club.shaft.tip_trim_m)
     _check(club_state, start, sheet_limit_m)
     goals = moved_goals(club_state)
-    keys = tuple(dict.fromkeys((*SHOWN, *(goal.key for goal in goals))))
+    keys = tuple(dict.fromkeys((*CHANGES, *(goal.key for goal in goals))))
     sets = np.array([choice.counts for choice in choices(club_state, most=SETS)])
     least = 0.0 if club_state.ticket.club.shaft.tip_trimmed == "no" else start
     trims = [start + step * STEP_M for step in range(-SOFTER, steps + 1)]

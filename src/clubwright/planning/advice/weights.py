@@ -59,15 +59,13 @@ def moved_goals(club_state: ClubState) -> tuple[Goal, ...]:
         goal
         for goal in club_state.goals
         if club_state.can_predict(goal.key)
-        and (
-            QUANTITIES[goal.key].steered_by == "weights" or goal.key == "frequency" or (goal.key == "length" and lifts)
-        )
+        and (QUANTITIES[goal.key].weights_move_it or (goal.key == "length" and lifts))
     )
 
 
 def steered_goals(goals: tuple[Goal, ...]) -> tuple[Goal, ...]:
     """Return those of the moved targets that weights are for: all but the frequency, unless it stands alone."""
-    return tuple(goal for goal in goals if goal.key != "frequency") or goals
+    return tuple(goal for goal in goals if not QUANTITIES[goal.key].moved_by_weights) or goals
 
 
 def choices(club_state: ClubState, *, most: int = 6) -> list[Choice]:

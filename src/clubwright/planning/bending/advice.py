@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from clubwright.club.quantities import ANGLES
 from clubwright.club.swing_weight import points_from_moment
 from clubwright.planning.bending.plan import BendPlan, plan_bends
 from clubwright.planning.bending.request import Angles, BendRequest, BentSoFar
@@ -16,7 +17,6 @@ BEND_SD_RAD = 0.1 * DEGREE_RAD
 """How true a bend comes out, measured after each pull (estimate of ours)."""
 
 HALF_DEGREE_RAD = DEGREE_RAD / 2
-ANGLES = ("loft", "lie", "bounce")
 
 
 def bend_plan_of(club_state: ClubState) -> BendPlan | None:

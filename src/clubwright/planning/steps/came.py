@@ -8,14 +8,15 @@ import msgspec
 import numpy as np
 
 from clubwright.club.part_paths import TAPES, came_path
+from clubwright.club.quantities import offered_at
 from clubwright.club.stages import AS_IT_CAME, FINISHED
 from clubwright.notation import render
 from clubwright.planning.steps.inputs import NORMAL_95, Bench, Numbers, present
 from clubwright.planning.steps.types import Expected, Step
 from clubwright.ticket.gauges import usual_gauge
 
-READ = ("total_weight", "swing_weight", "length")
-"""What is read of a whole club before anything comes off."""
+READ = 3
+"""So many readings of the whole club are asked for before anything comes off; others may be taken."""
 
 TOGETHER = "old_grip.mass_with_tape"
 
@@ -36,7 +37,7 @@ def as_it_came(bench: Bench) -> Step:
         what=tuple(what),
         numbers=present(("weights on it", bench.names(fitted) if bench.club_state.ticket.weights else None)),
         instrument="gram scale, swing-weight scale, rule",
-        expected=bench.expect_all(READ, AS_IT_CAME, fitted),
+        expected=bench.expect_all(offered_at("as it came")[:READ], AS_IT_CAME, fitted),
         done_when=f'The readings are kept at the stage "{AS_IT_CAME.name}".',
     )
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from clubwright.club.quantities import QUANTITIES
+from clubwright.club.quantities import ANGLES, QUANTITIES
 from clubwright.club.stages import FINISHED
 from clubwright.notation import render
 from clubwright.planning.bending.advice import bend_advice, bend_plan_of
@@ -13,7 +13,7 @@ from clubwright.planning.bending.plan import BendPlan
 from clubwright.planning.guard_factors import GUARD_FACTORS
 from clubwright.planning.said.advice import advice_phrases
 from clubwright.planning.said.phrases import Amount, phrase
-from clubwright.planning.steps.inputs import ANGLES, Bench, Numbers, counted, present
+from clubwright.planning.steps.inputs import Bench, Numbers, counted, present
 from clubwright.planning.steps.order import bends_first_because
 from clubwright.planning.steps.types import Expected, Step
 

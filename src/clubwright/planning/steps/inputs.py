@@ -15,7 +15,7 @@ from clubwright.belief.update import predict_readings, with_biases
 from clubwright.club.build import Build
 from clubwright.club.part_figures import PART_FIGURES
 from clubwright.club.parts import WOODS
-from clubwright.club.quantities import QUANTITIES
+from clubwright.club.quantities import ANGLES, QUANTITIES
 from clubwright.club.stages import FINISHED, STAGES, Stage
 from clubwright.notation import length_in_full, render
 from clubwright.planning.advice.tray import names_of
@@ -32,7 +32,6 @@ from clubwright.ticket.rows.reading_entries import part_kind, part_number_path
 NORMAL_95 = 1.959963984540054
 """Two-sided normal point for 95 %."""
 
-ANGLES = ("loft", "lie", "bounce")
 Numbers = Figures
 
 

@@ -9,9 +9,10 @@ from __future__ import annotations
 
 import math
 
+from clubwright.club.quantities import ANGLES
 from clubwright.planning.club_state import ClubState
 from clubwright.planning.gates.gates import bend_first_reasons
-from clubwright.planning.steps.inputs import ANGLES, Bench
+from clubwright.planning.steps.inputs import Bench
 from clubwright.planning.steps.types import StepKey
 from clubwright.state.particulars import in_si
 

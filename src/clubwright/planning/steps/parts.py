@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from clubwright.club.quantities import ANGLES
 from clubwright.notation import length_in_full, render
 from clubwright.planning.bending.lie_lines import lie_lines
 from clubwright.planning.cut import CUT_JOBS
 from clubwright.planning.joint.fit import shown
 from clubwright.planning.steps.came import weigh_as_it_came
-from clubwright.planning.steps.inputs import ANGLES, Bench, present
+from clubwright.planning.steps.inputs import Bench, present
 from clubwright.planning.steps.types import Expected, Step
 from clubwright.state.particulars import Entry, in_si
 from clubwright.state.ticket import Ticket

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from clubwright.club.quantities import QUANTITIES
+from clubwright.club.quantities import QUANTITIES, WEIGHING
 from clubwright.club.stages import DRY_GRIPPED, DRY_NO_GRIP, DRY_TAPED, FINISHED
 from clubwright.notation import length_in_full, render
 from clubwright.planning.advice.weights import Choice, choices
@@ -69,7 +69,7 @@ def _thickness(value_m: float) -> str:
 def dry_reading(bench: Bench) -> Step:
     """Read swing weight and total weight before anything is glued."""
     sprung = bench.club_state.can_predict("frequency")
-    keys = ("swing_weight", "total_weight", *(("frequency",) if sprung else ()))
+    keys = (*WEIGHING, *(("frequency",) if sprung else ()))
     numbers = (
         ("fitted now", bench.names(bench.fitted)),
         *_missing_grip(bench),
@@ -122,7 +122,7 @@ def _read_so_far(bench: Bench) -> Numbers:
     return tuple(
         (f"read: {QUANTITIES[entry.quantity].name}, {entry.stage}", entry.entry.typed)
         for entry in bench.club_state.ticket.readings
-        if entry.quantity in ("swing_weight", "total_weight", "frequency") and entry.stage.startswith("dry")
+        if entry.quantity in (*WEIGHING, "frequency") and entry.stage.startswith("dry")
     )
 
 
@@ -154,7 +154,7 @@ def choose_weight(bench: Bench) -> Step:
 
 def _expected_choice(bench: Bench) -> tuple[Expected, ...]:
     stage = FINISHED if bench.club_state.ticket.job == "weight" else DRY_GRIPPED
-    return bench.expect_all(("swing_weight", "total_weight"), stage, bench.chosen)
+    return bench.expect_all(WEIGHING, stage, bench.chosen)
 
 
 def _same(one: Choice, other: Choice) -> bool:

@@ -12,7 +12,7 @@ from typing import Any
 
 import msgspec
 
-from clubwright.club.quantities import QUANTITIES
+from clubwright.club.quantities import ALWAYS_SHOWN, ANGLES, QUANTITIES
 from clubwright.club.stages import STAGES, Stage
 from clubwright.errors import Finding
 from clubwright.notation import render, units_shown
@@ -38,7 +38,6 @@ from clubwright.services.told.answer import (
 from clubwright.words.advice import say_advice
 
 DIGITS = 9
-STAGE_KEYS = ("length", "swing_weight", "total_weight", "balance_point", "moi")
 
 Plain = dict[str, Any]
 
@@ -112,7 +111,7 @@ def finished_part(club_state: ClubState) -> dict[str, FinishedEstimate]:
     """Return the finished club with the weights fitted now, each target with its chance."""
     keys = shown_keys(club_state) + tuple(
         key
-        for key in ("loft", "lie", "bounce")
+        for key in ANGLES
         if key not in shown_keys(club_state) and club_state.ticket.club.head.entry(key) is not None
     )
     prediction = club_state.predict(keys)
@@ -143,7 +142,7 @@ def stages_part(club_state: ClubState) -> dict[str, dict[str, UnitEstimate]]:
 
 
 def _stage(club_state: ClubState, stage: Stage) -> dict[str, UnitEstimate]:
-    wanted = {*STAGE_KEYS, *({"frequency"} if club_state.goal("frequency") is not None else ())}
+    wanted = {*ALWAYS_SHOWN, *(goal.key for goal in club_state.goals if QUANTITIES[goal.key].weights_move_it)}
     keys = tuple(key for key in QUANTITIES if key in wanted and club_state.can_predict(key, stage))
     prediction = club_state.predict(keys, stage)
     spread = prediction.sd()[0]

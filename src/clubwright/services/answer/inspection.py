@@ -107,7 +107,11 @@ def _words(key: str) -> Callable[[float], str]:
     def words(value: float) -> str:
         if quantity.tolerance_kind == "points" and abs(value) < LEAST_READING:
             return f"{value:.2g} pt"
-        if key == "swing_weight" and LEAST_READING <= value < LAST_POINT and abs(value - round(value, 1)) > 0.004:
+        if (
+            quantity.kind == "swing_weight"
+            and LEAST_READING <= value < LAST_POINT
+            and abs(value - round(value, 1)) > 0.004
+        ):
             return _hundredths(value)
         return render(quantity.kind, value)
 

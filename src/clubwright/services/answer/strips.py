@@ -102,17 +102,12 @@ def _strip(worked: ClubAnswer, goal: Goal, considered: tuple[float, float] | Non
         tolerance=goal.tolerance_typed,
         window=((goal.low - low) / span, (goal.high - low) / span),
         middle=0.5,
-        ends=(render(_kind(goal.key), low), render(_kind(goal.key), low + span)),
+        ends=(render(QUANTITIES[goal.key].shown_kind, low), render(QUANTITIES[goal.key].shown_kind, low + span)),
         belief=_curve(goal, now, low, span),
         considered=None if considered is None else _curve(goal, considered, low, span),
         tick=_tick(worked, goal, low, span),
         verdict="" if inspected is None else inspected.verdict,
     )
-
-
-def _kind(key: str) -> str:
-    kind = QUANTITIES[key].kind
-    return "angle" if kind in ("loft", "lie") else kind
 
 
 def _reach(goal: Goal, belief: tuple[float, float]) -> float:
@@ -130,7 +125,7 @@ def _curve(goal: Goal, belief: tuple[float, float], low: float, span: float) -> 
         off = (low + place * span - mean) / sd
         points.append((place, math.exp(-off * off / 2)))
     beyond = "left" if mean < low else "right" if mean > low + span else ""
-    text = render(_kind(goal.key), mean, belief[1])
+    text = render(QUANTITIES[goal.key].shown_kind, mean, belief[1])
     return Curve(points=tuple(points), text=text, chance=goal.chance(*belief), beyond=beyond)
 
 
@@ -148,4 +143,4 @@ def _tick(worked: ClubAnswer, goal: Goal, low: float, span: float) -> Tick | Non
 
 def _mark(goal: Goal, value: float, u: float, low: float, span: float) -> Tick:
     place = min(max((value - low) / span, 0.0), 1.0)
-    return Tick(place=place, width=u / span, text=render(_kind(goal.key), value))
+    return Tick(place=place, width=u / span, text=render(QUANTITIES[goal.key].shown_kind, value))

@@ -4,26 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from clubwright.club.quantities import QUANTITIES
 from clubwright.errors import Finding
 from clubwright.journal.facts import PartChanged
 from clubwright.journal.reducers.measured import gauges_of
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.fields.fields import measured_kind
 from clubwright.ticket.rows.measured import named_gauge
-
-NAMES = {
-    "length": "rule",
-    "balance_point": "rule",
-    "loft": "angle gauge",
-    "lie": "angle gauge",
-    "bounce": "angle gauge",
-    "swing_weight": "swing scale",
-    "total_weight": "gram scale",
-    "grip_diameter_2in": "caliper",
-    "grip_diameter_6in": "caliper",
-    "frequency": "frequency meter",
-}
-"""Quantity to the usual name of its gauge on a ticket; the names are ours."""
 
 USUAL_OF_A_PART = {"mass": "gram scale"}
 """Kind of figure of a part to the usual name of its gauge, where it is read straight off it; at others a person says it."""
@@ -46,7 +33,7 @@ def usual_gauges_of(ticket: Ticket, section: str, keys: Iterable[str]) -> dict[s
 
 def usual_gauge_of(ticket: Ticket, quantity: str) -> str | None:
     """Return the ticket's own gauge for a quantity; None leaves it to the documented defaults for that kind of gauge."""
-    name = NAMES.get(quantity)
+    name = QUANTITIES[quantity].gauge.name if quantity in QUANTITIES else None
     return name if name in ticket.gauges else None
 
 

@@ -169,11 +169,10 @@ def _point(job: Job, worked: ClubAnswer, goal: Goal) -> ClosingPoint:
     believed = canonical = ""
     if club_state.can_predict(goal.key):
         prediction = club_state.predict([goal.key])
-        kind = {"loft": "angle", "lie": "angle"}.get(quantity.kind, quantity.kind)
         mean, sd = float(prediction.mean[0, 0]), float(prediction.sd()[0, 0])
-        believed = render(kind, mean, sd)
+        believed = render(quantity.shown_kind, mean, sd)
         with shown_in(None):
-            canonical = render(kind, mean, sd)
+            canonical = render(quantity.shown_kind, mean, sd)
     point = ClosingPoint(
         key=goal.key,
         name=quantity.name,

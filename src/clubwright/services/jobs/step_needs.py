@@ -10,12 +10,12 @@ from collections.abc import Callable
 
 import msgspec
 
-from clubwright.club.quantities import QUANTITIES
+from clubwright.club.quantities import ANGLES, QUANTITIES, WEIGHING
 from clubwright.club.stages import AS_IT_CAME
 from clubwright.errors import Finding
 from clubwright.journal.job import Job
 from clubwright.planning.advice.weights import choices
-from clubwright.planning.bending.advice import ANGLES, bend_plan_of
+from clubwright.planning.bending.advice import bend_plan_of
 from clubwright.planning.cut import CUT_JOBS
 from clubwright.planning.gates.fit_checks import fit_checks
 from clubwright.planning.gates.glue_checks import DRY_STAGES
@@ -81,7 +81,7 @@ def _weighed(worked: JobAnswer, job: Job) -> tuple[Finding, ...]:
 
 def _read_as_it_came(worked: JobAnswer, _job: Job) -> tuple[Finding, ...]:
     ticket = worked.club_state.ticket
-    stages = {entry.stage for entry in ticket.readings if entry.quantity in ("total_weight", "swing_weight")}
+    stages = {entry.stage for entry in ticket.readings if entry.quantity in WEIGHING}
     read = AS_IT_CAME.name in stages if ticket.job in CUT_JOBS else stages
     mend = "Read its total weight and swing weight before anything is changed."
     return () if read else _missing("reading", "the club as it came was not read", mend)

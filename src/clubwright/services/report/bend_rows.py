@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import msgspec
 
+from clubwright.club.quantities import ANGLES
 from clubwright.notation import render
 from clubwright.planning.bending.advice import bend_plan_of
 from clubwright.planning.club_state import ClubState
-
-ANGLES = ("loft", "lie", "bounce")
 
 
 class BendRow(msgspec.Struct, frozen=True, kw_only=True):

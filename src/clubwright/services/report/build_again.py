@@ -57,8 +57,7 @@ def as_built(worked: ClubAnswer) -> dict[str, str]:
     wanted = {goal.key for goal in club_state.goals}
     for key in TARGETS:
         if key in wanted and club_state.can_predict(key):
-            kind = {"loft": "angle", "lie": "angle"}.get(key, QUANTITIES[key].kind)
-            found[key] = render(kind, float(club_state.predict([key]).mean[0, 0]))
+            found[key] = render(QUANTITIES[key].shown_kind, float(club_state.predict([key]).mean[0, 0]))
     return found
 
 

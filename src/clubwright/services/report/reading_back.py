@@ -71,6 +71,6 @@ def read_back(worked: ClubAnswer, quantity: str, value: str, stage: str) -> Echo
     return Echo(
         value=value,
         text=understood.echo,
-        expected=render("angle" if kind in ("loft", "lie") else kind, mean, sd),
+        expected=render(QUANTITIES[quantity].shown_kind, mean, sd),
         far=abs(understood.value - mean) > FAR_SD * spread,
     )

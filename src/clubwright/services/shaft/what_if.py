@@ -5,12 +5,13 @@ from __future__ import annotations
 import msgspec
 
 from clubwright.club.frequency import SHORTEST_FREE_M
+from clubwright.club.quantities import CHANGES
 from clubwright.errors import Finding, InputError, NotPossible
 from clubwright.notation import Collector, length_in_full, render
 from clubwright.planning.club_state import ClubState, club_state_of
 from clubwright.planning.what_if import finished_if
 from clubwright.services.answer.answer import Plain
-from clubwright.services.shaft.trim_moves import UNITS, Move, moves
+from clubwright.services.shaft.trim_moves import Move, moves
 from clubwright.state.club import KnownShaft
 from clubwright.state.particulars import in_si
 from clubwright.state.parts import ShaftPart
@@ -122,7 +123,7 @@ def what_if(read: Read, wish: Wish) -> WhatIf:
         numbers[HEAD] = head.value
         said.append(f"a head of {render('mass', head.value)}")
     try:
-        found = moves(finished_if(before, {}, tuple(UNITS)), finished_if(after, numbers, tuple(UNITS)))
+        found = moves(finished_if(before, {}, tuple(CHANGES)), finished_if(after, numbers, tuple(CHANGES)))
     except NotPossible as refused:
         notes.add("what if", refused.what, refused.instead)
         raise InputError(notes.findings) from refused

@@ -217,24 +217,6 @@ def default_for(number: str, kind: Kind) -> Default | None:
     return _ALL.get(number)
 
 
-GAUGES: dict[str, tuple[str, str, str, str]] = {
-    "length": ("length", "1/64 in", "0.2 mm", "0.2 mm"),
-    "loft": ("angle", "0.25 deg", "0.15 deg", "0.2 deg"),
-    "lie": ("angle", "0.25 deg", "0.15 deg", "0.2 deg"),
-    "bounce": ("angle", "0.5 deg", "0.25 deg", "0.25 deg"),
-    "swing_weight": ("points", "0.1 pt", "0.1 pt", "0.1 pt"),
-    "swing_weight_12in": ("number", "0.5", "0.3", "0.3"),
-    "total_weight": ("mass", "0.1 g", "0.1 g", "0.1 g"),
-    "balance_point": ("length", "1/32 in", "0.5 mm", "0.3 mm"),
-    "moi": ("moi", "1 kg cm2", "1 kg cm2", "2 kg cm2"),
-    "moi_cg": ("moi", "1 kg cm2", "1 kg cm2", "2 kg cm2"),
-    "pendulum_period": ("duration", "0.1 ms", "0.3 ms", "0.3 ms"),
-    "frequency": ("frequency", "0.1 cpm", "0.5 cpm", "0.5 cpm"),
-    "grip_diameter_2in": ("diameter", "0.001 in", "0.002 in", "0.002 in"),
-    "grip_diameter_6in": ("diameter", "0.001 in", "0.002 in", "0.002 in"),
-}
-"""Gauge taken when a reading names none: kind of notation, resolution, repeatability, bias (estimates of ours)."""
-
 PART_GAUGES: dict[str, tuple[str, str, str]] = {
     "mass": ("0.1 g", "0.05 g", "0.05 g"),
     "length": ("1/64 in", "0.2 mm", "0.2 mm"),

@@ -10,6 +10,8 @@ import msgspec
 
 from clubwright.club.part_paths import TAPES, WEIGHTS, came_path
 from clubwright.club.parts import KINDS, SEATS
+from clubwright.club.quantities import QUANTITIES, TARGETS
+from clubwright.club.quantity import Asked
 
 JOBS = ("build", "regrip", "reshaft", "loft-lie", "weight")
 CUT_JOBS = ("build", "reshaft")
@@ -150,52 +152,35 @@ TICKET = Section(
     ),
 )
 
+_LENGTH_METHOD = _f("length_method", "choice", "how that length is measured", "axis to ground", choices=LENGTH_METHODS)
+
+
+def _asked(key: str, asked: Asked) -> tuple[Field, ...]:
+    field = _f(key, QUANTITIES[key].kind, asked.meaning, asked.example)
+    return (field, _LENGTH_METHOD) if key == "length" else (field,)
+
+
 TARGET = Section(
     name="target",
     meaning="what the finished club shall read; any subset",
-    fields=(
-        _f("length", "length", "length of the finished club to the outer face of the cap", "35 1/4 in"),
-        _f("length_method", "choice", "how that length is measured", "axis to ground", choices=LENGTH_METHODS),
-        _f("loft", "loft", "loft", "54 deg"),
-        _f("lie", "lie", "lie", "63 1/2 deg"),
-        _f("bounce", "angle", "bounce", "10 deg"),
-        _f("swing_weight", "swing_weight", "swing weight", "D4"),
-        _f("total_weight", "mass", "total weight", "468 g"),
-        _f("balance_point", "length", "balance point from the cap", "27 3/4 in"),
-        _f("moi", "moi", "moment of inertia about the butt", "2760 kg cm2"),
-        _f("frequency", "frequency", "frequency", "320 cpm"),
-        _f("grip_diameter_2in", "diameter", "outside diameter 2 in below the cap", "0.900 in"),
-        _f("grip_diameter_6in", "diameter", "outside diameter 6 in below the cap", "0.810 in"),
-    ),
+    fields=tuple(field for key, asked in TARGETS.items() for field in _asked(key, asked)),
 )
 
 TOLERANCE = Section(
     name="tolerance",
     meaning="half-widths; missing ones are the shop's defaults",
     fields=_of_the_shop(
-        _f("length", "length", "half-width", "1/32 in"),
-        _f("loft", "angle", "half-width", "1/4 deg"),
-        _f("lie", "angle", "half-width", "1/4 deg"),
-        _f("bounce", "angle", "half-width", "1/2 deg"),
-        _f("swing_weight", "points", "half-width", "1/4 pt"),
-        _f("total_weight", "mass", "half-width", "1 g"),
-        _f("balance_point", "length", "half-width", "1/8 in"),
-        _f("moi", "moi", "half-width", "5 kg cm2"),
-        _f("frequency", "frequency", "half-width", "1 cpm"),
-        _f("grip_diameter_2in", "diameter", "half-width", "0.010 in"),
-        _f("grip_diameter_6in", "diameter", "half-width", "0.010 in"),
+        *(_f(key, QUANTITIES[key].tolerance_kind, "half-width", asked.half_width) for key, asked in TARGETS.items())
     ),
 )
 
 BASE = Section(
     name="base",
     meaning="what a relative target (`+1/4`, `1/2 flat`) is counted from",
-    fields=(
-        _f("length", "length", "length counted from", "35 in"),
-        _f("loft", "angle", "loft counted from", "54 deg"),
-        _f("lie", "angle", "lie counted from", "64 deg"),
-        _f("grip_diameter_2in", "diameter", "outside diameter at 2 in counted from", "0.900 in"),
-        _f("grip_diameter_6in", "diameter", "outside diameter at 6 in counted from", "0.800 in"),
+    fields=tuple(
+        _f(key, QUANTITIES[key].shown_kind, asked.base_meaning, asked.base)
+        for key, asked in TARGETS.items()
+        if asked.base
     ),
 )
 

@@ -9,7 +9,7 @@ from typing import Any
 from clubwright.club.parts import KINDS
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import STAGES
-from clubwright.ticket.fields.defaults import GAUGES, NUMBERS, default_for
+from clubwright.ticket.fields.defaults import NUMBERS, default_for
 from clubwright.ticket.fields.fields import CHANGE, CHANGED, SECTIONS, SHAFT, Field, Section
 from clubwright.ticket.fields.page_words import (
     ANSWER,
@@ -49,7 +49,10 @@ def ticket_page(answer: Mapping[str, Any]) -> str:
         "A reading that names no gauge was taken with the usual one of its quantity. All figures are estimates of ours.",
         table_text(
             ("Quantity", "Resolution", "Repeatability", "Bias"),
-            [(f"`{key}`", *(f"`{text}`" for text in figures)) for key, (_, *figures) in GAUGES.items()],
+            [
+                (f"`{key}`", *(f"`{text}`" for text in (gauge.resolution, gauge.repeatability, gauge.bias)))
+                for key, gauge in ((key, item.gauge) for key, item in QUANTITIES.items())
+            ],
         ),
         "## Tolerances of the shop",
         "Taken when the ticket gives none; estimates of ours for a careful custom shop, replace them with your own.",

@@ -11,7 +11,9 @@ from collections import Counter
 from collections.abc import Callable, Iterator, Mapping
 from itertools import pairwise
 
-from clubwright.club.stages import AS_IT_CAME, DRY_GRIPPED, FINISHED
+from clubwright.club.bounds import Bounds
+from clubwright.club.quantities import QUANTITIES
+from clubwright.club.stages import STAGES
 from clubwright.errors import Finding
 from clubwright.notation import render
 from clubwright.state.particulars import in_si, whole_number
@@ -19,12 +21,10 @@ from clubwright.state.ticket import Ticket
 from clubwright.ticket.fields.fields import CUT_JOBS
 from clubwright.ticket.plausible.cut import cut_shaft
 from clubwright.ticket.plausible.old import old_parts
-from clubwright.ticket.plausible.ranges import BY_KIND, PARTS, Bounds
+from clubwright.ticket.plausible.ranges import BY_KIND, PARTS
 
 SLACK_M = 1e-3
 """Lengths that were measured apart may contradict each other by this much."""
-
-GRIPPED_STAGES = (AS_IT_CAME.name, DRY_GRIPPED.name, FINISHED.name)
 
 MENDS = "Check the unit and the digits, and measure it again."
 
@@ -164,7 +164,7 @@ def _head_and_target(ticket: Ticket) -> Iterator[Finding]:
     if bore is not None and depth is not None and bore + depth > 0.15:
         what = f"bottom of the bore and its depth put the hosel's top {render('length', bore + depth)} above the ground"
         yield _error(f"{head.where} bore_depth", what)
-    length, balance, whole = in_si(target.length), in_si(target.balance_point), in_si(target.total_weight)
+    length, balance, whole = (target.value(key) for key in ("length", "balance_point", "total_weight"))
     if length is not None and balance is not None and balance >= length:
         yield _error(f"{target.where} balance_point", "the balance point lies beyond the club's end")
     parts = sum(in_si(part.mass) or 0.0 for part in (head, ticket.club.grip))
@@ -226,14 +226,13 @@ def _readings(ticket: Ticket) -> Iterator[Finding]:
                 yield _error(f"{reading.where} weights", what, "Correct the names or count.")
         if reading.before is None:  # another head may have had more ports
             yield from _crowded(ticket, counts, f"{reading.where} weights")
-        if reading.stage == "bare shaft" and reading.quantity in ("loft", "lie", "bounce"):
-            yield _error(
-                f"{reading.where} stage", "there is no head on a bare shaft", "Write the stage it was read at."
-            )
-        if reading.quantity.startswith("grip_diameter") and reading.stage not in GRIPPED_STAGES:
-            what = f'there is no grip on at the stage "{reading.stage}"'
+        quantity = QUANTITIES.get(reading.quantity)
+        if quantity is None:
+            continue
+        for part in sorted(quantity.parts - STAGES[reading.stage].parts):
+            what = f'there is no {part} on at the stage "{reading.stage}"'
             yield _error(f"{reading.where} stage", what, "Write the stage it was read at.")
-        if reading.quantity in ("length", "total_weight", "moi", "moi_cg") and reading.entry.value <= 0:
+        if quantity.positive and reading.entry.value <= 0:
             yield _error(f"{reading.where} value", f'"{reading.entry.typed}" is no {reading.quantity} of anything')
 
 

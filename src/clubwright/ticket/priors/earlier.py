@@ -14,6 +14,7 @@ from clubwright.belief.gaussian import Gaussian
 from clubwright.club.build import Conventions
 from clubwright.club.part_paths import earlier_path
 from clubwright.club.parts import Adhesive, Club, Earlier, Ferrule, Grip, Head, Shaft, Tape
+from clubwright.club.quantities import ANGLES
 from clubwright.notation import parse
 from clubwright.state.club import ChangeEntry
 from clubwright.state.particulars import Particulars, in_si
@@ -26,7 +27,7 @@ from clubwright.ticket.priors.shaft import UNCUT_SD_M, cut_prior
 from clubwright.ticket.rows.measured import Gauged
 from clubwright.ticket.then import ticket_then
 
-ANGLES = {"loft": "loft_rad", "lie": "lie_rad", "bounce": "bounce_rad"}
+OF_THE_ANGLES = {key: f"{key}_rad" for key in ANGLES}
 LENGTHS = {"cut_length": "length_m", "tip_trim": "tip_trim_m"}
 
 
@@ -72,7 +73,7 @@ def _earlier(maker: EarlierMaker, place: int, change: ChangeEntry, club: Club, c
     maker.figures |= {earlier_path(place, name): figure for name, figure in then.figures.items()}
     maker.gauged.take(then.gauged, place)
     maker.joints += [_renamed(joint, place) for joint in then.joints]
-    for part, section, names in (("shaft", SHAFT, LENGTHS), ("head", HEAD, ANGLES)):
+    for part, section, names in (("shaft", SHAFT, LENGTHS), ("head", HEAD, OF_THE_ANGLES)):
         if part in change.rows and not change.is_another(part):
             for key, name in names.items():
                 figure = _figure(maker.ticket, section, change, key)

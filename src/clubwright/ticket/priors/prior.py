@@ -15,6 +15,7 @@ from clubwright.belief.shared_errors import hung_together
 from clubwright.club.build import SWING_WEIGHT_SCALES, Build, Conventions
 from clubwright.club.part_paths import TAPES, WEIGHTS, path_of
 from clubwright.club.parts import Adapter, Adhesive, Club, Ferrule, Grip, Head, Shaft, Tape, Weight
+from clubwright.club.quantities import QUANTITIES
 from clubwright.errors import Finding
 from clubwright.notation import parse
 from clubwright.state.particulars import Particulars, in_si, whole_number
@@ -239,7 +240,7 @@ class _Maker:
     def unknowable(self) -> dict[str, str]:
         """Say which quantities cannot be predicted, and what is missing for them."""
         missing: dict[str, str] = {}
-        for quantity in ("grip_diameter_2in", "grip_diameter_6in", "frequency"):
+        for quantity in QUANTITIES:
             absent = lacking(self.ticket, quantity)
             if absent:
                 missing[quantity] = absent

@@ -8,7 +8,7 @@ from typing import Any, TypeVar
 from clubwright.state.club import KnownClub
 from clubwright.state.gauge import Gauge
 from clubwright.state.old_parts import CameParts, OldFerrule, OldGrip, OldShaft, OldTape
-from clubwright.state.order import Base, Order, OrderWords, Player, Targets, Tolerances
+from clubwright.state.order import Base, ByQuantity, Order, OrderWords, Player, Targets, Tolerances
 from clubwright.state.particulars import Particulars
 from clubwright.state.parts import (
     AdapterPart,
@@ -65,7 +65,8 @@ Kind = TypeVar("Kind", bound=Particulars)
 
 def typed(kind: type[Kind], row: Row) -> Kind:
     """Return the struct of one table as read."""
-    return kind(where=row.where, **_said(row))
+    said: dict[str, Any] = {"figures": row.numbers, **row.words} if issubclass(kind, ByQuantity) else _said(row)
+    return kind(where=row.where, **said)
 
 
 def typed_list(kind: type[Kind], rows: Sequence[Row]) -> tuple[Kind, ...]:

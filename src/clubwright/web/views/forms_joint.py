@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from clubwright.club.quantities import ANGLES
 from clubwright.journal.job import Job
 from clubwright.planning.cautions import RELEASE_TRIAL
 from clubwright.services.checks.cold_joint import no_release
@@ -111,7 +112,7 @@ def grip(_worked: JobAnswer, _job: Job) -> Form:
 def bend(worked: JobAnswer, job: Job) -> Form:
     """Angles before and after, and what was measured after the last pull."""
     rows = bend_rows(worked.club_state)
-    fields = tuple(FieldView(name=key, label=f"{key} after", kind="angle") for key in ("loft", "lie", "bounce"))
+    fields = tuple(FieldView(name=key, label=f"{key} after", kind="angle") for key in ANGLES)
     bent = any(row.words for row in rows)
     leave, skips = ("Leave it unbent", "a planned bend") if bent else ("Nothing is bent: step done", "")
     if job.head_was:

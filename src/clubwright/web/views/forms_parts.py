@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import msgspec
 
+from clubwright.club.quantities import ANGLES, QUANTITIES
 from clubwright.journal.job import Job
 from clubwright.planning.cut import CUT_JOBS
 from clubwright.services.actions.making.cutting import SHORT_CUT
@@ -75,7 +76,7 @@ def _figure(worked: JobAnswer, name: str, label: str, kind: str) -> FieldView:
 
 def head_check(worked: JobAnswer, _job: Job) -> Form:
     """Angles and bore of the head as they came."""
-    kinds = {"loft": "angle", "lie": "angle", "bounce": "angle"}
+    kinds = {key: QUANTITIES[key].shown_kind for key in ANGLES}
     if worked.club_state.ticket.job in CUT_JOBS:
         kinds |= {"bore_depth": "length", "bore_diameter": "diameter"}
     fields = (_figure(worked, f"head.{key}", key.replace("_", " "), kind) for key, kind in kinds.items())

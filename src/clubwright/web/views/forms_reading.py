@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from clubwright.club.quantities import QUANTITIES
+from clubwright.club.quantities import QUANTITIES, offered_at
 from clubwright.club.stages import AS_IT_CAME, DRY_GRIPPED
 from clubwright.journal.job import Job
 from clubwright.services.checks.as_it_came import stage_now, stages_of
@@ -11,8 +11,8 @@ from clubwright.services.jobs.step_needs import lacking
 from clubwright.services.jobs.targets import TargetLine, target_lines
 from clubwright.web.views.forms import Form, ReadView
 
-CAME = ("total_weight", "swing_weight", "length", "balance_point")
-DRY = ("swing_weight", "total_weight", "balance_point", "length")
+CAME = offered_at("as it came")
+DRY = offered_at("dry")
 
 
 def dry(worked: JobAnswer, job: Job) -> Form:

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 import msgspec
 
 from clubwright.club.planes import ORIENTATION_NOTE
-from clubwright.club.quantities import QUANTITIES
+from clubwright.club.quantities import CHANGES, QUANTITIES
 from clubwright.errors import NotPossible
 from clubwright.journal.reducers.fold import Job
 from clubwright.labels.pictures.set_line import draw_set
@@ -32,7 +32,7 @@ NO_STIFFNESS = NotPossible(
     "The ticket does not say how stiff this shaft is along its length, so no frequency can be predicted",
     "Write [shaft] stiffness on the ticket: the geometry of its tube, a table of EI, or a law.",
 )
-SHOWN = ("frequency", "swing_weight", "total_weight", "length")
+SHOWN = tuple(CHANGES)[:4]
 
 
 class TrimRow(msgspec.Struct, frozen=True, kw_only=True):

@@ -53,8 +53,8 @@ def test_every_field_has_a_notation_and_an_example_that_is_understood() -> None:
 
 
 def test_targets_and_tolerances_are_those_of_the_register() -> None:
-    assert tuple(field.key for field in TARGET.fields if field.key != "length_method") == TARGETS
-    assert tuple(field.key for field in TOLERANCE.fields) == TARGETS
+    assert tuple(field.key for field in TARGET.fields if field.key != "length_method") == tuple(TARGETS)
+    assert tuple(field.key for field in TOLERANCE.fields) == tuple(TARGETS)
     for field in TARGET.fields:
         if field.key in QUANTITIES:
             assert field.kind == QUANTITIES[field.key].kind

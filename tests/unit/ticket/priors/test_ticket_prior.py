@@ -9,9 +9,10 @@ import pytest
 
 from clubwright.belief.gaussian import Gaussian
 from clubwright.club.parts import KINDS, Kind
+from clubwright.club.quantities import QUANTITIES
 from clubwright.notation import parse, parse_difference
 from clubwright.services.answer.club_answer import answer_document, work_document
-from clubwright.ticket.fields.defaults import GAUGES, PART_GAUGES, default_for
+from clubwright.ticket.fields.defaults import PART_GAUGES, default_for
 from clubwright.ticket.fields.fields import GRIP, HEAD, SECTIONS, SHAFT
 from clubwright.ticket.gauges import usual_gauge
 from clubwright.ticket.priors.prior import Prior, prior_from
@@ -140,7 +141,7 @@ def test_every_default_and_every_usual_uncertainty_can_be_read() -> None:
 
 
 def test_every_quantity_and_every_number_of_a_part_has_a_usual_gauge_of_its_own_kind() -> None:
-    for quantity in GAUGES:
+    for quantity in QUANTITIES:
         assert usual_gauge(quantity).noise() > 0
     for section in (HEAD, SHAFT, GRIP):
         for field in section.fields:

@@ -8,8 +8,8 @@ from typing import Any
 
 import msgspec
 
+from clubwright.club.quantities import ANGLES
 from clubwright.errors import Finding
-from clubwright.planning.bending.advice import ANGLES
 from clubwright.planning.gates.gates import MEASURED
 from clubwright.services.answer.answer import findings_part
 from clubwright.services.jobs.step_needs import WEIGHED
