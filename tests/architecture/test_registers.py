@@ -12,7 +12,14 @@ import pytest
 from clubwright.club.build import Build
 from clubwright.club.quantities import QUANTITIES, TARGETS
 from clubwright.errors import NotPossible
-from clubwright.notation.register import KINDS
+from clubwright.journal.facts import KINDS
+from clubwright.notation.register import KINDS as NOTATIONS
+from clubwright.planning.steps.order import WANTED
+from clubwright.planning.steps.plan import MAKERS
+from clubwright.services.jobs.step_needs import STEP_NEEDS
+from clubwright.state.steps import STEPS
+from clubwright.ticket.fields.fields import JOBS, SECTIONS
+from clubwright.web.views.card_forms import MAKERS as FORMS
 from repository import DOCS, PACKAGE, ROOT, SOURCE, TESTS, imported, module_name, pages, place, source_files, tree
 
 NOT_COMPUTED: set[str] = set()
@@ -40,8 +47,8 @@ def test_a_quantity_has_its_theory_and_its_notation(key: str) -> None:
         assert entry.function is None, f"{key} is computed now: write its page and take it out of NOT_COMPUTED"
         return
     assert (DOCS / "theory" / entry.theory).is_file(), f"docs/theory/{entry.theory} is not written"
-    assert entry.kind in KINDS
-    assert entry.tolerance_kind in KINDS
+    assert entry.kind in NOTATIONS
+    assert entry.tolerance_kind in NOTATIONS
 
 
 @pytest.mark.parametrize("key", sorted(set(QUANTITIES) - NOT_COMPUTED))
@@ -130,6 +137,25 @@ def test_no_module_lies_idle() -> None:
     ]
     assert sorted(set(idle) - set(NOT_AT_THE_BENCH)) == [], "nothing imports these"
     assert sorted(set(NOT_AT_THE_BENCH) - set(idle)) == [], "these are in use now: take them out of NOT_AT_THE_BENCH"
+
+
+def test_every_step_has_its_maker_and_every_form_and_need_is_of_a_step() -> None:
+    assert set(MAKERS) == set(STEPS)
+    assert {step.form for step in STEPS.values()} - {"tick"} == set(FORMS), (
+        "a form that no step has, or a step without its own"
+    )
+    assert set(STEP_NEEDS) | set(WANTED) <= set(STEPS)
+    assert {kind for step in STEPS.values() for kind in (*step.completed_by, *step.anew_by)} <= set(KINDS)
+    assert {step.or_behind for step in STEPS.values()} - {""} <= set(STEPS)
+    assert {job for step in STEPS.values() for job in step.jobs} == set(JOBS)
+
+
+def test_what_a_step_aims_at_is_in_a_ticket_file() -> None:
+    sections = {section.name: section for section in SECTIONS}
+    for step in STEPS.values():
+        for path in step.aims_at:
+            table, _, key = path.partition(".")
+            assert not key or sections[table].field(key) is not None, (step.key, path)
 
 
 OF_OTHER_THINGS = {

@@ -6,7 +6,7 @@ its hash, are the same on every machine. The words in `tag` are stored for good:
 
 from __future__ import annotations
 
-from typing import Any, Literal
+from typing import Any, Literal, get_args
 
 import msgspec
 
@@ -62,6 +62,7 @@ class TicketTaken(_Payload, frozen=True, kw_only=True, tag="ticket taken"):
             not null, for a club that the record has not; so the hash of an older fact stays what it was.
         earlier_job: Number that the job before was taken under.
         as_left: Its document as it had left the club.
+        edition: Edition of the plan that its job began with (`clubwright.state.steps`). Left out in the first one.
     """
 
     document: dict[str, Any]
@@ -69,6 +70,7 @@ class TicketTaken(_Payload, frozen=True, kw_only=True, tag="ticket taken"):
     earlier: tuple[str, int] | msgspec.UnsetType = msgspec.UNSET
     earlier_job: str | msgspec.UnsetType = msgspec.UNSET
     as_left: dict[str, Any] | msgspec.UnsetType = msgspec.UNSET
+    edition: int | msgspec.UnsetType = msgspec.UNSET
 
     @property
     def order(self) -> OrderWords:
@@ -434,6 +436,9 @@ What = (
     | NamesErased
 )
 """Everything that can happen."""
+
+KINDS: dict[str, type[What]] = {str(kind.__struct_config__.tag): kind for kind in get_args(What)}
+"""Every kind of fact by its stored word."""
 
 PART = "#"
 """Numbers the facts of one action behind its idempotency key, from the second on: ``KEY#2``."""

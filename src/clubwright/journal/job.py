@@ -13,6 +13,7 @@ from clubwright.journal.names import is_named, which_is_meant
 from clubwright.journal.signed import Accepted, Signed, Voided
 from clubwright.state.club import KnownClub
 from clubwright.state.order import OrderWords
+from clubwright.state.step import FIRST_EDITION
 from clubwright.ticket.rows.typed import order_of, parts_of
 
 __all__ = ["Accepted", "BrokenJob", "Job", "Shop", "Signed", "TrailLine", "Voided"]
@@ -63,6 +64,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
             (`clubwright.journal.same_club`).
         worked_since: Name of the job before, where it was worked on after this one began from it; likewise.
         source: Where the ticket came from.
+        edition: Edition of the plan that it began with.
         promised_at: When the promise was last changed after the ticket came in; None when it never was.
         document: The ticket as a ticket file holds it, with everything laid over it that happened since.
         steps_done: Steps of the plan that are done or were passed over, in order, each once.
@@ -97,6 +99,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
     also_open: tuple[str, ...] = ()
     worked_since: str = ""
     source: str
+    edition: int = FIRST_EDITION
     promised_at: str | None = None
     document: dict[str, Any]
     steps_done: tuple[str, ...] = ()

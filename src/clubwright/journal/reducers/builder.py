@@ -12,6 +12,7 @@ from clubwright.journal.facts import ClubSaid, Place, TicketTaken
 from clubwright.journal.job import Accepted, Job, Signed, TrailLine, Voided
 from clubwright.journal.mixes import BadMix, Mix
 from clubwright.journal.reducers.club_document import taken_over
+from clubwright.state.step import FIRST_EDITION
 from clubwright.ticket.fields.fields import CUT_JOBS
 
 LISTS = ("weight", "tape", "old_tape")
@@ -30,6 +31,7 @@ class JobBuilder:
     def __init__(self, ticket: TicketTaken, decided: Mapping[Place, bool], said: ClubSaid | None = None) -> None:
         self.id = ticket.job
         self.source = ticket.source
+        self.edition = ticket.edition if isinstance(ticket.edition, int) else FIRST_EDITION
         self.promised_at: str | None = None
         self.document: dict[str, Any] = _begun(ticket, said)
         self.decided = decided
@@ -158,6 +160,7 @@ class JobBuilder:
         return Job(
             id=self.id,
             source=self.source,
+            edition=self.edition,
             promised_at=self.promised_at,
             document=self.document,
             steps_done=tuple(self.steps_done),

@@ -5,96 +5,51 @@ A record from before this was so may have the step's own fact beside it, or a st
 
 from __future__ import annotations
 
-import msgspec
-
-from clubwright.club.quantities import QUANTITIES, TARGETS
-from clubwright.club.quantity import Steered
-from clubwright.journal.facts import (
-    AdhesiveMixed,
-    Finished,
-    Glued,
-    Gripped,
-    HeadBent,
-    HeadPulled,
-    MixTaken,
-    OrderChanged,
-    PartChanged,
-    ShaftCut,
-    ShaftTrimmed,
-    StepDone,
-    What,
-)
+from clubwright.club.quantities import QUANTITIES
+from clubwright.journal.facts import KINDS, OrderChanged, PartChanged, ShaftTrimmed, StepDone, What, kind_of
 from clubwright.journal.reducers.builder import JobBuilder
+from clubwright.state.steps import STEPS
 
-COMPLETED_BY: dict[str, type[msgspec.Struct] | tuple[type[msgspec.Struct], ...]] = {
-    "tip trim": ShaftTrimmed,
-    "mark and cut": ShaftCut,
-    "mix": (AdhesiveMixed, MixTaken),
-    "glue": Glued,
-    "grip": Gripped,
-    "loft and lie": HeadBent,
-    "tag": Finished,
+COMPLETED_BY: dict[str, tuple[type[What], ...]] = {
+    key: tuple(KINDS[kind] for kind in step.completed_by) for key, step in STEPS.items() if step.completed_by
 }
-"""Step of the plan to the kind of fact that completes it; a trim of the butt completes nothing. Every other step is done
+"""Step of the plan to the kinds of fact that complete it; a trim of the butt completes nothing. Every other step is done
 when a person says so (`StepDone`)."""
 
-BEGUN_ANEW_BY: dict[type[msgspec.Struct], tuple[str, ...]] = {
-    Glued: ("cure",),
-    HeadPulled: ("clean bore", "tip prep", "ferrule", "dry fit", "mix", "glue", "cure", "ferrule finish", "inspect"),
-}
-"""Steps that have to be done again after a fact: a joint that is closed again has not cured yet, and one that was opened is
-to be made anew."""
 
-
-_JOINED = ("dry fit", "dry reading", "choose weight", "mix", "glue", "cure", "ferrule finish", "inspect")
-BEGUN_ANEW_WITH_ANOTHER: dict[str, tuple[str, ...]] = {
-    "head": ("pull", "weigh", "head check", "bore to ground", "loft and lie", *_JOINED),
-    "shaft": ("pull", "weigh", "tip trim", "tip prep", "ferrule", "mark and cut", *_JOINED),
-    "grip": ("pull", "weigh", "grip", "dry reading", "inspect"),
-}
-"""Steps that have to be done again when another part is in the place of one that was looked at, measured or worked on."""
-
-
-_STEERS: dict[Steered, str] = {"bends": "loft and lie", "weights": "choose weight", "tapes": "tape"}
-
-BEGUN_ANEW_WITH_ORDER: dict[str, tuple[str, ...]] = {
-    "length": ("mark and cut",),
-    "length_method": ("mark and cut",),
-    **{key: (_STEERS[how],) for key in TARGETS if (how := QUANTITIES[key].steered_by) in _STEERS},
-}
-"""Steps that aim at a target: another target, and they are to do again; and with any target or tolerance the inspection."""
-
-ONLY_BEFORE = {"mark and cut": "gripped", "tape": "gripped", "choose weight": "glued_at"}
-"""What is to do again only while that has not happened: a gripped club is not cut, nor is a closed joint weighted."""
-
-
-def _anew_with_order(what: OrderChanged, draft: JobBuilder) -> list[str]:
-    steps: list[str] = []
+def _anew_with_order(what: OrderChanged, draft: JobBuilder) -> tuple[str, ...]:
+    """Return the steps that aim at what the order now says otherwise."""
+    places: set[str] = set()
+    steered: set[str] = set()
     for path in what.values:
         table, _, key = path.partition(".")
-        if table in ("target", "base"):
-            steps += BEGUN_ANEW_WITH_ORDER.get(key, ())
-        if table in ("target", "base", "tolerance"):
-            steps.append("inspect")
-        if path == "adhesive.name":
-            steps.append("mix")
-        if path == "ticket.hand":
-            steps.append("pull")
-    return [step for step in steps if step not in ONLY_BEFORE or not getattr(draft, ONLY_BEFORE[step])]
+        places |= {path, table}
+        if table in ("target", "base") and key in QUANTITIES:
+            steered.add(QUANTITIES[key].steered_by)
+    return tuple(
+        key
+        for key, step in STEPS.items()
+        if (places & set(step.aims_at) or step.steers in steered)
+        and not (step.only_before and getattr(draft, step.only_before))
+    )
+
+
+def _anew(what: What, draft: JobBuilder) -> tuple[str, ...]:
+    """Return the steps that are to do again after a fact."""
+    if isinstance(what, OrderChanged):
+        return _anew_with_order(what, draft)
+    if isinstance(what, PartChanged):
+        return tuple(key for key, step in STEPS.items() if what.another is True and what.section in step.anew_with)
+    return tuple(key for key, step in STEPS.items() if kind_of(what) in step.anew_by)
 
 
 def complete(what: What, draft: JobBuilder) -> None:
     """Mark on a draft the step that a standing fact completes, after taking back those that it begins anew."""
-    anew = BEGUN_ANEW_BY.get(type(what), ())
-    if isinstance(what, PartChanged) and what.another is True:
-        anew = BEGUN_ANEW_WITH_ANOTHER.get(what.section, ())
-    if isinstance(what, OrderChanged):
-        anew = tuple(_anew_with_order(what, draft))
-    for step in anew:
+    for step in _anew(what, draft):
         draft.open_step(step)
     if isinstance(what, StepDone):
         draft.complete(what.step, skipped=what.skipped if isinstance(what.skipped, str) else None)
     elif not (isinstance(what, ShaftTrimmed) and what.end == "butt"):
-        for step, kind in COMPLETED_BY.items():
-            if isinstance(what, kind):
+        for step, kinds in COMPLETED_BY.items():
+            if isinstance(what, kinds):
                 draft.complete(step)

@@ -12,6 +12,7 @@ from clubwright.notation import length_in_full
 from clubwright.planning.club_state import ClubState
 from clubwright.planning.cut import Cut
 from clubwright.services.answer.club_answer import ClubAnswer
+from clubwright.state.steps import STEPS
 from clubwright.units import INCH_M
 
 
@@ -103,23 +104,23 @@ _MARK_FROM = ("head.bore_to_ground_m", "grip.cap_m")
 
 _BY_STAGE = {"bare shaft": 1, "dry, no grip": 3, "glued, no grip": 3, "dry, taped": 4}
 KEEPS_ITS_JOINT = ("regrip", "weight", "loft-lie")
-_BY_STEP = {"dry fit": 3, "glue": 3, "tape": 4, "grip": 5}
+_EVERYTHING: tuple[DrawnPart, ...] = ("shaft", "head", "ferrule", "tape", "grip")
+_BY_STEP = {key: _EVERYTHING.index(step.brings) + 1 for key, step in STEPS.items() if step.brings is not None}
 
 
 def _on_club(club_state: ClubState, job: Job | None) -> tuple[DrawnPart, ...]:
     """Parts on the club: by the steps that are done and the stage of the last reading; all once the grip is on."""
-    everything: tuple[DrawnPart, ...] = ("shaft", "head", "ferrule", "tape", "grip")
     # the old shaft of a re-shaft is not the one that is drawn
     old_shaft = club_state.ticket.job == "reshaft"
     readings = [entry for entry in club_state.present_entries if not (old_shaft and STAGES[entry.stage].old_parts)]
     by_reading = _BY_STAGE.get(readings[-1].stage, 5) if readings else 0
     if job is None:
-        return everything[:by_reading]
+        return _EVERYTHING[:by_reading]
     if job.finished or job.gripped:
-        return everything
+        return _EVERYTHING
     if club_state.ticket.job in KEEPS_ITS_JOINT:  # it came in whole; only its grip may be off
         stripped = "strip grip" in job.steps_done
-        return everything[: (4 if "tape" in job.steps_done else 3) if stripped else 5]
+        return _EVERYTHING[: (4 if "tape" in job.steps_done else 3) if stripped else 5]
     if job.glued_at is not None:  # the grip of the dry reading is off again
-        return everything[: 4 if "tape" in job.steps_done else 3]
-    return everything[: max([by_reading, *(on for step, on in _BY_STEP.items() if step in job.steps_done)])]
+        return _EVERYTHING[: 4 if "tape" in job.steps_done else 3]
+    return _EVERYTHING[: max([by_reading, *(on for step, on in _BY_STEP.items() if step in job.steps_done)])]

@@ -27,6 +27,7 @@ from clubwright.planning.gates.gates import Gate
 from clubwright.planning.goals import Goal
 from clubwright.planning.said.phrases import Value
 from clubwright.planning.steps.types import Expected, Figures
+from clubwright.state.steps import EDITION
 from clubwright.ticket.rows.reading_entries import part_kind, part_number_path
 
 NORMAL_95 = 1.959963984540054
@@ -59,6 +60,7 @@ class Bench(msgspec.Struct, frozen=True, kw_only=True):
     gates: tuple[Gate, ...]
     done: frozenset[str] = frozenset()
     joint: Joint | None = None
+    edition: int = EDITION
 
     @property
     def is_wood(self) -> bool:

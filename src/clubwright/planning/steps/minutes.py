@@ -10,10 +10,8 @@ from clubwright.errors import InputError, NotPossible
 from clubwright.planning.joint.cure import release_time
 from clubwright.planning.steps.types import Step, StepKey
 from clubwright.state.particulars import in_si
+from clubwright.state.steps import WAITING
 from clubwright.state.ticket import Ticket
-
-WAITING: tuple[StepKey, ...] = ("cure",)
-"""Steps at which the club waits and the hands are free."""
 
 
 class Times(msgspec.Struct, frozen=True, kw_only=True):

@@ -8,6 +8,7 @@ length, or where the shaft is graphite. Derivation: docs/theory/plan.md.
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 
 from clubwright.club.quantities import ANGLES
 from clubwright.planning.club_state import ClubState
@@ -15,58 +16,33 @@ from clubwright.planning.gates.gates import bend_first_reasons
 from clubwright.planning.steps.inputs import Bench
 from clubwright.planning.steps.types import StepKey
 from clubwright.state.particulars import in_si
+from clubwright.state.steps import STEPS
 
 LARGE_LIE_BEND_RAD = math.radians(2.0)
 """A lie bend above this is made before assembly (common practice, no source)."""
 
 
 def keys_of(bench: Bench) -> tuple[StepKey, ...]:
-    """Return the keys of the steps of this job, in order."""
+    """Return the keys of the steps of this job, in order: those of its edition of the plan that this club needs."""
     job = bench.club_state.ticket.job
-    if job == "regrip":
-        return ("pull", "weigh", "strip grip", "tape", "grip", "inspect", "tag")
-    if job == "loft-lie":
-        return ("pull", "head check", "loft and lie", "inspect", "tag")
-    if job == "weight":
-        return ("pull", "weigh", "choose weight", "inspect", "tag")
-    return _assembly(bench)
+    keys = [
+        key
+        for key, step in STEPS.items()
+        if job in step.jobs and step.in_edition(bench.edition) and (key not in WANTED or WANTED[key](bench))
+    ]
+    for key in [key for key in keys if STEPS[key].or_behind in keys and not _stays(key, bench)]:
+        keys.remove(key)
+        keys.insert(keys.index(STEPS[key].or_behind) + 1, key)
+    return tuple(keys)
 
 
-def _assembly(bench: Bench) -> tuple[StepKey, ...]:
-    club_state = bench.club_state
-    rework: tuple[StepKey, ...] = (
-        ("as it came", "pull head", "clean bore") if club_state.ticket.job == "reshaft" else ()
-    )
-    bends: tuple[StepKey, ...] = ("loft and lie",) if wants_angles(club_state) else ()
-    # A bend that was made first stays first while the joint is open, though nothing is left to bend.
-    first = bool(bends_first_because(club_state)) or ("loft and lie" in bench.done and "cure" not in bench.done)
-    trim: tuple[StepKey, ...] = ("tip trim",) if wants_tip_trim(club_state) else ()
-    ferrule: tuple[StepKey, ...] = ("ferrule",) if club_state.ticket.fits_ferrule else ()
-    turned: tuple[StepKey, ...] = ("ferrule finish",) if club_state.ticket.fits_ferrule and not bench.has_sleeve else ()
-    return (
-        "pull",
-        *rework,
-        "weigh",
-        "head check",
-        "bore to ground",
-        *(bends if first else ()),
-        *trim,
-        "tip prep",
-        *ferrule,
-        "dry fit",
-        "mark and cut",
-        "tape",
-        "dry reading",
-        "choose weight",
-        "mix",
-        "glue",
-        "cure",
-        *turned,
-        "grip",
-        *(() if first else bends),
-        "inspect",
-        "tag",
-    )
+def _stays(key: StepKey, bench: Bench) -> bool:
+    """True for a step that comes in its own place, though it could come later.
+
+    A bend that was made first stays first while the joint is open, though nothing is left to bend.
+    """
+    first = bool(bends_first_because(bench.club_state))
+    return key == "loft and lie" and (first or (key in bench.done and "cure" not in bench.done))
 
 
 def wants_angles(club_state: ClubState) -> bool:
@@ -78,6 +54,15 @@ def wants_tip_trim(club_state: ClubState) -> bool:
     """True when the ticket gives a tip trim from the shaft's own sheet, and the tip is not a taper."""
     ticket = club_state.ticket
     return (in_si(ticket.club.shaft.tip_trim) or 0.0) > 0 and not ticket.taper_trim
+
+
+WANTED: dict[StepKey, Callable[[Bench], bool]] = {
+    "loft and lie": lambda bench: bench.club_state.ticket.job == "loft-lie" or wants_angles(bench.club_state),
+    "tip trim": lambda bench: wants_tip_trim(bench.club_state),
+    "ferrule": lambda bench: bench.club_state.ticket.fits_ferrule,
+    "ferrule finish": lambda bench: bench.club_state.ticket.fits_ferrule and not bench.has_sleeve,
+}
+"""Steps that not every club needs in the kinds of work that have them, and which does."""
 
 
 def lie_bend_rad(club_state: ClubState) -> float | None:

@@ -1,7 +1,7 @@
 """The plan: numbered steps for one club, each with its own figures, gauge, expectation, cautions and gate.
 
-Which steps and in which order is decided in `clubwright.planning.steps.order`; how each one reads is in the steps_* modules
-beside this one.
+Which steps there are and in which order stands in their register (`clubwright.state.steps`), which of them one club needs in
+`clubwright.planning.steps.order`; how each one reads is in the steps_* modules beside this one.
 """
 
 from __future__ import annotations
@@ -25,6 +25,7 @@ from clubwright.planning.steps.parts import bore_to_ground, clean_bore, head_che
 from clubwright.planning.steps.shaft import dry_fit, ferrule, mark_and_cut, tip_prep, tip_trim
 from clubwright.planning.steps.types import Expected, Step, StepKey
 from clubwright.planning.steps.weight import choose_weight, dry_reading, tape
+from clubwright.state.steps import EDITION
 
 MAKERS: dict[StepKey, Callable[[Bench], Step]] = {
     "pull": pull,
@@ -61,6 +62,7 @@ def plan_of(
     gates: tuple[Gate, ...],
     done: frozenset[str] = frozenset(),
     joint: Joint | None = None,
+    edition: int = EDITION,
 ) -> tuple[Step, ...]:
     """Return the numbered steps of one club's job.
 
@@ -71,8 +73,9 @@ def plan_of(
         gates: The gates as they stand.
         done: Keys of the steps that the record says are done.
         joint: The joint, once it is closed.
+        edition: Edition of the plan that the job began with; the newest where it has not begun.
     """
-    bench = Bench(club_state=club_state, cut=cut, best=best, gates=gates, done=done, joint=joint)
+    bench = Bench(club_state=club_state, cut=cut, best=best, gates=gates, done=done, joint=joint, edition=edition)
     steps = [MAKERS[key](bench) for key in keys_of(bench)]
     return tuple(_placed(step, number, gates, done) for number, step in enumerate(steps, start=1))
 

@@ -2,39 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Literal
-
 import msgspec
 
 from clubwright.planning.said.phrases import Value
 
-StepKey = Literal[
-    "pull",
-    "as it came",
-    "strip grip",
-    "pull head",
-    "clean bore",
-    "weigh",
-    "head check",
-    "bore to ground",
-    "loft and lie",
-    "tip trim",
-    "tip prep",
-    "ferrule",
-    "dry fit",
-    "mark and cut",
-    "tape",
-    "dry reading",
-    "choose weight",
-    "mix",
-    "glue",
-    "cure",
-    "ferrule finish",
-    "grip",
-    "inspect",
-    "tag",
-]
-"""Every step there is. The record stores these words, so none is ever renamed."""
+StepKey = str
+"""Key in the register of steps (`clubwright.state.steps`)."""
 
 
 class Expected(msgspec.Struct, frozen=True, kw_only=True):

@@ -13,12 +13,13 @@ from clubwright.planning.steps.types import StepKey
 from clubwright.services.jobs.closing import accepted_part, closing_points, closing_reasons
 from clubwright.services.jobs.job_answer import JobAnswer, answer_job
 from clubwright.services.jobs.signatures import CLOSED_AT, closed_at
-from clubwright.services.jobs.step_needs import STEP_NEEDS, lacking
+from clubwright.services.jobs.step_needs import lacking
 from clubwright.services.record.done_at import minute
 from clubwright.services.record.session import Session
 from clubwright.services.recording.possible import GATE_OF
 from clubwright.services.recording.recording import keep, keep_what, require_gate, require_open
 from clubwright.services.report.as_built import done_part
+from clubwright.state.steps import STEPS
 
 
 def do_step(
@@ -64,7 +65,7 @@ def do_step(
 
 def _require_skip(step: StepKey, left_out: str) -> None:
     """Refuse to pass a step over in silence, and one that nothing else would catch."""
-    if not STEP_NEEDS[step].may_skip:
+    if not STEPS[step].may_skip:
         mend = "Do it, and record what was done; or leave it open."
         raise InputError([Finding(where="step", what=f'"{step}" is not passed over', mend=mend)])
     if not left_out:

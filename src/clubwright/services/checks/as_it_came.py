@@ -8,22 +8,16 @@ from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import AS_IT_CAME, FINISHED, GLUED_NO_GRIP, STAGES
 from clubwright.errors import Finding, InputError
 from clubwright.journal.job import Job
-from clubwright.planning.steps.types import StepKey
 from clubwright.services.checks.job_ticket import ticket_of
+from clubwright.state.steps import apart_after
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.part_paths import REPLACED
-
-APART: dict[str, frozenset[StepKey]] = {
-    "regrip": frozenset({"strip grip", "tape", "grip"}),
-    "reshaft": frozenset({"pull head", "clean bore", "dry fit", "mark and cut", "glue", "grip"}),
-}
-"""Steps after any of which the old parts are off, by job."""
 
 
 def is_as_it_came(job: Job) -> bool:
     """True while the record says nothing of the old parts coming off; False in a job where none does."""
-    apart = APART.get(_work(job))
-    if apart is None:
+    apart = apart_after(_work(job))
+    if not apart:
         return False
     return not (job.gripped or job.glued_at is not None or apart & set(job.steps_done))
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from functools import singledispatch
-from typing import get_args
+
+import msgspec
 
 from clubwright.club.quantities import QUANTITIES
 from clubwright.errors import Finding, InputError
@@ -34,11 +35,12 @@ from clubwright.journal.facts import (
     What,
 )
 from clubwright.journal.texts import content_findings, name_findings, text_findings
-from clubwright.planning.steps.types import StepKey
 from clubwright.services.checks.order_findings import order_findings, said_findings
 from clubwright.services.checks.shown import shown_findings
 from clubwright.services.checks.sums import amount_findings
 from clubwright.services.checks.usual_gauge import gauge_findings
+from clubwright.state.step import FIRST_EDITION
+from clubwright.state.steps import EDITION, STEPS
 
 OWN_ACTION = {("shaft", "cut_length"): "cut", ("weight", "fitted"): "fit"}
 """What is not set as a figure of a part: it has a bench action with a gate or a check of its own."""
@@ -46,7 +48,6 @@ OWN_ACTION = {("shaft", "cut_length"): "cut", ("weight", "fitted"): "fit"}
 REPLACED = ("head", "shaft", "grip")
 """Parts that another one of may take the place of."""
 
-STEPS = frozenset(get_args(StepKey))
 ACCEPTED_VERDICTS = ("outside", "cannot tell", "not used", "not read")
 GATES = ("cut", "glue", "release")
 """Every gate there is. The record stores these words, so none is ever renamed."""
@@ -86,11 +87,19 @@ def payload_findings(what: object) -> list[Finding]:  # noqa: ARG001 - most kind
 
 @payload_findings.register
 def _(what: TicketTaken) -> list[Finding]:
-    number = what.order.id
+    number, found = what.order.id, _edition(what.edition)
     if number.strip() == what.job:
-        return []
+        return found
     mend = "Take the ticket under the number that stands on it."
-    return [Finding(where="[ticket] id", what=f'{number or None!r}, and it is taken as "{what.job}"', mend=mend)]
+    said = f'{number or None!r}, and it is taken as "{what.job}"'
+    return [Finding(where="[ticket] id", what=said, mend=mend), *found]
+
+
+def _edition(edition: int | msgspec.UnsetType) -> list[Finding]:
+    if not isinstance(edition, int) or FIRST_EDITION < edition <= EDITION:
+        return []  # the first edition is left out, never written
+    what = f"{edition} is no edition of the plan that this version knows: {FIRST_EDITION} to {EDITION}"
+    return [Finding(where="edition", what=what, mend="Bring this bench to the version that wrote it.")]
 
 
 @payload_findings.register

@@ -19,10 +19,8 @@ from clubwright.planning.goals import Goal
 from clubwright.services.answer.club_answer import ClubAnswer
 from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.state.gauge import ReadingEntry
+from clubwright.state.steps import SETTLING
 from clubwright.ticket.gauges import lacking
-
-LAST_STEPS = ("inspect", "tag")
-"""Steps of the plan at which the end of the job is in sight."""
 
 WITHIN, NOT_USED, NOT_READ = "within", "not used", "not read"
 
@@ -103,7 +101,7 @@ def open_points(job: Job, worked: ClubAnswer) -> tuple[ClosingPoint, ...]:
 
 def at_the_end(job: Job, worked: JobAnswer) -> bool:
     """True while nothing but the inspection and the tag is left to do on an open job."""
-    return job.finished is None and all(step.done or step.key in LAST_STEPS for step in worked.steps)
+    return job.finished is None and all(step.done or step.key in SETTLING for step in worked.steps)
 
 
 def closing_reasons(job: Job, worked: ClubAnswer) -> list[str]:

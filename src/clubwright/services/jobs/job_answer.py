@@ -67,7 +67,8 @@ def answer_job(job: Job, now: datetime, local: Local = in_utc) -> JobAnswer:
     others = tuple(finding for finding in worked.findings if finding not in cracked)
     joint = joint_of(job, club_state.ticket, local)
     worked = msgspec.structs.replace(worked, findings=(*club_findings(job), *alarms, *others), gates=gates)
-    done = _joined(worked, _plan(read, gates, frozenset(job.steps_done), joint, units_shown()))
+    steps = _plan(read, gates, frozenset(job.steps_done), joint, job.edition, units_shown())
+    done = _joined(worked, steps)
     done = msgspec.structs.replace(done, order_moved=_order_moved(job, gates, now))
     return msgspec.structs.replace(done, findings=(*void_findings(job, done), *done.findings))
 
@@ -119,10 +120,15 @@ def _worked(read: StateKey[AsRead], _units: UnitsShown | None) -> tuple[ClubAnsw
 
 @lru_cache(maxsize=KEPT)
 def _plan(
-    read: StateKey[AsRead], gates: tuple[Gate, ...], done: frozenset[str], joint: Joint | None, units: UnitsShown | None
+    read: StateKey[AsRead],
+    gates: tuple[Gate, ...],
+    done: frozenset[str],
+    joint: Joint | None,
+    edition: int,
+    units: UnitsShown | None,
 ) -> tuple[Step, ...]:
     worked, best = _worked(read, units)
-    return plan_of(worked.club_state, worked.cut, best, gates, done, joint)
+    return plan_of(worked.club_state, worked.cut, best, gates, done, joint, edition)
 
 
 def with_plan(worked: ClubAnswer, done: frozenset[str] = frozenset()) -> JobAnswer:

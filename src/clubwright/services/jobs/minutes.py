@@ -11,7 +11,7 @@ import msgspec
 
 from clubwright.journal.job import Job
 from clubwright.notation import render, units_shown
-from clubwright.planning.steps.minutes import WAITING, Times, left_of, sheet_cure_s, times_of
+from clubwright.planning.steps.minutes import Times, left_of, sheet_cure_s, times_of
 from clubwright.planning.steps.types import Step, StepKey
 from clubwright.services.jobs.clocks import cure_left_s
 from clubwright.services.jobs.job_answer import JobAnswer, answer_job
@@ -19,6 +19,7 @@ from clubwright.services.jobs.job_list import JobStatuses, waiting
 from clubwright.services.record.job_lines import JobLine, said
 from clubwright.services.record.search import Search
 from clubwright.services.record.session import Session
+from clubwright.state.steps import WAITING
 from clubwright.ticket.shop.settings import ShopSettings
 from clubwright.words.say import say
 

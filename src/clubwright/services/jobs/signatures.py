@@ -10,6 +10,7 @@ from clubwright.errors import Finding
 from clubwright.journal.facts import Place
 from clubwright.journal.job import Job, Signed
 from clubwright.notation import render
+from clubwright.state.steps import USED_UP_BY
 
 if TYPE_CHECKING:
     from clubwright.services.jobs.job_answer import JobAnswer
@@ -19,9 +20,6 @@ SAME_CUT_M = 0.0001
 
 CLOSED_AT = "closed_at"
 """What a release signature shows of a joint that was closed earlier than that was written."""
-
-USED_UP_BY = {"cut": "mark and cut", "glue": "glue"}
-"""Steps with which a signature has served: after them nothing rests on it any more, until the step is to do again."""
 
 
 class VoidSignature(msgspec.Struct, frozen=True, kw_only=True):

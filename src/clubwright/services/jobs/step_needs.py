@@ -8,8 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-import msgspec
-
 from clubwright.club.quantities import ANGLES, QUANTITIES, WEIGHING
 from clubwright.club.stages import AS_IT_CAME
 from clubwright.errors import Finding
@@ -32,21 +30,9 @@ WEIGHED = ("head", "shaft", "grip")
 """Parts that are weighed before a shaft is cut."""
 
 
-class StepNeeds(msgspec.Struct, frozen=True, kw_only=True):
-    """What one step asks for.
-
-    Attributes:
-        needs: Each says what is missing.
-        may_skip: Whether a person may pass it over, saying what is left out.
-    """
-
-    needs: tuple[Need, ...] = ()
-    may_skip: bool = True
-
-
 def lacking(step: StepKey, worked: JobAnswer, job: Job) -> tuple[Finding, ...]:
     """Return everything that is missing before a step can be said done."""
-    return tuple(finding for need in STEP_NEEDS[step].needs for finding in need(worked, job))
+    return tuple(finding for need in STEP_NEEDS.get(step, ()) for finding in need(worked, job))
 
 
 def _missing(where: str, what: str, mend: str) -> tuple[Finding, ...]:
@@ -216,30 +202,26 @@ def _no_bend_before_release(worked: JobAnswer, job: Job) -> tuple[Finding, ...]:
     return released(worked, job) if job.glued_at is not None else ()
 
 
-STEP_NEEDS: dict[StepKey, StepNeeds] = {
-    "pull": StepNeeds(needs=(_hand,), may_skip=False),
-    "as it came": StepNeeds(needs=(_read_as_it_came,)),
-    "strip grip": StepNeeds(),
-    "pull head": StepNeeds(),
-    "clean bore": StepNeeds(),
-    "weigh": StepNeeds(needs=(_weighed,)),
-    "head check": StepNeeds(needs=(_head_measured,)),
-    "bore to ground": StepNeeds(needs=(_bore,)),
-    "loft and lie": StepNeeds(needs=(_angles, _no_bend_before_release)),
-    "tip trim": StepNeeds(needs=(_trimmed,), may_skip=False),
-    "tip prep": StepNeeds(),
-    "ferrule": StepNeeds(),
-    "dry fit": StepNeeds(needs=(_fits,)),
-    "mark and cut": StepNeeds(needs=(_cut,)),
-    "tape": StepNeeds(needs=(_tape,)),
-    "dry reading": StepNeeds(needs=(_dry_reading,)),
-    "choose weight": StepNeeds(needs=(_weight_fitted,)),
-    "mix": StepNeeds(needs=(_mixed,), may_skip=False),
-    "glue": StepNeeds(needs=(_glued,), may_skip=False),
-    "cure": StepNeeds(needs=(released,), may_skip=False),
-    "ferrule finish": StepNeeds(needs=(_glued,)),
-    "grip": StepNeeds(needs=(_gripped,), may_skip=False),
-    "inspect": StepNeeds(needs=(_inspected, released)),
-    "tag": StepNeeds(needs=(released, _signed_off), may_skip=False),
+STEP_NEEDS: dict[StepKey, tuple[Need, ...]] = {
+    "pull": (_hand,),
+    "as it came": (_read_as_it_came,),
+    "weigh": (_weighed,),
+    "head check": (_head_measured,),
+    "bore to ground": (_bore,),
+    "loft and lie": (_angles, _no_bend_before_release),
+    "tip trim": (_trimmed,),
+    "dry fit": (_fits,),
+    "mark and cut": (_cut,),
+    "tape": (_tape,),
+    "dry reading": (_dry_reading,),
+    "choose weight": (_weight_fitted,),
+    "mix": (_mixed,),
+    "glue": (_glued,),
+    "cure": (released,),
+    "ferrule finish": (_glued,),
+    "grip": (_gripped,),
+    "inspect": (_inspected, released),
+    "tag": (released, _signed_off),
 }
-"""Every step of the plan. Steps that ask for nothing leave nothing on the record but that a person says they are done."""
+"""Each says what is missing of what a step leaves behind. Every other step leaves nothing on the record but that a person
+says it is done; whether one may be passed over stands in the register of steps."""

@@ -10,9 +10,9 @@ from clubwright.errors import Finding
 from clubwright.journal.job import Job
 from clubwright.planning.gates.types import Lack
 from clubwright.planning.steps.plan import Step
-from clubwright.planning.steps.types import StepKey
 from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.jobs.step_needs import lacking
+from clubwright.state.steps import STEPS
 from clubwright.web.second_tap import HELD
 from clubwright.web.sent_gauges import gauges_asked
 from clubwright.web.views import forms_joint, forms_parts, forms_reading
@@ -26,29 +26,29 @@ def _weigh(worked: JobAnswer, job: Job) -> Form:
     return forms_parts.weigh(worked, job)
 
 
-MAKERS: dict[StepKey, Callable[[JobAnswer, Job], Form]] = {
+MAKERS: dict[str, Callable[[JobAnswer, Job], Form]] = {
     "pull": forms_parts.pull,
-    "as it came": forms_reading.as_it_came,
+    "read as it came": forms_reading.as_it_came,
     "strip grip": forms_parts.strip_grip,
     "pull head": forms_parts.pull_head,
     "weigh": _weigh,
     "head check": forms_parts.head_check,
-    "bore to ground": forms_parts.bore,
-    "tip trim": forms_parts.trim,
+    "bore": forms_parts.bore,
+    "trim": forms_parts.trim,
     "dry fit": forms_parts.dry_fit,
-    "mark and cut": forms_parts.cut,
+    "cut": forms_parts.cut,
     "tape": forms_parts.tape,
-    "dry reading": forms_reading.dry,
-    "choose weight": forms_reading.weights,
+    "read dry": forms_reading.dry,
+    "weights": forms_reading.weights,
     "mix": forms_joint.mix,
     "glue": forms_joint.glue,
     "cure": forms_joint.cure,
     "grip": forms_joint.grip,
-    "loft and lie": forms_joint.bend,
+    "bend": forms_joint.bend,
     "inspect": forms_reading.inspect,
     "tag": forms_joint.tag,
 }
-"""Every other step is only ticked."""
+"""By the form that the register of steps names; every other step is only ticked."""
 
 
 SKIPPED_HERE = ("measure", "tape")
@@ -78,7 +78,7 @@ def in_short(finding: Finding) -> str:
 
 def form_of(step: Step, worked: JobAnswer, job: Job, *, closed: bool) -> Form:
     """Return the form of a step; its button waits while the step's gate is closed."""
-    maker = MAKERS.get(step.key)
+    maker = MAKERS.get(STEPS[step.key].form)
     form = Form(kind="step", action="step", button="Done") if maker is None else maker(worked, job)
     if not form.done and (form.action in SKIPPED_HERE or (step.key == "mark and cut" and worked.cut is None)):
         form = _with_skip(form, step, worked, job)

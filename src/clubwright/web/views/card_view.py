@@ -7,12 +7,13 @@ import msgspec
 from clubwright.journal.job import Job
 from clubwright.notation import render_moment, units_shown
 from clubwright.planning.said.actions import AdviceKind
-from clubwright.services.jobs.closing import LAST_STEPS, ClosingPoint, closing_points
+from clubwright.services.jobs.closing import ClosingPoint, closing_points
 from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.jobs.signatures import void_signatures
 from clubwright.services.jobs.targets import TargetLine, target_lines
 from clubwright.services.record.session import Local, in_utc, moment_of
 from clubwright.services.report.chances import percent
+from clubwright.state.steps import SETTLING
 from clubwright.web.views.card_forms import form_of
 from clubwright.web.views.forms import Form
 from clubwright.words.advice import say_offer
@@ -111,7 +112,7 @@ def card_of(
         chosen = next((item for item in worked.steps if not item.done), None)
     if chosen is None or job.finished is not None:
         return _all_done(worked, job, key)
-    closing = _closing(worked, job) if chosen.key in LAST_STEPS else ()
+    closing = _closing(worked, job) if chosen.key in SETTLING else ()
     said = say_step(chosen, units_shown())
     gate = next((gate for gate in worked.gates if gate.step == chosen.gate), None)
     closed = gate.why if gate is not None and not gate.open else ""

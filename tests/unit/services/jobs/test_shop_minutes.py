@@ -4,21 +4,20 @@ from __future__ import annotations
 
 from datetime import timedelta
 from pathlib import Path
-from typing import get_args
 
 import msgspec
 import pytest
 
 from benchwork import Clock
 from cli_runs import clubwright
-from clubwright.planning.steps.types import StepKey
 from clubwright.services.actions import bench
 from clubwright.services.answer.club_answer import work_document
 from clubwright.services.jobs.job_answer import with_plan
 from clubwright.services.jobs.job_list import JobStatuses
 from clubwright.services.jobs.minutes import job_times, open_times, times_now, times_text
 from clubwright.services.record.session import Session
-from clubwright.ticket.fields.minutes import OPERATIONS, USUAL_S, key_of
+from clubwright.state.steps import STEPS
+from clubwright.ticket.fields.minutes import MINUTES, USUAL_S, key_of
 from clubwright.ticket.shop.settings import NO_SETTINGS, ShopSettings, read_shop
 from shopwork import SHOP_TEXT, TICKET_TEXT, shop, ticket
 
@@ -30,8 +29,7 @@ def settings(**minutes: str) -> ShopSettings:
 
 
 def test_every_step_of_the_plan_has_a_time_and_nothing_else_has() -> None:
-    assert list(OPERATIONS) == list(get_args(StepKey))
-    assert len({key_of(step) for step in OPERATIONS}) == len(OPERATIONS)
+    assert len({key_of(step) for step in STEPS}) == len(STEPS) == len(MINUTES.fields)
 
 
 def test_what_the_shop_says_stands_before_what_is_usual() -> None:
@@ -54,7 +52,7 @@ def test_every_finding_comes_at_once() -> None:
 
 
 def test_a_plan_sums_its_steps_with_the_cure_of_the_sheet() -> None:
-    shop_says = settings(**{key_of(step): "10 min" for step in OPERATIONS if step != "cure"}, cure="20 h")
+    shop_says = settings(**{key_of(step): "10 min" for step in STEPS if step != "cure"}, cure="20 h")
     worked = with_plan(work_document(ticket(), settings=shop_says))
     found = job_times(worked, shop_says)
     assert found.whole.hands_on_s == 10 * MINUTE * (len(worked.steps) - 1)

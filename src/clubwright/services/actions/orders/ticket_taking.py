@@ -19,6 +19,8 @@ from clubwright.services.answer.shop_settings import completed
 from clubwright.services.record.looking_up import given_away
 from clubwright.services.record.session import Session
 from clubwright.services.recording.recording import keep
+from clubwright.state.step import FIRST_EDITION
+from clubwright.state.steps import EDITION
 from clubwright.ticket.shop.laying import own_of
 
 
@@ -77,12 +79,14 @@ def take_ticket(
 
 
 def _fact(job: str, document: dict[str, Any], source: str, left: Left | None) -> TicketTaken:
+    edition = EDITION if EDITION > FIRST_EDITION else msgspec.UNSET
     if left is None:
-        return TicketTaken(job=job, document=document, source=source)
+        return TicketTaken(job=job, document=document, source=source, edition=edition)
     return TicketTaken(
         job=job,
         document=document,
         source=source,
+        edition=edition,
         earlier=left.place,
         earlier_job=left.job,
         as_left=msgspec.UNSET if left.as_left is None else left.as_left,
