@@ -70,7 +70,7 @@ from clubwright.services.answer.strips import strips_of
 from clubwright.services.jobs.targets import target_lines
 from clubwright.ticket.fields.schema import ticket_schema
 from pathlib import Path
-import pypdfium2
+import msgspec, pypdfium2
 
 key, example, folder, target, read, other = sys.argv[1:]
 gauge = {"resolution": "0.05", "repeatability": "0.02", "bias": "0.02"}
@@ -82,7 +82,7 @@ with open_session(folder, by="Ann") as session:
         sheet = pypdfium2.PdfDocument(build_sheet(sheet_data(worked(), session.job("X-1054"), "2026-03-02")))
         line = {line.key: line for line in target_lines(worked())}[key]
         strip = {strip.key: strip for strip in strips_of(worked())}[key]
-        answer = worked().answer()
+        answer = msgspec.to_builtins(worked().answer())
         return {
             "stages": {stage: found[key]["mean"] for stage, found in answer["stages"].items()},
             "finished": answer["finished"][key],
@@ -93,7 +93,7 @@ with open_session(folder, by="Ann") as session:
             "strip": [strip.name, strip.target, strip.tolerance, strip.verdict, strip.belief.text, bool(strip.tick)],
             "svg": strip.name in strip_svg(strip),
             "sheet": " ".join("".join(page.get_textpage().get_text_bounded() for page in sheet).split()),
-            "tag": [[final.name, final.text, final.standing] for final in tag_data(worked(), session.job("X-1054"), "").finals],
+            "tag": [[item.name, item.text, item.standing] for item in tag_data(worked(), session.job("X-1054"), "").finals],
         }
 
     document = load_ticket(Path(example))

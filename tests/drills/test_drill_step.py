@@ -159,11 +159,11 @@ def told(record: Path, tmp_path_factory: pytest.TempPathFactory) -> Any:
     program = Altered(tmp_path_factory.mktemp("program"))
     program.edit("state/steps.py", BEFORE, ENTRY + BEFORE)
     program.edit("state/steps.py", DROPPED, f"{DROPPED}        until=1,\n")
-    program.write("planning/steps_sole.py", MAKER)
+    program.write("planning/steps/sole.py", MAKER)
     program.edit(
         "planning/steps/plan.py",
         "\nMAKERS: dict",
-        "\nfrom clubwright.planning.steps_sole import sole_check\n\nMAKERS: dict",
+        "\nfrom clubwright.planning.steps.sole import sole_check\n\nMAKERS: dict",
     )
     program.edit(
         "planning/steps/plan.py",
@@ -180,7 +180,7 @@ def told(record: Path, tmp_path_factory: pytest.TempPathFactory) -> Any:
     program.edit("journal/reducers/apply.py", "def _signed(fact", LAID)
     assert program.touched == [
         "state/steps.py",
-        "planning/steps_sole.py",
+        "planning/steps/sole.py",
         "planning/steps/plan.py",
         "journal/facts.py",
         "journal/reducers/apply.py",

@@ -54,7 +54,7 @@ class Altered:
 
     def run(self, script: str, *arguments: str) -> Any:
         """Run a script in the altered program, and return what it prints as JSON."""
-        finder = FINDER.format(folder=str(self.folder), paths=[str(SOURCE), str(TESTS)])
+        finder = FINDER.format(folder=str(self.folder), paths=[str(SOURCE), str(TESTS / "support")])
         done = subprocess.run(
             [sys.executable, "-c", finder + script, *arguments], capture_output=True, text=True, check=False
         )
