@@ -174,6 +174,7 @@ OF_OTHER_THINGS = {
     "ticket/plausible/ranges.py": "figures of a head, by kind of club",
     "ticket/rows/reading_entries.py": "kinds of notation",
     "web/views/how_typed.py": "kinds of notation",
+    "words/german/keys.py": "names in another language",
 }
 """Files outside the notation that name three keys of quantities in one list, and what that list is of."""
 
