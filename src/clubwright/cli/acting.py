@@ -61,6 +61,8 @@ def show_job(session: Session, job: str, *, as_json: bool, fact: Fact | None = N
 
 
 def _show_job(session: Session, job: str, *, as_json: bool, fact: Fact | None, belief: bool) -> None:
+    from msgspec import structs
+
     from clubwright.cli.output import print_json, print_lines
     from clubwright.cli.words import answer_lines, belief_lines, closing_lines, step_lines
     from clubwright.notation import units_shown
@@ -69,6 +71,7 @@ def _show_job(session: Session, job: str, *, as_json: bool, fact: Fact | None, b
     from clubwright.services.jobs.closing import at_the_end, closing_part, closing_points
     from clubwright.services.jobs.job_answer import answer_job
     from clubwright.services.jobs.minutes import job_times, step_time_text, times_text
+    from clubwright.services.told.job import StandingAnswer
     from clubwright.words.step import say_step
 
     if fact is not None and _ticket_gone(session, job):
@@ -84,14 +87,14 @@ def _show_job(session: Session, job: str, *, as_json: bool, fact: Fact | None, b
     answer = with_changes(worked.answer(), state, session.settings())
     upcoming = next((step for step in worked.steps if not step.done), None)
     if as_json:
-        body: dict[str, Any] = {
-            **answer.plain(),
-            "job": state.id,
-            "next_step": None if upcoming is None else upcoming.key,
-        }
-        body["fact"] = None if fact is None else fact.sequence
-        body["belief"] = belief_part(worked.club_state)
-        body["closing"] = closing_part(closing_points(state, worked))
+        body = StandingAnswer(
+            **structs.asdict(answer),
+            belief=belief_part(worked.club_state),
+            closing=closing_part(closing_points(state, worked)),
+            fact=None if fact is None else fact.sequence,
+            job=state.id,
+            next_step=None if upcoming is None else upcoming.key,
+        )
         print_json(body)
         return
     if fact is not None:

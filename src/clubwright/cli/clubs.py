@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 from cyclopts import Parameter
 
 from clubwright.cli.acting import act, session_at
 from clubwright.cli.options import SHOP, By, JobId, Json, Key, Shop
 
-WHICH = ("family", "lot", "piece")
+if TYPE_CHECKING:
+    from clubwright.services.told.club import PartAnswer
 
 
 def club(job: JobId, /, *, shop: Shop = SHOP, by: By = None, json: Json = False) -> None:
@@ -23,16 +24,16 @@ def club(job: JobId, /, *, shop: Shop = SHOP, by: By = None, json: Json = False)
     if json:
         print_json(found)
         return
-    rows = found["jobs"]
-    place = found["club"]
-    print_lines([f"club {place['site']}/{place['sequence']}"])
-    print_lines(
-        f"{row['part']}: " + ", ".join(filter(None, (row["name"], *(f"{key} {row[key]}" for key in WHICH if row[key]))))
-        for row in found["parts"]
-    )
-    print_lines(table([(row["job"], row["work"], row["came"][:10], row["state"]) for row in rows]))
-    print_lines(f"{row['job']}: glued by {row['glued']['by']}" for row in rows if row["glued"])
-    print_lines(f"{row['job']}: {item['what']}. {item['mend']}" for row in rows for item in row["findings"])
+    print_lines([f"club {found.club.site}/{found.club.sequence}"])
+    print_lines(f"{part.part}: {_which(part)}" for part in found.parts)
+    print_lines(table([(row.job, row.work, row.came[:10], row.state) for row in found.jobs]))
+    print_lines(f"{row.job}: glued by {row.glued.by}" for row in found.jobs if row.glued is not None)
+    print_lines(f"{row.job}: {item.what}. {item.mend}" for row in found.jobs for item in row.findings)
+
+
+def _which(part: PartAnswer) -> str:
+    said = {"family": part.family, "lot": part.lot, "piece": part.piece}
+    return ", ".join(filter(None, (part.name, *(f"{key} {text}" for key, text in said.items() if text))))
 
 
 def work_again(

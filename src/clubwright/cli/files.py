@@ -58,13 +58,14 @@ def work(ticket: Ticket, /, *, shop_file: ShopFile = None, json: Json = False) -
 def plan(ticket: Ticket, /, *, shop_file: ShopFile = None, json: Json = False) -> None:
     """Plan a ticket file: every step with its numbers, expected readings, cautions, and what each needs first."""
     from clubwright.cli.output import print_json, print_lines
-    from clubwright.cli.words import plan_lines, plan_part
+    from clubwright.cli.words import plan_lines
     from clubwright.importers.shop_file import load_shop
     from clubwright.importers.ticket_file import load_ticket
     from clubwright.notation import shown_in
     from clubwright.services.answer.club_answer import work_document
     from clubwright.services.jobs.job_answer import with_plan
     from clubwright.services.jobs.minutes import job_times
+    from clubwright.services.report.plan_part import plan_part
 
     settings = load_shop(shop_file)
     with shown_in(None if json else settings.units()):

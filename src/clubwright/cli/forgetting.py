@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 from cyclopts import Parameter
 
@@ -12,6 +12,7 @@ from clubwright.cli.options import SHOP, By, Json, Key, Shop
 
 if TYPE_CHECKING:
     from clubwright.services.record.session import Session
+    from clubwright.services.told.erased import LookAnswer
 
 MOST_SHOWN = 40
 """So many texts that remain are shown on the screen; --json gives all."""
@@ -56,7 +57,7 @@ def forget(
             return
         assert player is not None  # one of the two is given
         if facts is None:
-            part = look_part(look_before(session, player, also or ()))
+            part: LookAnswer = look_part(look_before(session, player, also or ()))
         else:
             part = forgotten_part(erase(session, player, asked_by=asked_by, facts=facts, also=also or (), key=key))
     if json:
@@ -82,22 +83,22 @@ def _apply(session: Session, file: Path, *, as_json: bool) -> None:
     )
 
 
-def _lines(part: dict[str, Any]) -> list[str]:
-    done = "person" in part
+def _lines(part: LookAnswer) -> list[str]:
+    from clubwright.services.told.erased import ForgottenAnswer
+
+    done = isinstance(part, ForgottenAnswer)
     verb = "Erased" if done else "Would erase"
-    jobs = f" (jobs {', '.join(part['jobs'])})" if part["jobs"] else ""
-    lines = [f"{verb} {part['texts']} texts in {part['facts']} facts{jobs}."]
-    if done:
-        lines.append(f"The player is now {part['person']}; kept as {', '.join(part['written'])}.")
-    rest = part["remaining"]
+    jobs = f" (jobs {', '.join(part.jobs)})" if part.jobs else ""
+    lines = [f"{verb} {part.texts} texts in {part.facts} facts{jobs}."]
+    if isinstance(part, ForgottenAnswer):
+        lines.append(f"The player is now {part.person}; kept as {', '.join(part.written)}.")
+    rest = part.remaining
     if rest:
         lines += ["", "LOOK AT THESE: they may still say who it is. --also erases more words; the rest stays."]
-        lines += [
-            f"{item['place']} {item['job']} {item['path']}: {item['text'][:LONGEST]}" for item in rest[:MOST_SHOWN]
-        ]
+        lines += [f"{item.place} {item.job} {item.path}: {item.text[:LONGEST]}" for item in rest[:MOST_SHOWN]]
         lines += [f"and {len(rest) - MOST_SHOWN} more (--json)"] if len(rest) > MOST_SHOWN else []
-    lines += ["", "NOT REACHED", *part["unreached"]]
+    lines += ["", "NOT REACHED", *part.unreached]
     if not done:
         lines += ["", "Nothing was erased. It cannot be undone; to erase, run it again with --asked-by and:"]
-        lines.append(f"--facts {part['facts']}")
+        lines.append(f"--facts {part.facts}")
     return lines

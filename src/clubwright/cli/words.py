@@ -11,11 +11,12 @@ from clubwright.club.quantities import QUANTITIES
 from clubwright.errors import Finding
 from clubwright.notation import units_shown
 from clubwright.planning.rule_lines import rule_lines
-from clubwright.planning.steps.plan import Expected, Step
+from clubwright.planning.steps.plan import Expected
 from clubwright.services.jobs.closing import ClosingPoint
 from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.jobs.minutes import JobTimes, step_time_text, times_text
 from clubwright.services.told.answer import AdviceAnswer, Answer, FinishedEstimate, VerdictAnswer
+from clubwright.services.told.job import UnknownAnswer
 from clubwright.state.ticket import Ticket
 from clubwright.words.step import StepWords, say_steps
 
@@ -78,9 +79,9 @@ def _advice_lines(advice: Sequence[AdviceAnswer]) -> list[str]:
     return lines
 
 
-def belief_lines(belief: Iterable[Plain]) -> list[str]:
+def belief_lines(belief: Iterable[UnknownAnswer]) -> list[str]:
     """Every unknown in trade notation."""
-    return _indented([(item["what"], item["text"]) for item in belief])
+    return _indented([(item.what, item.text) for item in belief])
 
 
 def advice_rows(advice: Iterable[AdviceAnswer]) -> list[tuple[str, ...]]:
@@ -169,30 +170,6 @@ def expected_text(item: Expected) -> str:
     name = name_of(item.quantity) if item.quantity in QUANTITIES else item.quantity.replace("_", " ").replace(".", " ")
     where = "" if item.stage in ("part", "finished") else f" ({item.stage})"
     return f"{name}{where}: {item.text}"
-
-
-def plan_part(steps: Iterable[Step]) -> list[dict[str, Any]]:
-    """The plan as plain data."""
-    return [
-        {
-            "act_on": [{"name": name, "text": text} for name, text in step.act_on],
-            "cautions": list(step.cautions),
-            "done": step.done,
-            "done_when": step.done_when,
-            "expected": [
-                {"mean": item.mean, "quantity": item.quantity, "sd": item.sd, "stage": item.stage, "text": item.text}
-                for item in step.expected
-            ],
-            "gate": step.gate,
-            "instrument": step.instrument,
-            "key": step.key,
-            "number": step.number,
-            "numbers": [{"name": name, "text": text} for name, text in step.numbers],
-            "title": step.title,
-            "what": list(step.sentences),
-        }
-        for step in say_steps(steps, units_shown())
-    ]
 
 
 def _finished_rows(finished: Mapping[str, FinishedEstimate]) -> list[tuple[str, ...]]:

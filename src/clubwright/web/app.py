@@ -6,6 +6,7 @@ import asyncio
 import time
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
+from typing import Any
 
 from fastapi import FastAPI
 from fastapi.responses import RedirectResponse, Response
@@ -14,6 +15,7 @@ from fastapi.staticfiles import StaticFiles
 from clubwright.devices.gauges import Gauges
 from clubwright.services.record.session import Session
 from clubwright.web import api, live
+from clubwright.web.api.structs import COMPONENTS
 from clubwright.web.errors import add_error_pages
 from clubwright.web.live import Watch
 from clubwright.web.pages import bench, clubs, forgetting, orders, records, shaft, sign_in, theme, tickets
@@ -21,6 +23,16 @@ from clubwright.web.rendering import STATIC
 from clubwright.web.security import secure
 from clubwright.web.settings import WebSettings
 from clubwright.web.units_first import UnitsFirst
+
+
+class Bench(FastAPI):
+    """The application; its document says the structs that routes take and give."""
+
+    def openapi(self) -> dict[str, Any]:
+        """Return the interface's document."""
+        found = super().openapi()
+        found.setdefault("components", {}).setdefault("schemas", {}).update(COMPONENTS)
+        return found
 
 
 def create_app(settings: WebSettings, session: Session, gauges: Gauges | None = None) -> FastAPI:
@@ -40,7 +52,7 @@ def create_app(settings: WebSettings, session: Session, gauges: Gauges | None = 
         app.state.stopping.set()
         app.state.gauges.stop()
 
-    app = FastAPI(title="clubwright", lifespan=lifespan, docs_url=None, redoc_url=None)
+    app = Bench(title="clubwright", lifespan=lifespan, docs_url=None, redoc_url=None)
     app.state.settings = settings
     app.state.session = session
     app.state.watch = Watch(session)

@@ -7,12 +7,13 @@ from collections.abc import Sequence
 
 from fastapi import FastAPI, Request
 from fastapi.exceptions import RequestValidationError
-from fastapi.responses import JSONResponse, Response
+from fastapi.responses import Response
 from starlette.exceptions import HTTPException
 
 from clubwright.errors import ClubwrightError, Finding, GateClosed, InputError, NotAllowed, NotInRecord, StepNotReady
 from clubwright.services.answer.answer import findings_part
 from clubwright.services.told.answer import FindingAnswer
+from clubwright.web.api.models import Refused
 from clubwright.web.guard.headers import ALWAYS
 from clubwright.web.rendering import page
 
@@ -84,7 +85,7 @@ async def _invalid(request: Request, refused: Exception) -> Response:
 def answer(request: Request, status: int, message: str, findings: Sequence[FindingAnswer]) -> Response:
     """Answer with an error: JSON under /api, else a page, or the part of one that htmx asked for."""
     if request.url.path.startswith("/api/"):
-        told = {"error": message, "findings": [item.plain() for item in findings]}
-        return JSONResponse(told, status_code=status)
+        told = Refused(error=message, findings=tuple(findings))
+        return Response(told.json(), status_code=status, media_type="application/json")
     template = "_error.html" if request.headers.get("HX-Request") == "true" else "error.html"
     return page(request, template, status=status, message=message, findings=findings)

@@ -156,7 +156,10 @@ def finish(session: Session, job: str, key: str | None = None) -> Fact:
 
 def _shown(job: Job, worked: JobAnswer) -> dict[str, Any]:
     """Return what is kept with a signature: the answer, and what was accepted by name."""
-    return {"accepted": accepted_part(closing_points(job, worked)), "answer": worked.answer().plain()}
+    return {
+        "accepted": [item.plain() for item in accepted_part(closing_points(job, worked))],
+        "answer": worked.answer().plain(),
+    }
 
 
 def _closed(session: Session, job: Job, step: str, *, signed: bool) -> list[str]:

@@ -9,7 +9,8 @@ from clubwright.club.part_paths import at_path
 from clubwright.club.quantities import QUANTITIES
 from clubwright.notation import render
 from clubwright.planning.club_state import ClubState
-from clubwright.services.answer.answer import Plain, rounded
+from clubwright.services.answer.answer import rounded
+from clubwright.services.told.job import UnknownAnswer
 from clubwright.state.particulars import Part
 from clubwright.ticket.part_paths import place_of
 from clubwright.ticket.rows.reading_entries import half_width_kind
@@ -17,7 +18,7 @@ from clubwright.ticket.rows.reading_entries import half_width_kind
 _RENDERED_AS = {"grip_core": "diameter", "lie": "angle"}
 
 
-def belief_part(club_state: ClubState) -> list[Plain]:
+def belief_part(club_state: ClubState) -> tuple[UnknownAnswer, ...]:
     """Return every unknown: its path as ``name``, what it is in words, mean and sd in SI, and both in trade notation."""
     belief = club_state.belief
     variances = belief.covariance.diagonal()
@@ -26,8 +27,9 @@ def belief_part(club_state: ClubState) -> list[Plain]:
         sd = math.sqrt(max(float(variance), 0.0))
         kind, words = _told(club_state, name)
         text = render(kind, float(mean), sd)
-        found.append({"mean": rounded(float(mean)), "name": name, "sd": rounded(sd), "text": text, "what": words})
-    return found
+        mean_si, sd_si = rounded(float(mean)), rounded(sd)
+        found.append(UnknownAnswer(name=name, what=words, mean=mean_si, sd=sd_si, text=text))
+    return tuple(found)
 
 
 def _told(club_state: ClubState, name: str) -> tuple[str, str]:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterable
+from typing import Final
 
 import msgspec
 
@@ -18,11 +19,14 @@ from clubwright.notation import render, shown_in
 from clubwright.planning.goals import Goal
 from clubwright.services.answer.club_answer import ClubAnswer
 from clubwright.services.jobs.job_answer import JobAnswer
+from clubwright.services.told.job import AcceptedAnswer, ClosingAnswer, Standing
 from clubwright.state.gauge import ReadingEntry
 from clubwright.state.steps import SETTLING
 from clubwright.ticket.gauges import lacking
 
-WITHIN, NOT_USED, NOT_READ = "within", "not used", "not read"
+WITHIN: Final = "within"
+NOT_USED: Final = "not used"
+NOT_READ: Final = "not read"
 
 
 class ClosingPoint(msgspec.Struct, frozen=True, kw_only=True):
@@ -47,7 +51,7 @@ class ClosingPoint(msgspec.Struct, frozen=True, kw_only=True):
     key: str
     name: str
     ordered: str
-    verdict: str
+    verdict: Standing
     read: tuple[str, ...]
     readings: tuple[int, ...]
     believed: str
@@ -115,39 +119,39 @@ def how_to_accept(job: str) -> str:
     return f"accepting: on the inspect card, or `clubwright accept {job} QUANTITY --by NAME --reason WHY`"
 
 
-def accepted_part(points: Iterable[ClosingPoint]) -> list[dict[str, object]]:
-    """Return what was accepted by name and holds, as plain data."""
-    return [
-        {
-            "accepted_by": point.accepted.what.accepted_by,
-            "at": point.accepted.signed.at,
-            "ordered": point.ordered,
-            "quantity": point.key,
-            "read": list(point.read),
-            "reason": point.accepted.what.reason,
-            "verdict": point.verdict,
-        }
+def accepted_part(points: Iterable[ClosingPoint]) -> tuple[AcceptedAnswer, ...]:
+    """Return what was accepted by name and holds."""
+    return tuple(
+        AcceptedAnswer(
+            accepted_by=point.accepted.what.accepted_by,
+            at=point.accepted.signed.at,
+            ordered=point.ordered,
+            quantity=point.key,
+            read=point.read,
+            reason=point.accepted.what.reason,
+            verdict=point.verdict,
+        )
         for point in points
         if point.accepted is not None
-    ]
+    )
 
 
-def closing_part(points: Iterable[ClosingPoint]) -> list[dict[str, object]]:
-    """Return every target with what stands between it and the end of the job, as plain data."""
-    return [
-        {
-            "accepted_by": "" if point.accepted is None else point.accepted.what.accepted_by,
-            "lapsed": "" if point.lapsed is None else point.lapsed.what.accepted_by,
-            "mend": point.mend,
-            "open": point.open,
-            "ordered": point.ordered,
-            "quantity": point.key,
-            "read": list(point.read),
-            "reason": "" if point.accepted is None else point.accepted.what.reason,
-            "verdict": point.verdict,
-        }
+def closing_part(points: Iterable[ClosingPoint]) -> tuple[ClosingAnswer, ...]:
+    """Return every target with what stands between it and the end of the job."""
+    return tuple(
+        ClosingAnswer(
+            accepted_by="" if point.accepted is None else point.accepted.what.accepted_by,
+            lapsed="" if point.lapsed is None else point.lapsed.what.accepted_by,
+            mend=point.mend,
+            open=point.open,
+            ordered=point.ordered,
+            quantity=point.key,
+            read=point.read,
+            reason="" if point.accepted is None else point.accepted.what.reason,
+            verdict=point.verdict,
+        )
         for point in points
-    ]
+    )
 
 
 def finished_readings(worked: ClubAnswer, key: str) -> tuple[ReadingEntry, ...]:

@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from datetime import datetime
-from typing import Any
 
 import msgspec
 
@@ -19,6 +17,13 @@ from clubwright.services.jobs.job_list import JobStatuses, waiting
 from clubwright.services.record.job_lines import JobLine, said
 from clubwright.services.record.search import Search
 from clubwright.services.record.session import Session
+from clubwright.services.told.times import (
+    JobTimesAnswer,
+    OpenJobAnswer,
+    OpenTimesAnswer,
+    StepTimeAnswer,
+    TimesAnswer,
+)
 from clubwright.state.steps import WAITING
 from clubwright.ticket.shop.settings import ShopSettings
 from clubwright.words.say import say
@@ -129,26 +134,31 @@ def _whole_minutes(minutes: int) -> str:
     return render("duration", 60.0 * minutes) if minutes > 0 else "0 min"
 
 
-def times_part(times: Times) -> dict[str, float]:
-    """Return both sums as plain data."""
-    return {"hands_on_s": times.hands_on_s, "waiting_s": times.waiting_s}
+def times_part(times: Times) -> TimesAnswer:
+    """Return both sums for programs."""
+    return TimesAnswer(hands_on_s=times.hands_on_s, waiting_s=times.waiting_s)
 
 
-def job_times_part(found: JobTimes) -> dict[str, Any]:
-    """Return how long a job takes as plain data."""
-    steps: Sequence[dict[str, Any]] = [
-        {"done": item.done, "key": item.key, "time_s": item.time_s, "waits": item.waits} for item in found.steps
-    ]
-    return {"left": times_part(found.left), "steps": steps, "whole": times_part(found.whole)}
+def job_times_part(found: JobTimes) -> JobTimesAnswer:
+    """Return how long a job takes for programs."""
+    return JobTimesAnswer(
+        left=times_part(found.left),
+        steps=tuple(
+            StepTimeAnswer(done=item.done, key=item.key, time_s=item.time_s, waits=item.waits) for item in found.steps
+        ),
+        whole=times_part(found.whole),
+    )
 
 
-def open_times_part(found: OpenTimes) -> dict[str, Any]:
-    """Return what is left on the open jobs as plain data."""
-    jobs = [
-        {"job": job, "left": None if times is None else times_part(times), "title": title}
-        for job, title, times in found.jobs
-    ]
-    return {"jobs": jobs, "left": times_part(found.left)}
+def open_times_part(found: OpenTimes) -> OpenTimesAnswer:
+    """Return what is left on the open jobs for programs."""
+    return OpenTimesAnswer(
+        jobs=tuple(
+            OpenJobAnswer(job=job, left=None if times is None else times_part(times), title=title)
+            for job, title, times in found.jobs
+        ),
+        left=times_part(found.left),
+    )
 
 
 def times_now(session: Session, job: str) -> JobTimes:

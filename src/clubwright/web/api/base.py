@@ -20,9 +20,3 @@ class Taken(BaseModel):
     """What every request body keeps to: no unknown keys, no values of another kind, nothing that is not a number."""
 
     model_config = ConfigDict(extra="forbid", strict=True, allow_inf_nan=False)
-
-
-class Given(BaseModel):
-    """What every answer keeps to."""
-
-    model_config = ConfigDict(extra="forbid")

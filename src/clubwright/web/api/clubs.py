@@ -4,20 +4,19 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-import msgspec
-from fastapi import APIRouter
 from pydantic import Field
 
 from clubwright.services.actions import bench
 from clubwright.services.actions.orders.clubs import jobs_of_club, next_ticket
 from clubwright.services.report.club_part import club_part
+from clubwright.services.told.club import ClubJobsAnswer
 from clubwright.web.api import models as m
-from clubwright.web.api.base import Given, Taken, Text
-from clubwright.web.api.refusals import refusals
+from clubwright.web.api.base import Taken, Text
+from clubwright.web.api.refusals import group, refusals
 from clubwright.web.api.routes import Job, Key, Ours, fact_out
 from clubwright.web.sessions import AtSession
 
-router = APIRouter(prefix="/api", responses=refusals(401, 421, 422, 429))
+router = group()
 
 
 class ClubIn(Taken):
@@ -34,53 +33,10 @@ class NextJobIn(Taken):
     work: Literal["regrip", "reshaft", "loft-lie", "weight"]
 
 
-class GluedOut(Given):
-    """Who closed a joint, and when."""
-
-    at: str
-    by: str
-
-
-class PartOut(Given):
-    """Which part is on a club; a text is empty where nobody has said it."""
-
-    part: str
-    name: str
-    family: str
-    lot: str
-    piece: str
-
-
-class ClubJobOut(Given):
-    """One job on a club."""
-
-    job: str
-    work: str
-    came: str
-    state: Literal["open", "closed"]
-    findings: list[m.FindingOut]
-    glued: Annotated[GluedOut | None, Field(description="The last joint that was closed in it.")]
-
-
-class PlaceOut(Given):
-    """A fact, by the bench that wrote it and its number there."""
-
-    site: str
-    sequence: int
-
-
-class ClubOut(Given):
-    """A club: the fact that took its first job in, and the jobs on it, the first one first."""
-
-    club: PlaceOut
-    parts: list[PartOut]
-    jobs: list[ClubJobOut]
-
-
 @router.get("/jobs/{job}/club", responses=refusals(404))
-def club(session: AtSession, job: Job) -> ClubOut:
+def club(session: AtSession, job: Job) -> ClubJobsAnswer:
     """Give the club of a job: which it is, and the jobs on it."""
-    return ClubOut.model_validate(msgspec.to_builtins(club_part(jobs_of_club(session, job))))
+    return club_part(jobs_of_club(session, job))
 
 
 @router.post("/jobs/{job}/club", status_code=201, responses=refusals(403, 404, 409, 413, 415))

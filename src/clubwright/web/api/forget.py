@@ -4,71 +4,48 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from fastapi import APIRouter
-from pydantic import Field
+from msgspec import Meta
 
 from clubwright.services.actions import bench
 from clubwright.services.actions.forgetting import look_before
 from clubwright.services.actions.forgetting_part import forgotten_part, look_part
-from clubwright.web.api.base import Given, Note, Taken, Text
-from clubwright.web.api.refusals import refusals
+from clubwright.services.told.erased import ForgottenAnswer, LookAnswer
+from clubwright.web.api import structs
+from clubwright.web.api.refusals import group, refusals
 from clubwright.web.api.routes import Key, Ours
 from clubwright.web.sessions import AtSession
 
-router = APIRouter(prefix="/api", responses=refusals(401, 421, 422, 429))
+router = group()
 WRITES = refusals(403, 409, 413, 415)
 
-Also = Annotated[list[Text], Field(max_length=50, description="More that is theirs: another name, a telephone number.")]
 
-
-class LookIn(Taken):
+class LookIn(structs.Taken, frozen=True, kw_only=True):
     """Whose name would be erased."""
 
-    player: Text
-    also: Also = Field(default_factory=list)
+    player: Annotated[str, Meta(description="Name, as a ticket says it.", min_length=1, max_length=200)]
+    also: Annotated[
+        tuple[Annotated[str, Meta(min_length=1, max_length=200)], ...],
+        Meta(description="More that is theirs: another name, a telephone number.", max_length=50),
+    ] = ()
 
 
-class ForgetIn(LookIn):
+class ForgetIn(LookIn, frozen=True, kw_only=True):
     """Whose name is erased, for good."""
 
-    asked_by: Annotated[Note, Field(description="Who asked for it, in words without the name; it is kept.")]
-    facts: Annotated[int, Field(ge=0, le=2**31 - 1, description="How many facts hold the name, as looked at.")]
-
-
-class RemainingOut(Given):
-    """A text that may still say who it is; a person looks at it."""
-
-    place: str
-    job: str
-    path: str
-    text: str
-
-
-class LookOut(Given):
-    """What would be erased, what remains to be looked at, and what is not reached."""
-
-    facts: int
-    texts: int
-    jobs: list[str]
-    remaining: list[RemainingOut]
-    unreached: list[str]
-
-
-class ForgottenOut(LookOut):
-    """What was erased; the mark of the person, and the facts that say so."""
-
-    person: str
-    written: list[str]
+    asked_by: Annotated[
+        str, Meta(description="Who asked for it, in words without the name; it is kept.", max_length=1000)
+    ]
+    facts: Annotated[int, Meta(description="How many facts hold the name, as looked at.", ge=0, le=2**31 - 1)]
 
 
 @router.post("/forget/look", responses=WRITES)
-def look(session: AtSession, sent: LookIn, _: Ours) -> LookOut:
+def look(session: AtSession, sent: LookIn, _: Ours) -> LookAnswer:
     """Say what would be erased if a player were forgotten; nothing is changed. The role must be sign off."""
-    return LookOut.model_validate(look_part(look_before(session, sent.player, sent.also)))
+    return look_part(look_before(session, sent.player, sent.also))
 
 
 @router.post("/forget", status_code=201, responses=WRITES)
-def forget(session: AtSession, sent: ForgetIn, key: Key, _: Ours) -> ForgottenOut:
+def forget(session: AtSession, sent: ForgetIn, key: Key, _: Ours) -> ForgottenAnswer:
     """Erase a player's name from the record, for good; the role must be sign off."""
     done = bench.forget(session, sent.player, asked_by=sent.asked_by, facts=sent.facts, also=sent.also, key=key)
-    return ForgottenOut.model_validate(forgotten_part(done))
+    return forgotten_part(done)

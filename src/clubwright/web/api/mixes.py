@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from typing import Annotated
 
-import msgspec
-from fastapi import APIRouter, Query
+from fastapi import Query
 from pydantic import Field
 
 from clubwright.services.actions import bench
-from clubwright.services.actions.making.mix_list import MOST_DAYS, mixes
+from clubwright.services.actions.making.mix_list import MOST_DAYS, MixRow, mixes
+from clubwright.services.told.base import Told, says
 from clubwright.web.api import models as m
-from clubwright.web.api.base import DoneAt, Given, Note, Taken, Text
-from clubwright.web.api.refusals import refusals
+from clubwright.web.api.base import DoneAt, Note, Taken, Text
+from clubwright.web.api.refusals import group, refusals
 from clubwright.web.api.routes import Job, Key, Ours, fact_out
 from clubwright.web.sessions import AtSession
 
-router = APIRouter(prefix="/api", responses=refusals(401, 421, 422, 429))
+router = group()
 Days = Annotated[
     int | None,
     Query(ge=1, le=MOST_DAYS, description="Only those mixed in so many days until now; every one without it."),
@@ -38,44 +38,16 @@ class BadMixIn(Taken):
     mix: Annotated[str | None, Field(max_length=200, description="Which one, where the job had several.")] = None
 
 
-class BadOut(Given):
-    """Why a mix is bad, and who says so."""
-
-    reason: str
-    by: str
-    at: str
-
-
-class MixJointOut(Given):
-    """A job whose joint is glued from a mix, or to be."""
-
-    job: str
-    glued: bool
-    finished: bool
-
-
-class MixOut(Given):
-    """A mix of the record, with every joint that is glued from it."""
-
-    mix: str
-    made_on: str
-    weighed: str
-    batch: str
-    mixed_at: str
-    bad: BadOut | None
-    joints: list[MixJointOut]
-
-
-class MixesOut(Given):
+class MixesOut(Told, frozen=True, kw_only=True):
     """Every mix that stands, newest first."""
 
-    mixes: list[MixOut]
+    mixes: Annotated[tuple[MixRow, ...], says("Each with every joint that is glued from it.")]
 
 
 @router.get("/mixes")
 def all_mixes(session: AtSession, days: Days = None) -> MixesOut:
     """List the mixes of adhesive with their joints on all jobs."""
-    return MixesOut(mixes=[MixOut.model_validate(msgspec.to_builtins(row)) for row in mixes(session, days)])
+    return MixesOut(mixes=mixes(session, days))
 
 
 @router.post("/jobs/{job}/mixes/from", status_code=201, responses=WRITES)

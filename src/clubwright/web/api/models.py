@@ -2,26 +2,30 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any
 
 from pydantic import Field
 
-from clubwright.web.api.base import DoneAt, Given, Note, Number, Site, Taken, Text
-from clubwright.web.api.closing import ClosingOut
+from clubwright.services.told.answer import Answer, FindingAnswer
+from clubwright.services.told.base import Told, says
+from clubwright.services.told.job import ClosingAnswer, StepAnswer, UnknownAnswer
+from clubwright.web.api import structs
+from clubwright.web.api.base import DoneAt, Note, Number, Site, Taken, Text
 
 JOB = r"^[^/\x00-\x1f\x7f]{1,80}$"
 KEY = r"^[A-Za-z0-9._:-]{1,100}$"
 
 
-class WorkIn(Taken):
-    """A ticket document to be worked and not kept: the tables of a ticket file (`clubwright schema ticket`)."""
+class WorkIn(structs.Taken, frozen=True, kw_only=True):
+    """A ticket to be worked and not kept."""
 
-    document: dict[str, Any]
+    document: Annotated[dict[str, Any], says("The tables of a ticket file; `clubwright schema ticket` describes them.")]
 
 
-class TicketIn(WorkIn):
+class TicketIn(Taken):
     """A ticket document to be taken, values as text."""
 
+    document: dict[str, Any]
     source: Annotated[str, Field(max_length=200, description="Where it came from.")] = "api"
     club: Annotated[Text | None, Field(description="An earlier job on the club that it is work on.")] = None
 
@@ -94,114 +98,65 @@ class UndoIn(Taken):
     site: Site = None
 
 
-class FindingOut(Given):
-    """What is wrong, where, and how to mend it."""
-
-    where: str
-    what: str
-    mend: str
-    severity: Literal["error", "warning", "note"]
-
-
-class Refused(Given):
+class Refused(Told, frozen=True, kw_only=True):
     """Why a request was not done; nothing of it was kept."""
 
-    error: str
-    findings: list[FindingOut]
+    error: Annotated[str, says("All of it in one text.")]
+    findings: Annotated[tuple[FindingAnswer, ...], says("What is wrong, where, and how to mend it, all at once.")]
 
 
-class FactOut(Given):
+class FactOut(Told, frozen=True, kw_only=True):
     """The fact that was kept. The same request with the same key gives the same fact."""
 
-    site: str
-    number: int
-    at: str
-    by: str
-    kind: str
-    text: str
-    key: str
+    site: Annotated[str, says("The bench that wrote it.")]
+    number: Annotated[int, says("Its number there, from 1.")]
+    at: Annotated[str, says("When, UTC, ISO 8601 with Z.")]
+    by: Annotated[str, says("Who.")]
+    kind: Annotated[str, says("Kind of fact.")]
+    text: Annotated[str, says("It as the trail shows it.")]
+    key: Annotated[str, says("Idempotency key.")]
 
 
-class JobRow(Given):
+class JobRow(Told, frozen=True, kw_only=True):
     """One job of the list."""
 
-    id: str
-    label: str
-    player: str
-    promised: str
-    finished: bool
+    id: Annotated[str, says("Name that it goes by.")]
+    label: Annotated[str, says("What the club is called.")]
+    player: Annotated[str, says("Whose it is.")]
+    promised: Annotated[str, says("When it was promised for, as typed.")]
+    finished: Annotated[bool, says("Whether it is closed.")]
 
 
-class BrokenRow(Given):
+class BrokenRow(Told, frozen=True, kw_only=True):
     """One job whose state is not known, and why."""
 
-    id: str
-    label: str
-    player: str
-    findings: list[FindingOut]
+    id: Annotated[str, says("Name that it goes by.")]
+    label: Annotated[str, says("What the club is called.")]
+    player: Annotated[str, says("Whose it is.")]
+    findings: Annotated[tuple[FindingAnswer, ...], says("Why.")]
 
 
-class JobsOut(Given):
+class JobsOut(Told, frozen=True, kw_only=True):
     """The jobs in the order their tickets came in, those whose state is not known, and what else is damaged."""
 
-    jobs: list[JobRow]
-    broken: list[BrokenRow]
-    findings: list[FindingOut]
+    jobs: Annotated[tuple[JobRow, ...], says("The jobs, in the order their tickets came in.")]
+    broken: Annotated[tuple[BrokenRow, ...], says("Jobs whose state is not known.")]
+    findings: Annotated[tuple[FindingAnswer, ...], says("What else of the record is damaged.")]
 
 
-class ExpectedOut(Given):
-    """What a gauge should show."""
-
-    quantity: str
-    stage: str
-    mean: float
-    sd: float
-    low: float
-    high: float
-    text: str
-
-
-class StepOut(Given):
-    """One step of the plan."""
-
-    key: str
-    number: int
-    title: str
-    what: list[str]
-    act_on: list[tuple[str, str]]
-    numbers: list[tuple[str, str]]
-    instrument: str | None
-    expected: list[ExpectedOut]
-    done_when: str
-    cautions: list[str]
-    gate: str | None
-    done: bool
-
-
-class PlanOut(Given):
+class PlanOut(Told, frozen=True, kw_only=True):
     """The plan of a job."""
 
-    steps: list[StepOut]
+    steps: Annotated[tuple[StepAnswer, ...], says("Each step, in order.")]
 
 
-class UnknownOut(Given):
-    """What is believed of one unknown of the club; SI."""
+class JobOut(Told, frozen=True, kw_only=True):
+    """One job as it stands."""
 
-    name: str
-    mean: float
-    sd: float
-
-
-class JobOut(Given):
-    """One job as it stands.
-
-    `answer` is what `clubwright schema answer` describes.
-    """
-
-    id: str
-    finished: bool
-    steps_done: list[str]
-    next_step: StepOut | None
-    belief: list[UnknownOut]
-    answer: dict[str, Any]
-    closing: list[ClosingOut]
+    id: Annotated[str, says("Name that it goes by.")]
+    finished: Annotated[bool, says("Whether it is closed.")]
+    steps_done: Annotated[tuple[str, ...], says("Keys of the steps that are done.")]
+    next_step: Annotated[StepAnswer | None, says("The first step that is not done.")]
+    belief: Annotated[tuple[UnknownAnswer, ...], says("What is believed of every part and every gauge.")]
+    answer: Annotated[Answer, says("What follows from its ticket.")]
+    closing: Annotated[tuple[ClosingAnswer, ...], says("Every target with what stands between it and the end.")]

@@ -4,17 +4,16 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from fastapi import APIRouter
 from pydantic import Field
 
 from clubwright.services.actions import bench
 from clubwright.web.api import models as m
 from clubwright.web.api.base import Taken, Text
-from clubwright.web.api.refusals import refusals
+from clubwright.web.api.refusals import group, refusals
 from clubwright.web.api.routes import Job, Key, Ours, fact_out
 from clubwright.web.sessions import AtSession
 
-router = APIRouter(prefix="/api", responses=refusals(401, 421, 422, 429))
+router = group()
 
 
 class OrderIn(Taken):

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
+from fastapi import APIRouter
+
 from clubwright.web.api.models import Refused
+from clubwright.web.api.structs import JSON, StructRoute, schema_of
 
 SAID = {
     401: "Nobody is signed in (only where the network is open).",
@@ -22,4 +25,10 @@ SAID = {
 
 def refusals(*statuses: int) -> dict[int | str, dict[str, Any]]:
     """Describe refusals for the interface's own document."""
-    return {status: {"model": Refused, "description": SAID[status]} for status in statuses}
+    content = {JSON: {"schema": schema_of(Refused)}}
+    return {status: {"description": SAID[status], "content": content} for status in statuses}
+
+
+def group() -> APIRouter:
+    """Return a group of routes of the interface."""
+    return APIRouter(prefix="/api", responses=refusals(401, 421, 422, 429), route_class=StructRoute)

@@ -2,29 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
-from typing import Annotated, Any
+from collections.abc import Callable
+from typing import Annotated
 
-from fastapi import APIRouter, Header, Path
+from fastapi import Header, Path
 
-from clubwright.errors import Finding
 from clubwright.journal.facts import Fact, kind_of
 from clubwright.services.actions import bench
-from clubwright.services.answer.answer import findings_part, rounded
+from clubwright.services.answer.answer import findings_part
+from clubwright.services.answer.belief_table import belief_part
 from clubwright.services.answer.club_answer import work_document
 from clubwright.services.answer.shop_settings import with_changes
 from clubwright.services.jobs.closing import closing_part, closing_points
 from clubwright.services.jobs.job_answer import answer_job
 from clubwright.services.record.job_lines import said
+from clubwright.services.report.plan_part import plan_part, step_part
+from clubwright.services.told.answer import Answer
 from clubwright.web.api import making as making
 from clubwright.web.api import models as m
-from clubwright.web.api.closing import AcceptIn, ClosingOut
-from clubwright.web.api.refusals import refusals
-from clubwright.web.api_steps import step_out
+from clubwright.web.api.closing import AcceptIn
+from clubwright.web.api.refusals import group, refusals
 from clubwright.web.guard.csrf import OUR_HEADER
 from clubwright.web.sessions import AtSession
 
-router = APIRouter(prefix="/api", responses=refusals(401, 421, 422, 429))
+router = group()
 
 Job = Annotated[
     str, Path(pattern=m.JOB, description="Ticket number; NUMBER@BENCH where two gave it.", examples=["T-0054"])
@@ -65,14 +66,10 @@ def jobs(session: AtSession) -> m.JobsOut:
         words = {name: said(job, name) for name in ("label", "player", "promised")}
         rows.append(m.JobRow(id=job.id, finished=job.finished is not None, **words))
     broken = [
-        m.BrokenRow(id=job.id, label=job.label, player=job.player, findings=_findings(job.findings))
+        m.BrokenRow(id=job.id, label=job.label, player=job.player, findings=findings_part(job.findings))
         for job in broken_jobs
     ]
-    return m.JobsOut(jobs=rows, broken=broken, findings=_findings(unknown))
-
-
-def _findings(findings: Iterable[Finding]) -> list[m.FindingOut]:
-    return [m.FindingOut.model_validate(item.plain()) for item in findings_part(findings)]
+    return m.JobsOut(jobs=tuple(rows), broken=tuple(broken), findings=findings_part(unknown))
 
 
 @router.get("/jobs/{job}", responses=refusals(404))
@@ -80,19 +77,15 @@ def one_job(session: AtSession, job: Job) -> m.JobOut:
     """Give the answer, the next step and the belief of a job."""
     state = session.job(job)
     worked = answer_job(state, session.now(), session.local)
-    belief = worked.club_state.belief
     following = next((step for step in worked.steps if not step.done), None)
     return m.JobOut(
         id=state.id,
         finished=state.finished is not None,
-        steps_done=list(state.steps_done),
-        next_step=None if following is None else step_out(following),
-        belief=[
-            m.UnknownOut(name=name, mean=rounded(belief.mean_of(name)), sd=rounded(belief.sd_of(name)))
-            for name in belief.names
-        ],
-        answer=with_changes(worked.answer(), state, session.settings()).plain(),
-        closing=[ClosingOut.model_validate(item) for item in closing_part(closing_points(state, worked))],
+        steps_done=tuple(state.steps_done),
+        next_step=None if following is None else step_part(following),
+        belief=belief_part(worked.club_state),
+        answer=with_changes(worked.answer(), state, session.settings()),
+        closing=closing_part(closing_points(state, worked)),
     )
 
 
@@ -100,14 +93,13 @@ def one_job(session: AtSession, job: Job) -> m.JobOut:
 def plan(session: AtSession, job: Job) -> m.PlanOut:
     """Give every step of a job, with its figures and cautions."""
     worked = answer_job(session.job(job), session.now(), session.local)
-    return m.PlanOut(steps=[step_out(step) for step in worked.steps])
+    return m.PlanOut(steps=plan_part(worked.steps))
 
 
 @router.post("/work", responses=refusals(403, 413, 415))
-def work(session: AtSession, sent: m.WorkIn, _: Ours) -> dict[str, Any]:
+def work(session: AtSession, sent: m.WorkIn, _: Ours) -> Answer:
     """Work a ticket, with the shop's settings where it is silent, to its answer (`clubwright schema answer`)."""
-    told: dict[str, Any] = work_document(sent.document, settings=session.settings()).answer().plain()
-    return told
+    return work_document(sent.document, settings=session.settings()).answer()
 
 
 @_records("/tickets")

@@ -2,24 +2,22 @@
 
 from __future__ import annotations
 
-from typing import Any
-
-from fastapi import APIRouter
+from typing import Annotated, Any
 
 from clubwright.importers.ticket_file import dump_ticket
 from clubwright.journal.job_ticket import ticket_file_of
-from clubwright.web.api.base import Given
-from clubwright.web.api.refusals import refusals
+from clubwright.services.told.base import Told, says
+from clubwright.web.api.refusals import group, refusals
 from clubwright.web.sessions import AtSession
 
-router = APIRouter(prefix="/api", responses=refusals(401, 421, 422, 429))
+router = group()
 
 
-class TicketOut(Given):
-    """The ticket of a job as it stands: its tables, and the same as the text of a ticket file."""
+class TicketOut(Told, frozen=True, kw_only=True):
+    """The ticket of a job as it stands."""
 
-    document: dict[str, Any]
-    text: str
+    document: Annotated[dict[str, Any], says("Its tables.")]
+    text: Annotated[str, says("The same as the text of a ticket file.")]
 
 
 @router.get("/jobs/{job}/ticket", responses=refusals(404))

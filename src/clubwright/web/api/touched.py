@@ -4,28 +4,16 @@ from __future__ import annotations
 
 from typing import Annotated
 
-import msgspec
-from fastapi import APIRouter, Query
-from pydantic import Field
+from fastapi import Query
 
+from clubwright.services.record.job_index import TouchedJob
 from clubwright.services.record.touched import touched_by
-from clubwright.web.api.base import Given
-from clubwright.web.api.refusals import refusals
+from clubwright.web.api.refusals import group
 from clubwright.web.sessions import AtSession
 
-router = APIRouter(prefix="/api", responses=refusals(401, 421, 422, 429))
+router = group()
 
 Name = Annotated[str | None, Query(max_length=200)]
-
-
-class TouchedOut(Given):
-    """A job whose facts touch the thing: how many that stand do, and when the first and the last were written."""
-
-    job: str
-    title: str
-    facts: Annotated[int, Field(ge=1)]
-    first: str
-    last: str
 
 
 @router.get("/touched")
@@ -36,8 +24,7 @@ def touched(
     part: Name = None,
     person: Name = None,
     player: Name = None,
-) -> list[TouchedOut]:
+) -> list[TouchedJob]:
     """List the jobs that a gauge has read, that a lot or a part is named on, or that a person wrote on; name one thing."""
     given = {"gauge": gauge, "lot": lot, "part": part, "person": person, "player": player}
-    found = touched_by(session, {kind: name for kind, name in given.items() if name is not None})
-    return [TouchedOut.model_validate(msgspec.to_builtins(item)) for item in found]
+    return touched_by(session, {kind: name for kind, name in given.items() if name is not None})

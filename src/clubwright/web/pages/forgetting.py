@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from fastapi import APIRouter, Request
 from fastapi.concurrency import run_in_threadpool
 from fastapi.responses import Response
@@ -14,6 +12,7 @@ from clubwright.services.actions.forgetting import FORGETS, UNREACHED, look_befo
 from clubwright.services.actions.forgetting_part import forgotten_part, look_part
 from clubwright.services.checks.roles import covers
 from clubwright.services.record.session import Session
+from clubwright.services.told.erased import ForgottenAnswer, LookAnswer
 from clubwright.web.actions import Sent, one
 from clubwright.web.rendering import page
 from clubwright.web.sent import sent_of
@@ -62,7 +61,7 @@ def _act(request: Request, session: Session, sent: Sent) -> Response:
         return _page(request, session, sent, findings=(Finding(where="forget", what=str(refused), mend=MEND),))
 
 
-def _looked(session: Session, sent: Sent) -> dict[str, Any] | None:
+def _looked(session: Session, sent: Sent) -> LookAnswer | None:
     try:
         return look_part(look_before(session, one(sent, "player"), _also(sent)))
     except ClubwrightError:
@@ -80,8 +79,8 @@ def _page(
     sent: Sent,
     *,
     findings: tuple[Finding, ...] = (),
-    looked: dict[str, Any] | None = None,
-    done: dict[str, Any] | None = None,
+    looked: LookAnswer | None = None,
+    done: ForgottenAnswer | None = None,
 ) -> Response:
     return page(
         request,

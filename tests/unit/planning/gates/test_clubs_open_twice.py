@@ -66,7 +66,7 @@ def test_benches_that_took_a_club_apart_are_told_when_they_merge(tmp_path: Path)
             take_in(van, first.facts())
         for session in (shop, van):
             assert [job.id for job in jobs_of_club(session, "T-1")] == ["T-1", "T-2", "T-3"]
-            assert club_part(jobs_of_club(session, "T-3"))["club"] == {"site": "shop", "sequence": 1}
+            assert club_part(jobs_of_club(session, "T-3")).club.plain() == {"site": "shop", "sequence": 1}
             for job, other in (("T-2", "T-3"), ("T-3", "T-2")):
                 assert told(session, job) == [("error", f"it is in another open job too ({other})")]
                 assert [check.met for step in ("cut", "glue") for check in checks(session, job, step)] == [False] * 2

@@ -34,14 +34,14 @@ PARTS = ("head", "shaft", "grip", "ferrule")
 @ON_SQLITE
 def test_the_club_says_which_parts_are_on_it(session: Session) -> None:
     bench.take_ticket(session, CLUB, "ticket")
-    assert club_part(jobs_of_club(session, "T-1"))["parts"] == [
+    assert club_part(jobs_of_club(session, "T-1")).plain()["parts"] == [
         {"part": "head", "name": "", **WHICH},
         {"part": "shaft", "name": "", "family": "larch-120", "lot": "", "piece": ""},
         {"part": "grip", "name": "", **WHICH, "family": "heather"},
         {"part": "ferrule", "name": "", "family": "", "lot": "3", "piece": ""},
     ]
     bench.change_part(session, "T-1", "head", {"piece": "0043"})
-    assert club_part(jobs_of_club(session, "T-1"))["parts"][0]["piece"] == "0043"
+    assert club_part(jobs_of_club(session, "T-1")).parts[0].piece == "0043"
     with pytest.raises(InputError, match="is no key"):
         bench.change_part(session, "T-1", "head", {"piece": "the one with a scratch"})
 
@@ -82,8 +82,8 @@ def test_schema_and_form_have_the_keys() -> None:
 @ON_SQLITE
 def test_who_glued_stands_with_the_club(session: Session, clock: Clock) -> None:
     assert "glue" in itertools.takewhile(lambda name: name != "cure", run(session, clock))
-    row = club_part(jobs_of_club(session, JOB))["jobs"][0]
+    row = club_part(jobs_of_club(session, JOB)).jobs[0]
     job = session.job(JOB)
-    assert row["glued"] == {"at": job.glued_at, "by": "Ann"}
+    assert row.glued is not None and row.glued.plain() == {"at": job.glued_at, "by": "Ann"}
     signed = sheet_data(answer_job(job, session.now()), job, "2026-03-03").signed_by
     assert [line for line in signed if line.startswith("joint glued: Ann")]
