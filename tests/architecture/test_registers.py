@@ -20,6 +20,7 @@ from clubwright.services.jobs.step_needs import STEP_NEEDS
 from clubwright.state.steps import STEPS
 from clubwright.ticket.fields.fields import JOBS, SECTIONS
 from clubwright.web.views.card_forms import MAKERS as FORMS
+from clubwright.words.german.keys import WORDS as GERMAN_WORDS
 from repository import DOCS, PACKAGE, ROOT, SOURCE, TESTS, imported, module_name, pages, place, source_files, tree
 
 NOT_COMPUTED: set[str] = set()
@@ -137,6 +138,10 @@ def test_no_module_lies_idle() -> None:
     ]
     assert sorted(set(idle) - set(NOT_AT_THE_BENCH)) == [], "nothing imports these"
     assert sorted(set(NOT_AT_THE_BENCH) - set(idle)) == [], "these are in use now: take them out of NOT_AT_THE_BENCH"
+
+
+def test_every_quantity_has_a_name_in_every_language() -> None:
+    assert set(GERMAN_WORDS["quantity"]) == set(QUANTITIES)
 
 
 def test_every_step_has_its_maker_and_every_form_and_need_is_of_a_step() -> None:

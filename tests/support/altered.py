@@ -16,12 +16,23 @@ from repository import PACKAGE, SOURCE, TESTS
 FINDER = """
 import importlib.abc, importlib.util, json, pathlib, sys
 
-class Altered(importlib.abc.MetaPathFinder):
-    folder = pathlib.Path({folder!r})
+class Text(importlib.abc.SourceLoader):
+    def __init__(self, text, place):
+        self.text, self.place = text, place
 
+    def get_filename(self, name):
+        return str(self.place)
+
+    def get_data(self, path):
+        return self.text.read_bytes()
+
+class Altered(importlib.abc.MetaPathFinder):
+    # an altered module believes that it lies where the program's own does, with what lies beside it
     def find_spec(self, name, path=None, target=None):
-        file = (self.folder / name.replace(".", "/")).with_suffix(".py")
-        return importlib.util.spec_from_file_location(name, file) if file.exists() else None
+        place = pathlib.Path(name.replace(".", "/")).with_suffix(".py")
+        text = pathlib.Path({folder!r}) / place
+        own = pathlib.Path({source!r}) / place
+        return importlib.util.spec_from_file_location(name, own, loader=Text(text, own)) if text.exists() else None
 
 sys.meta_path.insert(0, Altered())
 sys.path[:0] = {paths!r}
@@ -54,7 +65,8 @@ class Altered:
 
     def run(self, script: str, *arguments: str) -> Any:
         """Run a script in the altered program, and return what it prints as JSON."""
-        finder = FINDER.format(folder=str(self.folder), paths=[str(SOURCE), str(TESTS / "support")])
+        paths = [str(SOURCE), str(TESTS / "support")]
+        finder = FINDER.format(folder=str(self.folder), source=str(SOURCE), paths=paths)
         done = subprocess.run(
             [sys.executable, "-c", finder + script, *arguments], capture_output=True, text=True, check=False
         )
