@@ -7,6 +7,7 @@ docs/theory/statics.md.
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from functools import cached_property
 from typing import Any, Literal, NamedTuple
 
@@ -154,9 +155,9 @@ class Build(msgspec.Struct, frozen=True, kw_only=True, dict=True):
         return self.club.head.bore_to_ground_m + self.club.head.bore_depth_m
 
 
-def pieces(build: Build) -> list[Piece]:
-    """List the masses that are on the club at this stage, each at its place."""
-    club, on = build.club, build.stage.parts
+def pieces(build: Build, parts: Collection[str] | None = None) -> list[Piece]:
+    """List the masses that are on the club at this stage, or those of some parts only, each at its place."""
+    club, on = build.club, build.stage.parts if parts is None else parts
     found: list[Piece] = []
     if "shaft" in on:
         mass, cg, inertia = trimmed(club.shaft)

@@ -7,9 +7,9 @@ docs/theory/frequency.md; checked in tests/unit/club/test_frequency.py.
 
 from __future__ import annotations
 
-import msgspec
+from typing import Any
+
 import numpy as np
-from numpy.typing import NDArray
 
 from clubwright.club.build import Build, Piece, pieces
 from clubwright.units import Number
@@ -17,19 +17,28 @@ from clubwright.units import Number
 Spot = tuple[Number, Number]
 """A mass and its place from the raw tip."""
 
-PLACES = (0.5 - np.sqrt(0.15), 0.5, 0.5 + np.sqrt(0.15))
+SPREAD = {"shaft", "tapes", "grip"}
+"""Parts that lie along the shaft."""
+
+PLACES = (0.5 - 0.15**0.5, 0.5, 0.5 + 0.15**0.5)
 WEIGHTS = (5 / 18, 8 / 18, 5 / 18)
 """Gauss-Legendre on 0 to 1, three points."""
 
 
-def _real(number: Number) -> NDArray[np.float64]:
-    return np.real(np.asarray(number))
+def _real(number: Any) -> Any:
+    return number.real
+
+
+def _chosen(where: Any, one: Number, other: Number) -> Number:
+    """Return one number where something holds and another elsewhere, plain where all is plain."""
+    if isinstance(where, bool):
+        return one if where else other
+    return np.where(where, one, other)
 
 
 def lumps(build: Build) -> list[Piece]:
     """List what is on the club at this stage besides shaft, tape and grip."""
-    kept = msgspec.structs.replace(build.stage, parts=build.stage.parts - {"shaft", "tapes", "grip"})
-    return pieces(msgspec.structs.replace(build, stage=kept))
+    return pieces(build, build.stage.parts - SPREAD)
 
 
 def beam_parts(build: Build, end_m: Number, clamp_m: Number) -> tuple[tuple[Number, Number, Number], list[Spot]]:
@@ -47,31 +56,31 @@ def beam_parts(build: Build, end_m: Number, clamp_m: Number) -> tuple[tuple[Numb
     top = build.hosel_top_m
     for lump in lumps(build):
         on_body = _real(lump.place_m) <= _real(top)
-        own = np.where(on_body, lump.mass_kg, 0.0)
+        own = _chosen(on_body, lump.mass_kg, 0.0)
         beyond = end_m - lump.place_m
         mass = mass + own
         first = first + own * beyond
         turning = lump.own_inertia_kg_m2 + lump.mass_kg * (beyond * beyond + lump.off_axis_m * lump.off_axis_m)
-        second = second + np.where(on_body, turning, 0.0)
-        if not np.all(on_body):
-            spots.append(_spot(build, clamp_m, np.where(on_body, 0.0, lump.mass_kg), lump.place_m))
-    club, cap = build.club, build.cap_face_m
+        second = second + _chosen(on_body, turning, 0.0)
+        if on_body is not True and not np.all(on_body):
+            spots.append(_spot(build, clamp_m, _chosen(on_body, 0.0, lump.mass_kg), lump.place_m))
+    club = build.club
     if "tapes" in build.stage.parts:
         for tape in club.tapes:
-            low = cap - tape.cg_from_cap_m - tape.length_m / 2
+            low = build.cap_face_m - tape.cg_from_cap_m - tape.length_m / 2
             spots += _spread(build, clamp_m, low, tape.length_m, tape.mass_kg, 0.0)
     if "grip" in build.stage.parts:
         grip = club.grip
         # A straight-line density with the grip's centre, as for a shaft; counted from its mouth.
         skew = 6 * (0.5 - grip.cg_from_cap_m / grip.length_m)
-        spots += _spread(build, clamp_m, cap - grip.length_m, grip.length_m, grip.mass_kg, skew)
+        spots += _spread(build, clamp_m, build.cap_face_m - grip.length_m, grip.length_m, grip.mass_kg, skew)
     return (mass, first, second), spots
 
 
 def _spot(build: Build, clamp_m: Number, mass_kg: Number, place_m: Number) -> Spot:
     """Put a mass on the shaft, unless it is held by the clamp."""
     at = place_m - build.tip_m + build.club.shaft.tip_trim_m
-    return np.where(_real(at) < _real(clamp_m), mass_kg, 0.0), at
+    return _chosen(_real(at) < _real(clamp_m), mass_kg, 0.0), at
 
 
 def _spread(
@@ -79,7 +88,7 @@ def _spread(
 ) -> list[Spot]:
     """Spread what lies out of the clamp over three places; the density runs ``(m / L)(1 + skew (2u - 1))``."""
     start = low_m - build.tip_m + build.club.shaft.tip_trim_m
-    out = np.where(_real(start) < _real(clamp_m), clamp_m - start, 0.0)
+    out = _chosen(_real(start) < _real(clamp_m), clamp_m - start, 0.0)
     if not np.any(_real(out) > 0):
         return []
     found: list[Spot] = []

@@ -29,7 +29,7 @@ def gauss(points: int = GAUSS_POINTS) -> tuple[Values, Values]:
     return (places + 1) / 2, weights / 2
 
 
-def hermite(t: Values, h: Values | float) -> tuple[Values, Values, Values, Values]:
+def hermite(t: Any, h: Any) -> tuple[Any, Any, Any, Any]:
     """Return the cubic shape functions of (slope, deflection) at the lower and at the upper node.
 
     Args:

@@ -92,7 +92,7 @@ def _one_shape(stiffness: Values, mass: Values) -> Values:
     below = len(k) - 1
     factor, info = dpbtrf(k, lower=1)
     if info != 0:
-        raise _not_stiff()
+        raise not_stiff()
     x = _start(k.shape[1])
     grown = 1.0
     for _ in range(ITERATIONS):
@@ -112,7 +112,7 @@ def _many_shapes(stiffness: Values, mass: Values) -> Values:
     diagonals, size, count = factor.shape
     for j in range(size):
         if np.any(factor[0, j] <= 0):
-            raise _not_stiff()
+            raise not_stiff()
         factor[0, j] = 1 / np.sqrt(factor[0, j])
         factor[1:, j] *= factor[0, j]
         for k in range(1, min(diagonals, size - j)):
@@ -144,7 +144,8 @@ def _start(size: int) -> Values:
     return x
 
 
-def _not_stiff() -> NotPossible:
+def not_stiff() -> NotPossible:
+    """Say that a stiffness is not positive."""
     return NotPossible(
         "the stiffness of the beam is not positive", "Look at the stiffness profile and the factor on it."
     )
