@@ -163,7 +163,7 @@ def _defaults() -> str:
         texts = [item.text for item in found if item is not None]
         standing = next(item.standing for item in found if item is not None)
         rows.append((f"`{number}`", *(texts if len(set(texts)) > 1 else [texts[0]] * len(KINDS)), standing))
-    return table_text(("Figure", *KINDS, "JobStatus"), rows)
+    return table_text(("Figure", *KINDS, "Standing"), rows)
 
 
 def table_text(header: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
