@@ -30,12 +30,14 @@ OF_OTHERS: dict[str, str] = {
     "ticket/shorthand/promised.py": "the words in which a day was promised",
     "ticket/rows/rows.py": "a key as a person writes it",
     "ticket/fields/shapes.py": "two densities in one text of a ticket file",
+    "services/why/key.py": "the key of a number, which is an address",
     "web/guard/access.py": "a cookie",
     "web/guard/csrf.py": "the name of a host, a cookie",
     "web/errors.py": "the path of an address",
     "web/guard/headers.py": "the path of an address",
     "web/security.py": "the path of an address, a header",
     "web/session.py": "the path of an address",
+    "web/theory_html.py": "a page written in Markdown, and the addresses in it",
     "web/units_first.py": "the path of an address",
 }
 """Files that read a text of somebody else, or of a person, and what it is."""

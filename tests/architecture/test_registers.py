@@ -174,6 +174,7 @@ OF_OTHER_THINGS = {
     "planning/steps/finish.py": "figures of a bend",
     "services/report/bend_rows.py": "figures of a bend",
     "services/answer/rules_check.py": "what the Equipment Rules call it",
+    "services/why/small.py": "kinds of notation",
     "ticket/again.py": "figures of a head",
     "ticket/plausible/checks.py": "a target that contradicts another",
     "ticket/plausible/ranges.py": "figures of a head, by kind of club",

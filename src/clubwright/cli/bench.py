@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 from cyclopts import Parameter
 
 from clubwright.cli.acting import act, job_row, session_at, show_job
-from clubwright.cli.options import SHOP, By, DoneAt, JobId, Json, Key, Shop, ShopFile, Why, WrittenAt
+from clubwright.cli.options import SHOP, By, DoneAt, JobId, Json, Key, Shop, ShopFile, Why, WhyKey, WrittenAt
 
 if TYPE_CHECKING:
     from clubwright.journal.facts import Fact
@@ -71,11 +71,17 @@ def show(
     belief: Annotated[
         bool, Parameter(help="Also list what is believed of every part, with its uncertainty.", negative=())
     ] = False,
+    why: WhyKey = None,
     shop: Shop = SHOP,
     by: By = None,
     json: Json = False,
 ) -> None:
     """Show a job: what is believed of the finished club, the advice, the gates, the next step."""
+    if why is not None:
+        from clubwright.cli.why import of_job
+
+        of_job(job, why, shop, by, as_json=json)
+        return
     with session_at(shop, by) as session:
         show_job(session, job, as_json=json, belief=belief)
 

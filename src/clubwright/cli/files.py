@@ -7,7 +7,7 @@ from typing import Annotated
 
 from cyclopts import Parameter
 
-from clubwright.cli.options import Json, ShopFile
+from clubwright.cli.options import Json, ShopFile, WhyKey
 
 Ticket = Annotated[Path, Parameter(help="Ticket file (TOML).")]
 
@@ -31,8 +31,13 @@ def check(ticket: Ticket, /, *, shop_file: ShopFile = None, json: Json = False) 
     return 0 if read is not None else 2
 
 
-def work(ticket: Ticket, /, *, shop_file: ShopFile = None, json: Json = False) -> int:
+def work(ticket: Ticket, /, *, why: WhyKey = None, shop_file: ShopFile = None, json: Json = False) -> int:
     """Work a ticket file to its answer: cut, finished club, every stage, advice, gates, verdicts."""
+    if why is not None:
+        from clubwright.cli.why import of_ticket_file
+
+        of_ticket_file(ticket, why, shop_file, as_json=json)
+        return 0
     from clubwright.cli.output import print_json, print_lines
     from clubwright.cli.words import answer_lines
     from clubwright.errors import InputError

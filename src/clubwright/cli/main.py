@@ -50,6 +50,7 @@ _COMMANDS: tuple[tuple[cyclopts.Group, str, dict[str, str]], ...] = (
             "calibrate-grips": "Find the shop's grip build-up from measured grips.",
         },
     ),
+    (FILES, "clubwright.cli.why", {"why": "Say why a number of a ticket file or a job is what it is."}),
     (FILES, "clubwright.cli.stiffness", {"stiffness": "Find the stiffness along a shaft from a few readings of it."}),
     (
         FILES,

@@ -31,6 +31,13 @@ ShopFile = Annotated[
     ),
 ]
 
+WhyKey = Annotated[
+    str | None,
+    Parameter(
+        name="--why", help="Say why one number is what it is, such as finished/swing_weight, in place of the rest."
+    ),
+]
+
 SHOP = "workshop"
 SITE = "CLUBWRIGHT_SITE"
 """Environment variable that names the bench, where several share one record or bring theirs together."""

@@ -96,6 +96,10 @@ _ENTRIES = (
         positive=True,
         offered={"as it came": 3, "dry": 4},
         theory="length.md",
+        equation="L = bore to ground + lift + shaft + cap, along the axis; on the 60 degree plane + (R (1 - "
+        "cos t) - c sin t) / sin 60 deg, t = lie - 60 deg",
+        section="the-two-conventions",
+        checks=("tests/published/test_published_length.py",),
         function=length_m,
     ),
     Quantity(
@@ -120,6 +124,9 @@ _ENTRIES = (
         ),
         parts=frozenset({"head"}),
         theory="loft-lie-bounce.md",
+        equation="loft of the head as it was measured; after a loft bend, loft + bend",
+        section="bounce",
+        checks=("tests/published/test_published_loft_lie.py", "tests/published/test_published_bending.py"),
         function=loft_rad,
     ),
     Quantity(
@@ -144,6 +151,8 @@ _ENTRIES = (
         ),
         parts=frozenset({"head"}),
         theory="loft-lie-bounce.md",
+        equation="lie of the head as it was measured; after a lie bend, lie + bend",
+        checks=("tests/published/test_published_loft_lie.py", "tests/published/test_published_bending.py"),
         function=lie_rad,
     ),
     Quantity(
@@ -160,6 +169,9 @@ _ENTRIES = (
         asked=Asked(meaning="bounce", example="10 deg", half_width="1/2 deg", rank=10),
         parts=frozenset({"head"}),
         theory="loft-lie-bounce.md",
+        equation="bounce after a bend = bounce + change of loft",
+        section="bounce",
+        checks=("tests/published/test_published_loft_lie.py",),
         function=bounce_rad,
     ),
     Quantity(
@@ -180,6 +192,12 @@ _ENTRIES = (
         weighs=True,
         offered={"as it came": 2, "dry": 1},
         theory="swing-weight.md",
+        equation="p = (sum m_i (x_i - 14 in) - zero) / point",
+        section="definition",
+        checks=(
+            "tests/published/test_published_swing_weight.py",
+            "tests/published/test_published_swing_weight_changes.py",
+        ),
         function=swing_weight_points,
     ),
     Quantity(
@@ -207,6 +225,9 @@ _ENTRIES = (
         weighs=True,
         offered={"as it came": 1, "dry": 2},
         theory="statics.md",
+        equation="m = sum m_i",
+        section="sums",
+        checks=("tests/published/test_published_swing_weight.py",),
         function=total_weight_kg,
     ),
     Quantity(
@@ -231,6 +252,9 @@ _ENTRIES = (
         always_shown=True,
         offered={"as it came": 4, "dry": 3},
         theory="statics.md",
+        equation="b = sum m_i x_i / sum m_i",
+        section="sums",
+        checks=("tests/published/test_published_swing_weight.py",),
         function=balance_point_m,
     ),
     Quantity(
@@ -257,6 +281,9 @@ _ENTRIES = (
         positive=True,
         of_inertia=True,
         theory="moi.md",
+        equation="I = sum (I_i + m_i (x_i^2 + r_i^2))",
+        section="sum",
+        checks=("tests/published/test_published_moi.py",),
         function=moi_kg_m2,
     ),
     Quantity(
@@ -274,6 +301,9 @@ _ENTRIES = (
         positive=True,
         of_inertia=True,
         theory="moi.md",
+        equation="I_cg = I - S1^2 / m",
+        section="sum",
+        checks=("tests/published/test_published_moi.py",),
         function=moi_about_cg_kg_m2,
     ),
     Quantity(
@@ -289,6 +319,9 @@ _ENTRIES = (
         gauge=UsualGauge("0.1 ms", "0.3 ms", "0.3 ms"),
         of_inertia=True,
         theory="moi.md",
+        equation="T = 2 pi sqrt((I_cg + m h^2) / (m g h)), h = b + p",
+        section="pendulum",
+        checks=("tests/published/test_published_moi.py",),
         function=pendulum_period_s,
     ),
     Quantity(
@@ -303,6 +336,9 @@ _ENTRIES = (
         read_by="12-inch scale",
         gauge=UsualGauge("0.5", "0.3", "0.3"),
         theory="swing-weight.md",
+        equation="t_12 = sum m_i (x_i - 12 in), in inch-ounces",
+        section="the-two-fulcrums",
+        checks=("tests/published/test_published_swing_weight.py",),
         function=swing_weight_12in_oz,
     ),
     Quantity(
@@ -322,6 +358,13 @@ _ENTRIES = (
         of_inertia=True,
         moved_by_weights=True,
         theory="frequency.md",
+        equation="f = w / (2 pi), w^2 the least root of K x = w^2 M x for the clamped shaft with its head",
+        section="the-beam",
+        checks=(
+            "tests/published/test_published_beam.py",
+            "tests/published/test_published_frequency.py",
+            "tests/published/test_published_fem.py",
+        ),
         function=frequency_hz,
     ),
     Quantity(
@@ -347,6 +390,9 @@ _ENTRIES = (
         parts=frozenset({"grip"}),
         needs=(("grip", "core"), ("shaft", "butt_diameter")),
         theory="grip-size.md",
+        equation="D = b (u + (D0 - c)) + (1 - b) sqrt(u^2 + D0^2 - c^2), u = butt + 2 tape",
+        section="the-blend-and-the-shops-own-value",
+        checks=("tests/published/test_published_grip_size.py",),
         function=grip_diameter_2in_m,
     ),
     Quantity(
@@ -372,6 +418,9 @@ _ENTRIES = (
         parts=frozenset({"grip"}),
         needs=(("grip", "core"), ("grip", "diameter_6in"), ("shaft", "lower_diameter")),
         theory="grip-size.md",
+        equation="D = b (u + (D0 - c)) + (1 - b) sqrt(u^2 + D0^2 - c^2), u = butt + 2 tape",
+        section="the-blend-and-the-shops-own-value",
+        checks=("tests/published/test_published_grip_size.py",),
         function=grip_diameter_6in_m,
     ),
 )

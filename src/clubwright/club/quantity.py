@@ -93,6 +93,9 @@ class Quantity(msgspec.Struct, frozen=True, kw_only=True):
         gauge: The gauge taken when a reading names none.
         theory: Page with its derivation.
         function: Computes it from a build; None while the program cannot.
+        equation: In one line, with the symbols of its page; empty sends the reader to the page.
+        section: Heading of that page where it stands, as in the page's addresses.
+        checks: Files of the tests that hold it against something outside.
         asked: How a ticket asks for it; None where no ticket can.
         always_shown: Whether every prediction of a club shows it, ordered or not.
         told: How a change of it is told; None where no change of it is.
@@ -130,6 +133,9 @@ class Quantity(msgspec.Struct, frozen=True, kw_only=True):
     weighs: bool = False
     moved_by_weights: bool = False
     offered: dict[Offered, int] = {}
+    equation: str = ""
+    section: str = ""
+    checks: tuple[str, ...] = ()
 
     @property
     def shown_kind(self) -> str:

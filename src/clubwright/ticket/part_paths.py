@@ -77,7 +77,7 @@ def place_of(path: str) -> PartPlace:
     part, last = of_each(one), one.rpartition(".")[2]
     # a part that came in and that the record knows has all figures of one that is on
     sections = (SECTION_OF_PART[part], SECTION_OF_PART[without_came(part)])
-    field = next(field for section in sections for field in section.fields if field.number == number)
+    field = next(field for section in sections for field in section.fields if number in (field.number, field.figure))
     return PartPlace(part, int(last) if last.isdigit() else None, field, then)
 
 

@@ -25,26 +25,26 @@ def belief_part(club_state: ClubState) -> tuple[UnknownAnswer, ...]:
     found = []
     for name, mean, variance in zip(belief.names, belief.mean, variances, strict=True):
         sd = math.sqrt(max(float(variance), 0.0))
-        kind, words = _told(club_state, name)
+        kind, words = told(club_state, name)
         text = render(kind, float(mean), sd)
         mean_si, sd_si = rounded(float(mean)), rounded(sd)
         found.append(UnknownAnswer(name=name, what=words, mean=mean_si, sd=sd_si, text=text))
     return tuple(found)
 
 
-def _told(club_state: ClubState, name: str) -> tuple[str, str]:
-    """Kind of notation of an unknown, and its words."""
+def told(club_state: ClubState, name: str) -> tuple[str, str]:
+    """Return the kind of notation of an unknown, and what it is in words."""
     if name.startswith(BIAS):
         gauge, _, quantity = name.removeprefix(BIAS).rpartition(":")
         if quantity == EVERY_MASS and name in club_state.prior.belief.names:
             return half_width_kind(quantity), f"{gauge}: reads every mass too high by"
         if quantity not in QUANTITIES:
-            kind, words = _told(club_state, quantity)
+            kind, words = told(club_state, quantity)
             return kind, f"{gauge}: too high by, {words}"
         return half_width_kind(quantity), f"{gauge}: reads {quantity.replace('_', ' ')} too high by"
     if name.startswith(ROUNDING):
         gauge, _, figure = name.removeprefix(ROUNDING).rpartition(":")
-        kind, words = _told(club_state, figure)
+        kind, words = told(club_state, figure)
         return kind, f"{gauge}: rounds up, each time, {words}"
     found = place_of(name)
     part, place, field = found.part, found.place, found.field

@@ -1,1 +1,1 @@
-"""What the record says of a club that was built, and how it is made again."""
+"""What is told of a job: where each of its numbers comes from."""

@@ -13,6 +13,7 @@ from clubwright.services.jobs.signatures import void_signatures
 from clubwright.services.jobs.targets import TargetLine, target_lines
 from clubwright.services.record.session import Local, in_utc, moment_of
 from clubwright.services.report.chances import percent
+from clubwright.services.why.expected import expected_key
 from clubwright.state.steps import SETTLING
 from clubwright.web.views.card_forms import form_of
 from clubwright.web.views.forms import Form
@@ -57,6 +58,7 @@ class Card(msgspec.Struct, frozen=True, kw_only=True):
         what: How, in short sentences.
         numbers: Further figures.
         expected: What gauges should show.
+        expected_why: Keys of what stands behind each of them.
         cautions: What can hurt.
         closed: Why its gate is closed, if it is.
         void: Signatures that no longer hold, and why.
@@ -79,6 +81,7 @@ class Card(msgspec.Struct, frozen=True, kw_only=True):
     what: tuple[str, ...] = ()
     numbers: tuple[tuple[str, str], ...] = ()
     expected: tuple[str, ...] = ()
+    expected_why: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     closed: str = ""
     void: tuple[str, ...] = ()
@@ -127,6 +130,7 @@ def card_of(
         what=said.what[1:],
         numbers=said.numbers,
         expected=tuple(item.text for item in said.expected),
+        expected_why=tuple(expected_key(chosen, item) for item in chosen.expected),
         cautions=said.cautions,
         closed=closed,
         void=tuple(item.in_short for item in void_signatures(job, worked)),

@@ -1,0 +1,71 @@
+"""Why the figures of a card, of a gate and of the page of the shaft are what they are: equations and what they take."""
+
+from __future__ import annotations
+
+from clubwright.journal.job import Job
+from clubwright.notation import render, units_shown
+from clubwright.services.answer.belief_table import told
+from clubwright.services.jobs.job_answer import JobAnswer
+from clubwright.services.why.expected import expected_key
+from clubwright.services.why.formulas.formulas import Formula, shown
+from clubwright.services.why.formulas.steps import GATES, SHAFT, STEPS
+from clubwright.services.why.inputs import inputs_of
+from clubwright.services.why.told import Why, WhyFigure
+from clubwright.words.step import say_step
+
+
+def why_gate(worked: JobAnswer, _: Job | None, rest: str) -> Why | None:
+    """Return what stands behind a gate: what was checked, and how."""
+    gate = next((gate for gate in worked.gates if gate.step == rest), None)
+    if gate is None:
+        return None
+    formulas = GATES[gate.step]
+    return Why(
+        key=f"gates/{gate.step}",
+        name=f"gate: {gate.step}",
+        text="open" if gate.open else "closed",
+        formulas=tuple(shown(formula) for formula in formulas),
+        inputs=inputs_of(worked.club_state.ticket, formulas),
+        figures=tuple(
+            WhyFigure(name=check.name, text=check.text if check.met else check.reason) for check in gate.checks
+        ),
+    )
+
+
+def why_step(worked: JobAnswer, _: Job | None, rest: str) -> Why | None:
+    """Return what stands behind the figures of a card; what gauges should show has keys of its own."""
+    step = next((step for step in worked.steps if step.key == rest), None)
+    if step is None or not (step.numbers or step.act_on):
+        return None
+    formulas: tuple[Formula, ...] = STEPS.get(step.key, ())
+    said = say_step(step, units_shown())
+    acted = tuple(WhyFigure(name=name, text=text) for name, text in said.act_on if (name, text) not in said.numbers)
+    expected = tuple(WhyFigure(name="expect", text=item.text, key=expected_key(step, item)) for item in step.expected)
+    return Why(
+        key=f"steps/{step.key}",
+        name=said.title,
+        formulas=tuple(shown(formula) for formula in formulas),
+        inputs=inputs_of(worked.club_state.ticket, formulas),
+        figures=(*acted, *(WhyFigure(name=name, text=text) for name, text in said.numbers), *expected),
+        note="" if formulas else "These figures are those of the ticket and of what was measured, as typed.",
+    )
+
+
+def why_shaft(worked: JobAnswer, _: Job | None, rest: str) -> Why | None:
+    """Return what stands behind the page of the shaft, trims, the set, the family."""
+    if rest:
+        return None
+    known = ("shaft.stiffness_factor", "shaft.mass_kg", "shaft.balance_from_tip_m")
+    names = [name for name in known if name in worked.club_state.belief.names]
+    figures = []
+    for name in names:
+        kind, what = told(worked.club_state, name)
+        text = render(kind, worked.club_state.belief.mean_of(name), worked.club_state.belief.sd_of(name))
+        figures.append(WhyFigure(name=what, text=text, key=f"belief/{name}"))
+    return Why(
+        key="shaft",
+        name="the page of the shaft",
+        formulas=tuple(shown(formula) for formula in SHAFT),
+        figures=tuple(figures),
+        note="What a trim would leave is predicted as the finished club is, with the trim in place of the ticket's own.",
+    )

@@ -1,0 +1,1 @@
+"""The equations behind what is shown, with page, source and tests of each."""
