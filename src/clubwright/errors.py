@@ -30,6 +30,22 @@ class Finding(msgspec.Struct, frozen=True, kw_only=True):
         return f"{self.where}: {self.what}. {self.mend}"
 
 
+class ClauseFinding(Finding, frozen=True, kw_only=True):
+    """A finding whose mend also stands within a sentence, such as a gate's reason.
+
+    Attributes:
+        clause: The mend as a clause, without capital and full stop.
+    """
+
+    clause: str
+
+
+def clause_finding(where: str, what: str, clause: str, severity: Severity = "error") -> ClauseFinding:
+    """Return a finding whose mend is one clause; the sentence is made of it."""
+    mend = clause[:1].upper() + clause[1:] + "."
+    return ClauseFinding(where=where, what=what, mend=mend, clause=clause, severity=severity)
+
+
 class ClubwrightError(Exception):
     """Root of every error that clubwright raises on purpose."""
 

@@ -11,14 +11,13 @@ from clubwright.club.quantities import QUANTITIES
 from clubwright.errors import Finding
 from clubwright.notation import units_shown
 from clubwright.planning.rule_lines import rule_lines
-from clubwright.planning.steps.plan import Expected
 from clubwright.services.jobs.closing import ClosingPoint
 from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.jobs.minutes import JobTimes, step_time_text, times_text
 from clubwright.services.told.answer import AdviceAnswer, Answer, FinishedEstimate, VerdictAnswer
 from clubwright.services.told.job import UnknownAnswer
 from clubwright.state.ticket import Ticket
-from clubwright.words.step import StepWords, say_steps
+from clubwright.words.step import ExpectedWords, StepWords, say_steps
 
 Plain = Mapping[str, Any]
 STEP = " " * 6
@@ -94,12 +93,11 @@ def verdict_lines(verdicts: Mapping[str, VerdictAnswer]) -> list[str]:
     rows: list[tuple[str, ...]] = []
     rules: dict[str, None] = {}
     for key, item in verdicts.items():
-        rule, _, figures = item.rule.partition(". ")
-        if figures:
-            rules[rule] = None
-        told = " ".join(text for text in (figures or rule, item.settle) if text)
+        if item.named:
+            rules[item.named] = None
+        told = " ".join(text for text in (item.figures, item.settle) if text)
         rows.append((name_of(key), item.verdict.upper(), told))
-    return [*_indented(rows), *(line for rule in rules for line in wrapped(f"{rule}.", "  "))]
+    return [*_indented(rows), *(line for rule in rules for line in wrapped(rule, "  "))]
 
 
 def closing_lines(points: Iterable[ClosingPoint]) -> list[str]:
@@ -165,7 +163,7 @@ def step_lines(step: StepWords, said: Collection[str] = (), time: str = "") -> l
     return [*lines, ""]
 
 
-def expected_text(item: Expected) -> str:
+def expected_text(item: ExpectedWords) -> str:
     """What a gauge should show, at which stage."""
     name = name_of(item.quantity) if item.quantity in QUANTITIES else item.quantity.replace("_", " ").replace(".", " ")
     where = "" if item.stage in ("part", "finished") else f" ({item.stage})"

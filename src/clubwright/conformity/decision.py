@@ -84,7 +84,8 @@ def _decide(
         answer = "outside"
     found = Verdict(
         verdict=answer,
-        rule=_rule_text(measured, limits, u, guard, rule, render),
+        named=f'Rule "{rule.name}": {rule.meaning}.',
+        figures=_figures(measured, limits, u, guard, render),
         settle="",
         margin=margin,
         guard=guard,
@@ -97,15 +98,14 @@ def _decide(
     return msgspec.structs.replace(found, settle=settle_text(settle(found), render))
 
 
-def _rule_text(
+def _figures(
     measured: float,
     limits: tuple[float, float],
     u: float,
     guard: float,
-    rule: DecisionRule,
     render: Callable[[float], str],
 ) -> str:
-    """Name the rule, the reading, the limits and the guard band."""
+    """Name the reading, the limits and the guard band."""
     low, high = limits
     if math.isinf(low):
         bounds = f"at most {render(high)}"
@@ -114,6 +114,5 @@ def _rule_text(
     else:
         bounds = f"from {render(low)} to {render(high)}"
     return (
-        f'Rule "{rule.name}": {rule.meaning}. Reading {render(measured)}, standard uncertainty {render(u)}, '
-        f"guard band {render(guard)}; allowed {bounds}."
+        f"Reading {render(measured)}, standard uncertainty {render(u)}, guard band {render(guard)}; allowed {bounds}."
     )

@@ -18,7 +18,8 @@ class Verdict(msgspec.Struct, frozen=True, kw_only=True):
 
     Attributes:
         verdict: ``within``, ``outside`` or ``cannot tell``.
-        rule: A sentence that names the rule and its numbers.
+        named: A sentence that names the rule.
+        figures: A sentence with its numbers.
         settle: What would settle an open verdict, in sentences, and whether the tolerance is beyond this gauge; empty when
             there is nothing to say.
         margin: Distance from the reading to the nearest limit, positive inside.
@@ -31,7 +32,8 @@ class Verdict(msgspec.Struct, frozen=True, kw_only=True):
     """
 
     verdict: Outcome
-    rule: str
+    named: str
+    figures: str
     settle: str
     margin: float
     guard: float
@@ -40,6 +42,11 @@ class Verdict(msgspec.Struct, frozen=True, kw_only=True):
     low: float
     high: float
     guard_factor: float
+
+    @property
+    def rule(self) -> str:
+        """Both sentences about the rule."""
+        return f"{self.named} {self.figures}"
 
     @property
     def can_prove(self) -> bool:

@@ -32,6 +32,7 @@ class TrailLine(msgspec.Struct, frozen=True, kw_only=True):
         undone: Whether it no longer stands.
         undid: Places of what it reversed on this job, where it is an undo.
         done_at: When it was done, where that was earlier; left out where it was written when it was done.
+        read: What was read and what it showed, as typed, where it is a reading.
     """
 
     sequence: int
@@ -43,6 +44,7 @@ class TrailLine(msgspec.Struct, frozen=True, kw_only=True):
     undone: bool
     undid: tuple[Place, ...] = ()
     done_at: str | msgspec.UnsetType = msgspec.UNSET
+    read: tuple[str, str] | None = None
 
     @property
     def when(self) -> str:

@@ -6,7 +6,7 @@ The grammar is our own and strict, with exact fractions: general unit readers ta
 from clubwright.notation.collector import Collector
 from clubwright.notation.length import FractionalLength, length_at_mark, length_in_full, length_parts
 from clubwright.notation.moment import render_moment
-from clubwright.notation.reader import Understood, parse, parse_difference, render
+from clubwright.notation.reader import Understood, parse, parse_difference, render, render_apart, squeezed
 from clubwright.notation.register import KINDS
 from clubwright.notation.two_parts import GripCore, grip_core, pair
 from clubwright.notation.units_shown import UnitsShown, decimal_marked, shown_in, units_shown
@@ -27,7 +27,9 @@ __all__ = [
     "parse",
     "parse_difference",
     "render",
+    "render_apart",
     "render_moment",
     "shown_in",
+    "squeezed",
     "units_shown",
 ]

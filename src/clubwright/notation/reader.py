@@ -139,6 +139,12 @@ def render(kind: str, value: float, sd: float | None = None) -> str:
     return decimal_marked(_rendered(kind, value, sd, units_shown()))
 
 
+def render_apart(kind: str, value: float, sd: float) -> tuple[str, str]:
+    """Show a value and its standard uncertainty each by itself, as `render` shows them together; the latter may be empty."""
+    shown, _, spread = render(kind, value, sd).partition(" ± ")
+    return shown, spread
+
+
 @lru_cache(maxsize=KEPT)
 def _rendered(kind: str, value: float, sd: float | None, units: UnitsShown | None) -> str:
     how = REGISTER[kind]

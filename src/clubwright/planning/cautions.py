@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from clubwright.errors import Finding, InputError
+from clubwright.planning.bending.metals import names_metal
 
 DEFER = (
     "The product's safety data sheet, the local fire and work codes and the practice of licensed people "
@@ -18,6 +19,8 @@ DEFER = (
 
 RELEASE_TRIAL = "Twist the head by hand against the witness marks, and tap the club for a rattle."
 """What a person tries before the release is signed. Common practice, no source."""
+
+_OF_LEAD = "Lead tape: wash hands afterwards, do not eat or drink at the bench, keep it from children."
 
 CAUTIONS: dict[str, tuple[str, ...]] = {
     "cut": (
@@ -90,7 +93,7 @@ CAUTIONS: dict[str, tuple[str, ...]] = {
     ),
     "weight": (
         "A weight that works loose is a projectile: fix it as its maker says, and turn screws to the torque given.",
-        "Lead tape: wash hands afterwards, do not eat or drink at the bench, keep it from children.",
+        _OF_LEAD,
         "Tungsten powder: keep it in a capped vial, do not raise dust, wipe up damp.",
         "Hot melt burns: wear heat-proof gloves and a face shield, and let the head cool before it is handled.",
         "Weight deep in the shaft's tip or the hosel must not shorten the glued length of the joint.",
@@ -162,12 +165,9 @@ _BY_METAL: tuple[tuple[str, str, str], ...] = (
 )
 
 
-_OF_LEAD = next(sentence for sentence in CAUTIONS["weight"] if sentence.startswith("Lead"))
-
-
 def weight_cautions(names: Iterable[str], said: tuple[str, ...]) -> tuple[str, ...]:
     """Put the caution about lead first where a weight is of it by its name: a short sheet prints the first one only."""
-    if not any("lead" in name.casefold() for name in names):
+    if not any(names_metal(name, "lead") for name in names):
         return said
     return (_OF_LEAD, *(sentence for sentence in said if sentence != _OF_LEAD))
 

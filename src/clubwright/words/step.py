@@ -7,9 +7,43 @@ from collections.abc import Iterable
 import msgspec
 
 from clubwright.notation import UnitsShown
-from clubwright.planning.said.phrases import Value, phrase
+from clubwright.planning.said.phrases import Amount, Value, phrase
 from clubwright.planning.steps.types import Expected, Figures, Step, StepKey
 from clubwright.words.say import say
+
+
+class ExpectedWords(msgspec.Struct, frozen=True, kw_only=True):
+    """What a gauge should show, in words; the figures beside are in SI.
+
+    Attributes:
+        text: The most likely reading, and between which it lies in 95 of 100 cases.
+        figure: Only the most likely reading.
+    """
+
+    quantity: str
+    stage: str
+    mean: float
+    sd: float
+    low: float
+    high: float
+    text: str
+    figure: str
+
+
+def say_expected(item: Expected, style: UnitsShown | None) -> ExpectedWords:
+    """Say what a gauge should show."""
+    figure = Amount(item.kind, item.mean, item.sd)
+    ends = phrase("expected", figure=figure, low=Amount(item.kind, item.low), high=Amount(item.kind, item.high))
+    return ExpectedWords(
+        quantity=item.quantity,
+        stage=item.stage,
+        mean=item.mean,
+        sd=item.sd,
+        low=item.low,
+        high=item.high,
+        text=say(ends, style),
+        figure=say(figure, style),
+    )
 
 
 class StepWords(msgspec.Struct, frozen=True, kw_only=True):
@@ -27,7 +61,7 @@ class StepWords(msgspec.Struct, frozen=True, kw_only=True):
     act_on: tuple[tuple[str, str], ...]
     numbers: tuple[tuple[str, str], ...]
     instrument: str | None
-    expected: tuple[Expected, ...]
+    expected: tuple[ExpectedWords, ...]
     done_when: str
     cautions: tuple[str, ...]
     gate: str | None
@@ -57,7 +91,7 @@ def say_step(step: Step, style: UnitsShown | None) -> StepWords:
         act_on=figures(step.act_on),
         numbers=figures(step.numbers),
         instrument=None if step.instrument is None else say(step.instrument, style),
-        expected=step.expected,
+        expected=tuple(say_expected(item, style) for item in step.expected),
         done_when=say(step.done_when, style),
         cautions=all_of(step.cautions),
         gate=step.gate,

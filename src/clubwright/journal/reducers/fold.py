@@ -8,7 +8,17 @@ import msgspec
 
 from clubwright.errors import Finding, InputError, RecordError
 from clubwright.journal.chain import is_moment
-from clubwright.journal.facts import ClubCameBack, ClubSaid, Fact, Place, ReadingDecided, TicketTaken, Undone, kind_of
+from clubwright.journal.facts import (
+    ClubCameBack,
+    ClubSaid,
+    Fact,
+    Place,
+    ReadingDecided,
+    ReadingTaken,
+    TicketTaken,
+    Undone,
+    kind_of,
+)
 from clubwright.journal.job import BrokenJob, Job, Shop, Signed, TrailLine
 from clubwright.journal.reducers.builder import JobBuilder
 from clubwright.journal.reducers.completion import complete
@@ -204,4 +214,5 @@ def _line(fact: Fact, *, undone: bool, undid: tuple[Place, ...]) -> TrailLine:
         undone=undone,
         undid=undid,
         done_at=fact.done_at if fact.done_at != fact.at else msgspec.UNSET,
+        read=(fact.what.quantity, fact.what.value) if isinstance(fact.what, ReadingTaken) else None,
     )

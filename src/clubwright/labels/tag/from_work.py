@@ -5,12 +5,13 @@ from __future__ import annotations
 from clubwright.club.quantities import QUANTITIES, TARGETS
 from clubwright.journal.reducers.fold import Job
 from clubwright.labels.tag.data import Final, TagData
-from clubwright.notation import render
+from clubwright.notation import render, squeezed
 from clubwright.planning.club_state import ClubState
 from clubwright.planning.goals import Goal
 from clubwright.services.jobs.closing import finished_readings
 from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.jobs.signatures import signature_reasons
+from clubwright.services.record.done_at import day
 from clubwright.services.report.reading_states import reading_states
 from clubwright.state.particulars import Entry, whole_number
 
@@ -40,7 +41,7 @@ def tag_data(worked: JobAnswer, job: Job | None, date: str) -> TagData:
         player=said.player.name or "",
         label=said.label or "",
         hand=club_state.ticket.hand,
-        date=f"printed {date}" if finished is None else f"{DONE_WORD[club_state.ticket.job]} {finished.at[:10]}",
+        date=f"printed {date}" if finished is None else f"{DONE_WORD[club_state.ticket.job]} {day(finished.at)}",
         finals=tuple(_final(worked, goal) for goal in goals),
         grip=_grip_words(club_state, job),
         caution=NOT_RELEASED if held else "",
@@ -80,7 +81,7 @@ def _at_any_weight(key: str) -> bool:
 
 def _as_typed(kind: str, entry: Entry) -> str:
     """Return a reading as it was typed where that is short, names its unit and has no ±; else written anew."""
-    text = " ".join(entry.typed.split())
+    text = squeezed(entry.typed)
     has_unit = kind == "swing_weight" or text[-1:].isalpha() or text[-1:] in tuple("°\"'″")
     return text if has_unit and entry.sd is None and len(text) <= LONGEST_TYPED else render(kind, entry.value)
 

@@ -176,6 +176,11 @@ def _says(text: str, word: str) -> bool:
     return re.search(rf"(?<![0-9]){re.escape(word)}(?![0-9])", text) is not None
 
 
+def names_metal(text: str, metal: str) -> bool:
+    """True when a name that a person gave, such as of a weight, has the name of a metal in it, in any case."""
+    return metal in text.casefold()
+
+
 def limit_for(metal: str | None, kind: str) -> MetalLimit:
     """Return how far a head may be bent.
 

@@ -9,7 +9,7 @@ from typing import Literal
 
 import msgspec
 
-from clubwright.errors import Finding
+from clubwright.errors import ClauseFinding, Finding
 
 GateKey = Literal["cut", "glue", "release"]
 
@@ -161,9 +161,8 @@ def met(key: CheckKey, *figures: tuple[str, str]) -> Check:
 
 
 def unmet_by(key: CheckKey, finding: Finding) -> Check:
-    """Return a check that a finding keeps from being met: its sentences become clauses of a gate's reason."""
-    mend = finding.mend[:1].lower() + finding.mend[1:].removesuffix(".")
-    return unmet(key, finding.what, mend)
+    """Return a check that a finding keeps from being met; its mend is a clause of a gate's reason where it is one."""
+    return unmet(key, finding.what, finding.clause if isinstance(finding, ClauseFinding) else finding.mend)
 
 
 def unmet(key: CheckKey, what: str, mend: str = "", *figures: tuple[str, str], short: str = "") -> Check:

@@ -11,7 +11,7 @@ from typing import Literal
 
 import msgspec
 
-from clubwright.errors import Finding
+from clubwright.errors import Finding, clause_finding
 from clubwright.planning.number_checks import not_negative, positive, refuse
 from clubwright.units import GRAM_KG
 
@@ -93,8 +93,8 @@ def ratio_by_weight(ratio: MixRatio) -> float:
         if density is None:
             missing = f"the density of part {name} is not known, and the ratio is by volume"
             key = f"[adhesive] density_{name.lower()}"
-            mend = f"Read it on the data sheet and write {key}, or write the sheet's ratio by weight."
-            findings.append(Finding(where=place, what=missing, mend=mend))
+            clause = f"read it on the data sheet and write {key}, or write the sheet's ratio by weight"
+            findings.append(clause_finding(place, missing, clause))
         else:
             findings += positive(place, density, _SHEET)
             densities.append(density)

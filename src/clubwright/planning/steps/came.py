@@ -10,7 +10,6 @@ import numpy as np
 from clubwright.club.part_paths import TAPES, came_path
 from clubwright.club.quantities import offered_at
 from clubwright.club.stages import AS_IT_CAME, FINISHED
-from clubwright.notation import render
 from clubwright.planning.steps.inputs import NORMAL_95, Bench, Numbers, present
 from clubwright.planning.steps.types import Expected, Step
 from clubwright.ticket.gauges import usual_gauge
@@ -103,5 +102,4 @@ def _together(bench: Bench) -> Expected:
     mean = float(belief.mean[at].sum())
     sd = math.hypot(float(belief.covariance[np.ix_(at, at)].sum()) ** 0.5, gauge.uncertainty())
     low, high = mean - NORMAL_95 * sd, mean + NORMAL_95 * sd
-    text = f"{render('mass', mean, sd)}; 95 % from {render('mass', low)} to {render('mass', high)}"
-    return Expected(quantity=TOGETHER, stage="part", mean=mean, sd=sd, low=low, high=high, text=text)
+    return Expected(quantity=TOGETHER, stage="part", mean=mean, sd=sd, low=low, high=high, kind="mass")

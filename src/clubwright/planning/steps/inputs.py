@@ -17,7 +17,7 @@ from clubwright.club.part_figures import PART_FIGURES
 from clubwright.club.parts import WOODS
 from clubwright.club.quantities import ANGLES, QUANTITIES
 from clubwright.club.stages import FINISHED, STAGES, Stage
-from clubwright.notation import length_in_full, render
+from clubwright.notation import length_in_full
 from clubwright.planning.advice.tray import names_of
 from clubwright.planning.advice.weights import Choice
 from clubwright.planning.cautions import cautions
@@ -194,8 +194,7 @@ class Bench(msgspec.Struct, frozen=True, kw_only=True):
 
 def _said(quantity: str, kind: str, stage: str, mean: float, sd: float) -> Expected:
     low, high = mean - NORMAL_95 * sd, mean + NORMAL_95 * sd
-    text = f"{render(kind, mean, sd)}; 95 % from {render(kind, low)} to {render(kind, high)}"
-    return Expected(quantity=quantity, stage=stage, mean=mean, sd=sd, low=low, high=high, text=text)
+    return Expected(quantity=quantity, stage=stage, mean=mean, sd=sd, low=low, high=high, kind=kind)
 
 
 def present(*pairs: tuple[Value, Value | None]) -> Numbers:

@@ -19,7 +19,7 @@ class Expected(msgspec.Struct, frozen=True, kw_only=True):
         mean: Most likely reading, in SI.
         sd: Standard uncertainty of the reading: what is believed of the club, and the gauge's own.
         low, high: The reading lies between them in 95 of 100 cases.
-        text: All of it in trade notation.
+        kind: Kind of notation.
     """
 
     quantity: str
@@ -28,7 +28,7 @@ class Expected(msgspec.Struct, frozen=True, kw_only=True):
     sd: float
     low: float
     high: float
-    text: str
+    kind: str
 
 
 Figures = tuple[tuple[Value, Value], ...]

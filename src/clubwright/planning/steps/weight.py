@@ -7,6 +7,7 @@ from clubwright.club.stages import DRY_GRIPPED, DRY_NO_GRIP, DRY_TAPED, FINISHED
 from clubwright.notation import length_in_full, render
 from clubwright.planning.advice.weights import Choice, choices
 from clubwright.planning.cautions import weight_cautions
+from clubwright.planning.gates.glue_checks import DRY_STAGES
 from clubwright.planning.grip.tape_advice import build_up_of, layer_thickness_m
 from clubwright.planning.steps.inputs import Bench, Numbers, counted
 from clubwright.planning.steps.types import Expected, Step
@@ -122,7 +123,7 @@ def _read_so_far(bench: Bench) -> Numbers:
     return tuple(
         (f"read: {QUANTITIES[entry.quantity].name}, {entry.stage}", entry.entry.typed)
         for entry in bench.club_state.ticket.readings
-        if entry.quantity in (*WEIGHING, "frequency") and entry.stage.startswith("dry")
+        if entry.quantity in (*WEIGHING, "frequency") and entry.stage in DRY_STAGES
     )
 
 

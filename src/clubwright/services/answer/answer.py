@@ -187,7 +187,10 @@ def gates_part(gates: Iterable[Gate]) -> tuple[GateAnswer, ...]:
 def verdicts_part(inspected: Mapping[str, Inspected]) -> dict[str, VerdictAnswer]:
     """Return the verdicts."""
     return {
-        key: VerdictAnswer(rule=item.rule, settle=item.settle, verdict=item.verdict) for key, item in inspected.items()
+        key: VerdictAnswer(
+            rule=item.rule, named=item.named, figures=item.figures, settle=item.settle, verdict=item.verdict
+        )
+        for key, item in inspected.items()
     }
 
 

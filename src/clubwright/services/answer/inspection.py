@@ -25,7 +25,8 @@ class Inspected(msgspec.Struct, frozen=True, kw_only=True):
 
     Attributes:
         verdict: ``within``, ``outside`` or ``cannot tell``.
-        rule: The rule with its numbers; for ``within`` also the risk, in words.
+        named: Name and meaning of the rule, in a sentence; empty where none was applied.
+        figures: Its numbers, for ``within`` also the risk, in sentences; why there are none, where none was applied.
         settle: What would settle an open verdict.
         risk: Chance that what was found within is outside all the same, by these readings alone (docs/theory/conformity.md);
             None unless the verdict is ``within``.
@@ -33,11 +34,17 @@ class Inspected(msgspec.Struct, frozen=True, kw_only=True):
     """
 
     verdict: Outcome
-    rule: str
+    named: str
+    figures: str
     settle: str
     risk: float | None = None
     measured: float | None = None
     u: float | None = None
+
+    @property
+    def rule(self) -> str:
+        """The rule with its numbers."""
+        return f"{self.named} {self.figures}" if self.named else self.figures
 
 
 def inspect(club_state: ClubState) -> dict[str, Inspected]:
@@ -60,10 +67,11 @@ def _inspected(club_state: ClubState, goal: Goal, read: list[Judged]) -> Inspect
     if not taken:
         undecided = any(item.reading.keep is None for item in read)
         settled = "Decide about the reading that does not fit." if undecided else "Read it again."
-        return Inspected(verdict="cannot tell", rule="no reading that stands", settle=settled)
+        return Inspected(verdict="cannot tell", named="", figures="no reading that stands", settle=settled)
     if _moved_by_weights(club_state, goal.key, taken[-1]):
         settled = "Read it again with the weights that are on now."
-        return Inspected(verdict="cannot tell", rule="it was read with other weights on", settle=settled)
+        figures = "it was read with other weights on"
+        return Inspected(verdict="cannot tell", named="", figures=figures, settle=settled)
     gauge = taken[-1].instrument
     same = [reading for reading in taken if reading.instrument == gauge]
     repeats = sum(reading.repeats for reading in same)
@@ -72,9 +80,11 @@ def _inspected(club_state: ClubState, goal: Goal, read: list[Judged]) -> Inspect
     found = verdict(measured, goal.target, goal.half_width, u, club_state.ticket.rule, words)
     settling = settle(found, gauge)
     risk = _consumers_risk(found)
-    rule = found.rule if risk is None else f"{found.rule} {risk_words(risk)}"
+    figures = found.figures if risk is None else f"{found.figures} {risk_words(risk)}"
     settled = settle_text(settling, words)
-    return Inspected(verdict=found.verdict, rule=rule, settle=settled, risk=risk, measured=measured, u=u)
+    return Inspected(
+        verdict=found.verdict, named=found.named, figures=figures, settle=settled, risk=risk, measured=measured, u=u
+    )
 
 
 def _moved_by_weights(club_state: ClubState, key: str, reading: Reading) -> bool:

@@ -13,7 +13,7 @@ import msgspec
 
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import FINISHED
-from clubwright.notation import render
+from clubwright.notation import render, render_apart
 from clubwright.planning.goals import Goal
 from clubwright.services.answer.club_answer import ClubAnswer
 
@@ -35,10 +35,11 @@ class Tick(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Curve(msgspec.Struct, frozen=True, kw_only=True):
-    """A belief: points (place, height), the text, the chance; `beyond` says where it lies when off the strip."""
+    """A belief: points (place, height), figure and spread, the chance; `beyond` says where it lies when off the strip."""
 
     points: tuple[tuple[float, float], ...]
     text: str
+    spread: str
     chance: float
     beyond: str
 
@@ -125,8 +126,8 @@ def _curve(goal: Goal, belief: tuple[float, float], low: float, span: float) -> 
         off = (low + place * span - mean) / sd
         points.append((place, math.exp(-off * off / 2)))
     beyond = "left" if mean < low else "right" if mean > low + span else ""
-    text = render(QUANTITIES[goal.key].shown_kind, mean, belief[1])
-    return Curve(points=tuple(points), text=text, chance=goal.chance(*belief), beyond=beyond)
+    text, spread = render_apart(QUANTITIES[goal.key].shown_kind, mean, belief[1])
+    return Curve(points=tuple(points), text=text, spread=spread, chance=goal.chance(*belief), beyond=beyond)
 
 
 def _tick(worked: ClubAnswer, goal: Goal, low: float, span: float) -> Tick | None:

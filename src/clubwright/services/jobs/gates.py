@@ -7,7 +7,7 @@ from datetime import datetime
 
 import msgspec
 
-from clubwright.errors import Finding
+from clubwright.errors import Finding, clause_finding
 from clubwright.journal.reducers.fold import Job
 from clubwright.notation import parse, render
 from clubwright.planning.cut import Cut
@@ -39,11 +39,11 @@ def _time_checks(job: Job) -> tuple[Check, ...]:
 
 def club_findings(job: Job) -> tuple[Finding, ...]:
     """Say whether the club is in another open job, and whether this one began from the club as it was before other work."""
-    found = []
+    found: list[Finding] = []
     if job.also_open:
         others = " and ".join(job.also_open)
-        mend = "Close one of them: until then nothing is cut or glued on this club."
-        found.append(Finding(where="club", what=f"it is in another open job too ({others})", mend=mend))
+        clause = "close one of them: until then nothing is cut or glued on this club"
+        found.append(clause_finding("club", f"it is in another open job too ({others})", clause))
     if job.worked_since:
         what = f"work went on in {job.worked_since} after this job began from the club as that one had left it"
         mend = f"Begin from the club as it is now: `clubwright same-club {job.id} {job.worked_since}`."

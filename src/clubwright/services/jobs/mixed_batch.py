@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from clubwright.errors import Finding, InputError
+from clubwright.errors import Finding, InputError, clause_finding
 from clubwright.journal.mixes import Mix, mix_in_hand, used_mix
 from clubwright.journal.reducers.fold import Job
 from clubwright.notation import parse, render
@@ -26,7 +26,7 @@ def cup_findings(job: Job, ticket: Ticket, now: datetime) -> tuple[Finding, ...]
     if cup is None:
         return ()
     seconds = max((now - moment_of(cup.mixed_at)).total_seconds(), 0.0)
-    mend = "Throw it away, and mix anew."
+    mend = "throw it away, and mix anew"
     return (*_bad_findings(job, cup, mend), *_ratio_findings(cup, row), *_pot_findings(cup, row, seconds))
 
 
@@ -34,31 +34,41 @@ def joint_findings(job: Job) -> tuple[Finding, ...]:
     """Return what is said against the mix in a closed joint; nothing while it is open, or its mix is sound."""
     mix = None if job.glued_at is None else used_mix(job)
     mend = (
-        "Nobody plays it. Take the joint apart, clean it, mix anew and glue it again; or, where the mix was sound after "
-        "all, undo on the job it was made on that it is bad."
+        "nobody plays it. Take the joint apart, clean it, mix anew and glue it again; or, where the mix was sound after "
+        "all, undo on the job it was made on that it is bad"
     )
     return () if mix is None else tuple(_bad_findings(job, mix, mend))
 
 
-def _bad_findings(job: Job, mix: Mix, mend: str) -> list[Finding]:
+def _bad_findings(job: Job, mix: Mix, clause: str) -> list[Finding]:
     bad = job.bad_mixes.get(mix.place)
     if bad is None:
         return []
     said = f"{bad.by} says that this mix is bad" if bad.by else "this mix is not to be relied on"
     made = f"{mix.part_a} + {mix.part_b}, mixed {minute(mix.mixed_at)} on job {mix.of}"
-    return [Finding(where=MIX, what=f"{said}: {bad.reason} ({made})", mend=mend)]
+    return [clause_finding(MIX, f"{said}: {bad.reason} ({made})", clause)]
 
 
-def mix_lacks(row: AdhesivePart) -> tuple[Finding, ...]:
-    """Return what the ticket lacks before a cup can be held against its ratio; nothing where it has no ratio.
+def mix_lacking(row: AdhesivePart) -> tuple[str, ...]:
+    """Return the keys of what the ticket lacks before a cup can be held against its ratio; none where it has no ratio.
 
     Args:
         row: The ticket's adhesive.
     """
     if row.ratio is None:
         return ()
-    basis = row.basis
-    if basis is None:
+    if row.basis is None:
+        return ("basis",)
+    return tuple(key for key in _DENSITIES if row.basis == "volume" and row.entry(key) is None)
+
+
+_DENSITIES = {"density_a": "A", "density_b": "B"}
+
+
+def mix_lacks(row: AdhesivePart) -> tuple[Finding, ...]:
+    """Return what the ticket lacks before a cup can be held against its ratio, as findings."""
+    lacking = mix_lacking(row)
+    if "basis" in lacking:
         mend = (
             "Read on the data sheet whether the ratio is by weight or by volume, and say it before anything is mixed."
         )
@@ -67,11 +77,10 @@ def mix_lacks(row: AdhesivePart) -> tuple[Finding, ...]:
     return tuple(
         Finding(
             where=f"[adhesive] {key}",
-            what=f"the density of part {part} is not known, and the ratio is by volume",
+            what=f"the density of part {_DENSITIES[key]} is not known, and the ratio is by volume",
             mend=mend,
         )
-        for key, part in (("density_a", "A"), ("density_b", "B"))
-        if basis == "volume" and row.entry(key) is None
+        for key in lacking
     )
 
 
@@ -114,11 +123,11 @@ def _ratio_findings(cup: Mix, row: AdhesivePart) -> list[Finding]:
         return []
     size = "too much" if found.part_b_error > 0 else "too little"
     what = f"{cup.part_a} + {cup.part_b} is {abs(found.part_b_error):.0%} {size} of part B for {wanted:.2f}:1 by weight"
-    mend = (
-        f"Not stirred yet: add {render('mass', found.add_kg)} of part {found.add}, and record the mix again. "
-        "Stirred: throw the cup away, and mix anew."
+    clause = (
+        f"not stirred yet: add {render('mass', found.add_kg)} of part {found.add}, and record the mix again. "
+        "Stirred: throw the cup away, and mix anew"
     )
-    return [Finding(where=WHERE, what=what, mend=mend)]
+    return [clause_finding(WHERE, what, clause)]
 
 
 def _pot_findings(cup: Mix, row: AdhesivePart, seconds: float) -> list[Finding]:

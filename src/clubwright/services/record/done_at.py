@@ -60,8 +60,18 @@ def done_text(done_at: str | msgspec.UnsetType) -> str:
 
 
 def minute(at: str) -> str:
+    """Write a moment of the record to the minute, and that it is in UTC."""
+    return f"{to_the_minute(at)} UTC"
+
+
+def day(at: str) -> str:
+    """Write the day of a moment of the record."""
+    return at[:10]
+
+
+def to_the_minute(at: str) -> str:
     """Write a moment of the record to the minute."""
-    return f"{at[:16].replace('T', ' ')} UTC"
+    return at[:16].replace("T", " ")
 
 
 def require_in_order(before: Job | None, what: What) -> None:

@@ -11,6 +11,7 @@ from clubwright.journal.job import Job
 from clubwright.journal.mixes import Mix, used_mix
 from clubwright.notation import parse
 from clubwright.services.answer.club_answer import ClubAnswer
+from clubwright.services.record.done_at import minute
 from clubwright.state.particulars import in_si, whole_number
 
 Part = Literal["shaft", "weights", "head", "tape", "adhesive", "grip"]
@@ -95,7 +96,7 @@ def _adhesive(job: Job) -> Iterator[str]:
         batch = f", {mix.batch}" if mix.batch else ""
         yield f"mixed {mix.part_a} + {mix.part_b}{_by_weight(mix)} at {mix.temperature}{batch}"
     if job.glued_at is not None:
-        yield f"glued {job.glued_at[:16].replace('T', ' ')} UTC at {job.glued_temperature}"
+        yield f"glued {minute(job.glued_at)} at {job.glued_temperature}"
     if "cure" in job.steps_done and job.glued_at is not None:
         yield "cured"
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from clubwright.notation import UnitsShown
-from clubwright.planning.steps.types import Expected, Step
+from clubwright.planning.steps.types import Step
 from clubwright.services.told.job import ExpectedAnswer, FigureAnswer, StepAnswer
-from clubwright.words.step import say_step
+from clubwright.words.step import ExpectedWords, say_step
 
 
 def plan_part(steps: Iterable[Step], style: UnitsShown | None = None) -> tuple[StepAnswer, ...]:
@@ -38,7 +38,7 @@ def _figures(figures: Iterable[tuple[str, str]]) -> tuple[FigureAnswer, ...]:
     return tuple(FigureAnswer(name=name, text=text) for name, text in figures)
 
 
-def _expected(item: Expected) -> ExpectedAnswer:
+def _expected(item: ExpectedWords) -> ExpectedAnswer:
     return ExpectedAnswer(
         quantity=item.quantity,
         stage=item.stage,

@@ -34,6 +34,16 @@ def moves(before: Figures, after: Figures) -> tuple[Move, ...]:
 
 def change_text(key: str, change: float) -> str:
     """Return a change of a quantity, in SI, with its sign: ``+2.2 cpm``; one that rounds to nothing is ``none``."""
+    return f"{'+' if change > 0 else '-'}{size_text(key, change)}" if is_told(key, change) else "none"
+
+
+def is_told(key: str, change: float) -> bool:
+    """True for a change that does not round to nothing."""
     told = CHANGES[key]
-    text = f"{change / told.size:+.{told.decimals}f}"
-    return "none" if float(text) == 0 else f"{text} {told.unit}"
+    return round(abs(change) / told.size, told.decimals) != 0
+
+
+def size_text(key: str, change: float) -> str:
+    """Return a change without its sign: ``2.2 cpm``."""
+    told = CHANGES[key]
+    return f"{abs(change) / told.size:.{told.decimals}f} {told.unit}"

@@ -119,6 +119,8 @@ class VerdictAnswer(Told, frozen=True, kw_only=True):
 
     verdict: Annotated[Outcome, says("The verdict.")]
     rule: Annotated[str, says("The decision rule with its figures; for within also the risk.")]
+    named: Annotated[str, says("Of the rule only its name and meaning; empty where none was applied.")]
+    figures: Annotated[str, says("Of the rule only its figures, and the risk; else why none was applied.")]
     settle: Annotated[str, says("What would settle a verdict that is open; else empty.")]
 
 

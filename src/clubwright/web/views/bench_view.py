@@ -181,7 +181,6 @@ def _strip_row(strip: Strip) -> StripRow:
     # what the action does not move is drawn as it was
     strip = strip if _moves(strip) else msgspec.structs.replace(strip, considered=None)
     shown = strip.considered or strip.belief
-    value, _, spread = shown.text.partition(" ± ")
     return StripRow(
         key=strip.key,
         name=strip.name,
@@ -190,8 +189,8 @@ def _strip_row(strip: Strip) -> StripRow:
         picture=strip_svg(strip),
         left=strip.ends[0],
         right=strip.ends[1],
-        value=value,
-        spread=spread,
+        value=shown.text,
+        spread=shown.spread,
         chance=percent(shown.chance),
         considered=strip.considered is not None,
         read="" if strip.tick is None else strip.tick.text,
@@ -200,7 +199,8 @@ def _strip_row(strip: Strip) -> StripRow:
 
 
 def _moves(strip: Strip) -> bool:
-    return strip.considered is not None and strip.considered.text != strip.belief.text
+    now, then = strip.belief, strip.considered
+    return then is not None and (then.text, then.spread) != (now.text, now.spread)
 
 
 def _step_row(step: Step, time: StepTime, current: str) -> StepRow:

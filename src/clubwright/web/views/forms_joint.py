@@ -8,7 +8,7 @@ from clubwright.planning.cautions import RELEASE_TRIAL
 from clubwright.services.checks.cold_joint import no_release
 from clubwright.services.jobs.clocks import cure_clock, pot_clock
 from clubwright.services.jobs.job_answer import JobAnswer
-from clubwright.services.jobs.mixed_batch import missing_mix, mix_lacks
+from clubwright.services.jobs.mixed_batch import missing_mix, mix_lacking, mix_lacks
 from clubwright.services.jobs.signatures import signature_reasons
 from clubwright.services.report.bend_rows import bend_rows
 from clubwright.web.views.forms import FieldView, Form
@@ -30,13 +30,11 @@ def mix(worked: JobAnswer, job: Job) -> Form:
     ticket = worked.club_state.ticket
     lacks = mix_lacks(ticket.club.adhesive)
     if lacks:
-        # the place of each is the name of its figure on the ticket
-        keys = [finding.where.rpartition(" ")[2] for finding in lacks]
         return Form(
             kind="fields",
             action="figures",
             button="Keep the sheet's figures",
-            fields=tuple(_OF_THE_SHEET[key] for key in keys),
+            fields=tuple(_OF_THE_SHEET[key] for key in mix_lacking(ticket.club.adhesive)),
             open_points=tuple(finding.sentence() for finding in lacks),
         )
     fields = (

@@ -5,11 +5,17 @@ from __future__ import annotations
 from clubwright.club.quantities import QUANTITIES, offered_at
 from clubwright.club.stages import AS_IT_CAME, DRY_GRIPPED
 from clubwright.journal.job import Job
+from clubwright.notation import units_shown
+from clubwright.planning.steps.types import Expected
 from clubwright.services.checks.as_it_came import stage_now, stages_of
 from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.jobs.step_needs import lacking
 from clubwright.services.jobs.targets import TargetLine, target_lines
 from clubwright.web.views.forms import Form, ReadView
+from clubwright.words.step import say_expected
+
+UNREAD = "nothing was read"
+"""What is left out where a step that reads is passed over without a reading."""
 
 CAME = offered_at("as it came")
 DRY = offered_at("dry")
@@ -18,29 +24,25 @@ DRY = offered_at("dry")
 def dry(worked: JobAnswer, job: Job) -> Form:
     """Readings before anything is glued; what is expected stands beside each."""
     step = next(step for step in worked.steps if step.key == "dry reading")
-    expected = {item.quantity: item.text for item in reversed(step.expected) if item.stage == DRY_GRIPPED.name}
-    reads = tuple(_read(key, _expectation(expected.get(key, ""))) for key in DRY)
+    expected = {item.quantity: _expectation(item) for item in reversed(step.expected) if item.stage == DRY_GRIPPED.name}
+    reads = tuple(_read(key, expected.get(key, "")) for key in DRY)
     taken = not lacking("dry reading", worked, job)
-    return _reading(
-        worked, reads, DRY_GRIPPED.name, done="Step done" if taken else "Skip: nothing was read", taken=taken
-    )
+    return _reading(worked, reads, DRY_GRIPPED.name, left_out="" if taken else UNREAD)
 
 
 def as_it_came(worked: JobAnswer, _job: Job) -> Form:
     """Readings before anything comes off the club; what is expected stands beside each."""
     step = next(step for step in worked.steps if step.key in ("as it came", "weigh"))
-    expected = {item.quantity: item.text for item in step.expected}
+    expected = {item.quantity: _expectation(item) for item in step.expected}
     read = {entry.quantity for entry in worked.club_state.ticket.readings if entry.stage == AS_IT_CAME.name}
     keys = (*(key for key in CAME if key not in read), *(key for key in CAME if key in read))
-    reads = tuple(_read(key, "read" if key in read else _expectation(expected.get(key, ""))) for key in keys)
-    done = "Step done" if read else "Skip: nothing was read"
-    return _reading(worked, reads, AS_IT_CAME.name, done=done, taken=bool(read))
+    reads = tuple(_read(key, "read" if key in read else expected.get(key, "")) for key in keys)
+    return _reading(worked, reads, AS_IT_CAME.name, left_out="" if read else UNREAD)
 
 
-def _expectation(text: str) -> str:
-    """Keep the figure of an expectation, without what it is of, which the page says already."""
-    figure = text.split(";")[0].rpartition(": ")[2]
-    return f"expect {figure}" if figure else ""
+def _expectation(item: Expected) -> str:
+    """Say the figure of an expectation, without what it is of, which the page says already."""
+    return f"expect {say_expected(item, units_shown()).figure}"
 
 
 def inspect(worked: JobAnswer, job: Job) -> Form:
@@ -51,8 +53,8 @@ def inspect(worked: JobAnswer, job: Job) -> Form:
     unread = [line for line in lines if not line.verdict]
     if not lines:
         reads = tuple(_read(key) for key in DRY)
-    done = "Step done" if not unread else f"Skip: {len(unread)} not read"
-    return _reading(worked, reads, stage_now(job), done=done, taken=not unread, open_points=open_points)
+    left_out = f"{len(unread)} not read" if unread else ""
+    return _reading(worked, reads, stage_now(job), left_out=left_out, open_points=open_points)
 
 
 def _standing(line: TargetLine) -> str:
@@ -69,8 +71,7 @@ def _reading(
     reads: tuple[ReadView, ...],
     stage: str,
     *,
-    done: str,
-    taken: bool,
+    left_out: str,
     open_points: tuple[str, ...] = (),
 ) -> Form:
     return Form(
@@ -82,8 +83,8 @@ def _reading(
         stage=stage,
         gauges=tuple(worked.club_state.ticket.gauges),
         open_points=open_points,
-        done=done,
-        skips="" if taken else done.removeprefix("Skip: "),
+        done=f"Skip: {left_out}" if left_out else "Step done",
+        skips=left_out,
     )
 
 

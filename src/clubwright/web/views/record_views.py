@@ -12,6 +12,7 @@ from clubwright.journal.job_ticket import ticket_file_of
 from clubwright.journal.reducers.fold import Job
 from clubwright.services.answer.club_answer import ClubAnswer
 from clubwright.services.jobs.job_answer import JobAnswer
+from clubwright.services.record.done_at import to_the_minute
 from clubwright.services.record.job_lines import JobLine, said
 from clubwright.services.record.search import day_of
 from clubwright.services.report.as_built import AsBuiltRow, as_built_rows
@@ -23,7 +24,7 @@ from clubwright.state.ticket import Ticket
 from clubwright.ticket.again import MEASURED_ANEW
 from clubwright.ticket.duplicate import Difference, differences, field_label
 from clubwright.web.ticket_form import BY_NAME
-from clubwright.web.views.signature_view import SignatureView, minute, signatures_of
+from clubwright.web.views.signature_view import SignatureView, signatures_of
 
 NOT_TYPED = ("hand", "bent_loft", "bent_lie", "cut_length")
 """Of what is measured anew, what the bench asks for itself: the hand is looked at, the rest comes with the work."""
@@ -121,7 +122,7 @@ def record_view(job: Job, worked: JobAnswer, made_again: Iterable[str]) -> Recor
         recipe=recipe(job, worked),
         readings=tuple(_readings(worked)),
         signatures=signatures_of(job),
-        trail=tuple((minute(line.at), line.by, line.text, line.undone) for line in reversed(job.trail)),
+        trail=tuple((to_the_minute(line.at), line.by, line.text, line.undone) for line in reversed(job.trail)),
         again_of=said(job, "again_of"),
         made_again=tuple(made_again),
     )

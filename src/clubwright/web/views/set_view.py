@@ -6,7 +6,7 @@ import msgspec
 
 from clubwright.notation import render
 from clubwright.services.shaft.set_frequencies import ClubPoint, SetFrequencies
-from clubwright.services.shaft.trim_moves import change_text
+from clubwright.services.shaft.trim_moves import change_text, is_told, size_text
 from clubwright.services.shaft.vibration import slope_text
 
 
@@ -56,7 +56,6 @@ def set_said(found: SetFrequencies) -> str:
         return f"{slope_text(line)}, with this club counted: one more club, and it can be told whether this one lies on it."
     there = render("frequency", line.at_hz(club.length_m))
     known = "" if club.sd_hz is None else f", known to ± {render('frequency', club.sd_hz)}"
-    apart = change_text("frequency", off)
-    side = "above" if apart.startswith("+") else "below"
-    lies = "lies on it" if apart == "none" else f"lies {apart.lstrip('+-')} {side} it"
+    side = "above" if off > 0 else "below"
+    lies = f"lies {size_text('frequency', off)} {side} it" if is_told("frequency", off) else "lies on it"
     return f"The other clubs: {slope_text(line)}. At this length their line is at {there}; this club {lies}{known}."

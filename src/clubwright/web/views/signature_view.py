@@ -5,6 +5,7 @@ from __future__ import annotations
 import msgspec
 
 from clubwright.journal.job import Job, Signed
+from clubwright.services.record.done_at import to_the_minute
 
 
 class SignatureView(msgspec.Struct, frozen=True, kw_only=True):
@@ -34,9 +35,4 @@ def _signature(what: str, signature: Signed) -> SignatureView:
         told = {key: item["verdict"] for key, item in (*answer.get("verdicts", {}).items(), *accepted.items())}
         by = {key: f", accepted by {item['accepted_by']}" for key, item in accepted.items()}
         shown = ", ".join(f"{key.replace('_', ' ')} {verdict}{by.get(key, '')}" for key, verdict in told.items())
-    return SignatureView(what=what, by=signature.by, at=minute(signature.at), shown=shown)
-
-
-def minute(at: str) -> str:
-    """Write a moment of the record to the minute."""
-    return at[:16].replace("T", " ")
+    return SignatureView(what=what, by=signature.by, at=to_the_minute(signature.at), shown=shown)

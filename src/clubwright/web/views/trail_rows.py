@@ -9,6 +9,7 @@ import msgspec
 from clubwright.club.quantities import QUANTITIES
 from clubwright.journal.facts import Place
 from clubwright.journal.job import Job, TrailLine
+from clubwright.services.record.done_at import done_text, to_the_minute
 
 NOTHING_VOID: Mapping[Place, str] = {}
 
@@ -69,7 +70,7 @@ def trail_rows(job: Job, void: Mapping[Place, str] = NOTHING_VOID) -> tuple[Trai
             TrailRow(
                 number=line.sequence,
                 site=line.site,
-                at=line.at[:16].replace("T", " "),
+                at=to_the_minute(line.at),
                 by=line.by,
                 text=_words(line, lines),
                 undone=line.undone,
@@ -109,7 +110,7 @@ def _words(line: TrailLine, lines: Lines) -> str:
         words = "; ".join(filter(None, said)) or line.text
         # a job is opened again with words of its own
         return f"{line.text} ({words})" if any(other.kind == "finished" for other in _undid(line, lines)) else words
-    key, _, value = line.text.partition(" ")
-    if line.kind == "reading taken" and key in QUANTITIES:
-        return f"read {QUANTITIES[key].name} {value}"
+    if line.read is not None and line.read[0] in QUANTITIES:
+        key, value = line.read
+        return f"read {QUANTITIES[key].name} {value}{done_text(line.done_at)}"
     return line.text

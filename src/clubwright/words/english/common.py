@@ -7,6 +7,7 @@ from clubwright.words.language import Template
 PHRASES: dict[str, Template] = {
     "step waits": "Not open yet: {why}.",
     "why and chance": "{why}; chance {chance}",
+    "expected": "{figure}; 95 % from {low} to {high}",
     "no weight": "no weight",
     "nothing": "nothing",
     "several pieces": "{count} x {name}",

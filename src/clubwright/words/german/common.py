@@ -7,6 +7,7 @@ from clubwright.words.language import Template
 PHRASES: dict[str, Template] = {
     "step waits": "Noch nicht offen: {why}.",
     "why and chance": "{why}; Chance {chance}",
+    "expected": "{figure}; 95 % von {low} bis {high}",
     "no weight": "kein Gewicht",
     "nothing": "nichts",
     "several pieces": "{count} x {name}",
