@@ -113,7 +113,6 @@ WAYS_IN = {
     "services/answer/shop_settings.py",
     "services/actions/orders/ticket_taking.py",
     "web/api/routes.py",
-    "web/api/shop.py",
     "web/pages/ticket_new.py",
     "web/ticket_form.py",
     "web/views/ticket_form_view.py",

@@ -10,9 +10,9 @@ from math import pi
 import pytest
 from uncertainties import ufloat
 
+from clubwright.planning.club_state import ClubState, club_state_of
 from clubwright.planning.joint.fit import fit_of
 from clubwright.planning.joint.stress import bond_line_volume_m3
-from clubwright.state.ticket import Ticket
 from clubwright.ticket.read import read_ticket
 
 IN = 0.0254
@@ -34,7 +34,7 @@ SIZES = {
 }
 
 
-def ticket(tip: str, bore: str, **more: dict[str, str]) -> Ticket:
+def stands(tip: str, bore: str, **more: dict[str, str]) -> ClubState:
     document = {
         "ticket": {"id": "T-1", "kind": "wedge", "hand": "right"},
         "shaft": {"tip_diameter": tip},
@@ -43,12 +43,12 @@ def ticket(tip: str, bore: str, **more: dict[str, str]) -> Ticket:
     }
     found, findings = read_ticket(document, "ticket")
     assert found is not None, findings
-    return found
+    return club_state_of(found)
 
 
 @pytest.mark.parametrize(("tip", "bore"), SIZES)
 def test_clearance_of_the_trades_sizes(published: Published, tip: str, bore: str) -> None:
-    found = fit_of(ticket(f"{tip} in", f"{bore} in"))
+    found = fit_of(stands(f"{tip} in", f"{bore} in"))
     assert found is not None
     by_hand = (Decimal(bore) - Decimal(tip)) / 2 * Decimal("25.4")
     published(
@@ -65,7 +65,7 @@ def test_clearance_of_the_trades_sizes(published: Published, tip: str, bore: str
 
 def test_uncertainty_of_a_clearance(published: Published) -> None:
     shim = {"shim": {"thickness": "0.005 in ± 0.0003 in"}}
-    found = fit_of(ticket("0.3352 in ± 0.0002 in", "0.3504 in ± 0.0006 in", **shim))
+    found = fit_of(stands("0.3352 in ± 0.0002 in", "0.3504 in ± 0.0006 in", **shim))
     assert found is not None
     theirs = ufloat(0.3504, 0.0006) - ufloat(0.3352, 0.0002) - 2 * ufloat(0.005, 0.0003)
     for name, value, ours in (("clearance", theirs.n, found.clearance_m), ("its uncertainty", theirs.s, found.u_m)):
@@ -81,7 +81,7 @@ def test_uncertainty_of_a_clearance(published: Published) -> None:
 
 
 def test_thickest_bond_line_without_a_data_sheet(published: Published) -> None:
-    found = fit_of(ticket("0.355 in", "0.359 in"))
+    found = fit_of(stands("0.355 in", "0.359 in"))
     assert found is not None
     published(
         quantity="thickest bond line taken without a data sheet",

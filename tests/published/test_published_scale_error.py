@@ -113,6 +113,44 @@ def test_masses_and_the_error_of_their_scale_by_least_squares(published: Publish
             )
 
 
+CUT = {
+    "raw_length": "889 mm ± 0.00001 mm",
+    "cut_length": "839 mm ± 0.00001 mm",
+    "mass": "106.0 g",
+    "balance_from_tip": "450 mm ± 0.001 mm",
+    "butt_density": "2.54 g/in ± 0.0762 g/in",
+    "cut_mass": "100.65 g",
+    "gauges": {"mass": "checked scale", "cut_mass": "gram scale"},
+}
+"""A shaft that lost 50 mm at the butt, of 0.1 g each: weighed raw on a checked scale, and twice as cut on the other one."""
+
+
+def test_a_cut_shaft_weighed_twice_by_least_squares(published: Published) -> None:
+    again = {**weighed("shaft.cut_mass", 100.7), "stage": "bare shaft"}
+    belief = club_state(shaft=CUT, reading=[again]).belief
+    rows = [[1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, 0.0, 1.0], [1.0, -50.0, 1.0], [1.0, -50.0, 1.0]]
+    sd = [math.sqrt(0.01**2 + 0.01**2 / 12), 0.003, BIAS, noise(), noise()]
+    covariance = np.diag(np.square(sd))
+    covariance[3, 4] = covariance[4, 3] = shared_rounding(SCATTER, STEP)
+    mean, covariance = solved(rows, [106.0, 0.1, 0.0, 100.65, 100.7], covariance)
+    numbers = {"raw mass": "shaft.mass_kg", "mass per mm at the butt": "shaft.butt_density_kg_m", "scale": B}
+    for place, (words, name) in enumerate(numbers.items()):
+        unit = 1.0 if place == 1 else GRAM  # 1 kg/m is 1 g/mm
+        for what, theirs, ours in (
+            ("", mean[place], belief.mean_of(name)),
+            (", uncertainty", math.sqrt(covariance[place, place]), belief.sd_of(name)),
+        ):
+            published(
+                quantity=f"{words}{what}, a cut shaft weighed twice",
+                source="generalised least squares, numpy.linalg.lstsq",
+                theirs=theirs,
+                ours=ours / unit,
+                tolerance=2e-6,
+                unit="g/mm" if place == 1 else "g",
+                standing="library",
+            )
+
+
 def test_a_scale_that_reads_heavy_is_seen_as_such() -> None:
     """Half a gram too much on four parts: the total on a checked scale is 2 g less than their sum says."""
     told = club_state(reading=[weighed("total_weight", 457.0, "checked scale")])

@@ -22,6 +22,7 @@ from clubwright.club.part_paths import at_path
 from clubwright.club.parts import Club
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import Stage
+from clubwright.errors import NotPossible
 from clubwright.units import Number
 
 STEP = 1e-30
@@ -61,6 +62,9 @@ def values(
     """Evaluate quantities (keys, part paths, part figures) of the club that goes with one guess, or an array of guesses.
 
     With `then` it is the club as it was before that change of it.
+
+    Raises:
+        NotPossible: for a number of a part that the club has not.
     """
     club = club_with(template, names, theta)
     if then is not None:
@@ -74,7 +78,10 @@ def _value(build: Build, club: Club, key: str) -> Number:
         return QUANTITIES[key].of(build)
     if key in PART_FIGURES:
         return PART_FIGURES[key](build.club)
-    number: Number = at_path(club, key)
+    try:
+        number: Number = at_path(club, key)
+    except (IndexError, AttributeError) as gone:
+        raise NotPossible(f"this club has no part {key}", "Read it of the club that had it.") from gone
     return number
 
 

@@ -8,12 +8,13 @@ alike, so their mean says all that they say. Derivation: docs/theory/belief.md.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from math import isclose
 
 import numpy as np
 
 from clubwright.belief.gaussian import Gaussian, Matrix
+from clubwright.belief.instruments import Instrument
 from clubwright.belief.prediction import values
 from clubwright.belief.readings import Reading
 from clubwright.belief.unknowns import rounding_name
@@ -61,15 +62,30 @@ def groups_of(
 
 
 def already_read(
-    prior: Gaussian, template: Club, conventions: Conventions, taken: Sequence[Reading], reading: Reading
+    prior: Gaussian,
+    template: Club,
+    conventions: Conventions,
+    taken: Sequence[Reading],
+    reading: Reading,
+    measured: Mapping[str, Instrument],
 ) -> int:
-    """Return how often the club of a reading was read with its gauge before, repeats counted."""
+    """Return how often the club of a reading was read with its gauge before, repeats counted.
+
+    Args:
+        prior: Belief from the parts alone.
+        template: The club.
+        conventions: Definitions in use.
+        taken: What was read of it.
+        reading: The one that is asked about.
+        measured: What measured each figure of a part that stands in its table: the first weighing of it is no reading.
+    """
     *groups, mine = groups_of(prior, template, conventions, [*taken, reading])
-    return sum(
+    read = sum(
         each.repeats
         for each, group in zip(taken, groups, strict=True)
         if group == mine and _figures(each) == _figures(reading)
     )
+    return read + (reading.then is None and measured.get(reading.quantity) == reading.instrument)
 
 
 def carried(prior: Gaussian, readings: Sequence[Reading], slopes: Matrix) -> tuple[float, ...]:

@@ -13,7 +13,9 @@ from typing import Any
 
 import msgspec
 
+from clubwright.club.part_paths import without_earlier
 from clubwright.club.parts import Club
+from clubwright.club.quantities import ANGLES
 from clubwright.units import Number
 
 BIAS = "bias:"
@@ -31,11 +33,16 @@ USUAL_GAUGE = "usual gauge"
 EVERY_MASS = "total_weight"
 """The quantity that names the bias of a scale, whatever it weighs."""
 
+OF_THE_HEAD = {f"head.{key}_rad": key for key in ANGLES}
+"""Angles of a head, and the quantity that names the bias of a gauge for each: on the club it shows the same angle."""
+
 
 def bias_name(gauge: str, quantity: str) -> str:
     """Name the unknown bias of one gauge for one quantity, or for one figure of a part."""
-    of_a_mass = quantity.endswith("mass_kg") and gauge != USUAL_GAUGE
-    return f"{BIAS}{gauge}:{EVERY_MASS if of_a_mass else quantity}"
+    if gauge == USUAL_GAUGE:
+        return f"{BIAS}{gauge}:{quantity}"
+    of_the_club = OF_THE_HEAD.get(without_earlier(quantity)[1], quantity)
+    return f"{BIAS}{gauge}:{EVERY_MASS if quantity.endswith('mass_kg') else of_the_club}"
 
 
 def rounding_name(gauge: str, figure: str) -> str:

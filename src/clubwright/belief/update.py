@@ -19,6 +19,7 @@ from clubwright.belief.readings import Reading
 from clubwright.belief.sharing import carried, flicker, groups_of, together
 from clubwright.belief.unknowns import ROUNDING, bias_name, rounding_name
 from clubwright.club.build import Conventions
+from clubwright.club.part_figures import AT_LENGTH, PART_FIGURES
 from clubwright.club.parts import Club
 from clubwright.errors import NotPossible
 
@@ -106,11 +107,16 @@ def predict_readings(
                 values[place] += at[names.index(bias)]
                 slopes[place, names.index(bias)] += 1.0
             rounding = rounding_name(reading.instrument.name, reading.quantity)
-            # another part that was on before was not the one that was measured: nothing of its figure is in the reading
-            if rounding in names and slopes[place, names.index(reading.quantity)] != 0.0:
+            if rounding in names and _is_of_now(names, reading, slopes[place]):
                 values[place] += at[names.index(rounding)]
                 slopes[place, names.index(rounding)] += 1.0
     return values, slopes
+
+
+def _is_of_now(names: tuple[str, ...], reading: Reading, slope: Vector) -> bool:
+    """True for a reading of the very figure that is on the club now: another part was on before, or the shaft was longer."""
+    number = AT_LENGTH if reading.quantity in PART_FIGURES else reading.quantity
+    return bool(slope[names.index(number)] != 0.0) if number in names else reading.then is None
 
 
 def learn(

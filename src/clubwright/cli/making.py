@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 from cyclopts import Parameter
 
 from clubwright.cli.acting import act
 from clubwright.cli.options import SHOP, By, DoneAt, JobId, Json, Key, Shop, Why
+
+if TYPE_CHECKING:
+    from clubwright.journal.facts import Fact
+    from clubwright.services.record.session import Session
+
+BY_NAME = "by its name on the ticket; the usual one when left out."
 
 
 def trim(
@@ -35,6 +41,8 @@ def cut(
     short: Annotated[bool, Parameter(help="It is far short of its mark, and measured again.", negative=())] = False,
     mass: Annotated[str, Parameter(help="Of the cut shaft, as weighed.")] = "",
     balance: Annotated[str, Parameter(help="Of the cut shaft: its balance point, from the tip.")] = "",
+    mass_gauge: Annotated[str | None, Parameter(help=f"What weighed it, {BY_NAME}")] = None,
+    balance_gauge: Annotated[str | None, Parameter(help=f"What the balance was measured by, {BY_NAME}")] = None,
     done_at: DoneAt = None,
     shop: Shop = SHOP,
     by: By = None,
@@ -43,14 +51,14 @@ def cut(
 ) -> None:
     """Record the cut: length of the shaft, tip end to butt end, as measured after it; and what it weighs then."""
     from clubwright.services.actions import bench
+    from clubwright.services.checks.usual_gauge import by_kind
 
-    measured = {"cut_mass": mass, "cut_balance_from_tip": balance}
-    act(
-        shop,
-        by,
-        lambda session: bench.cut_shaft(session, job, cut_length, key, short=short, **measured, done_at=done_at),
-        as_json=json,
-    )
+    def cut_off(session: Session) -> Fact:
+        measured = {"cut_mass": mass, "cut_balance_from_tip": balance}
+        gauges = by_kind(mass_gauge, balance_gauge)
+        return bench.cut_shaft(session, job, cut_length, key, short=short, **measured, gauge=gauges, done_at=done_at)
+
+    act(shop, by, cut_off, as_json=json)
 
 
 def bend(
@@ -84,6 +92,7 @@ def tape(
     mass: Annotated[str, Parameter(help="Of all its layers together, as weighed.")],
     /,
     *,
+    gauge: Annotated[str | None, Parameter(help=f"What weighed it, {BY_NAME}")] = None,
     shop: Shop = SHOP,
     by: By = None,
     key: Key = None,
@@ -92,7 +101,7 @@ def tape(
     """Record the tape laid: its name, layers, and their mass together."""
     from clubwright.services.actions import bench
 
-    act(shop, by, lambda session: bench.lay_tape(session, job, name, layers, mass, key), as_json=json)
+    act(shop, by, lambda session: bench.lay_tape(session, job, name, layers, mass, key, gauge=gauge), as_json=json)
 
 
 def mix(

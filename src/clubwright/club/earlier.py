@@ -38,7 +38,7 @@ def club_then(club: Club, place: int) -> Club:
 
 
 def head_unbent(head: Head, change: Earlier) -> Head:
-    """Return a head as it was before a bend: what its lie moves turned back, its angles as they were."""
+    """Return a head as it was before a bend, what its lie moves turned back; and before its bore was reamed."""
     if change.lie_rad is not None:
         head = head_after_lie_bend(head, change.lie_rad - head.lie_rad)
     if change.loft_rad is not None:
@@ -46,6 +46,8 @@ def head_unbent(head: Head, change: Earlier) -> Head:
         head = msgspec.structs.replace(head, loft_rad=change.loft_rad, bounce_rad=turned)
     if change.bounce_rad is not None:
         head = msgspec.structs.replace(head, bounce_rad=change.bounce_rad)
+    if change.bore_diameter_m is not None:
+        head = msgspec.structs.replace(head, bore_diameter_m=change.bore_diameter_m)
     return head
 
 

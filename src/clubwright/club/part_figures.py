@@ -19,3 +19,6 @@ PART_FIGURES: dict[str, Callable[[Club], Number]] = {
     CUT_BALANCE: lambda club: trimmed(club.shaft).cg_from_tip_m,
 }
 """Path of the figure, unit in its name, to what works it out of a club, element by element."""
+
+AT_LENGTH = "shaft.length_m"
+"""The number by which such a figure is told from the like one of the shaft before it was cut again."""

@@ -35,6 +35,7 @@ class Head(msgspec.Struct, frozen=True, kw_only=True):
         loft_rad, lie_rad, bounce_rad: As measured, as the head stands now.
         bore_to_ground_m: From the bottom of the bore, where the tip seats, to the ground point, along the axis.
         bore_depth_m: Depth of the bore from the hosel top.
+        bore_diameter_m: Of the bore where the tip sits; 0 while nobody measured it.
         sole_camber_m, sole_contact_m: Heel-toe radius of the sole, and how far toe-ward of the axis it touches the
             ground; they make the difference between the two length conventions.
     """
@@ -48,6 +49,7 @@ class Head(msgspec.Struct, frozen=True, kw_only=True):
     bounce_rad: Number = 0.0
     bore_to_ground_m: Number = 0.0
     bore_depth_m: Number = 0.0
+    bore_diameter_m: Number = 0.0
     sole_camber_m: Number = 0.25
     sole_contact_m: Number = 0.055
 
@@ -63,6 +65,7 @@ class Shaft(msgspec.Struct, frozen=True, kw_only=True):
         tip_trim_m: What was cut from the tip; 0 for a taper tip.
         tip_density_kg_m, butt_density_kg_m: Mean mass per length of what is cut off at either end.
         butt_diameter_m, lower_diameter_m: Outside diameter under the grip, 2 in and 6 in below the cap.
+        tip_diameter_m: Outside diameter of the prepared tip where it sits in the bore; 0 while nobody measured it.
         stiffness: Bending stiffness along the raw shaft, when it is known; the frequency needs it.
         stiffness_factor: What this shaft's bending stiffness is of its profile's, one number for all of it.
     """
@@ -76,6 +79,7 @@ class Shaft(msgspec.Struct, frozen=True, kw_only=True):
     butt_density_kg_m: Number = 0.0
     butt_diameter_m: Number = 0.0
     lower_diameter_m: Number = 0.0
+    tip_diameter_m: Number = 0.0
     stiffness: StiffnessProfile | None = None
     stiffness_factor: Number = 1.0
 
@@ -191,6 +195,7 @@ class Earlier(msgspec.Struct, frozen=True, kw_only=True):
         tip_trim_m: What was off its tip.
         loft_rad, lie_rad, bounce_rad: Angles of the head before a bend; with the loft bent and no bounce given, the sole has
             turned with the face, one to one.
+        bore_diameter_m: Of the bore before it was reamed.
         came: Whether the parts that the club came in with were on (`Club.came`).
     """
 
@@ -206,6 +211,7 @@ class Earlier(msgspec.Struct, frozen=True, kw_only=True):
     loft_rad: Number | None = None
     lie_rad: Number | None = None
     bounce_rad: Number | None = None
+    bore_diameter_m: Number | None = None
     came: bool = False
 
 

@@ -147,11 +147,13 @@ class ShaftCut(_Done, frozen=True, kw_only=True, tag="shaft cut"):
     """The shaft was cut: its length from tip end to butt end, measured after the cut; and its mass and balance then.
 
     What was not weighed or balanced is left out, not null: so the hash of a fact from before there were such fields stays.
+    So is `gauges`, which says by the key of a figure what measured it.
     """
 
     cut_length: str
     cut_mass: str | msgspec.UnsetType = msgspec.UNSET
     cut_balance_from_tip: str | msgspec.UnsetType = msgspec.UNSET
+    gauges: dict[str, str] | msgspec.UnsetType = msgspec.UNSET
 
 
 class WeightsFitted(_Payload, frozen=True, kw_only=True, tag="weights fitted"):
@@ -169,11 +171,16 @@ class HeadBent(_Done, frozen=True, kw_only=True, tag="head bent"):
 
 
 class TapeLaid(_Payload, frozen=True, kw_only=True, tag="tape laid"):
-    """All that is on now of one kind of tape: its layers, and their mass together as weighed."""
+    """All that is on now of one kind of tape: its layers, and their mass together as weighed.
+
+    What weighed it is in `gauges` under ``mass``; left out, not null, where nobody said so. The same layers weighed again
+    add to it.
+    """
 
     name: str
     layers: str
     mass: str
+    gauges: dict[str, str] | msgspec.UnsetType = msgspec.UNSET
 
 
 class AdhesiveMixed(_Done, frozen=True, kw_only=True, tag="adhesive mixed"):

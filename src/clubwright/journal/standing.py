@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from clubwright.errors import RecordError
-from clubwright.journal.facts import Fact, PartChanged, Place, ReadingDecided, ReadingTaken, Undone
+from clubwright.journal.facts import Fact, PartChanged, Place, ReadingDecided, ReadingTaken, TapeLaid, Undone
 
 
 def target_of(fact: Fact, job: Mapping[Place, Fact]) -> Fact | None:
@@ -44,7 +44,9 @@ def target_of(fact: Fact, job: Mapping[Place, Fact]) -> Fact | None:
 def _is_reading(fact: Fact) -> bool:
     """True for what a gauge showed: of the club, or of a part whose gauge is said."""
     what = fact.what
-    return isinstance(what, ReadingTaken) or (isinstance(what, PartChanged) and isinstance(what.gauges, dict))
+    return isinstance(what, ReadingTaken) or (
+        isinstance(what, PartChanged | TapeLaid) and isinstance(what.gauges, dict)
+    )
 
 
 def standing_target(fact: Fact, job: Mapping[Place, Fact]) -> Fact | None:

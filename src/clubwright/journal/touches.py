@@ -9,7 +9,17 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any, Literal, get_args
 
-from clubwright.journal.facts import AdhesiveMixed, Fact, MixTaken, OrderChanged, PartChanged, ReadingTaken, TicketTaken
+from clubwright.journal.facts import (
+    AdhesiveMixed,
+    Fact,
+    MixTaken,
+    OrderChanged,
+    PartChanged,
+    ReadingTaken,
+    ShaftCut,
+    TapeLaid,
+    TicketTaken,
+)
 from clubwright.journal.reducers.measured import gauges_of
 from clubwright.journal.reducers.order_changes import part_changes
 
@@ -43,6 +53,8 @@ def _said(fact: Fact) -> Iterator[tuple[TouchKind, Any]]:
         yield "lot", what.batch
     elif isinstance(what, PartChanged):
         yield from _named({what.section: what.values})
+        yield from (("gauge", name) for name in gauges_of(what).values())
+    elif isinstance(what, ShaftCut | TapeLaid):
         yield from (("gauge", name) for name in gauges_of(what).values())
     elif isinstance(what, OrderChanged):
         for change in part_changes(what):

@@ -15,6 +15,7 @@ from clubwright.belief.prediction import Prediction, predict
 from clubwright.belief.unknowns import club_with
 from clubwright.belief.update import Judged, Learned, learn
 from clubwright.club.build import Build
+from clubwright.club.part_paths import at_path
 from clubwright.club.parts import Club
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import FINISHED, Stage
@@ -22,8 +23,8 @@ from clubwright.planning.goals import Goal, goals_of
 from clubwright.state.gauge import ReadingEntry
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.gauges import lacking, readings_of, usual_gauge
+from clubwright.ticket.part_readings import part_number_path
 from clubwright.ticket.priors.prior import Prior, prior_from
-from clubwright.ticket.rows.reading_entries import part_number_path
 
 
 class ClubState(msgspec.Struct, frozen=True, kw_only=True):
@@ -85,11 +86,16 @@ class ClubState(msgspec.Struct, frozen=True, kw_only=True):
 
     def gauge(self, quantity: str) -> Instrument:
         """Return the gauge last used for a quantity or a part's number (``head.mass``), else the usual one."""
-        path = quantity if quantity in QUANTITIES else part_number_path(quantity)
+        path = quantity if quantity in QUANTITIES else part_number_path(self.ticket, quantity)
         for reading in reversed(readings_of(self.ticket)):
             if reading.quantity == path:
                 return reading.instrument
         return usual_gauge(quantity)
+
+    def number(self, path: str) -> tuple[float, float]:
+        """Return what is believed of a number of a part: mean and standard uncertainty, 0 where it has none."""
+        sd = self.belief.sd_of(path) if path in self.belief.names else 0.0
+        return float(at_path(self.club, path)), sd
 
     def goal(self, key: str) -> Goal | None:
         """Return the goal for a quantity, or None."""

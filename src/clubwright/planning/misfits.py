@@ -16,8 +16,8 @@ from clubwright.club.quantities import QUANTITIES
 from clubwright.planning.club_state import ClubState
 from clubwright.state.gauge import ReadingEntry
 from clubwright.ticket.part_paths import place_of
+from clubwright.ticket.part_readings import figure_of, row_of
 from clubwright.ticket.rows.measured import named_gauge
-from clubwright.ticket.rows.reading_entries import part_of_number
 
 SHOWN = 3
 EXPLAINS = 0.75
@@ -144,10 +144,10 @@ def _said(entry: ReadingEntry) -> ReadingSaid:
 
 def _beside(club_state: ClubState, reading: ReadingEntry) -> Beside | None:
     """Name the figure of a part that a further measuring of it stands beside; none where no gauge is known for it."""
-    section, key = part_of_number(reading.quantity)
-    if not key:
+    found, row = figure_of(reading.quantity), row_of(club_state.ticket, reading.quantity)
+    if found is None or row is None:
         return None
-    row = club_state.ticket.row(section)
+    key = found.field.key
     entry, gauge = row.entry(key), named_gauge(row, key)
     return None if entry is None or not gauge else Beside(where=f"{row.where} {key}", typed=entry.typed, gauge=gauge)
 

@@ -12,7 +12,8 @@ from clubwright.state.gauge import ReadingEntry
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.fields.defaults import PART_GAUGES
 from clubwright.ticket.part_paths import old_part_lacking
-from clubwright.ticket.rows.reading_entries import half_width_kind, part_number_path
+from clubwright.ticket.part_readings import part_lacking, part_number_path
+from clubwright.ticket.rows.reading_entries import half_width_kind
 from clubwright.ticket.then import ticket_then
 
 
@@ -29,8 +30,9 @@ def entry_lacks(ticket: Ticket, entry: ReadingEntry) -> str:
 def lacking(ticket: Ticket, quantity: str, stage: str = FINISHED.name) -> str:
     """Say what of the parts must be on the ticket before a quantity can be predicted at a stage; empty when it can be."""
     of_old_parts = old_part_lacking(ticket.job, quantity, old_parts=STAGES[stage].old_parts)
-    if of_old_parts:
-        return of_old_parts
+    of_a_part = of_old_parts or part_lacking(ticket, quantity)
+    if of_a_part:
+        return of_a_part
     known = QUANTITIES.get(quantity)
     needs = _NEEDS_OF_A_PART.get(quantity, ()) if known is None else known.needs
     absent = [f"{ticket.row(table).where} {key}" for table, key in needs if not _is_known(ticket, table, key)]
@@ -43,8 +45,15 @@ def _is_known(ticket: Ticket, table: str, key: str) -> bool:
     return ticket.row(table).entry(key) is not None
 
 
+def unknowable(ticket: Ticket) -> dict[str, str]:
+    """Say which quantities of the club cannot be predicted, each with what is missing for it."""
+    found = {key: lacking(ticket, key) for key in QUANTITIES}
+    return {key: absent for key, absent in found.items() if absent}
+
+
 _NO_DEFAULT = {
-    "shaft": ("tip_trim", "butt_diameter", "lower_diameter"),
+    "head": ("bore_diameter",),
+    "shaft": ("tip_trim", "butt_diameter", "lower_diameter", "tip_diameter"),
     "grip": ("core", "diameter_6in"),
 }
 _NEEDS_OF_A_PART: dict[str, tuple[tuple[str, str], ...]] = {
@@ -106,7 +115,9 @@ def _reading(ticket: Ticket, entry: ReadingEntry) -> Reading:
     if entry.entry.sd is not None:
         # An uncertainty typed behind the value stands in for the gauge's own figures.
         gauge = Instrument(name=gauge.name, resolution=0.0, repeatability=0.0, stated=entry.entry.sd)
-    quantity = entry.quantity if entry.quantity in QUANTITIES else part_number_path(entry.quantity)
+    quantity = entry.quantity
+    if quantity not in QUANTITIES:
+        quantity = part_number_path(ticket_then(ticket, entry.before), quantity)
     return Reading(
         where=entry.where,
         quantity=quantity,

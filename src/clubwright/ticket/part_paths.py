@@ -18,6 +18,7 @@ CHANGED_FIGURES: dict[str, tuple[str, Section, str]] = {
     "loft_rad": ("head", HEAD, "loft"),
     "lie_rad": ("head", HEAD, "lie"),
     "bounce_rad": ("head", HEAD, "bounce"),
+    "bore_diameter_m": ("head", HEAD, "bore_diameter"),
 }
 """Figures of a part that a change made different and that are kept by themselves (`clubwright.club.parts.Earlier`)."""
 
@@ -34,7 +35,7 @@ OLD_TABLES = tuple(section.name for part, section in SECTION_OF_PART.items() if 
 READABLE: dict[str, str] = {
     section.name: part
     for part, section in SECTION_OF_PART.items()
-    if not section.many and part not in ("adapter", *map(came_path, ("adhesive", "ferrule")))
+    if part not in map(came_path, ("adhesive", "ferrule", TAPES))
 }
 """Tables of which a single number may be read (``grip.mass``), with the part that each is of."""
 
@@ -66,7 +67,7 @@ def words_of(part: str) -> str:
 
 
 def place_of(path: str) -> PartPlace:
-    """Return where the unknown of that path is, such as ``came.tapes.0.mass_kg`` or ``earlier.0.length_m``."""
+    """Return where the unknown or figure of that path is, such as ``came.tapes.0.mass_kg`` or ``earlier.0.length_m``."""
     then, path = without_earlier(path)
     if then is not None and path in CHANGED_FIGURES:
         part, section, key = CHANGED_FIGURES[path]

@@ -9,10 +9,11 @@ from clubwright.journal.names import AT
 from clubwright.services.actions import bench
 from clubwright.services.checks.job_ticket import ticket_of
 from clubwright.services.record.session import Session
+from clubwright.ticket.part_readings import OF_THE_CUT_SHAFT
 from clubwright.web.guard.limits import whole_number
 from clubwright.web.scanned import scan
 from clubwright.web.sent import Sent, WrongPartError, needed, one
-from clubwright.web.sent_gauges import sent_figures, sent_gauges
+from clubwright.web.sent_gauges import TAPE_FIELD, sent_figures, sent_gauges
 
 __all__ = ["ACTIONS", "Sent", "WrongPartError", "needed", "one"]
 
@@ -78,18 +79,18 @@ def trim(session: Session, job: str, sent: Sent) -> None:
 
 def cut(session: Session, job: str, sent: Sent) -> None:
     """The shaft is cut and measured."""
-    measured = {name: one(sent, name) for name in ("cut_mass", "cut_balance_from_tip", "done_at")}
+    measured = {name: one(sent, name) for name in (*OF_THE_CUT_SHAFT, "done_at")}
     length, short = needed(sent, "cut_length", "length after the cut"), one(sent, "short") == "yes"
-    bench.cut_shaft(session, job, length, _key(sent), short=short, **measured)
+    bench.cut_shaft(session, job, length, _key(sent), short=short, **measured, gauge=sent_gauges(sent))
 
 
 def tape(session: Session, job: str, sent: Sent) -> None:
     """The tape is laid, as weighed."""
     for row in ticket_of(session.job(job)).tapes:
-        name, mass = row.name or "", one(sent, f"tape:{row.name or ''}")
-        if mass and (row.mass is None or mass != row.mass.typed):
+        name, mass = row.name or "", one(sent, f"{TAPE_FIELD}{row.name or ''}")
+        if mass:
             layers = "1" if row.layers is None else row.layers.typed
-            bench.lay_tape(session, job, name, layers, mass, key=_key(sent, f"-{name}"))
+            bench.lay_tape(session, job, name, layers, mass, key=_key(sent, f"-{name}"), gauge=sent_gauges(sent))
     _step(session, job, sent, "tape")
 
 

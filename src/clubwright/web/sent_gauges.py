@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
-from clubwright.services.checks.usual_gauge import USUAL_OF_A_PART, is_weighed_again
+from collections.abc import Sequence
+
+from clubwright.services.checks.usual_gauge import is_weighed_again
 from clubwright.state.ticket import Ticket
-from clubwright.ticket.fields.fields import MEASURED_KINDS, measured_kind
+from clubwright.ticket.fields.fields import MEASURED_KINDS, Field, measured_field
+from clubwright.ticket.order_paths import place_of
 from clubwright.web.sent import Sent, one
 from clubwright.web.views.forms import Form, GaugeView
 
 FIELD = "gauge_"
 """Begins the name of the field in which the gauge of one kind of figures is chosen."""
+
+TAPE_FIELD = "tape:"
+"""Begins the name of the field in which the mass of a tape is typed."""
 
 NOT_SAID = "-"
 """Sent where a person chose that no gauge is said."""
@@ -27,24 +33,36 @@ def sent_figures(sent: Sent, ticket: Ticket) -> dict[str, dict[str, str]]:
     """Return the figures of parts that are new, by table and key; the same value weighed again is new too."""
     found: dict[str, dict[str, str]] = {}
     for name in sent:
-        section, dot, key = name.partition(".")
-        value = one(sent, name)
-        if dot and value and (ticket.text(section, key) != value or is_weighed_again(ticket, section, key)):
-            found.setdefault(section, {})[key] = value
+        place, value = place_of(name), one(sent, name)
+        if place is None or not value:
+            continue
+        if ticket.text(place.table, place.key) != value or is_weighed_again(ticket, place.table, place.key):
+            found.setdefault(place.table, {})[place.key] = value
     return found
 
 
 def gauges_asked(form: Form, ticket: Ticket) -> tuple[GaugeView, ...]:
     """Return what may be chosen on a form of figures; nothing where the ticket has no gauge."""
-    kinds = {measured_kind(*field.name.split(".", 1)) for field in form.fields if "." in field.name}
     names = tuple(ticket.gauges)
+    usual: dict[str, list[str]] = {}
+    for field in form.fields:
+        measured = _measured(field.figure or field.name)
+        if measured is not None:
+            usual.setdefault(measured.kind, []).append(measured.by if measured.by in names else "")
     return tuple(
-        GaugeView(
-            kind=kind,
-            label=_LABELS[kind],
-            usual=usual if (usual := USUAL_OF_A_PART.get(kind, "")) in names else "",
-            names=names,
-        )
+        GaugeView(kind=kind, label=_LABELS[kind], usual=_usual(usual[kind]), names=names)
         for kind in MEASURED_KINDS
-        if kind in kinds and names
+        if kind in usual and names
     )
+
+
+def _measured(path: str) -> Field | None:
+    """Return the figure of a part that stands at a path; None for whatever else a form asks."""
+    place = place_of(path)
+    return None if place is None else measured_field(place.table, place.key)
+
+
+def _usual(names: Sequence[str]) -> str:
+    """Say which gauge is taken for the figures of one kind when nothing is chosen; of some of them none may be usual."""
+    known = " or ".join(dict.fromkeys(filter(None, names)))
+    return known if all(names) or not known else f"{known}, where usual"

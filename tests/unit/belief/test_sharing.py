@@ -88,8 +88,24 @@ def test_what_more_readings_teach_adds_up(before: int, repeats: int) -> None:
 
 def test_how_often_a_club_was_read() -> None:
     taken = [read(0.0), read(0.0, DRY_GRIPPED), msgspec.structs.replace(read(0.0), repeats=3), read(0.0, gauge=STILL)]
-    assert already_read(prior(), TEMPLATE, CONVENTIONS, taken, read(0.0)) == 4
-    assert already_read(prior(), TEMPLATE, CONVENTIONS, taken, read(0.0, DRY_NO_GRIP)) == 0
+    assert already_read(prior(), TEMPLATE, CONVENTIONS, taken, read(0.0), {}) == 4
+    assert already_read(prior(), TEMPLATE, CONVENTIONS, taken, read(0.0, DRY_NO_GRIP), {}) == 0
+
+
+def test_the_first_weighing_of_a_part_is_one_of_its_weighings() -> None:
+    """It stands in the table of the part, no reading; by another gauge, or of the part before a change, it is none."""
+    scale = Instrument(name="gram scale", resolution=1e-4, repeatability=5e-5)
+    again = msgspec.structs.replace(reading("grip.mass_kg", DRY_NO_GRIP, 0.05), instrument=scale)
+    for taken, measured, count in (
+        ([], {}, 0),
+        ([], {"grip.mass_kg": scale}, 1),
+        ([again, msgspec.structs.replace(again, repeats=2)], {"grip.mass_kg": scale}, 4),
+        ([again], {"grip.mass_kg": msgspec.structs.replace(scale, name="other")}, 1),
+        ([again], {"head.mass_kg": scale}, 1),
+    ):
+        assert already_read(prior(), TEMPLATE, CONVENTIONS, taken, again, measured) == count
+    then = msgspec.structs.replace(again, then=0)
+    assert already_read(prior(), TEMPLATE, CONVENTIONS, [], then, {"grip.mass_kg": scale}) == 0
 
 
 def test_a_misfit_beside_two_equal_readings_is_explained() -> None:

@@ -42,7 +42,7 @@ from clubwright.journal.reducers.changes import (
     before_trim,
     measured_since,
 )
-from clubwright.journal.reducers.measured import lay_measured, no_longer_measured
+from clubwright.journal.reducers.measured import gauges_of, lay_measured, lay_tape, measured_by, no_longer_measured
 from clubwright.journal.reducers.shaft_table import lay_cut, lay_figures, lay_tip_trim
 
 PARTS = ("head", "shaft", "grip", "ferrule", "adhesive", "adapter", "tape", "weight")
@@ -127,6 +127,7 @@ def _(what: ShaftCut, draft: JobBuilder, fact: Fact) -> None:
     said = {key: value for key, value in measured.items() if isinstance(value, str)}
     lay_cut(draft.table("shaft"), what.cut_length, said)
     no_longer_measured(draft.table("shaft"), "cut_length", *said)
+    measured_by(draft.table("shaft"), gauges_of(what))
 
 
 @lay.register
@@ -169,10 +170,8 @@ def _(what: TapeLaid, draft: JobBuilder, fact: Fact) -> None:
     before_tape(draft, what.name, what.layers)
     if what.name not in draft.tapes_laid:
         draft.tapes_laid.append(what.name)
-    values = {"name": what.name, "layers": what.layers, "mass": what.mass}
     row = draft.entry("tape", what.name)
-    row.update(values)
-    no_longer_measured(row, "mass")
+    row.update(lay_tape(draft, what, fact, row))
 
 
 @lay.register

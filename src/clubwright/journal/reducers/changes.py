@@ -19,6 +19,9 @@ NOTHING_OFF = "0 in"
 OF_THE_JOINT = ("ferrule", "adhesive")
 """What is lost with a joint that is opened again: the new one has its own."""
 
+BORE = "head.bore_diameter"
+"""What a further measuring of a bore is a reading of."""
+
 CURES = ("release", "release_times")
 """Rows of an adhesive that say how it cures, in either shape of a ticket."""
 
@@ -63,6 +66,12 @@ def before_bend(draft: JobBuilder, measured: Mapping[str, str]) -> None:
     known = bool(then.get("lie"))
     moved = {key: head[key] for key in MOVED if key in head} if known else {}
     keep_as_it_was(draft, {"head": {**then, **moved}}, always=bool(moved))
+
+
+def before_reaming(draft: JobBuilder) -> None:
+    """Keep the diameter of a bore before it is reamed, where more than one figure was measured of it."""
+    if any(row.get("quantity") == BORE and "before" not in row for row in draft.document.get("reading", [])):
+        keep_as_it_was(draft, {"head": {"bore_diameter": draft.table("head").get("bore_diameter", NOT_KNOWN)}})
 
 
 def measured_since(draft: JobBuilder, figures: Mapping[str, str]) -> None:

@@ -12,6 +12,7 @@ from typing import Any
 from clubwright.club.stages import AS_IT_CAME, FINISHED
 from clubwright.journal.reducers.old_parts import old_tables
 from clubwright.ticket.fields.shop import FROM_SHOP
+from clubwright.ticket.order_paths import place_of
 from clubwright.ticket.part_paths import PART_OF_CHANGED, REPLACED
 from clubwright.ticket.shop.laying import own_of
 
@@ -62,11 +63,18 @@ def taken_over(as_left: Mapping[str, Any], ticket: Mapping[str, Any]) -> Documen
     if old.get("weight"):
         names = {row.get("name") for row in new.get("weight", [])}
         merged["weight"] = [*(row for row in old["weight"] if row.get("name") not in names), *new.get("weight", [])]
+        # what this ticket lists is what lies in the tray now: the piece of that name before was another one
+        readings = [row for row in readings if not _is_of_a_weight(row, names)]
     merged["change"] = [*changes, *new.get("change", [])]
     merged["reading"] = [*readings, *new.get("reading", [])]
     if "length_method" in old.get("target", {}):
         merged["target"] = {"length_method": old["target"]["length_method"], **new.get("target", {})}
     return merged
+
+
+def _is_of_a_weight(row: Document, names: set[Any]) -> bool:
+    place = place_of(str(row.get("quantity")))
+    return place is not None and place.table == "weight" and place.entry in names
 
 
 def _tables(document: Mapping[str, Any]) -> Document:

@@ -10,17 +10,24 @@ from collections.abc import Mapping
 from typing import Any
 
 from clubwright.club.stages import BARE_SHAFT
-from clubwright.journal.facts import Fact, PartChanged
-from clubwright.journal.reducers.builder import JobBuilder
-from clubwright.ticket.rows.reading_entries import part_number_kind
+from clubwright.journal.facts import Fact, PartChanged, ShaftCut, TapeLaid
+from clubwright.journal.reducers.builder import LISTS, JobBuilder
+from clubwright.journal.reducers.changes import before_reaming
+from clubwright.journal.reducers.shaft_table import WEIGHED_AT
+from clubwright.ticket.part_readings import part_kind
 
 OFF_THE_RAW_SHAFT = ("mass", "balance_from_tip")
 """Figures of a shaft that are the raw shaft's while it is said to be raw, or is not cut."""
 
 
-def gauges_of(what: PartChanged) -> dict[str, str]:
+def gauges_of(what: PartChanged | ShaftCut | TapeLaid) -> dict[str, str]:
     """Return which gauge measured which of its figures; empty where it says of none."""
     return what.gauges if isinstance(what.gauges, dict) else {}
+
+
+def figure_path(section: str, values: Mapping[str, str], key: str) -> str:
+    """Return what a further measuring of a figure is a reading of: ``grip.mass``, in a list ``weight.port 6.mass``."""
+    return f"{section}.{values.get('name', '')}.{key}" if section in LISTS else f"{section}.{key}"
 
 
 def lay_measured(draft: JobBuilder, what: PartChanged, fact: Fact, table: dict[str, Any]) -> dict[str, str]:
@@ -32,37 +39,76 @@ def lay_measured(draft: JobBuilder, what: PartChanged, fact: Fact, table: dict[s
         fact: The fact of it.
         table: Of the part.
     """
+    if what.section == "head" and what.values.get("bore_reamed") == "yes" and "bore_diameter" in what.values:
+        before_reaming(draft)
+        no_longer_measured(table, "bore_diameter")
     gauges, keep = gauges_of(what), draft.decided.get(fact.place)
     known: dict[str, str] = dict(table.get("gauges", {}))
     rest: dict[str, str] = {}
     for key, value in what.values.items():
         gauge = gauges.get(key, "") if value else ""
-        if gauge and known.get(key) and table.get(key) and _adds(what.section, key, table):
-            _add(draft, f"{what.section}.{key}", value, gauge, fact, keep=keep)
+        path = figure_path(what.section, what.values, key)
+        if gauge and known.get(key) and table.get(key) and _adds(what.section, key, path, table):
+            _add(draft, path, value, gauge, fact, keep=keep)
         elif not (gauge and keep is False):
             rest[key] = value
             known.pop(key, None)
             known |= {key: gauge} if gauge else {}
-    if known:
-        table["gauges"] = known
-    else:
-        table.pop("gauges", None)
+    _say(table, known)
     return rest
+
+
+def lay_tape(draft: JobBuilder, what: TapeLaid, fact: Fact, row: dict[str, Any]) -> dict[str, str]:
+    """Lay tape as it was weighed; return what is to be laid in its row: the same layers weighed again add to the first.
+
+    Args:
+        draft: The job, tape of another number of layers kept as it was before it already.
+        what: The tape.
+        fact: The fact of it.
+        row: Of that tape.
+    """
+    laid = {"name": what.name, "layers": what.layers}
+    gauge, known = gauges_of(what).get("mass", ""), row.get("gauges", {}).get("mass")
+    keep = draft.decided.get(fact.place)
+    if gauge and known and row.get("mass") and str(row.get("layers", "1")) == what.layers:
+        _add(draft, figure_path("tape", laid, "mass"), what.mass, gauge, fact, keep=keep)
+        return laid
+    if gauge and keep is False:
+        return laid
+    no_longer_measured(row, "mass")
+    measured_by(row, gauges_of(what))
+    return {**laid, "mass": what.mass}
+
+
+def measured_by(table: dict[str, Any], gauges: Mapping[str, str]) -> None:
+    """Say of figures that are laid now which gauge measured them."""
+    _say(table, {**table.get("gauges", {}), **gauges})
 
 
 def no_longer_measured(table: dict[str, Any], *keys: str) -> None:
     """Forget which gauge measured figures that another action changes, or measures without saying with what."""
-    known = {key: gauge for key, gauge in table.get("gauges", {}).items() if key not in keys}
-    if known:
-        table["gauges"] = known
+    _say(table, {key: gauge for key, gauge in table.get("gauges", {}).items() if key not in keys})
+
+
+def no_longer_read(draft: JobBuilder, path: str) -> None:
+    """Take out the readings of a piece of the tray, or of a tape, that is said to be another one now."""
+    if draft.document.get("reading"):
+        draft.document["reading"] = [row for row in draft.rows("reading") if row.get("quantity") != path]
+
+
+def _say(table: dict[str, Any], gauges: Mapping[str, str]) -> None:
+    if gauges:
+        table["gauges"] = dict(gauges)
     else:
         table.pop("gauges", None)
 
 
-def _adds(section: str, key: str, table: Mapping[str, Any]) -> bool:
+def _adds(section: str, key: str, path: str, table: Mapping[str, Any]) -> bool:
     """True for a figure of which a further measuring can be held against the first as a reading."""
-    if part_number_kind(f"{section}.{key}") is None:
+    if part_kind(path) is None:
         return False
+    if section == "shaft" and key in WEIGHED_AT:
+        return WEIGHED_AT[key] not in table  # else it was cut again since: the first is of a longer shaft
     if section != "shaft" or key not in OFF_THE_RAW_SHAFT:
         return True
     return table.get("weighed") != "cut" and ("raw_length" in table or "cut_length" not in table)

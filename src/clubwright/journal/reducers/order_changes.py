@@ -13,8 +13,9 @@ from typing import Any
 
 from clubwright.errors import RecordError
 from clubwright.journal.facts import Fact, HeadPulled, OrderChanged, PartChanged
-from clubwright.journal.reducers.builder import JobBuilder
+from clubwright.journal.reducers.builder import LISTS, JobBuilder
 from clubwright.journal.reducers.changes import before_pull
+from clubwright.journal.reducers.measured import figure_path, no_longer_read
 from clubwright.journal.reducers.mix import lay
 from clubwright.ticket.fields.shapes import shaped
 from clubwright.ticket.fields.shop import FROM_SHOP
@@ -35,6 +36,9 @@ def _(what: OrderChanged, draft: JobBuilder, fact: Fact) -> None:
         _sheet_rows(draft, what.values[RELEASE])
     for change in part_changes(what):
         lay(change, draft, fact)
+        if change.section in LISTS:
+            for key in change.values:
+                no_longer_read(draft, figure_path(change.section, change.values, key))
 
 
 @lay.register

@@ -208,10 +208,9 @@ def _adhesive_lines(worked: JobAnswer, job: Job | None) -> tuple[str, ...]:
 
 def _fit_lines(worked: JobAnswer) -> tuple[str, ...]:
     """Tip, bore and bond line; nothing for work without a joint, or while they are not measured."""
-    ticket = worked.club_state.ticket
-    if not worked.gates or fit_of(ticket) is None:
+    if not worked.gates or fit_of(worked.club_state) is None:
         return ()
-    numbers, _ = fit_numbers(ticket)
+    numbers, _ = fit_numbers(worked.club_state)
     return tuple(f"{name}: {text}" for name, text in numbers[:-3])
 
 

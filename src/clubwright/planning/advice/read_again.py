@@ -65,7 +65,7 @@ def _value(club_state: ClubState, quantity: str) -> tuple[float, str, str]:
     prior = club_state.prior
     _, gradient = predict_reading(prior.club, prior.conventions, belief.names, belief.mean, reading)
     taken = [item.reading for item in club_state.learned.judged if item.taken]
-    before = already_read(prior.belief, prior.club, prior.conventions, taken, reading)
+    before = already_read(prior.belief, prior.club, prior.conventions, taken, reading, prior.measured)
     variance = float(gradient @ belief.covariance @ gradient) + reading.instrument.noise_of_more(1, before) ** 2
     sets = np.array([choice.counts for choice in choices(club_state, most=LOOKED_AT)])
     prediction = club_state.predict([goal.key for goal in goals], fitted=sets)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from clubwright.planning.club_state import ClubState
 from clubwright.planning.gates.types import Check, met, unmet
 from clubwright.planning.joint.fit import STARVED_M, JointFit, fine, fit_of
 from clubwright.state.ticket import Ticket
@@ -20,9 +21,9 @@ _SHORT = {"too loose": "it does not fit", "too tight": "it does not fit", "canno
 """What a verdict keeps from, in a few words."""
 
 
-def fit_checks(ticket: Ticket) -> tuple[Check, ...]:
+def fit_checks(club_state: ClubState) -> tuple[Check, ...]:
     """Return the checks of tip, bore and hosel for the glue gate."""
-    return (*hosel_checks(ticket), *_fit_checks(ticket))
+    return (*hosel_checks(club_state.ticket), *_fit_checks(club_state))
 
 
 def hosel_checks(ticket: Ticket) -> tuple[Check, ...]:
@@ -37,8 +38,8 @@ def hosel_checks(ticket: Ticket) -> tuple[Check, ...]:
     return (unmet("hosel", what, mend, ("", said), short=_CRACKED),)
 
 
-def _fit_checks(ticket: Ticket) -> tuple[Check, ...]:
-    found = fit_of(ticket)
+def _fit_checks(club_state: ClubState) -> tuple[Check, ...]:
+    ticket, found = club_state.ticket, fit_of(club_state)
     if found is None:
         return (
             *_unmeasured(
@@ -110,9 +111,9 @@ def _open(found: JointFit) -> tuple[str, str]:
 _REFUSED = {"too loose": _loose, "too tight": _tight, "cannot tell": _open}
 
 
-def fit_numbers(ticket: Ticket) -> tuple[Numbers, tuple[str, ...]]:
+def fit_numbers(club_state: ClubState) -> tuple[Numbers, tuple[str, ...]]:
     """Return the figures of tip and bore for a card, and what to know about them; what is not measured says so."""
-    found = fit_of(ticket)
+    ticket, found = club_state.ticket, fit_of(club_state)
     if found is None:
         numbers = tuple(
             (label, fine(entry.value) if (entry := ticket.row(section).entry(key)) else "not measured yet")

@@ -46,7 +46,7 @@ def glue_checks(club_state: ClubState, best: Choice, *, glued: bool) -> tuple[Ch
         *_readings(club_state),
         *_dry_reading(club_state, glued=glued),
         *_weights(club_state, best),
-        *fit_checks(club_state.ticket),
+        *fit_checks(club_state),
     )
 
 

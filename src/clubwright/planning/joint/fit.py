@@ -13,14 +13,17 @@ from typing import Literal
 import msgspec
 
 from clubwright.notation import parse
+from clubwright.planning.club_state import ClubState
 from clubwright.planning.guard_factors import GUARD_FACTORS
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.fields.defaults import default_for
-from clubwright.ticket.fields.fields import HEAD, SHAFT, SHIM, Section
+from clubwright.ticket.fields.fields import SHIM
 from clubwright.ticket.rows.measured import doubt_of
 from clubwright.units import INCH_M
 
 FitVerdict = Literal["fits", "too tight", "too loose", "cannot tell"]
+
+TIP, BORE = "shaft.tip_diameter_m", "head.bore_diameter_m"
 
 STARVED_M = 0.05e-3
 """A bond line thinner than this: a thick epoxy may be pushed out of a joint of two cylinders (an engineers' public guide to
@@ -111,12 +114,13 @@ def bond_line_of(ticket: Ticket) -> BondLine:
     return BondLine(low_m=low, high_m=high, low_from=low_from, high_from=high_from)
 
 
-def fit_of(ticket: Ticket) -> JointFit | None:
-    """Return how the tip fits the bore; None while one of them is not measured."""
-    tip, bore = _measured(ticket, SHAFT, "tip_diameter"), _measured(ticket, HEAD, "bore_diameter")
-    if tip is None or bore is None:
+def fit_of(club_state: ClubState) -> JointFit | None:
+    """Return how the tip fits the bore, by all that was measured of both; None while one of them is not measured."""
+    ticket = club_state.ticket
+    if ticket.club.shaft.tip_diameter is None or ticket.club.head.bore_diameter is None:
         return None
-    shim = _measured(ticket, SHIM, "thickness")
+    tip, bore = (club_state.number(path) for path in (TIP, BORE))
+    shim = _wall(ticket)
     wall, u_wall = shim or (0.0, 0.0)
     u = math.sqrt(tip[1] ** 2 + bore[1] ** 2 + (2 * u_wall) ** 2)
     return JointFit(
@@ -131,13 +135,11 @@ def fit_of(ticket: Ticket) -> JointFit | None:
     )
 
 
-def _measured(ticket: Ticket, section: Section, key: str) -> tuple[float, float] | None:
-    """Return a figure with its standard uncertainty: as typed behind it, else the usual one of that figure."""
-    entry, field = ticket.row(section.name).entry(key), section.field(key)
-    if entry is None:
-        return None
-    assert field is not None, key
-    return entry.value, doubt_of(ticket, ticket.row(section.name), field, entry)
+def _wall(ticket: Ticket) -> tuple[float, float] | None:
+    """Return the wall of a shim with its standard uncertainty; None without one."""
+    row, field = ticket.club.shim, SHIM.field("thickness")
+    assert field is not None  # of the register
+    return None if row.thickness is None else (row.thickness.value, doubt_of(ticket, row, field, row.thickness))
 
 
 def shown(value_m: float | None) -> str | None:

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 
 from clubwright.errors import InputError
 from clubwright.planning.club_state import ClubState
-from clubwright.planning.joint.fit import JointFit, fine, fit_of
+from clubwright.planning.joint.fit import TIP, JointFit, fine, fit_of
 from clubwright.planning.joint.stress import DEGREASED_STEEL_STRENGTH_PA, bond_line_volume_m3, joint_sanity
 from clubwright.state.particulars import in_si
 from clubwright.state.ticket import Ticket
@@ -47,7 +47,7 @@ def joint_lines(club_state: ClubState, fitted: Sequence[float]) -> tuple[Numbers
     speed_m_s, radius_m = SWING[ticket.kind]
     try:
         found = joint_sanity(
-            diameter_m=tip.value,
+            diameter_m=club_state.number(TIP)[0],
             depth_m=float(club_state.club.head.bore_depth_m) - _lifted_m(ticket, fitted),
             head_mass_kg=float(club_state.club.head.mass_kg),
             head_speed_m_s=speed_m_s,
@@ -55,7 +55,7 @@ def joint_lines(club_state: ClubState, fitted: Sequence[float]) -> tuple[Numbers
         )
     except InputError as refused:
         return (), tuple(finding.sentence() for finding in refused.findings)
-    fit = fit_of(ticket)
+    fit = fit_of(club_state)
     if fit is not None and fit.verdict != "fits":
         return (), ("No sanity figure for the joint: tip and bore do not leave a bond line as it may be.",)
     strength = f"{DEGREASED_STEEL_STRENGTH_PA / 1e6:.0f} MPa"

@@ -28,7 +28,7 @@ from clubwright.planning.goals import Goal
 from clubwright.planning.said.phrases import Value
 from clubwright.planning.steps.types import Expected, Figures
 from clubwright.state.steps import EDITION
-from clubwright.ticket.rows.reading_entries import part_kind, part_number_path
+from clubwright.ticket.part_readings import part_kind, part_number_path
 
 NORMAL_95 = 1.959963984540054
 """Two-sided normal point for 95 %."""
@@ -125,7 +125,7 @@ class Bench(msgspec.Struct, frozen=True, kw_only=True):
 
     def expect_part(self, number: str) -> Expected | None:
         """Say what the gauge should show of a part's number such as ``head.mass``; None when nothing is known of it."""
-        path, kind = part_number_path(number), part_kind(number)
+        path, kind = part_number_path(self.club_state.ticket, number), part_kind(number)
         if kind is None or path not in (*self.club_state.belief.names, *PART_FIGURES):
             return None
         return self._expected([(number, path, kind)], STAGES["bare shaft"], "part", None)[0]

@@ -6,7 +6,7 @@ from clubwright.club.quantities import ANGLES
 from clubwright.notation import length_in_full, render
 from clubwright.planning.bending.lie_lines import lie_lines
 from clubwright.planning.cut import CUT_JOBS
-from clubwright.planning.joint.fit import shown
+from clubwright.planning.joint.fit import BORE, TIP, shown
 from clubwright.planning.steps.came import weigh_as_it_came
 from clubwright.planning.steps.inputs import Bench, present
 from clubwright.planning.steps.types import Expected, Step
@@ -84,10 +84,15 @@ def _parts(bench: Bench, numbers: tuple[str, ...]) -> tuple[Expected, ...]:
     return tuple(item for item in found if item is not None)
 
 
+def _diameter(bench: Bench, path: str, measured: Entry | None) -> float | None:
+    """Return a diameter of the joint by all that was measured of it; None while nothing was."""
+    return None if measured is None else bench.club_state.number(path)[0]
+
+
 def head_check(bench: Bench) -> Step:
     """Measure the head as it is."""
     head, shaft = bench.club_state.ticket.club.head, bench.club_state.ticket.club.shaft
-    depth, tip, bore = in_si(head.bore_depth), in_si(shaft.tip_diameter), in_si(head.bore_diameter)
+    depth, bore = in_si(head.bore_depth), _diameter(bench, BORE, head.bore_diameter)
     what = [
         "Measure loft, lie and bounce as the head stands now.",
         "Look over face, grooves and hosel for damage: a head with a cracked hosel is out.",
@@ -104,7 +109,7 @@ def head_check(bench: Bench) -> Step:
         *present(
             ("depth of the bore", None if depth is None else length_in_full(depth)),
             ("bore", "not measured yet" if bore is None and bench.club_state.ticket.job in CUT_JOBS else shown(bore)),
-            ("tip of the shaft", shown(tip)),
+            ("tip of the shaft", shown(_diameter(bench, TIP, shaft.tip_diameter))),
             ("metal", head.metal),
         ),
     )
@@ -178,7 +183,7 @@ def clean_bore(bench: Bench) -> Step:
         ),
         numbers=present(
             ("depth of the bore", bench.measured_length("head", "bore_depth")),
-            ("bore", shown(in_si(bench.club_state.ticket.club.head.bore_diameter))),
+            ("bore", shown(_diameter(bench, BORE, bench.club_state.ticket.club.head.bore_diameter))),
         ),
         instrument="depth gauge",
         done_when="A fresh wipe comes out clean, and the depth is what the ticket says.",

@@ -128,7 +128,7 @@ def dry_fit(bench: Bench) -> Step:
     )
     if bench.club_state.ticket.club.shim.given:
         what.append("Read the dry club with the shim in: it may weigh a gram. Roughen and wipe it on both faces.")
-    fit, said = fit_numbers(bench.club_state.ticket)
+    fit, said = fit_numbers(bench.club_state)
     what += said
     if bench.club_state.ticket.kind == "putter":
         what.append("Set the face square on a plate, turn a bent shaft until the face error is zero, then mark.")
@@ -140,7 +140,7 @@ def dry_fit(bench: Bench) -> Step:
         key="dry fit",
         title="Dry-fit head and shaft",
         what=tuple(what),
-        act_on=fit[:1] if fit_of(bench.club_state.ticket) is not None else (),
+        act_on=fit[:1] if fit_of(bench.club_state) is not None else (),
         numbers=(
             *fit,
             *present(

@@ -30,23 +30,19 @@ from clubwright.journal.facts import (
     ShaftCut,
     ShaftTrimmed,
     StepDone,
+    TapeLaid,
     TicketTaken,
     Undone,
     What,
 )
 from clubwright.journal.texts import content_findings, name_findings, text_findings
 from clubwright.services.checks.order_findings import order_findings, said_findings
+from clubwright.services.checks.part_payload import part_findings
 from clubwright.services.checks.shown import shown_findings
 from clubwright.services.checks.sums import amount_findings
 from clubwright.services.checks.usual_gauge import gauge_findings
 from clubwright.state.step import FIRST_EDITION
 from clubwright.state.steps import EDITION, STEPS
-
-OWN_ACTION = {("shaft", "cut_length"): "cut", ("weight", "fitted"): "fit"}
-"""What is not set as a figure of a part: it has a bench action with a gate or a check of its own."""
-
-REPLACED = ("head", "shaft", "grip")
-"""Parts that another one of may take the place of."""
 
 ACCEPTED_VERDICTS = ("outside", "cannot tell", "not used", "not read")
 GATES = ("cut", "glue", "release")
@@ -85,6 +81,10 @@ def payload_findings(what: object) -> list[Finding]:  # noqa: ARG001 - most kind
     return []
 
 
+payload_findings.register(TapeLaid, gauge_findings)
+payload_findings.register(PartChanged, part_findings)
+
+
 @payload_findings.register
 def _(what: TicketTaken) -> list[Finding]:
     number, found = what.order.id, _edition(what.edition)
@@ -121,7 +121,7 @@ def _(what: ShaftTrimmed) -> list[Finding]:
 def _(what: ShaftCut) -> list[Finding]:
     measured = (("mass", "mass", what.cut_mass), ("length", "balance", what.cut_balance_from_tip))
     said = ((kind, where, text) for kind, where, text in measured if isinstance(text, str))
-    return amount_findings(("length", "cut", what.cut_length), *said)
+    return [*amount_findings(("length", "cut", what.cut_length), *said), *gauge_findings(what)]
 
 
 @payload_findings.register
@@ -204,24 +204,6 @@ def _(what: NamesErased) -> list[Finding]:
 @payload_findings.register
 def _(what: Finished) -> list[Finding]:
     return shown_findings(what.shown)
-
-
-@payload_findings.register
-def _(what: PartChanged) -> list[Finding]:
-    another = what.another is True
-    if another and what.section not in REPLACED:
-        mend = f"Of these: {', '.join(REPLACED)}."
-        return [Finding(where=f"[{what.section}]", what="another one of it is not told apart", mend=mend)]
-    if not what.values and not another:
-        mend = 'Give name=value, such as "mass=49.6 g".'
-        return [Finding(where=f"[{what.section}]", what="nothing to change", mend=mend)]
-    return [
-        Finding(
-            where=f"[{what.section}] {name}", what="is not set by hand", mend=f"Use `clubwright {OWN_ACTION[place]}`."
-        )
-        for name in what.values
-        if (place := (what.section, name)) in OWN_ACTION
-    ] + gauge_findings(what)
 
 
 @payload_findings.register

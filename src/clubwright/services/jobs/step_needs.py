@@ -108,7 +108,7 @@ def _cut(worked: JobAnswer, _job: Job) -> tuple[Finding, ...]:
 
 def _fits(worked: JobAnswer, _job: Job) -> tuple[Finding, ...]:
     """Tip, bore and bond line agree, and the hosel is whole: what the glue gate asks, said where it can still be mended."""
-    checks = fit_checks(worked.club_state.ticket)
+    checks = fit_checks(worked.club_state)
     return tuple(check.lack for check in checks if not check.met)
 
 

@@ -41,6 +41,8 @@ class Field(msgspec.Struct, frozen=True, kw_only=True):
         sd_share: The same as a share of the value, where that is the natural form.
         figure: What follows from the part's numbers and is measured here (`clubwright.club.part_figures`).
         shop: Whether the workshop may say it once for all its tickets (`clubwright.ticket.fields.shop`).
+        by: Usual name of the gauge that it is read straight off; empty where what that gauge shows is not all of its doubt
+            (how well a shaft was balanced, the bottom of a bore, what a box says), so that a person says what measured it.
     """
 
     key: str
@@ -54,7 +56,15 @@ class Field(msgspec.Struct, frozen=True, kw_only=True):
     sd_share: float | None = None
     figure: str | None = None
     shop: bool = False
+    by: str = ""
 
+
+SCALE = QUANTITIES["total_weight"].gauge.name
+RULE = QUANTITIES["length"].gauge.name
+ANGLE_GAUGE = QUANTITIES["loft"].gauge.name
+MICROMETER, PLUG_GAUGE = "micrometer", "plug gauge"
+"""Usual names of gauges on a ticket, those of the club's quantities first; the names are ours. What a ticket says of its caliper
+is how well it reads a soft grip, far from how well it reads a steel tip: no diameter of a bare part is taken for its."""
 
 MEASURED_KINDS = ("mass", "length", "diameter", "angle")
 
@@ -100,6 +110,7 @@ def _f(
     choices: tuple[str, ...] = (),
     needed: bool = False,
     figure: str | None = None,
+    by: str = "",
 ) -> Field:
     return Field(
         key=key,
@@ -112,6 +123,7 @@ def _f(
         figure=figure,
         choices=choices,
         needed=needed,
+        by=by or (SCALE if kind == "mass" else ""),
     )
 
 
@@ -217,9 +229,9 @@ HEAD = Section(
         *_which("kestrel-54-mid"),
         _f("hand", "choice", "which hand the head is for, as looked at", "right", choices=HANDS),
         _f("mass", "mass", "bare head", "296.4 g", "mass_kg", "0.1 g"),
-        _f("loft", "angle", "loft as measured", "54.3 deg", "loft_rad", "0.25 deg"),
-        _f("lie", "angle", "lie as measured", "64 deg", "lie_rad", "0.25 deg"),
-        _f("bounce", "angle", "bounce as measured", "10 deg", "bounce_rad", "0.5 deg"),
+        _f("loft", "angle", "loft as measured", "54.3 deg", "loft_rad", "0.25 deg", by=ANGLE_GAUGE),
+        _f("lie", "angle", "lie as measured", "64 deg", "lie_rad", "0.25 deg", by=ANGLE_GAUGE),
+        _f("bounce", "angle", "bounce as measured", "10 deg", "bounce_rad", "0.5 deg", by=ANGLE_GAUGE),
         _f("metal", "text", "what it is made of, for the bending limit", "forged carbon steel"),
         _f(
             "bore_to_ground",
@@ -235,7 +247,9 @@ HEAD = Section(
             "diameter",
             "inside diameter of the bore where the tip sits, as measured; after reaming, measured again",
             "0.359 in",
-            sd="0.001 in",
+            "bore_diameter_m",
+            "0.001 in",
+            by=PLUG_GAUGE,
         ),
         _f("bore_reamed", "choice", "whether the bore was reamed here", "yes", choices=("yes", "no")),
         _f(
@@ -292,7 +306,7 @@ SHAFT = Section(
         *_which("larch-125"),
         _f("material", "choice", "steel or graphite", "steel", choices=("steel", "graphite")),
         _f("tip", "choice", "taper or parallel tip", "taper", choices=("taper", "parallel")),
-        _f("raw_length", "length", "before any trim", "37 in", "raw_length_m", "0.3 mm"),
+        _f("raw_length", "length", "before any trim", "37 in", "raw_length_m", "0.3 mm", by=RULE),
         _f("mass", "mass", "before any trim; where it was weighed as cut, cut_mass", "125.2 g", "mass_kg", "0.1 g"),
         _f(
             "balance_from_tip",
@@ -375,7 +389,9 @@ SHAFT = Section(
             "diameter",
             "outside diameter of the prepared tip where it sits in the bore, as measured",
             "0.3545 in",
-            sd="0.0005 in",
+            "tip_diameter_m",
+            "0.0005 in",
+            by=MICROMETER,
         ),
         _f(
             "tip_trim_limit",
@@ -409,7 +425,7 @@ GRIP = Section(
         _f("name", "text", "what the box calls it", "Heather cord"),
         *_which("heather-cord"),
         _f("mass", "mass", "grip alone", "49.6 g", "mass_kg", "0.1 g"),
-        _f("length", "length", "overall length", "10 1/2 in", "length_m", "2 mm"),
+        _f("length", "length", "overall length", "10 1/2 in", "length_m", "2 mm", by=RULE),
         _f("cap", "length", "thickness of the end cap", "1/8 in", "cap_m", "0.2 mm"),
         _f(
             "cg_from_cap",
@@ -485,7 +501,7 @@ FERRULE = Section(
     meaning="the ferrule",
     fields=(
         _f("mass", "mass", "as weighed", "0.7 g", "mass_kg", "0.05 g"),
-        _f("length", "length", "its length", "1 in", "length_m", "0.5 mm"),
+        _f("length", "length", "its length", "1 in", "length_m", "0.5 mm", by=RULE),
         *_which("collar-1"),
         _GAUGES,
     ),
@@ -640,7 +656,13 @@ READING = Section(
     many=True,
     meaning="what was read, in order",
     fields=(
-        _f("quantity", "text", "which quantity, or a number of a part such as grip.mass", "swing_weight", needed=True),
+        _f(
+            "quantity",
+            "text",
+            "which quantity, or a figure of a part such as grip.mass or weight.port 6.mass",
+            "swing_weight",
+            needed=True,
+        ),
         _f("value", "text", "what the gauge showed", "D0.5", needed=True),
         _f("stage", "text", "stage of the build; finished when left out", "dry, gripped"),
         _f("weights", "text", "names of the weights fitted at the time", "port 6"),
@@ -749,7 +771,13 @@ SECTIONS: tuple[Section, ...] = (
 _OF_PARTS = (HEAD, ADAPTER, SHAFT, GRIP, TAPE, FERRULE, WEIGHT)
 
 
-def measured_kind(section: str, key: str) -> str | None:
-    """Return the kind of a figure of a part that a gauge measures; None for any other key of any table."""
+def measured_field(section: str, key: str) -> Field | None:
+    """Return the field of a figure of a part that a gauge measures; None for any other key of any table."""
     field = next((part.field(key) for part in _OF_PARTS if part.name == section), None)
-    return field.kind if field is not None and is_measured(field) else None
+    return field if field is not None and is_measured(field) else None
+
+
+def measured_kind(section: str, key: str) -> str | None:
+    """Return the kind of a figure of a part that a gauge measures, likewise."""
+    field = measured_field(section, key)
+    return None if field is None else field.kind

@@ -27,7 +27,7 @@ from clubwright.ticket.priors.shaft import UNCUT_SD_M, cut_prior
 from clubwright.ticket.rows.measured import Gauged
 from clubwright.ticket.then import ticket_then
 
-OF_THE_ANGLES = {key: f"{key}_rad" for key in ANGLES}
+OF_THE_HEAD = {**{key: f"{key}_rad" for key in ANGLES}, "bore_diameter": "bore_diameter_m"}
 LENGTHS = {"cut_length": "length_m", "tip_trim": "tip_trim_m"}
 
 
@@ -73,7 +73,7 @@ def _earlier(maker: EarlierMaker, place: int, change: ChangeEntry, club: Club, c
     maker.figures |= {earlier_path(place, name): figure for name, figure in then.figures.items()}
     maker.gauged.take(then.gauged, place)
     maker.joints += [_renamed(joint, place) for joint in then.joints]
-    for part, section, names in (("shaft", SHAFT, LENGTHS), ("head", HEAD, OF_THE_ANGLES)):
+    for part, section, names in (("shaft", SHAFT, LENGTHS), ("head", HEAD, OF_THE_HEAD)):
         if part in change.rows and not change.is_another(part):
             for key, name in names.items():
                 figure = _figure(maker.ticket, section, change, key)

@@ -11,11 +11,12 @@ from typing import Any
 import msgspec
 
 from clubwright.belief.gaussian import Gaussian
+from clubwright.belief.instruments import Instrument
 from clubwright.belief.shared_errors import hung_together
 from clubwright.club.build import SWING_WEIGHT_SCALES, Build, Conventions
+from clubwright.club.part_figures import CUT_BALANCE, CUT_MASS
 from clubwright.club.part_paths import TAPES, WEIGHTS, path_of
 from clubwright.club.parts import Adapter, Adhesive, Club, Ferrule, Grip, Head, Shaft, Tape, Weight
-from clubwright.club.quantities import QUANTITIES
 from clubwright.errors import Finding
 from clubwright.notation import parse
 from clubwright.state.particulars import Particulars, in_si, whole_number
@@ -25,7 +26,7 @@ from clubwright.ticket.announced import is_announced
 from clubwright.ticket.fields.defaults import default_for
 from clubwright.ticket.fields.fields import ADAPTER, ADHESIVE, FERRULE, GRIP, HEAD, SHAFT, TAPE, WEIGHT, Field, Section
 from clubwright.ticket.fields.figures import laid_mass, meter_of, no_tape, seat_of
-from clubwright.ticket.gauges import lacking, readings_of, unused_findings
+from clubwright.ticket.gauges import readings_of, unknowable, unused_findings
 from clubwright.ticket.priors.bent_head import bent_now, with_bends
 from clubwright.ticket.priors.came import came_of
 from clubwright.ticket.priors.earlier import earlier_of
@@ -46,6 +47,7 @@ class Prior(msgspec.Struct, frozen=True, kw_only=True):
         belief: Joint Gaussian over their uncertain figures, by path.
         conventions: Definitions in use.
         assumed: The figures (``head.cg_from_ground``) that are defaults.
+        measured: What measured each figure of a part that stands in its table, by what a reading of it is of.
         unknowable: Quantities that cannot be predicted from what the ticket gives, and why.
         findings: One for each default that matters.
     """
@@ -54,6 +56,7 @@ class Prior(msgspec.Struct, frozen=True, kw_only=True):
     belief: Gaussian
     conventions: Conventions
     assumed: frozenset[str]
+    measured: dict[str, Instrument]
     unknowable: dict[str, str]
     findings: tuple[Finding, ...]
 
@@ -113,17 +116,19 @@ class _Maker:
         club = msgspec.structs.replace(club, earlier=earlier_of(self, club, conventions))
         uncertain = {path: figure for path, figure in self.figures.items() if figure[1] > 0}
         belief = joined(Gaussian.independent(uncertain), self.joints)
+        readings = readings_of(ticket)
         if self.gauged:
-            belief = hung_together(belief, self.gauged.errors(readings_of(ticket)))
+            belief = hung_together(belief, self.gauged.errors(readings))
         club, belief = with_bends(ticket, club, belief)
-        club, belief, misfits = with_cut_figures(self.ticket, club, belief, conventions)
+        club, belief, cut = with_cut_figures(self.ticket, club, belief, conventions, readings)
         return Prior(
             club=club,
             belief=belief,
             conventions=conventions,
             assumed=frozenset(self.assumed),
-            unknowable=self.unknowable(),
-            findings=(*self.findings, *not_said(self.ticket), *misfits, *unused_findings(self.ticket)),
+            measured=self.gauged.gauges() | cut.measured,
+            unknowable=unknowable(ticket),
+            findings=(*self.findings, *not_said(self.ticket), *cut.findings, *unused_findings(self.ticket)),
         )
 
     def like(self, ticket: Ticket) -> _Maker:
@@ -226,8 +231,13 @@ class _Maker:
         raw = raw_shaft(self.ticket, sources, given, self.figures)
         given, self.figures = raw.given, raw.figures
         self.joints += [] if raw.joint is None else [raw.joint]
-        for source, path in ((sources.mass, "shaft.mass_kg"), (sources.balance, "shaft.balance_from_tip_m")):
-            self.gauged.note(gauge_of_figure(self.ticket, row, source.key) if source.is_cut_key else None, path)
+        for source, path, figure in (
+            (sources.mass, "shaft.mass_kg", CUT_MASS),
+            (sources.balance, "shaft.balance_from_tip_m", CUT_BALANCE),
+        ):
+            gauge = gauge_of_figure(self.ticket, row, source.key) if source.is_cut_key else None
+            # of a shaft that was cut again since, what is measured now is no further measuring of that figure
+            self.gauged.note(gauge, path, figure=figure if source.at_m is None else "")
         self.gauged.depend(raw.slopes)
         for key, text, standing in raw.assumed:
             self.assume(row, key, f"shaft.{key}", text, standing)
@@ -236,12 +246,3 @@ class _Maker:
             check_clamped(self.ticket, given, spread, float(club.head.bore_depth_m), conventions.meter.clamp_length_m)
             given["stiffness"] = covering(profile, given, spread)
         return Shaft(**given)
-
-    def unknowable(self) -> dict[str, str]:
-        """Say which quantities cannot be predicted, and what is missing for them."""
-        missing: dict[str, str] = {}
-        for quantity in QUANTITIES:
-            absent = lacking(self.ticket, quantity)
-            if absent:
-                missing[quantity] = absent
-        return missing

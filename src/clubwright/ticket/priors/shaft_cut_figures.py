@@ -5,14 +5,19 @@ Derivation: docs/theory/shaft.md; checked in tests/unit/ticket/priors/test_shaft
 
 from __future__ import annotations
 
+import math
+from collections.abc import Sequence
 from typing import NamedTuple
 
 import msgspec
 import numpy as np
 
 from clubwright.belief.gaussian import Gaussian, Matrix, Vector, condition
+from clubwright.belief.instruments import Instrument
 from clubwright.belief.prediction import linearise
-from clubwright.belief.unknowns import bias_name, club_with
+from clubwright.belief.readings import Reading
+from clubwright.belief.sharing import FLICKER
+from clubwright.belief.unknowns import bias_name, club_with, rounding_name
 from clubwright.belief.update import INNOVATION_LIMIT
 from clubwright.club.build import Conventions
 from clubwright.club.part_figures import CUT_BALANCE, CUT_MASS
@@ -24,7 +29,7 @@ from clubwright.state.particulars import Entry
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.fields.fields import SHAFT
 from clubwright.ticket.priors.shaft_weighed import NOT_SAID, sources_of
-from clubwright.ticket.rows.measured import doubt_of, gauge_of_figure
+from clubwright.ticket.rows.measured import doubt_of, gauge_of_figure, shared_again
 
 LENGTH = "shaft.length_m"
 
@@ -32,7 +37,8 @@ LENGTH = "shaft.length_m"
 class _Figure(NamedTuple):
     """One figure of the cut shaft, its doubt, the raw figure that gives way to it, the length it was taken at.
 
-    `bias` is the unknown bias of the gauge that measured it, where one is named.
+    `gauge` is what measured it, where that is known, and `shared` what it has in common with whatever that measured: its
+    bias, and its rounding with further measurements of this figure.
     """
 
     entry: Entry
@@ -40,7 +46,15 @@ class _Figure(NamedTuple):
     path: str
     raw: str
     at_m: float | None
-    bias: dict[str, tuple[float, float]]
+    gauge: Instrument | None
+    shared: dict[str, tuple[float, float]]
+
+
+class CutFigures(NamedTuple):
+    """What figures of the cut shaft say: a finding for each that does not fit, and what measured each."""
+
+    findings: tuple[Finding, ...]
+    measured: dict[str, Instrument]
 
 
 def not_said(ticket: Ticket) -> tuple[Finding, ...]:
@@ -60,8 +74,8 @@ def not_said(ticket: Ticket) -> tuple[Finding, ...]:
 
 
 def with_cut_figures(
-    ticket: Ticket, club: Club, belief: Gaussian, conventions: Conventions
-) -> tuple[Club, Gaussian, tuple[Finding, ...]]:
+    ticket: Ticket, club: Club, belief: Gaussian, conventions: Conventions, readings: Sequence[Reading]
+) -> tuple[Club, Gaussian, CutFigures]:
     """Take in what was measured of the cut shaft beside its raw figures; those give way where both cannot be.
 
     Args:
@@ -69,13 +83,15 @@ def with_cut_figures(
         club: Its club at the most likely figures.
         belief: Of its parts, the raw shaft's figures among them.
         conventions: Definitions in use.
+        readings: Of the ticket: further measurements of a figure by the gauge that measured it first share its rounding.
 
     Returns:
-        Club and belief with it, and a finding for each figure that does not fit.
+        Club and belief with it, and what is to be known of those figures.
     """
     findings = []
-    for figure in _figures(ticket):
-        belief = belief.extended(figure.bias)
+    figures = _figures(ticket, readings)
+    for figure in figures:
+        belief = belief.extended(figure.shared)
         value, slope = _predicted(club, belief, conventions, figure, belief.mean)
         off, spread = figure.entry.value - value, float(np.sqrt(slope @ belief.covariance @ slope + figure.sd**2))
         if abs(off) > INNOVATION_LIMIT * spread:
@@ -86,10 +102,11 @@ def with_cut_figures(
                 belief = msgspec.structs.replace(belief, covariance=covariance)
         belief = _taken(club, belief, conventions, figure)
         club = club_with(club, belief.names, [float(number) for number in belief.mean])
-    return club, belief, tuple(findings)
+    measured = {figure.path: figure.gauge for figure in figures if figure.gauge is not None and figure.at_m is None}
+    return club, belief, CutFigures(tuple(findings), measured)
 
 
-def _figures(ticket: Ticket) -> list[_Figure]:
+def _figures(ticket: Ticket, readings: Sequence[Reading]) -> list[_Figure]:
     """Return what is known of the cut shaft and is not what the raw figures come from."""
     row, sources = ticket.club.shaft, sources_of(ticket)
     found = []
@@ -100,10 +117,24 @@ def _figures(ticket: Ticket) -> list[_Figure]:
         entry, field = row.entry(key), SHAFT.field(key)
         if entry is not None and field is not None and source.key != key:
             gauge = gauge_of_figure(ticket, row, key)
-            sd = doubt_of(ticket, row, field, entry) if gauge is None else gauge.noise()
-            bias = {} if gauge is None or gauge.bias == 0 else {bias_name(gauge.name, path): (0.0, gauge.bias)}
-            found.append(_Figure(entry, sd, path, raw, row.value(length), bias))
+            at_m = row.value(length)
+            if gauge is None:
+                found.append(_Figure(entry, doubt_of(ticket, row, field, entry), path, raw, at_m, None, {}))
+            else:
+                sd, shared = _parted(gauge, path, readings if at_m is None else ())
+                found.append(_Figure(entry, sd, path, raw, at_m, gauge, shared))
     return found
+
+
+def _parted(gauge: Instrument, path: str, readings: Sequence[Reading]) -> tuple[float, dict[str, tuple[float, float]]]:
+    """Return the doubt that is of one measuring alone, and the unknowns that it shares."""
+    shared = {} if gauge.bias == 0 else {bias_name(gauge.name, path): (0.0, gauge.bias)}
+    rounding = shared_again(gauge, path, readings)
+    if rounding == 0:
+        return gauge.noise(), shared
+    own = math.sqrt(max(gauge.noise() ** 2 - rounding, 0.0))
+    least = FLICKER * gauge.resolution if gauge.repeatability == 0 else 0.0
+    return max(own, least), shared | {rounding_name(gauge.name, path): (0.0, math.sqrt(rounding))}
 
 
 def _predicted(
@@ -121,8 +152,8 @@ def _predicted(
     mean, slope = linearise(club, conventions, names, at, [figure.path], BARE_SHAFT, none)
     row: Vector = slope[0, 0] if place is None else np.insert(slope[0, 0], place, 0.0)
     value = float(mean[0, 0])
-    for bias in figure.bias:
-        value, row[belief.index(bias)] = value + float(whole[belief.index(bias)]), 1.0
+    for error in figure.shared:
+        value, row[belief.index(error)] = value + float(whole[belief.index(error)]), 1.0
     return value, row
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import NamedTuple
 
 from clubwright.belief.instruments import Instrument
 from clubwright.belief.readings import Reading
@@ -53,30 +54,45 @@ def doubt_of(ticket: Ticket, row: Particulars, field: Field, entry: Entry) -> fl
     return usual_sd(field, entry.value) if gauge is None else gauge.uncertainty()
 
 
-class Gauged(dict[str, tuple[Instrument, Slopes]]):
-    """Figures of parts whose gauge is named: by path, the gauge and how the numbers of the part depend on the figure."""
+class FirstMeasured(NamedTuple):
+    """A figure that stands in the table of its part.
 
-    def note(self, gauge: Instrument | None, path: str, share: float = 1.0) -> None:
+    Attributes:
+        gauge: What measured it.
+        slopes: How the numbers of the part depend on it.
+        figure: What a further measuring of it is a reading of; empty where none can be of the same.
+    """
+
+    gauge: Instrument
+    slopes: Slopes
+    figure: str
+
+
+class Gauged(dict[str, FirstMeasured]):
+    """Figures of parts whose gauge is named, by the path of the number that each gives."""
+
+    def note(self, gauge: Instrument | None, path: str, share: float = 1.0, *, figure: str | None = None) -> None:
         """Note what measured a figure; nothing where that is not known.
 
         Args:
             gauge: The gauge.
             path: The number of the part that the figure gives.
             share: How far that number moves with the figure.
+            figure: What a further measuring is a reading of, where that is not the number itself.
         """
         if gauge is not None:
-            self[path] = (gauge, {path: share})
+            self[path] = FirstMeasured(gauge, {path: share}, path if figure is None else figure)
 
     def depend(self, slopes: Mapping[str, Slopes]) -> None:
         """Say that figures move more numbers than their own, by first derivatives."""
         for path in self.keys() & slopes.keys():
-            self[path] = (self[path][0], slopes[path])
+            self[path] = self[path]._replace(slopes=slopes[path])
 
     def take(self, others: Gauged, place: int) -> None:
         """Take in the figures of parts that were on before a change of the club, 0 the first."""
-        for path, (gauge, slopes) in others.items():
-            then = {earlier_path(place, other): slope for other, slope in slopes.items()}
-            self[earlier_path(place, path)] = (gauge, then)
+        for path, first in others.items():
+            then = {earlier_path(place, other): slope for other, slope in first.slopes.items()}
+            self[earlier_path(place, path)] = FirstMeasured(first.gauge, then, earlier_path(place, first.figure))
 
     def errors(self, readings: Sequence[Reading]) -> list[SharedError]:
         """Return what several figures, or a figure and its further measurements, have in common.
@@ -84,20 +100,30 @@ class Gauged(dict[str, tuple[Instrument, Slopes]]):
         Args:
             readings: Of the ticket; those of a figure by the gauge that measured it first share its rounding.
         """
-        return [error for path, (gauge, slopes) in self.items() for error in _errors(path, gauge, slopes, readings)]
+        return [error for path, first in self.items() for error in _errors(path, first, readings)]
+
+    def gauges(self) -> dict[str, Instrument]:
+        """Return what measured each figure first."""
+        return {first.figure: first.gauge for first in self.values() if first.figure}
 
 
-def _errors(path: str, gauge: Instrument, slopes: Slopes, readings: Sequence[Reading]) -> Iterator[SharedError]:
+def _errors(path: str, first: FirstMeasured, readings: Sequence[Reading]) -> Iterator[SharedError]:
+    gauge, slopes, figure = first
     if gauge.bias > 0:
-        yield SharedError(bias_name(gauge.name, path), gauge.bias, slopes)
+        yield SharedError(bias_name(gauge.name, figure or path), gauge.bias, slopes)
+    shared = shared_again(gauge, figure, readings)
+    if shared > 0:
+        yield SharedError(rounding_name(gauge.name, figure), math.sqrt(shared), slopes)
+
+
+def shared_again(gauge: Instrument, figure: str, readings: Sequence[Reading]) -> float:
+    """Return the variance of the rounding that the first measuring of a figure has in common with further ones."""
     again = [
         reading.instrument.shared_variance
         for reading in readings
-        if reading.quantity == path and reading.instrument.name == gauge.name and reading.keep is not False
+        if reading.quantity == figure and reading.instrument.name == gauge.name and reading.keep is not False
     ]
-    shared = min([gauge.shared_variance, *again]) if again else 0.0
-    if shared > 0:
-        yield SharedError(rounding_name(gauge.name, path), math.sqrt(shared), slopes)
+    return min([gauge.shared_variance, *again]) if again else 0.0
 
 
 def kinds_measured(rows: Iterable[tuple[Section, Row]]) -> dict[str, set[str]]:

@@ -17,12 +17,11 @@ from clubwright.notation import Collector
 from clubwright.state.gauge import Gauge, ReadingEntry
 from clubwright.state.particulars import Entry
 from clubwright.ticket.fields.fields import INSTRUMENT
-from clubwright.ticket.part_paths import READABLE, SECTION_OF_PART
+from clubwright.ticket.part_readings import part_kind
 from clubwright.ticket.rows.rows import Row
 
 _CALLED = {"instrument": "gauge", "before": "change of the club"}
 _KINDS_TRIED = ("points", "mass", "length", "angle", "moi", "frequency", "duration", "number")
-_PART_SECTIONS = {name: SECTION_OF_PART[part] for name, part in READABLE.items()}
 
 
 class RawInstruments(msgspec.Struct, frozen=True, kw_only=True):
@@ -85,35 +84,6 @@ def half_width_kind(quantity: str) -> str:
     return {"grip_core": "diameter"}.get(kind or "", kind or "number")
 
 
-def part_of_number(path: str) -> tuple[str, str]:
-    """Return the table and the key of a part's number such as ``grip.mass``; a quantity has no key."""
-    section, _, key = path.partition(".")
-    return section, key
-
-
-def part_number_kind(path: str) -> str | None:
-    """Kind of notation of a part's number such as ``grip.mass``, or None when there is no such number."""
-    section, key = part_of_number(path)
-    field = _PART_SECTIONS[section].field(key) if section in _PART_SECTIONS else None
-    return field.kind if field is not None and field.number else None
-
-
-def part_kind(path: str) -> str | None:
-    """Kind of notation of a part's number or of a figure that follows from several, such as ``shaft.cut_mass``."""
-    section, key = part_of_number(path)
-    field = _PART_SECTIONS[section].field(key) if section in _PART_SECTIONS else None
-    return field.kind if field is not None and (field.number or field.figure) else None
-
-
-def part_number_path(path: str) -> str:
-    """Turn ``grip.mass`` into the unknown ``grip.mass_kg``, an old part's into ``came.grip.mass_kg``; figures too."""
-    section, key = part_of_number(path)
-    field = _PART_SECTIONS[section].field(key)
-    name = None if field is None else field.number or field.figure
-    assert name is not None, path  # checked when the reading was read
-    return f"{READABLE[section]}.{name}"
-
-
 def read_instruments(document: Mapping[str, Any], source: str, notes: Collector) -> RawInstruments:
     """Collect the gauges' texts."""
     content = document.get("instrument", {})
@@ -162,7 +132,7 @@ def _reading(
 
     noted = len(notes.findings)
     quantity = row.words.get("quantity", "")
-    kind = QUANTITIES[quantity].kind if quantity in QUANTITIES else part_number_kind(quantity)
+    kind = QUANTITIES[quantity].kind if quantity in QUANTITIES else part_kind(quantity)
     if quantity and (kind is None or (quantity in QUANTITIES and QUANTITIES[quantity].function is None)):
         readable = [key for key, entry in QUANTITIES.items() if entry.function is not None]
         complain("quantity", f'"{quantity}" cannot be read', _near(quantity, [*readable, "head.mass", "grip.mass"]))

@@ -8,6 +8,11 @@ from pydantic import Field
 
 from clubwright.web.api.base import DoneAt, Note, Taken, Text
 
+Measured = Annotated[
+    str | None,
+    Field(max_length=80, description="What measured it, by its name on the ticket; the usual one when left out."),
+]
+
 
 class TrimIn(Taken):
     """A length came off one end before the cut."""
@@ -22,6 +27,8 @@ class CutIn(Taken):
     cut_length: Text
     cut_mass: Text | None = None
     cut_balance_from_tip: Text | None = None
+    mass_gauge: Measured = None
+    balance_gauge: Measured = None
     short: Annotated[bool, Field(description="It is far short of its mark, and measured again.")] = False
     done_at: DoneAt = None
 
@@ -41,6 +48,7 @@ class TapeIn(Taken):
     name: Text
     layers: Text
     mass: Text
+    gauge: Measured = None
 
 
 class MixIn(Taken):

@@ -13,6 +13,7 @@ from clubwright.services.answer.answer import findings_part
 from clubwright.services.answer.belief_table import belief_part
 from clubwright.services.answer.club_answer import work_document
 from clubwright.services.answer.shop_settings import with_changes
+from clubwright.services.checks.usual_gauge import by_kind
 from clubwright.services.jobs.closing import closing_part, closing_points
 from clubwright.services.jobs.job_answer import answer_job
 from clubwright.services.record.job_lines import said
@@ -153,8 +154,11 @@ def cut(session: AtSession, job: Job, sent: making.CutIn, key: Key, _: Ours) -> 
     The same length again with a mass or a balance records what was measured of the cut shaft since.
     """
     measured = {"cut_mass": sent.cut_mass or "", "cut_balance_from_tip": sent.cut_balance_from_tip or ""}
+    gauges = by_kind(sent.mass_gauge, sent.balance_gauge)
     return fact_out(
-        bench.cut_shaft(session, job, sent.cut_length, key, short=sent.short, **measured, done_at=sent.done_at)
+        bench.cut_shaft(
+            session, job, sent.cut_length, key, short=sent.short, **measured, gauge=gauges, done_at=sent.done_at
+        )
     )
 
 
@@ -169,7 +173,7 @@ def bend(session: AtSession, job: Job, sent: making.BendIn, key: Key, _: Ours) -
 @_records("/jobs/{job}/tape")
 def lay_tape(session: AtSession, job: Job, sent: making.TapeIn, key: Key, _: Ours) -> m.FactOut:
     """Record the tape laid."""
-    return fact_out(bench.lay_tape(session, job, sent.name, sent.layers, sent.mass, key))
+    return fact_out(bench.lay_tape(session, job, sent.name, sent.layers, sent.mass, key, gauge=sent.gauge))
 
 
 @_records("/jobs/{job}/mixes")

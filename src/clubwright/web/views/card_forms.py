@@ -76,12 +76,16 @@ def in_short(finding: Finding) -> str:
     return short if len(short) <= BUTTON_CHARS else "1 thing is missing"
 
 
+MEASURING = ("measure", "cut", "tape")
+"""Actions that say which gauge measured what is typed."""
+
+
 def form_of(step: Step, worked: JobAnswer, job: Job, *, closed: bool) -> Form:
     """Return the form of a step; its button waits while the step's gate is closed."""
     maker = MAKERS.get(STEPS[step.key].form)
     form = Form(kind="step", action="step", button="Done") if maker is None else maker(worked, job)
     if not form.done and (form.action in SKIPPED_HERE or (step.key == "mark and cut" and worked.cut is None)):
         form = _with_skip(form, step, worked, job)
-    if form.action == "measure":
+    if form.action in MEASURING:
         form = msgspec.structs.replace(form, measured_with=gauges_asked(form, worked.club_state.ticket))
     return msgspec.structs.replace(form, blocked=closed or form.blocked, hold=form.action in HELD)

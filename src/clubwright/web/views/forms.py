@@ -21,6 +21,7 @@ class FieldView(msgspec.Struct, frozen=True, kw_only=True):
         now: What the ticket has of it, shown beside the field and never in it; empty while it has nothing.
         needed: Whether the form is not sent without it.
         choices: Words to choose from, where there are no others.
+        figure: Path of the figure of a part that it is, where its name is no such path.
         asked: Place of the finding that asks for it: the field is shown only under such a refusal; empty where it always is.
     """
 
@@ -31,6 +32,7 @@ class FieldView(msgspec.Struct, frozen=True, kw_only=True):
     now: str = ""
     needed: bool = False
     choices: tuple[str, ...] = ()
+    figure: str = ""
     asked: str = ""
 
     @property

@@ -12,6 +12,7 @@ from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.jobs.signatures import signature_reasons
 from clubwright.state.particulars import Particulars, whole_number
 from clubwright.ticket.priors.shaft_weighed import has_length
+from clubwright.web.sent_gauges import TAPE_FIELD
 from clubwright.web.views.forms import FieldView, Form, typed
 
 
@@ -149,8 +150,13 @@ def cut(worked: JobAnswer, job: Job) -> Form:
             kind="length",
             needed=True,
         ),
-        FieldView(name="cut_mass", label="its mass now", kind="mass"),
-        FieldView(name="cut_balance_from_tip", label="balance, from its tip", kind="length"),
+        FieldView(name="cut_mass", label="its mass now", kind="mass", figure="shaft.cut_mass"),
+        FieldView(
+            name="cut_balance_from_tip",
+            label="balance, from its tip",
+            kind="length",
+            figure="shaft.cut_balance_from_tip",
+        ),
         FieldView(name="short", label="it is cut so short", choices=("yes",), asked=SHORT_CUT),
     )
     button = "Keep these figures" if known else "Cut: keep this length"
@@ -163,5 +169,13 @@ def tape(worked: JobAnswer, _job: Job) -> Form:
     for row in worked.club_state.ticket.tapes:
         name, layers = (row.name or "tape"), whole_number(row.layers, 1)
         said = "1 layer" if layers == 1 else f"{layers} layers together"
-        fields.append(FieldView(name=f"tape:{name}", label=f"{name}, {said}", now=typed(row, "mass"), kind="mass"))
+        fields.append(
+            FieldView(
+                name=f"{TAPE_FIELD}{name}",
+                label=f"{name}, {said}",
+                now=typed(row, "mass"),
+                kind="mass",
+                figure=f"tape.{name}.mass",
+            )
+        )
     return Form(kind="fields", action="tape", button="Tape is laid", fields=tuple(fields))

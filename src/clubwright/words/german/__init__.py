@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from clubwright.club.part_paths import is_came, without_came
 from clubwright.club.quantities import QUANTITIES
+from clubwright.ticket.order_paths import place_of as figure_place
 from clubwright.ticket.part_paths import place_of
-from clubwright.ticket.rows.reading_entries import part_of_number
 from clubwright.words.german import actions, common, misfits
 from clubwright.words.german.keys import WORDS
 from clubwright.words.language import Language
 
 
 def _number(path: str) -> str:
-    """Return what a number of a part is called in the ticket file, such as ``old_grip.mass``."""
-    section, key = part_of_number(path)
-    return f"{WORDS['section'][section]} {WORDS['key'].get(key, key)}"
+    """Return what a figure of a part is called in the ticket file, such as ``old_grip.mass`` or ``weight.port 6.mass``."""
+    found = figure_place(path)
+    assert found is not None, path  # it was understood when it was read
+    return " ".join(filter(None, (WORDS["section"][found.table], found.entry, WORDS["key"].get(found.key, found.key))))
 
 
 def _word(register: str, key: str) -> str:

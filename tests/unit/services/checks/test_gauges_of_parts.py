@@ -115,6 +115,31 @@ def test_the_next_job_on_the_club_takes_the_gauges_over() -> None:
     assert left["head"]["gauges"] == {"mass": "gram scale", "loft": "angle gauge"}, "the job before stays as it was"
 
 
+def test_what_was_measured_again_goes_on_with_the_part_that_stays_and_not_with_another_piece_of_that_name() -> None:
+    """Tape that comes off in the next job was weighed twice; of the tray one piece lies there still, one is another."""
+    left = document(weight={"mass": "gram scale"})
+    left["tape"] = [{"name": "base", "mass": "1.6 g", "gauges": {"mass": "gram scale"}}]
+    stays, goes = (row["name"] for row in left["weight"][:2])
+    again = {
+        "tape.base.mass": "1.7 g",
+        f"weight.{stays}.mass": "6.05 g",
+        f"weight.{goes}.mass": "8 g",
+        "head.mass": "296.5 g",
+    }
+    left["reading"] = [
+        {"quantity": quantity, "value": value, "stage": "bare shaft", "weights": [], "instrument": "gram scale"}
+        for quantity, value in again.items()
+    ]
+    new = {"ticket": {"id": "T-0099", "job": "regrip"}, "weight": [{**left["weight"][1], "mass": "4 g", "gauges": {}}]}
+    ticket, said = read_ticket(taken_over(left, new), "next")
+    assert ticket is not None, said
+    assert [reading.quantity for reading in ticket.readings] == ["tape.base.mass", f"weight.{stays}.mass", "head.mass"]
+    state = club_state_of(ticket)
+    assert not [item.what for item in state.prior.findings if "is not used" in item.what]
+    (tape,) = [name for name in state.belief.names if "tapes.0.mass_kg" in name and name.startswith("came")]
+    assert state.belief.mean_of(tape) == pytest.approx(1.65e-3, abs=1e-5)
+
+
 def test_a_club_made_again_has_no_gauges_of_parts_that_are_not_in_hand() -> None:
     found = same_order(document(head={"mass": "gram scale"}, tape={"mass": "gram scale"}), "T-0100")
     assert "gauges" not in found["head"]

@@ -7,14 +7,17 @@ import msgspec
 from clubwright.errors import Finding, InputError
 from clubwright.journal.facts import Fact, PartChanged, ShaftCut, What
 from clubwright.journal.reducers.fold import Job
+from clubwright.journal.reducers.measured import gauges_of
 from clubwright.notation import parse, render
 from clubwright.services.checks.job_ticket import ticket_of
 from clubwright.services.checks.payloads import require_payload
+from clubwright.services.checks.usual_gauge import GaugeSaid, gauge_text, measured_by, without_gauges
 from clubwright.services.jobs.signatures import SAME_CUT_M
 from clubwright.services.record.done_at import done_moment, done_text, read_done_at
 from clubwright.services.record.session import Session
 from clubwright.services.recording.possible import GATE_OF
 from clubwright.services.recording.recording import keep, require_gate, require_open
+from clubwright.state.ticket import Ticket
 
 
 def cut_shaft(
@@ -26,11 +29,13 @@ def cut_shaft(
     short: bool = False,
     cut_mass: str = "",
     cut_balance_from_tip: str = "",
+    gauge: GaugeSaid = None,
     done_at: str | None = None,
 ) -> Fact:
     """Record the cut, with the length of the shaft as measured after it, and its mass and balance then where they were.
 
-    The same length again with one of those is no other cut: the shaft was weighed or balanced since, and that is kept of it.
+    The same length again with one of those is no other cut: the shaft was weighed or balanced since, and that is kept of it;
+    a second figure adds to the first, and `gauge` says what measured it, both as in `change_part`.
 
     Raises:
         GateClosed: while bore, cap or lie are not known.
@@ -51,6 +56,10 @@ def cut_shaft(
     since = PartChanged(job=job, section="shaft", values=measured)
     words = [f"{name} {text}" for name, text in measured.items()]
 
+    def gauged(what: ShaftCut | PartChanged, ticket: Ticket | None) -> What:
+        by = measured_by(ticket, "shaft", measured, gauge)
+        return msgspec.structs.replace(what, gauges=by or msgspec.UNSET)
+
     def make(state: Job | None) -> What:
         standing = require_open(state, job)
         change_m = _change_m(standing, cut_length)
@@ -58,18 +67,25 @@ def cut_shaft(
             if not measured:
                 mend = "Type its length after the new cut; or what the cut shaft weighs, or where it balances."
                 raise InputError([Finding(where="cut", what=f"it is cut to {cut_length} already", mend=mend)])
-            return since
+            return gauged(since, ticket_of(standing))
         worked = require_gate(session, standing, GATE_OF[ShaftCut], when=done_moment(session, done))
         if not short and worked.cut is not None:
             _refuse_short(cut_length, worked.cut.shaft_length_m)
-        return cut
+        return gauged(cut, worked.club_state.ticket)
 
     def typed(what: What) -> str:
-        if what == since:
-            return "shaft: " + ", ".join(words)
-        return ", ".join([f"cut to {cut_length}", *words]) + done_text(done)
+        assert isinstance(what, ShaftCut | PartChanged)  # what is made above
+        by = gauge_text(gauges_of(what), gauge)
+        if isinstance(what, PartChanged):
+            return "shaft: " + ", ".join(words) + by
+        return ", ".join([f"cut to {cut_length}", *words]) + by + done_text(done)
 
-    return keep(session, job, make, typed=typed, same=lambda what: what in (cut, since), key=key)
+    def same(what: What) -> bool:
+        if isinstance(gauge, str):
+            return what in (gauged(cut, None), gauged(since, None))
+        return without_gauges(what) in (cut, since)
+
+    return keep(session, job, make, typed=typed, same=same, key=key)
 
 
 def _refuse_short(cut_length: str, mark_m: float) -> None:

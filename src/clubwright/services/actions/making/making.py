@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Literal
 
+import msgspec
+
 from clubwright.errors import Finding, InputError, StepNotReady
 from clubwright.journal.facts import (
     AdhesiveMixed,
@@ -18,9 +20,11 @@ from clubwright.journal.facts import (
     What,
 )
 from clubwright.journal.reducers.fold import Job
+from clubwright.journal.reducers.measured import gauges_of
 from clubwright.services.checks.cold_joint import too_cold
-from clubwright.services.checks.job_ticket import ticket_of
+from clubwright.services.checks.job_ticket import ticket_of, ticket_or_none
 from clubwright.services.checks.payloads import require_payload
+from clubwright.services.checks.usual_gauge import GaugeSaid, gauge_text, measured_by, without_gauges
 from clubwright.services.jobs.grip_needs import before_grip
 from clubwright.services.jobs.job_answer import answer_job
 from clubwright.services.jobs.mixed_batch import missing_mix, mix_lacks
@@ -28,6 +32,7 @@ from clubwright.services.record.done_at import done_moment, done_text, read_done
 from clubwright.services.record.session import Session
 from clubwright.services.recording.possible import GATE_OF
 from clubwright.services.recording.recording import keep, keep_what, require_open
+from clubwright.state.ticket import Ticket
 
 
 def fit_weights(session: Session, job: str, weights: Sequence[str], key: str | None = None) -> Fact:
@@ -65,10 +70,30 @@ def bend_head(
     return keep_what(session, what, "bent to " + ", ".join(said) + done_text(done), key)
 
 
-def lay_tape(session: Session, job: str, name: str, layers: str, mass: str, key: str | None = None) -> Fact:
-    """Record the tape laid, as weighed."""
-    what = TapeLaid(job=job, name=name, layers=layers, mass=mass)
-    return keep_what(session, what, f"laid {layers} of {name}, {mass}", key)
+def lay_tape(
+    session: Session, job: str, name: str, layers: str, mass: str, key: str | None = None, *, gauge: GaugeSaid = None
+) -> Fact:
+    """Record the tape laid, as weighed; the same layers weighed again add to the first weighing.
+
+    `gauge` is what weighed it, as in `change_part`.
+    """
+    plain = TapeLaid(job=job, name=name, layers=layers, mass=mass)
+
+    def gauged(ticket: Ticket | None) -> TapeLaid:
+        by = measured_by(ticket, "tape", ("mass",), gauge)
+        return msgspec.structs.replace(plain, gauges=by or msgspec.UNSET)
+
+    def make(state: Job | None) -> What:
+        return gauged(ticket_or_none(require_open(state, job)))
+
+    def typed(what: What) -> str:
+        assert isinstance(what, TapeLaid)  # what is made above
+        return f"laid {layers} of {name}, {mass}" + gauge_text(gauges_of(what), gauge)
+
+    def same(what: What) -> bool:
+        return what == gauged(None) if isinstance(gauge, str) else without_gauges(what) == plain
+
+    return keep(session, job, make, typed=typed, same=same, key=key)
 
 
 def mix_adhesive(

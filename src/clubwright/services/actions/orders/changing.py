@@ -14,14 +14,13 @@ from clubwright.services.checks.job_ticket import ticket_or_none
 from clubwright.services.checks.joint_parts import wrong_joint_part
 from clubwright.services.checks.order_findings import ordered_not_measured
 from clubwright.services.checks.payloads import payload_findings
-from clubwright.services.checks.usual_gauge import usual_gauges_of
+from clubwright.services.checks.usual_gauge import GaugeSaid, gauge_text, measured_by, without_gauges
 from clubwright.services.record.session import Session
 from clubwright.services.recording.recording import keep_all, require_open
 from clubwright.services.recording.trying import findings_on
 from clubwright.state.ticket import Ticket
-from clubwright.ticket.fields.fields import CUT_JOBS, measured_kind
-
-OF_THE_CUT_SHAFT = ("cut_mass", "cut_balance_from_tip")
+from clubwright.ticket.fields.fields import CUT_JOBS
+from clubwright.ticket.part_readings import OF_THE_CUT_SHAFT
 
 
 def change_part(
@@ -60,7 +59,7 @@ def change_parts(
     changes: Mapping[str, Mapping[str, str]],
     key: str | None = None,
     *,
-    gauge: str | Mapping[str, str] | None = None,
+    gauge: GaugeSaid = None,
 ) -> list[Fact]:
     """Record what was measured of several parts in one action: one fact for each part, and all are kept or none.
 
@@ -83,7 +82,7 @@ def change_parts(
 
 
 def _change(
-    session: Session, job: str, changes: Sequence[PartChanged], key: str | None, gauge: str | Mapping[str, str] | None
+    session: Session, job: str, changes: Sequence[PartChanged], key: str | None, gauge: GaugeSaid
 ) -> list[Fact]:
     said = [_measured(change, None, gauge) for change in changes]
 
@@ -98,30 +97,18 @@ def _change(
 
     def typed(what: What) -> str:
         assert isinstance(what, PartChanged)  # what is made above
-        named = (gauge,) if isinstance(gauge, str) else (gauge or {}).values()
-        by = ", ".join(name for name in dict.fromkeys(gauges_of(what).values()) if name in named)
-        return _typed(what) + (f" ({by})" if by else "")
+        return _typed(what) + gauge_text(gauges_of(what), gauge)
 
     def same(found: What) -> bool:
-        if not isinstance(gauge, str) and isinstance(found, PartChanged):
-            found = msgspec.structs.replace(found, gauges=msgspec.UNSET)  # the usual ones, as the ticket was then
-            return found in changes
-        return found in said
+        return found in said if isinstance(gauge, str) else without_gauges(found) in changes
 
     return keep_all(session, job, make, typed=typed, same=same, key=key, count=len(changes))
 
 
-def _measured(change: PartChanged, ticket: Ticket | None, gauge: str | Mapping[str, str] | None) -> PartChanged:
+def _measured(change: PartChanged, ticket: Ticket | None, gauge: GaugeSaid) -> PartChanged:
     """Say what measured the figures of a change: the gauge that is named, else the usual ones of the ticket."""
-    kinds = {key: measured_kind(change.section, key) for key, value in change.values.items() if value}
-    usual = {} if ticket is None else usual_gauges_of(ticket, change.section, kinds)
-    found: dict[str, str] = {}
-    for key, kind in kinds.items():
-        named = gauge if isinstance(gauge, str) else (gauge or {}).get(kind or "")
-        name = usual.get(key, "") if named is None else named
-        if kind is not None and name:
-            found[key] = name
-    return msgspec.structs.replace(change, gauges=found or msgspec.UNSET)
+    keys = [key for key, value in change.values.items() if value]
+    return msgspec.structs.replace(change, gauges=measured_by(ticket, change.section, keys, gauge) or msgspec.UNSET)
 
 
 def _typed(what: What) -> str:
