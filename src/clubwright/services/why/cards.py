@@ -40,7 +40,10 @@ def why_step(worked: JobAnswer, _: Job | None, rest: str) -> Why | None:
     formulas: tuple[Formula, ...] = STEPS.get(step.key, ())
     said = say_step(step, units_shown())
     acted = tuple(WhyFigure(name=name, text=text) for name, text in said.act_on if (name, text) not in said.numbers)
-    expected = tuple(WhyFigure(name="expect", text=item.text, key=expected_key(step, item)) for item in step.expected)
+    expected = tuple(
+        WhyFigure(name="expect", text=words.text, key=expected_key(step, item))
+        for item, words in zip(step.expected, said.expected, strict=True)
+    )
     return Why(
         key=f"steps/{step.key}",
         name=said.title,

@@ -13,7 +13,7 @@ from clubwright.belief.update import predict_readings, with_biases
 from clubwright.club.quantities import ANGLES, QUANTITIES
 from clubwright.club.stages import STAGES
 from clubwright.journal.job import Job
-from clubwright.notation import render
+from clubwright.notation import render, units_shown
 from clubwright.planning.advice.weights import choices
 from clubwright.planning.steps.types import Expected, Step
 from clubwright.services.answer.answer import rounded
@@ -22,7 +22,8 @@ from clubwright.services.why.budgets import NOISE, budget_rows, reading_rows
 from clubwright.services.why.formulas.formulas import GAUGE, LEARNT, quantity_formula, shown
 from clubwright.services.why.formulas.steps import BEND
 from clubwright.services.why.told import Why, WhyFigure
-from clubwright.ticket.rows.reading_entries import part_kind, part_number_path
+from clubwright.ticket.part_readings import part_kind, part_number_path
+from clubwright.words.step import say_expected
 
 SAME = 1e-9
 """Share by which two figures differ that are one."""
@@ -41,14 +42,15 @@ def why_expected(worked: JobAnswer, job: Job | None, rest: str) -> Why | None:
         return None
     club_state, of_part = worked.club_state, asked.quantity not in QUANTITIES
     kind = part_kind(asked.quantity) if of_part else QUANTITIES[asked.quantity].kind
+    said = say_expected(asked, units_shown()).text
     told = Why(
         key=expected_key(step, asked),
         name=f"what a gauge should show: {_name(asked.quantity)}, {asked.stage}",
-        text=asked.text if kind is None else render(kind, asked.mean, asked.sd),
+        text=said if kind is None else render(kind, asked.mean, asked.sd),
         mean=rounded(asked.mean),
         sd=rounded(asked.sd),
         formulas=(*(() if of_part else (shown(quantity_formula(asked.quantity)),)), shown(GAUGE), shown(LEARNT)),
-        figures=(WhyFigure(name="the card says", text=asked.text),),
+        figures=(WhyFigure(name="the card says", text=said),),
     )
     if kind is None:
         return msgspec.structs.replace(told, note="The sum of several numbers, each with a page of its own.")
@@ -71,7 +73,7 @@ def _predicted(worked: JobAnswer, asked: Expected) -> tuple[Gaussian, float, Vec
     where it speaks of none of them, such as of an angle after its bend.
     """
     club_state = worked.club_state
-    path = asked.quantity if asked.quantity in QUANTITIES else part_number_path(asked.quantity)
+    path = asked.quantity if asked.quantity in QUANTITIES else part_number_path(club_state.ticket, asked.quantity)
     gauge = club_state.gauge(asked.quantity)
     now, best = club_state.fitted_now[0], choices(club_state)[0].counts
     then = [item.reading.fitted for item in club_state.learned.judged if item.reading.stage.name == asked.stage]
