@@ -1,4 +1,7 @@
-"""German, for the cards of the steps: the proof that nothing reads our own sentences."""
+"""German: what the advice says, and what a reading that does not fit.
+
+The cards of the steps are English in every language so far, and no setting chooses a language yet.
+"""
 
 from __future__ import annotations
 
