@@ -1,4 +1,4 @@
-"""The error tree, and the finding: what is wrong, where, and how to mend it."""
+"""The error tree, the finding (what is wrong, where, and how to mend it), and the place in a document that one is at."""
 
 from __future__ import annotations
 
@@ -10,17 +10,63 @@ import msgspec
 Severity = Literal["error", "warning", "note"]
 
 
+class DocumentPlace(msgspec.Struct, frozen=True):
+    """Where something stands in a document: a ticket file, the shop's settings, a form. Whoever asks reads its attributes.
+
+    Attributes:
+        section: Name of the table, such as ``head`` or ``adhesive.release``.
+        steps: What is named inside the table: a figure's key, or a table inside it, and on; lines are counted from 0.
+        row: Which of several tables alike, counted from 0; None where there is one, and where all of them are meant.
+        many: Whether there may be several.
+        source: Which document; empty where that is plain.
+    """
+
+    section: str
+    steps: tuple[str | int, ...] = ()
+    row: int | None = None
+    many: bool = False
+    source: str = ""
+
+    @property
+    def key(self) -> str:
+        """The key of a figure of the table itself; empty for the table, and for what is deeper."""
+        return self.steps[0] if len(self.steps) == 1 and isinstance(self.steps[0], str) else ""
+
+    def at(self, *steps: str | int) -> DocumentPlace:
+        """Return a place inside this one: a table's figure by its key."""
+        return DocumentPlace(self.section, (*self.steps, *steps), self.row, self.many, self.source)
+
+    def within(self, source: str) -> DocumentPlace:
+        """Return the same place in a document that is named."""
+        return msgspec.structs.replace(self, source=source)
+
+    def one(self, row: int | None) -> DocumentPlace:
+        """Return the place of one of the tables alike, counted from 0; None for all of them."""
+        return DocumentPlace(self.section, self.steps, row, self.many, self.source)
+
+    def __str__(self) -> str:
+        """Write it as it stands in the file, lines counted from 1: ``ticket.toml [[weight]] 2 mass``."""
+        table = f"[[{self.section}]]" if self.many else f"[{self.section}]"
+        inside = (step + 1 if isinstance(step, int) else step for step in self.steps)
+        row = () if self.row is None else (self.row + 1,)
+        return " ".join(map(str, (*filter(None, (self.source,)), table, *row, *inside)))
+
+
+Where = DocumentPlace | str
+"""What a finding is about: a place in a document, or by its name what is in none, such as ``merge``."""
+
+
 class Finding(msgspec.Struct, frozen=True, kw_only=True):
     """One thing that is wrong or worth knowing, said so that the person at the bench can act on it.
 
     Attributes:
-        where: Place in the input, e.g. ``"ticket.toml [head] mass"``.
+        where: Place in the input, whose words are made last: ``ticket.toml [head] mass``.
         what: What is wrong, with the value as typed.
         mend: The next thing to do.
         severity: ``error`` stops the work, ``warning`` needs a look, ``note`` is for information.
     """
 
-    where: str
+    where: Where
     what: str
     mend: str
     severity: Severity = "error"

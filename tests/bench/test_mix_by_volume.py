@@ -36,7 +36,10 @@ def test_no_cup_is_kept_before_both_densities_are_known(session: Session) -> Non
     take(session, basis="volume")
     with pytest.raises(InputError) as refused:
         mix(session)
-    assert [finding.where for finding in refused.value.findings] == ["[adhesive] density_a", "[adhesive] density_b"]
+    assert [str(finding.where) for finding in refused.value.findings] == [
+        "[adhesive] density_a",
+        "[adhesive] density_b",
+    ]
     assert all("data sheet" in finding.mend for finding in refused.value.findings)
     assert session.ledger.count() == 1
     bench.change_part(session, JOB, "adhesive", {"density_a": "1.16 g/cm3"})

@@ -20,6 +20,7 @@ from clubwright.belief.sharing import carried, groups_of, together
 from clubwright.belief.update import predict_readings
 from clubwright.club.build import Conventions
 from clubwright.club.parts import Club
+from clubwright.errors import Where
 
 
 class BudgetRow(msgspec.Struct, frozen=True, kw_only=True):
@@ -49,7 +50,7 @@ class Learnt(msgspec.Struct, frozen=True, kw_only=True):
         sd: With it.
     """
 
-    where: str
+    where: Where
     mean_without: float
     sd_without: float
     sd: float

@@ -24,6 +24,7 @@ from clubwright.club.part_paths import TAPES, WEIGHTS, came_path, of_each, path_
 from clubwright.club.parts import Came, Club
 from clubwright.club.quantities import NEVER_MEASURED
 from clubwright.club.stages import STAGES, Stage
+from clubwright.errors import Where
 
 SLIP_SIZE: dict[str, float] = {
     "grip.mass_kg": 4e-3,
@@ -80,7 +81,7 @@ class Cause(msgspec.Struct, frozen=True, kw_only=True):
 
     unknown: str
     change: float
-    detail: str
+    detail: Where
     left_over: float
 
 
@@ -106,7 +107,7 @@ def causes(
     found = _part_causes(prior, *_averaged(prior, off, slope, readings, groups))
     found += _booking_causes(prior, template, conventions, readings, groups)
     found += _reading_causes(prior, off, slope, readings, groups)
-    return sorted(found, key=lambda cause: (cause.left_over, cause.unknown, cause.detail))[:most]
+    return sorted(found, key=lambda cause: (cause.left_over, cause.unknown, str(cause.detail)))[:most]
 
 
 def _innovations(

@@ -6,6 +6,7 @@ import msgspec
 
 from clubwright.belief.instruments import Instrument
 from clubwright.club.stages import Stage
+from clubwright.errors import Where
 
 
 class Reading(msgspec.Struct, frozen=True, kw_only=True):
@@ -24,7 +25,7 @@ class Reading(msgspec.Struct, frozen=True, kw_only=True):
         then: The first change of the club after it, by its place in ``Club.earlier``; None for the club as it is now.
     """
 
-    where: str
+    where: Where
     quantity: str
     value: float
     stage: Stage

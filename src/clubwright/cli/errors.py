@@ -56,7 +56,7 @@ def _print_error(refused: ClubwrightError) -> None:
     body: dict[str, Any] = {"error": str(refused)}
     if isinstance(refused, InputError | StepNotReady):
         body["findings"] = [
-            {"mend": item.mend, "severity": item.severity, "what": item.what, "where": item.where}
+            {"mend": item.mend, "severity": item.severity, "what": item.what, "where": str(item.where)}
             for item in refused.findings
         ]
     if isinstance(refused, GateClosed):

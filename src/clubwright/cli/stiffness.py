@@ -80,7 +80,7 @@ def _part(fit: StiffnessFit) -> dict[str, Any]:
             for at, ei, sd, share in nodes
         ],
         "readings": [
-            {"fitted": rounded(fitted), "kind": read.kind, "read": rounded(read.value), "where": read.where}
+            {"fitted": rounded(fitted), "kind": read.kind, "read": rounded(read.value), "where": str(read.where)}
             for read, fitted in zip(fit.readings, fit.predicted, strict=True)
         ],
         "section": "shaft",
@@ -102,7 +102,7 @@ def _lines(fit: StiffnessFit) -> list[str]:
         rows.append((render("length", at), f"{ei:.1f}", f"{100 * sd:.0f} %", f"{100 * share:.0f} %"))
     pairs = [("reading", "read", "fitted")]
     pairs += [
-        (read.where, shown(read, read.value), shown(read, fitted))
+        (str(read.where), shown(read, read.value), shown(read, fitted))
         for read, fitted in zip(fit.readings, fit.predicted, strict=True)
     ]
     return [

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from clubwright.errors import Finding, InputError
+from clubwright.errors import Finding, InputError, Where
 from clubwright.notation.reader import Understood, parse, parse_difference
 
 
@@ -19,7 +19,7 @@ class Collector:
         self.findings: list[Finding] = []
 
     def take(
-        self, kind: str, text: object, *, where: str, base: float | None = None, default_unit: str | None = None
+        self, kind: str, text: object, *, where: Where, base: float | None = None, default_unit: str | None = None
     ) -> Understood | None:
         """Read one value; on a finding keep it and return None. A value that is no text is a finding too."""
         return self._taken(
@@ -27,14 +27,14 @@ class Collector:
         )
 
     def take_difference(
-        self, kind: str, text: object, *, where: str, default_unit: str | None = None
+        self, kind: str, text: object, *, where: Where, default_unit: str | None = None
     ) -> Understood | None:
         """Read a tolerance, resolution or bias as ``parse_difference`` does, or keep the finding and return None."""
         return self._taken(
             text, where, lambda typed: parse_difference(kind, typed, where=where, default_unit=default_unit)
         )
 
-    def _taken(self, text: object, where: str, read: Callable[[str], Understood]) -> Understood | None:
+    def _taken(self, text: object, where: Where, read: Callable[[str], Understood]) -> Understood | None:
         if not isinstance(text, str):
             mend = "Write the value in quotes, with its unit where it has one."
             self.add(where, f"{text!r} is written without quotes", mend)
@@ -45,7 +45,7 @@ class Collector:
             self.findings.extend(refused.findings)
             return None
 
-    def add(self, where: str, what: str, mend: str) -> None:
+    def add(self, where: Where, what: str, mend: str) -> None:
         """Keep a finding of the caller's own."""
         self.findings.append(Finding(where=where, what=what, mend=mend))
 

@@ -9,7 +9,7 @@ from functools import lru_cache
 
 import msgspec
 
-from clubwright.errors import Finding, InputError
+from clubwright.errors import Finding, InputError, Where
 from clubwright.notation.length import FIRST
 from clubwright.notation.other import FAHRENHEIT
 from clubwright.notation.quantity import Kind, Reading, read_difference, read_spread, read_value
@@ -56,7 +56,7 @@ class Understood(msgspec.Struct, frozen=True, kw_only=True):
 
 
 def parse(
-    kind: str, text: str, *, where: str = "input", base: float | None = None, default_unit: str | None = None
+    kind: str, text: str, *, where: Where = "input", base: float | None = None, default_unit: str | None = None
 ) -> Understood:
     """Read one value in trade notation, exactly or not at all.
 
@@ -79,7 +79,7 @@ def parse(
 
 
 @lru_cache(maxsize=KEPT)
-def _parsed(kind: str, text: str, where: str, base: float | None, default_unit: str | None) -> Understood:
+def _parsed(kind: str, text: str, where: Where, base: float | None, default_unit: str | None) -> Understood:
     how = REGISTER[kind]
     try:
         value_part, spread_part = _split(how, text)
@@ -93,7 +93,7 @@ def _parsed(kind: str, text: str, where: str, base: float | None, default_unit: 
         raise InputError([Finding(where=where, what=refusal.what, mend=refusal.mend)]) from None
 
 
-def parse_difference(kind: str, text: str, *, where: str = "input", default_unit: str | None = None) -> Understood:
+def parse_difference(kind: str, text: str, *, where: Where = "input", default_unit: str | None = None) -> Understood:
     """Read how much two values of a kind may differ: a tolerance, a resolution, a repeatability, a bias.
 
     ``1 cpm`` is no frequency of a club and ``5 C`` no change of 278 K: a difference has no zero of a scale, may be
@@ -107,7 +107,7 @@ def parse_difference(kind: str, text: str, *, where: str = "input", default_unit
 
 
 @lru_cache(maxsize=KEPT)
-def _parsed_difference(kind: str, text: str, where: str, default_unit: str | None) -> Understood:
+def _parsed_difference(kind: str, text: str, where: Where, default_unit: str | None) -> Understood:
     how = REGISTER[kind]
     try:
         value_part, spread_part = _split(how, text)

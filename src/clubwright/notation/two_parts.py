@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import msgspec
 
+from clubwright.errors import Where
 from clubwright.notation.angle import split_pair
 from clubwright.notation.grip import Shape, split_stamp
 from clubwright.notation.reader import Understood, parse, squeezed
@@ -25,7 +26,7 @@ class GripCore(msgspec.Struct, frozen=True, kw_only=True):
     echo: str
 
 
-def pair(text: str, *, where: str = "input") -> tuple[Understood, Understood]:
+def pair(text: str, *, where: Where = "input") -> tuple[Understood, Understood]:
     """Read loft and bounce of a wedge from ``54.10``, ``54-10`` or ``58/08``.
 
     Raises:
@@ -37,7 +38,7 @@ def pair(text: str, *, where: str = "input") -> tuple[Understood, Understood]:
     return msgspec.structs.replace(both, kind="loft"), msgspec.structs.replace(bounce, typed=text, echo=both.echo)
 
 
-def grip_core(text: str, *, where: str = "input") -> GripCore:
+def grip_core(text: str, *, where: Where = "input") -> GripCore:
     """Read the core of a grip from its stamp (``58``, ``M60``, ``60 rib``) or its diameter (``.580 in``).
 
     Raises:

@@ -124,18 +124,21 @@ def _findings(ticket: Ticket, cut: Cut) -> tuple[Finding, ...]:
     if cut.short_by_m > 0:
         what = f"the raw shaft is {length_in_full(cut.short_by_m)} too short for the target length"
         mend = "Pull a longer shaft, trim less off the tip, or agree a shorter club."
-        return (Finding(where=f"{where} raw_length", what=what, mend=mend, severity="warning"),)
+        return (Finding(where=where.at("raw_length"), what=what, mend=mend, severity="warning"),)
     if cut.butt_cut_m is None:
         mend = "Measure the raw shaft and write raw_length."
         return (
             Finding(
-                where=f"{where} raw_length", what="not given, so the offcut is not known", mend=mend, severity="warning"
+                where=where.at("raw_length"),
+                what="not given, so the offcut is not known",
+                mend=mend,
+                severity="warning",
             ),
         )
     if 0 < cut.butt_cut_m < cut.kerf_m:
         what = f"the offcut of {length_in_full(cut.butt_cut_m)} is less than the saw's kerf"
         mend = "Grind to the mark instead of sawing."
-        return (Finding(where=f"{where} raw_length", what=what, mend=mend, severity="warning"),)
+        return (Finding(where=where.at("raw_length"), what=what, mend=mend, severity="warning"),)
     return ()
 
 

@@ -13,6 +13,7 @@ from clubwright.belief.explain import Cause, causes
 from clubwright.belief.update import Judged
 from clubwright.club.part_paths import WEIGHTS
 from clubwright.club.quantities import QUANTITIES
+from clubwright.errors import DocumentPlace, Where
 from clubwright.planning.club_state import ClubState
 from clubwright.state.gauge import ReadingEntry
 from clubwright.ticket.part_paths import place_of
@@ -43,7 +44,7 @@ class ReadingSaid(msgspec.Struct, frozen=True, kw_only=True):
 class Beside(msgspec.Struct, frozen=True, kw_only=True):
     """The figure of a part that a further measuring of it stands beside: its place, as typed, and by which gauge."""
 
-    where: str
+    where: DocumentPlace
     typed: str
     gauge: str
 
@@ -87,7 +88,7 @@ class Misfit(msgspec.Struct, frozen=True, kw_only=True):
         causes: Likeliest first; none for one that is left out.
     """
 
-    where: str
+    where: Where
     fact: int | None
     job: str
     reading: ReadingSaid
@@ -134,7 +135,7 @@ def _misfit(club_state: ClubState, item: Judged) -> Misfit:
     )
 
 
-def _entry(club_state: ClubState, where: str) -> ReadingEntry:
+def _entry(club_state: ClubState, where: Where) -> ReadingEntry:
     return next(entry for entry in club_state.ticket.readings if entry.where == where)
 
 
@@ -149,7 +150,7 @@ def _beside(club_state: ClubState, reading: ReadingEntry) -> Beside | None:
         return None
     key = found.field.key
     entry, gauge = row.entry(key), named_gauge(row, key)
-    return None if entry is None or not gauge else Beside(where=f"{row.where} {key}", typed=entry.typed, gauge=gauge)
+    return None if entry is None or not gauge else Beside(where=row.where.at(key), typed=entry.typed, gauge=gauge)
 
 
 def notation_of(quantity: str) -> str:
@@ -165,7 +166,7 @@ def _cause(club_state: ClubState, cause: Cause) -> MisfitCause:
     if kind == "earlier reading":
         return MisfitCause(kind=kind, earlier=_said(_entry(club_state, cause.detail)))
     if kind != "part":
-        return MisfitCause(kind=kind, detail=cause.detail)
+        return MisfitCause(kind=kind, detail=str(cause.detail))
     place = place_of(cause.unknown)
     weight = place.place if place.part == WEIGHTS else None
     return MisfitCause(

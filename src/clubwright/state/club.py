@@ -5,6 +5,7 @@ from __future__ import annotations
 import msgspec
 
 from clubwright.club.beam.stiffness import StiffnessProfile
+from clubwright.errors import DocumentPlace
 from clubwright.state.gauge import Gauge, ReadingEntry
 from clubwright.state.old_parts import CameParts
 from clubwright.state.particulars import Particulars
@@ -34,12 +35,12 @@ class ChangeEntry(msgspec.Struct, frozen=True, kw_only=True):
         shaft: The shaft before it, likewise.
         grip: Another grip that was on; ferrule and adhesive likewise.
         tapes: All tape that was on; None where the change left it alone.
-        not_known: Figures that it changed and that nobody knew before, such as ``head.lie``.
+        not_known: Figures that it changed and that nobody knew before, by part and key.
         stiffness: That of another shaft, when it is known.
         came: Whether its parts are those that the club came in with.
     """
 
-    where: str
+    where: DocumentPlace
     name: str
     head: HeadBefore | None = None
     shaft: ShaftBefore | None = None
@@ -47,7 +48,7 @@ class ChangeEntry(msgspec.Struct, frozen=True, kw_only=True):
     ferrule: FerrulePart | None = None
     adhesive: AdhesivePart | None = None
     tapes: tuple[TapePart, ...] | None = None
-    not_known: tuple[str, ...] = ()
+    not_known: tuple[tuple[str, str], ...] = ()
     stiffness: StiffnessProfile | None = None
     came: bool = False
 

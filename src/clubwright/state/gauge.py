@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import msgspec
 
+from clubwright.errors import DocumentPlace
 from clubwright.state.particulars import Entry
 
 
@@ -32,7 +33,7 @@ class ReadingEntry(msgspec.Struct, frozen=True, kw_only=True):
     on this club that it was read in; empty for this job.
     """
 
-    where: str
+    where: DocumentPlace
     quantity: str
     entry: Entry
     stage: str

@@ -7,6 +7,8 @@ from typing import TypeVar
 
 import msgspec
 
+from clubwright.errors import DocumentPlace
+
 Kind = TypeVar("Kind", bound="Particulars")
 
 
@@ -21,7 +23,7 @@ class Entry(msgspec.Struct, frozen=True, kw_only=True):
         echo: What was understood, in words.
     """
 
-    where: str
+    where: DocumentPlace
     typed: str
     value: float
     sd: float | None
@@ -38,7 +40,7 @@ class Particulars(msgspec.Struct, frozen=True, kw_only=True):
         given: False where nothing at all was said of it, not even that it is there.
     """
 
-    where: str
+    where: DocumentPlace
     given: bool = True
 
     @property

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from clubwright.ticket.field_names import read_field_name
 from clubwright.ticket.part_paths import OLD_TABLES
 
 Document = dict[str, Any]
@@ -54,11 +55,11 @@ def another_like(
 
 
 def with_typed(document: Mapping[str, Any], typed: Mapping[str, str]) -> Document:
-    """Return a document with single fields as they were typed, by place such as ``head.mass``; empty leaves one out."""
+    """Return a document with single fields as they were typed, by name such as ``head.mass``; empty leaves one out."""
     laid: Document = dict(document)
-    for place, text in typed.items():
-        section, _, key = place.partition(".")
-        said = {name: value for name, value in laid.get(section, {}).items() if name != key}
+    for name, text in typed.items():
+        section, key, _ = read_field_name(name)
+        said = {known: value for known, value in laid.get(section, {}).items() if known != key}
         laid[section] = {**said, key: text} if text else said
     return laid
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from typing import Any, Literal
+from typing import Any, Literal, NamedTuple
 
 import msgspec
 
 from clubwright.errors import InputError
 from clubwright.notation import parse
+from clubwright.ticket.field_names import field_name
 from clubwright.ticket.fields.fields import SECTIONS, Field, Section
 from clubwright.ticket.part_paths import OLD_TABLES
 from clubwright.ticket.shop.laying import own_of
@@ -78,16 +79,18 @@ def differences(first: Mapping[str, Any], second: Mapping[str, Any]) -> tuple[Di
     Readings, numbers, notes and promises are each ticket's own and left out.
     """
     before, after = dict(_entries(first)), dict(_entries(second))
-    labels = {**{key: label for key, (label, _) in after.items()}, **{key: label for key, (label, _) in before.items()}}
-    kinds = {f"{section.name}.{field.key}": field.kind for section in SECTIONS for field in section.fields}
     found = []
-    for key, label in sorted(labels.items(), key=lambda item: _order(item[0])):
-        was, now = before.get(key, ("", ""))[1], after.get(key, ("", ""))[1]
-        if was != now and not _same_value(kinds.get(key, ""), was, now):
+    for said in sorted({**after, **before}):
+        was, now = before.get(said, ""), after.get(said, "")
+        section = SECTIONS[said.table]
+        field = section.fields[said.place]
+        if was != now and not _same_value("" if section.many else field.kind, was, now):
             state: Literal["changed", "new", "to measure"] = (
                 "changed" if was and now else "new" if now else "to measure"
             )
-            found.append(Difference(field=key, label=label, was=was, now=now, state=state))
+            called = f"{section.name} {said.name}" if section.many else section.name
+            label = f"{called}, {field.key.replace('_', ' ')}" if section.many else field_label(section, field)
+            found.append(Difference(field=field_name(called, field.key), label=label, was=was, now=now, state=state))
     return tuple(found)
 
 
@@ -104,11 +107,19 @@ def _same_value(kind: str, was: str, now: str) -> bool:
 
 def field_label(section: Section, field: Field) -> str:
     """Name a field in words: ``head, bore to ground``."""
-    return f"{section.name.rpartition('.')[2]}, {field.key.replace('_', ' ')}"
+    return f"{section.own_name}, {field.key.replace('_', ' ')}"
 
 
-def _entries(document: Mapping[str, Any]) -> Iterator[tuple[str, tuple[str, str]]]:
-    for section in SECTIONS:
+class _Said(NamedTuple):
+    """A figure of a ticket, in the order of the ticket file: which section, which of its fields, the name of the row."""
+
+    table: int
+    place: int
+    name: str
+
+
+def _entries(document: Mapping[str, Any]) -> Iterator[tuple[_Said, str]]:
+    for table, section in enumerate(SECTIONS):
         if section.name in ("reading", "change", "instrument", "shop"):
             continue
         content = document.get(section.name)
@@ -116,20 +127,12 @@ def _entries(document: Mapping[str, Any]) -> Iterator[tuple[str, tuple[str, str]
         for row in rows:
             if not isinstance(row, Mapping):
                 continue
-            name = f"{section.name} {row.get('name', '')}" if section.many else section.name
-            for field in section.fields:
+            name = str(row.get("name", "")) if section.many else ""
+            for place, field in enumerate(section.fields):
                 ours = section.name == "ticket" and field.key in (*_OF_ONE_TICKET, "note", "asked", "job")
                 value = row.get(field.key)
                 if isinstance(value, str) and not ours and field.key != "fitted":
-                    label = f"{name}, {field.key.replace('_', ' ')}" if section.many else field_label(section, field)
-                    yield f"{name}.{field.key}", (label, value)
-
-
-def _order(key: str) -> tuple[int, int, str]:
-    path, _, name = key.rpartition(".")
-    section = next(place for place, item in enumerate(SECTIONS) if item.name == path.split(" ")[0])
-    keys = [field.key for field in SECTIONS[section].fields]
-    return section, keys.index(name), path
+                    yield _Said(table, place, name), value
 
 
 def _without(content: Mapping[str, Any], keys: tuple[str, ...]) -> Document:

@@ -98,7 +98,7 @@ def _change(change: ChangeEntry) -> Document:
     if change.came:
         found["came"] = "yes"
     for part, row in change.rows.items():
-        unknown = [place.partition(".")[2] for place in change.not_known if place.startswith(f"{part}.")]
+        unknown = [key for of, key in change.not_known if of == part]
         found[part] = {**_table(row), **dict.fromkeys(unknown, "")}
     if change.tapes is not None:
         found["tape"] = [_table(row) for row in change.tapes]

@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 from clubwright.club.part_paths import TAPES, WEIGHTS, came_path, is_came, of_each, without_came, without_earlier
 from clubwright.club.quantities import NEVER_MEASURED
+from clubwright.ticket.field_names import read_field_name
 from clubwright.ticket.fields.fields import ADHESIVE, CHANGED, HEAD, SECTIONS, SHAFT, Field, Section
 
 CHANGED_FIGURES: dict[str, tuple[str, Section, str]] = {
@@ -91,7 +92,7 @@ def old_part_lacking(job: str, quantity: str, *, old_parts: bool) -> str:
         old_parts: Whether it is read while the old parts are on.
     """
     replaced = REPLACED.get(job, ())
-    part = READABLE.get(quantity.partition(".")[0], "")
+    part = READABLE.get(read_field_name(quantity).section, "")
     if is_came(part) and without_came(part) not in replaced:
         return f"is of a part that does not come off in this kind of work ({job})"
     never = NEVER_MEASURED.get(quantity)

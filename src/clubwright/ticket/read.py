@@ -8,7 +8,7 @@ from typing import Any
 import msgspec
 
 from clubwright.club.beam.stiffness import StiffnessProfile
-from clubwright.errors import Finding
+from clubwright.errors import DocumentPlace, Finding
 from clubwright.notation import Collector
 from clubwright.state.club import KnownShaft
 from clubwright.state.old_parts import OldTape
@@ -84,14 +84,16 @@ class _Reader:
         self.notes = Collector()
         self.measured: list[tuple[Section, Row]] = []
 
-    def complain(self, where: str, what: str, mend: str) -> None:
+    def complain(self, where: DocumentPlace, what: str, mend: str) -> None:
         self.notes.findings.append(Finding(where=where, what=what, mend=mend))
 
     def ticket(self) -> Ticket:
-        known = {section.name.partition(".")[0]: section for section in SECTIONS}
+        known = {section.table: section for section in SECTIONS}
         for name in self.document:
             if name not in known and name != FROM_SHOP:
-                self.complain(f"{self.source} [{name}]", "no such table in a ticket", nearest(name, list(known)))
+                self.complain(
+                    DocumentPlace(name, source=self.source), "no such table in a ticket", nearest(name, list(known))
+                )
         rows = {
             section.name: self.table(section)
             for section in SECTIONS
@@ -138,7 +140,7 @@ class _Reader:
         return read_stiffness(content["stiffness"], shaft, self.notes)
 
     def table(self, section: Section) -> Row:
-        where = f"{self.source} [{section.name}]"
+        where = DocumentPlace(section.name, source=self.source)
         content = self.document.get(section.name, {})
         if not isinstance(content, Mapping):
             self.complain(where, "this must be a table of keys and strings", f"Write [{section.name}] and its keys.")
@@ -146,26 +148,19 @@ class _Reader:
         return self.row(section, content, where)
 
     def tables(self, section: Section) -> tuple[Row, ...]:
-        outer, _, inner = section.name.partition(".")
-        content = self.document.get(outer, {} if inner else [])
-        if inner:
-            content = content.get(inner, []) if isinstance(content, Mapping) else []
+        content = self.document.get(section.table, {} if section.inner else [])
+        if section.inner:
+            content = content.get(section.inner, []) if isinstance(content, Mapping) else []
+        where = DocumentPlace(section.name, many=True, source=self.source)
         if not isinstance(content, list) or not all(isinstance(item, Mapping) for item in content):
-            self.complain(
-                f"{self.source} [[{section.name}]]",
-                "this must be a list of tables",
-                f"Write [[{section.name}]] before each.",
-            )
+            self.complain(where, "this must be a list of tables", f"Write [[{section.name}]] before each.")
             return ()
-        return tuple(
-            self.row(section, item, f"{self.source} [[{section.name}]] {place}")
-            for place, item in enumerate(content, start=1)
-        )
+        return tuple(self.row(section, item, where.one(row)) for row, item in enumerate(content))
 
-    def row(self, section: Section, content: Mapping[str, Any], where: str) -> Row:
+    def row(self, section: Section, content: Mapping[str, Any], where: DocumentPlace) -> Row:
         return self.named_row(section.name, content, where)
 
-    def named_row(self, section: str, content: Mapping[str, Any], where: str) -> Row:
+    def named_row(self, section: str, content: Mapping[str, Any], where: DocumentPlace) -> Row:
         row, findings = read_row(section, content, where, self.document.get("base", {}))
         self.notes.findings.extend(findings)
         if row.gauges:
@@ -178,20 +173,20 @@ class _Reader:
             name = row.words.get("name", "")
             if name in seen:
                 self.complain(
-                    f"{row.where} name",
+                    row.where.at("name"),
                     f'two weights are called "{name}"',
                     "Give each weight its own name, or use count.",
                 )
             seen.add(name)
             if not name.isprintable():
-                self.complain(f"{row.where} name", f"{name!r} has a sign that cannot be seen", "Type it anew.")
+                self.complain(row.where.at("name"), f"{name!r} has a sign that cannot be seen", "Type it anew.")
             if row.words.get("seat") == "butt" and "from_ground" in row.numbers:
                 self.complain(
-                    f"{row.where} from_ground", "a butt weight is placed from the cap", "Write from_cap instead."
+                    row.where.at("from_ground"), "a butt weight is placed from the cap", "Write from_cap instead."
                 )
             if row.words.get("seat") != "butt" and "from_cap" in row.numbers:
                 self.complain(
-                    f"{row.where} from_cap", "only a butt weight is placed from the cap", "Write from_ground instead."
+                    row.where.at("from_cap"), "only a butt weight is placed from the cap", "Write from_ground instead."
                 )
 
     def check_targets(self, stiffness: StiffnessProfile | None) -> None:
@@ -200,7 +195,7 @@ class _Reader:
         if isinstance(target, Mapping) and "frequency" in target and stiffness is None:
             self.notes.findings.append(
                 Finding(
-                    where=f"{self.source} [target] frequency",
+                    where=DocumentPlace("target", ("frequency",), source=self.source),
                     what="frequency is kept with the ticket but not computed: it needs [shaft] stiffness",
                     mend="Write the stiffness of the shaft, or read the frequency on the bench.",
                     severity="note",

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Mapping
 from typing import Any
 
 import msgspec
 
-from clubwright.errors import Finding, InputError
+from clubwright.errors import DocumentPlace, Finding, InputError
 from clubwright.importers.ticket_file import dump_ticket, parse_ticket
+from clubwright.ticket.field_names import field_name, read_line_name
 from clubwright.ticket.fields.fields import SECTIONS, WHICH_PART, Section
-from clubwright.web.guard.limits import whole_number
 
 Sent = Mapping[str, list[str]]
 Document = dict[str, Any]
@@ -69,8 +68,6 @@ SHOWN: dict[str, tuple[str, ...]] = {
 LISTS = {"tape": 8, "adhesive.release": 10, "weight": 30}
 """Lists of the form, and how many lines it takes of each; a longer one is brought as a file, and carried along unseen."""
 
-_PLACE = re.compile(r"\[\[?([a-z.]+)\]?\](?: ([0-9]+))?(?: ([a-z0-9_]+))?$")
-
 
 class Filled(msgspec.Struct, frozen=True, kw_only=True):
     """A form as sent: its document, and for every field its text by name, lines of lists counted without gaps.
@@ -94,7 +91,7 @@ def of_sent(sent: Sent) -> Filled:
         InputError: when what is carried along unseen is no ticket text any more.
     """
     for name in sent:
-        section, place, _ = split_name(name)
+        section, _, place = read_line_name(name)
         if section in LISTS and place is not None and place >= LISTS[section] and _one(sent, name):
             what = f"a form takes {LISTS[section]} lines of {section}"
             raise InputError([Finding(where=label_of(name), what=what, mend="Bring the ticket as a file.")])
@@ -102,7 +99,7 @@ def of_sent(sent: Sent) -> Filled:
     for name, keys in SHOWN.items():
         if name in LISTS:
             continue
-        content = {key: text for key in keys if (text := _one(sent, f"{name}.{key}"))}
+        content = {key: text for key in keys if (text := _one(sent, field_name(name, key)))}
         if content:
             document[name] = {**document.get(name, {}), **content}
     asked = _one(sent, "asked")
@@ -115,7 +112,9 @@ def of_sent(sent: Sent) -> Filled:
                 document.setdefault("adhesive", {})["release"] = rows
         elif rows and name in document:
             what = f"this form carries {len(document[name])} lines of {name} along, and has others beside them"
-            raise InputError([Finding(where=label_of(f"{name}.0.name"), what=what, mend="Load the page anew.")])
+            raise InputError(
+                [Finding(where=label_of(field_name(name, "name", 0)), what=what, mend="Load the page anew.")]
+            )
         elif rows:
             document[name] = rows
     document.setdefault("ticket", {})
@@ -132,11 +131,14 @@ def of_document(document: Document) -> Filled:
             lines[name] = len(rows)
             shown = rows if len(rows) <= LISTS[name] else []
             values |= {
-                f"{name}.{place}.{key}": str(row[key]) for place, row in enumerate(shown) for key in keys if key in row
+                field_name(name, key, place): str(row[key])
+                for place, row in enumerate(shown)
+                for key in keys
+                if key in row
             }
         else:
             content = document.get(name, {})
-            values |= {f"{name}.{key}": str(content[key]) for key in keys if key in content}
+            values |= {field_name(name, key): str(content[key]) for key in keys if key in content}
     return Filled(document=document, values=values, lines=lines)
 
 
@@ -163,12 +165,10 @@ def rest_of(document: Document) -> str:
 
 def field_of(finding: Finding) -> str:
     """Return the form's field that a finding is about; empty when it is about none."""
-    match = _PLACE.search(finding.where)
-    if match is None:
+    where = finding.where
+    if not isinstance(where, DocumentPlace) or where.key not in SHOWN.get(where.section, ()):
         return ""
-    section, place, key = match[1], match[2], match[3] or ""
-    name = f"{section}.{int(place) - 1}.{key}" if place else f"{section}.{key}"
-    return name if key in SHOWN.get(section, ()) else ""
+    return field_name(where.section, where.key, where.row)
 
 
 def by_field(findings: Iterable[Finding]) -> dict[str, list[Finding]]:
@@ -181,19 +181,10 @@ def by_field(findings: Iterable[Finding]) -> dict[str, list[Finding]]:
 
 def label_of(name: str) -> str:
     """Name a field of the form in words: ``weight 2, mass``."""
-    section, place, key = split_name(name)
+    section, key, place = read_line_name(name)
     line = f" {place + 1}" if place is not None else ""
-    return f"{section.rpartition('.')[2]}{line}, {key.replace('_', ' ')}"
-
-
-def split_name(name: str) -> tuple[str, int | None, str]:
-    """Take a field's name apart: section, line of a list, key."""
-    path, _, key = name.rpartition(".")
-    section, _, place = path.rpartition(".")
-    line = whole_number(place)
-    if line is not None:
-        return section, line, key
-    return path, None, key
+    known = BY_NAME.get(section)
+    return f"{section if known is None else known.own_name}{line}, {key.replace('_', ' ')}"
 
 
 def section_of(name: str) -> Section:
@@ -219,16 +210,16 @@ def _is_list(name: str) -> bool:
 def _rows(sent: Sent, name: str) -> Iterable[dict[str, str]]:
     keys = SHOWN[name]
     for place in range(LISTS[name]):
-        row = {key: text for key in keys if (text := _one(sent, f"{name}.{place}.{key}"))}
+        row = {key: text for key in keys if (text := _one(sent, field_name(name, key, place)))}
         if row:
             yield row
 
 
 def _list(document: Document, name: str) -> list[dict[str, Any]]:
-    outer, _, inner = name.partition(".")
-    content = document.get(outer, {} if inner else [])
-    if inner:
-        content = content.get(inner, []) if isinstance(content, Mapping) else []
+    section = BY_NAME[name]
+    content = document.get(section.table, {} if section.inner else [])
+    if section.inner:
+        content = content.get(section.inner, []) if isinstance(content, Mapping) else []
     return content if isinstance(content, list) else []
 
 

@@ -52,7 +52,7 @@ def _off(misfit: Misfit) -> Phrase:
     beside: Value = ""
     if misfit.beside is not None:
         there = misfit.beside
-        beside = phrase("misfit.beside", where=there.where, typed=there.typed, gauge=there.gauge)
+        beside = phrase("misfit.beside", where=str(there.where), typed=there.typed, gauge=there.gauge)
     return phrase(
         "misfit.off",
         seen=Amount(misfit.notation, misfit.value),

@@ -6,6 +6,7 @@ from typing import Literal
 
 import msgspec
 
+from clubwright.errors import Where
 from clubwright.units import INCH_M
 
 
@@ -22,7 +23,7 @@ class StiffnessReading(msgspec.Struct, frozen=True, kw_only=True):
         insertion_m: How far the tip sits in the test mass; no meaning for a deflection.
     """
 
-    where: str
+    where: Where
     kind: Literal["frequency", "deflection"]
     value: float
     sd: float

@@ -8,7 +8,7 @@ from typing import get_args
 
 from clubwright.club.bounce import loft_minus_bounce_rad
 from clubwright.club.parts import KINDS, Hand
-from clubwright.errors import Finding
+from clubwright.errors import DocumentPlace, Finding
 from clubwright.planning.bending.metals import METALS, UNKNOWN, MetalLimit
 from clubwright.planning.bending.request import BendRequest, BentSoFar
 from clubwright.planning.bending.words import Angle, amount_words, degrees, quarter_degrees
@@ -80,7 +80,7 @@ def _no_bend(request: BendRequest, limit: MetalLimit, wanted: Sequence[tuple[Ang
     if limit is UNKNOWN:
         said = "no metal is stated" if not request.metal else f"{request.metal!r} names no metal that is known here"
         mend = f"Ask the maker or read the ticket: one of {', '.join(METALS)}. Until then nothing is bent."
-        return Finding(where="[head] metal", what=f"{asked} is asked for, and {said}", mend=mend)
+        return Finding(where=DocumentPlace("head", ("metal",)), what=f"{asked} is asked for, and {said}", mend=mend)
     what = f"{asked} is asked for, and a {limit.name} head is not bent: {limit.why}"
     mend = f"Take a head that measures {_ordered(request)}, or get the maker's word on this one."
     return Finding(where="bend", what=what, mend=mend)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from clubwright.errors import Finding, InputError
+from clubwright.errors import DocumentPlace, Finding, InputError
 from clubwright.notation import parse
 from clubwright.ticket.fields.fields import ADHESIVE, RELEASE
 from clubwright.ticket.fields.shapes import shaped
@@ -30,7 +30,7 @@ def sheet_findings(document: Mapping[str, Any], settings: ShopSettings, source: 
     if other is not None:
         called = f'the adhesive is "{name}" now' if name else "the adhesive has no name now"
         yield Finding(
-            where=f"{source} [adhesive]",
+            where=DocumentPlace("adhesive", source=source),
             what=f'{called}, and these figures are of "{other.name}", so they are left out: {said_text(other.said)}',
             mend="The shop's settings have the sheet of this one."
             if sheet
@@ -43,7 +43,7 @@ def sheet_findings(document: Mapping[str, Any], settings: ShopSettings, source: 
     if differ:
         ticket, shop = ({key: said[key] for key in differ} for said in (own, sheet))
         yield Finding(
-            where=f"{source} [adhesive]",
+            where=DocumentPlace("adhesive", source=source),
             what=f'the ticket says {said_text(ticket)}, and the shop\'s sheet of "{name}" says {said_text(shop)}',
             mend="Look at the data sheet of the product on the bench; what is of another product is taken out.",
             severity="warning",

@@ -197,7 +197,8 @@ def verdicts_part(inspected: Mapping[str, Inspected]) -> dict[str, VerdictAnswer
 def findings_part(findings: Iterable[Finding]) -> tuple[FindingAnswer, ...]:
     """Return the findings."""
     return tuple(
-        FindingAnswer(mend=item.mend, severity=item.severity, what=item.what, where=item.where) for item in findings
+        FindingAnswer(mend=item.mend, severity=item.severity, what=item.what, where=str(item.where))
+        for item in findings
     )
 
 

@@ -6,6 +6,7 @@ import msgspec
 
 from clubwright.belief.update import learn
 from clubwright.club.quantities import QUANTITIES
+from clubwright.errors import Where
 from clubwright.notation import render
 from clubwright.services.answer.club_answer import ClubAnswer
 
@@ -38,7 +39,7 @@ def belief_trail(worked: ClubAnswer, quantity: str) -> tuple[BeliefPoint, ...]:
     if not club_state.can_predict(quantity):
         return ()
     prior = club_state.prior
-    typed = {
+    typed: dict[Where, str] = {
         entry.where: f"{entry.quantity.replace('_', ' ')} {entry.entry.typed}" for entry in club_state.ticket.readings
     }
     readings = [item.reading for item in club_state.learned.judged if item.taken]

@@ -7,7 +7,7 @@ from typing import Any, TypeVar
 
 import msgspec
 
-from clubwright.errors import Finding, InputError, NotPossible
+from clubwright.errors import DocumentPlace, Finding, InputError, NotPossible
 from clubwright.notation import units_shown
 from clubwright.planning.advice.advice import Advice, advice_of
 from clubwright.planning.advice.weights import choices
@@ -102,7 +102,7 @@ def work_ticket(ticket: Ticket, findings: tuple[Finding, ...] = (), progress: Pr
     try:
         club_state = club_state_of(ticket)
     except NotPossible as refused:
-        where = f"{ticket.source} [[reading]]"
+        where = DocumentPlace("reading", many=True, source=ticket.source)
         raise InputError([*findings, Finding(where=where, what=refused.what, mend=refused.instead)]) from refused
     cut, cut_findings = cut_of(club_state)
     best, misfits = choices(club_state)[0], misfits_of(club_state)
@@ -151,7 +151,7 @@ def hand_findings(ticket: Ticket) -> tuple[Finding, ...]:
     if row.hand is not None or ticket.job not in CUT_JOBS:
         return ()
     mend = f'Look at the head, and write hand = "{ticket.hand}" only if it is.'
-    return (Finding(where=f"{row.where} hand", what="not looked at", mend=mend, severity="warning"),)
+    return (Finding(where=row.where.at("hand"), what="not looked at", mend=mend, severity="warning"),)
 
 
 def hosel_findings(ticket: Ticket) -> tuple[Finding, ...]:
@@ -159,7 +159,7 @@ def hosel_findings(ticket: Ticket) -> tuple[Finding, ...]:
     row = ticket.club.head
     return tuple(
         Finding(
-            where=f"{row.where} hosel",
+            where=row.where.at("hosel"),
             what=check.what,
             mend=check.mend[:1].upper() + check.mend[1:] + ".",
             severity="warning",

@@ -16,7 +16,7 @@ from clubwright.club.stages import FINISHED
 from clubwright.conformity.equipment_limits import LIMITS, Limit
 from clubwright.conformity.equipment_rules import WORDS, LimitCheck, check_club, in_its_unit
 from clubwright.conformity.rules import DecisionRule
-from clubwright.errors import Finding
+from clubwright.errors import Finding, Where
 from clubwright.planning.club_state import ClubState
 from clubwright.units import INCH_EXACT_M
 
@@ -44,7 +44,7 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
         method: How a length is measured, else empty.
     """
 
-    where: str
+    where: Where
     quantity: str
     value: float
     spread: float
@@ -108,7 +108,7 @@ def _ordered(club_state: ClubState) -> Iterable[Figure]:
                 value = float(convert(value, lie_rad, head.sole_camber_m, head.sole_contact_m))
         elif goal.key not in ("loft", "lie", *GRIP_PLACES):
             continue
-        where = f"{club_state.ticket.order.targets.where} {goal.key}"
+        where = club_state.ticket.order.targets.where.at(goal.key)
         quantity = _SPOKEN[goal.key]
         yield Figure(where=where, quantity=quantity, value=value, spread=goal.half_width, ordered=True, method=wanted)
 
@@ -131,9 +131,9 @@ def _standing(club_state: ClubState) -> Iterable[Figure]:
     for key in ("loft", "lie"):
         if row.entry(key) is not None or key in read:
             name = f"head.{key}_rad"
-            yield _believed(f"{row.where} {key}", key, belief.mean_of(name), belief.sd_of(name))
+            yield _believed(row.where.at(key), key, belief.mean_of(name), belief.sd_of(name))
     if ticket.club.grip.length is not None:
-        where = f"{ticket.club.grip.where} length"
+        where = ticket.club.grip.where.at("length")
         mean, sd = belief.mean_of("grip.length_m"), belief.sd_of("grip.length_m")
         yield Figure(where=where, quantity="grip_length_m", value=mean, spread=sd, ordered=False)
     for key in GRIP_PLACES:
@@ -153,5 +153,5 @@ def _predicted(club_state: ClubState, key: str) -> Figure:
     return _believed(where, key, float(found.mean[0, 0]), float(found.sd()[0, 0]), told)
 
 
-def _believed(where: str, key: str, mean: float, sd: float, method: str = "") -> Figure:
+def _believed(where: Where, key: str, mean: float, sd: float, method: str = "") -> Figure:
     return Figure(where=where, quantity=_SPOKEN[key], value=mean, spread=sd, ordered=False, method=method)

@@ -8,7 +8,7 @@ from typing import Any
 
 import msgspec
 
-from clubwright.errors import Finding, InputError
+from clubwright.errors import DocumentPlace, Finding, InputError
 from clubwright.journal.reducers.fold import Job
 from clubwright.services.answer.adhesive_sheet import sheet_findings
 from clubwright.services.answer.answer import findings_part
@@ -55,8 +55,9 @@ def read_completed(
 def _unknown(document: Mapping[str, Any], settings: ShopSettings, source: str) -> Iterator[Finding]:
     """Warn of an adhesive or a tape that is nothing but a name, and a name that the shop does not know."""
     adhesive, tapes = document.get("adhesive"), document.get("tape")
-    named = [("adhesive", "[adhesive]", adhesive)]
-    named += [("tape", f"[[tape]] {n}", row) for n, row in enumerate(tapes if isinstance(tapes, list) else (), start=1)]
+    named = [("adhesive", DocumentPlace("adhesive"), adhesive)]
+    rows = tapes if isinstance(tapes, list) else ()
+    named += [("tape", DocumentPlace("tape", row=place, many=True), row) for place, row in enumerate(rows)]
     for section, place, row in named:
         known = settings.table(section)
         said = row if isinstance(row, Mapping) else {}
@@ -65,7 +66,7 @@ def _unknown(document: Mapping[str, Any], settings: ShopSettings, source: str) -
             continue
         close = get_close_matches(name, list(known), n=1)
         yield Finding(
-            where=f"{source} {place} name",
+            where=place.at("name").within(source),
             what=f'no {section} of the shop\'s settings is called "{name}", and the ticket says nothing more of it',
             mend=(f"Did you mean {close[0]}?" if close else f"Known there: {', '.join(known)}.")
             + " Or write its figures.",
@@ -94,7 +95,7 @@ def changed_since(job: Job, settings: ShopSettings) -> tuple[Finding, ...]:
         moved = [key for key in was if was[key] != has.get(key) and (key in has or key not in {"name", *still})]
         moved += [key for key in has if key not in was]
         if moved:
-            found.append(_moved(f"{where} {place}", {key: (was.get(key), has.get(key)) for key in moved}))
+            found.append(_moved(place.within(where), {key: (was.get(key), has.get(key)) for key in moved}))
     return tuple(found)
 
 
@@ -112,11 +113,11 @@ def with_changes(answer: Answer, job: Job, settings: ShopSettings) -> Answer:
     return msgspec.structs.replace(answer, findings=found)
 
 
-def _said_at(place: str, items: Iterable[LaidIn]) -> dict[str, Any]:
+def _said_at(place: DocumentPlace, items: Iterable[LaidIn]) -> dict[str, Any]:
     return next((item.said for item in items if item.place == place), {})
 
 
-def _moved(where: str, moved: Mapping[str, tuple[Any, Any]]) -> Finding:
+def _moved(where: DocumentPlace, moved: Mapping[str, tuple[Any, Any]]) -> Finding:
     then, now = ({key: pair[at] or "not said" for key, pair in moved.items()} for at in (0, 1))
     return Finding(
         where=where,

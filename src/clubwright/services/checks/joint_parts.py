@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from clubwright.errors import Finding, InputError
+from clubwright.errors import DocumentPlace, Finding, InputError
 from clubwright.journal.facts import PartChanged
 from clubwright.journal.job import Job
 from clubwright.notation import parse
@@ -25,7 +25,7 @@ def _healed(before: HeadPart, values: dict[str, str]) -> list[Finding]:
         "A crack does not heal: record another head in its place (`measure JOB head --another ...`), "
         "or undo the line if the hosel was not cracked."
     )
-    return [Finding(where="[head] hosel", what="this head was found cracked", mend=mend)]
+    return [Finding(where=DocumentPlace("head", ("hosel",)), what="this head was found cracked", mend=mend)]
 
 
 def _reamed(before: HeadPart, values: dict[str, str]) -> list[Finding]:
@@ -35,16 +35,26 @@ def _reamed(before: HeadPart, values: dict[str, str]) -> list[Finding]:
     new, old = values.get("bore_diameter"), before.bore_diameter
     if not new:
         mend = "Measure it over its whole depth, and give bore_diameter with it."
-        return [Finding(where="[head] bore_diameter", what="a bore that was reamed is not measured again", mend=mend)]
+        return [
+            Finding(
+                where=DocumentPlace("head", ("bore_diameter",)),
+                what="a bore that was reamed is not measured again",
+                mend=mend,
+            )
+        ]
     if old is None:
         return []
     try:
-        now = parse("diameter", new, where="[head] bore_diameter").value
+        now = parse("diameter", new, where=DocumentPlace("head", ("bore_diameter",))).value
     except InputError as refused:
         return list(refused.findings)
     if now < old.value:
         mend = "Measure again; if the first figure was wrong, put that right first."
         return [
-            Finding(where="[head] bore_diameter", what=f"reamed from {old.typed} to {new}: a bore grows", mend=mend)
+            Finding(
+                where=DocumentPlace("head", ("bore_diameter",)),
+                what=f"reamed from {old.typed} to {new}: a bore grows",
+                mend=mend,
+            )
         ]
     return []

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from clubwright.errors import Finding
+from clubwright.errors import DocumentPlace, Finding
 from clubwright.journal.job import Job
 from clubwright.ticket.order_paths import ADHESIVE_NAME, ORDER_TABLES, place_of, said_at
 
@@ -63,12 +63,14 @@ def _path_findings(path: str) -> Iterable[Finding]:
         yield Finding(where=path[:80] or "order", what="is no figure of a ticket", mend=_HOW)
     elif path in NOT_BY_ORDER:
         what, mend = NOT_BY_ORDER[path]
-        yield Finding(where=f"[{place.table}] {place.key}", what=what, mend=mend)
+        yield Finding(where=DocumentPlace(place.table, (place.key,)), what=what, mend=mend)
     elif place.table == "weight" and place.key == "fitted":
-        yield Finding(where="[weight] fitted", what="is not ordered but done", mend="Use `clubwright fit`.")
+        yield Finding(
+            where=DocumentPlace("weight", ("fitted",)), what="is not ordered but done", mend="Use `clubwright fit`."
+        )
     elif place.table in ("reading", "change"):
         mend = "Read again, or decide whether the old one counts."
-        yield Finding(where=f"[{place.table}]", what="a reading is not ordered", mend=mend)
+        yield Finding(where=DocumentPlace(place.table), what="a reading is not ordered", mend=mend)
 
 
 def said_now(state: Job, path: str) -> str:
@@ -97,7 +99,7 @@ def ordered_not_measured(state: Job, section: str, values: Mapping[str, str]) ->
         ordered = [key for key in values if section == "ticket" and key in (*ORDERED_WORDS, "job")]
     return [
         Finding(
-            where=f"[{section}] {key}",
+            where=DocumentPlace(section, (key,)),
             what="is a matter of the order, and not measured",
             mend=_way(state.id, section, key, values[key]),
         )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from clubwright.errors import Finding
+from clubwright.errors import DocumentPlace, Finding
 from clubwright.journal.facts import PartChanged
 from clubwright.services.checks.usual_gauge import gauge_findings
 
@@ -18,13 +18,15 @@ def part_findings(what: PartChanged) -> list[Finding]:
     another = what.another is True
     if another and what.section not in REPLACED:
         mend = f"Of these: {', '.join(REPLACED)}."
-        return [Finding(where=f"[{what.section}]", what="another one of it is not told apart", mend=mend)]
+        return [Finding(where=DocumentPlace(what.section), what="another one of it is not told apart", mend=mend)]
     if not what.values and not another:
         mend = 'Give name=value, such as "mass=49.6 g".'
-        return [Finding(where=f"[{what.section}]", what="nothing to change", mend=mend)]
+        return [Finding(where=DocumentPlace(what.section), what="nothing to change", mend=mend)]
     return [
         Finding(
-            where=f"[{what.section}] {name}", what="is not set by hand", mend=f"Use `clubwright {OWN_ACTION[place]}`."
+            where=DocumentPlace(what.section, (name,)),
+            what="is not set by hand",
+            mend=f"Use `clubwright {OWN_ACTION[place]}`.",
         )
         for name in what.values
         if (place := (what.section, name)) in OWN_ACTION

@@ -8,7 +8,7 @@ from functools import singledispatch
 import msgspec
 
 from clubwright.club.quantities import QUANTITIES
-from clubwright.errors import Finding, InputError
+from clubwright.errors import DocumentPlace, Finding, InputError
 from clubwright.journal.chain import GENESIS, is_moment
 from clubwright.journal.erasing import erasing_findings
 from clubwright.journal.facts import (
@@ -92,7 +92,7 @@ def _(what: TicketTaken) -> list[Finding]:
         return found
     mend = "Take the ticket under the number that stands on it."
     said = f'{number or None!r}, and it is taken as "{what.job}"'
-    return [Finding(where="[ticket] id", what=said, mend=mend), *found]
+    return [Finding(where=DocumentPlace("ticket", ("id",)), what=said, mend=mend), *found]
 
 
 def _edition(edition: int | msgspec.UnsetType) -> list[Finding]:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 import msgspec
 
 from clubwright.club.quantities import QUANTITIES
-from clubwright.errors import Finding
+from clubwright.errors import DocumentPlace, Finding
 from clubwright.journal.facts import PartChanged, ShaftCut, TapeLaid, What
 from clubwright.journal.reducers.measured import gauges_of
 from clubwright.state.ticket import Ticket
@@ -89,7 +89,7 @@ def gauge_findings(what: PartChanged | ShaftCut | TapeLaid) -> list[Finding]:
     section, values = _figures(what)
     return [
         Finding(
-            where=f"[{section}] gauges {key}",
+            where=DocumentPlace(section, ("gauges", key)),
             what="a gauge of nothing that was measured",
             mend="Name a gauge for a mass, a length, a diameter or an angle of a part, with its value.",
         )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from clubwright.errors import Finding, InputError, clause_finding
+from clubwright.errors import DocumentPlace, Finding, InputError, clause_finding
 from clubwright.journal.mixes import Mix, mix_in_hand, used_mix
 from clubwright.journal.reducers.fold import Job
 from clubwright.notation import parse, render
@@ -72,11 +72,15 @@ def mix_lacks(row: AdhesivePart) -> tuple[Finding, ...]:
         mend = (
             "Read on the data sheet whether the ratio is by weight or by volume, and say it before anything is mixed."
         )
-        return (Finding(where="[adhesive] basis", what="a ratio means nothing without its basis", mend=mend),)
+        return (
+            Finding(
+                where=DocumentPlace("adhesive", ("basis",)), what="a ratio means nothing without its basis", mend=mend
+            ),
+        )
     mend = "Read it on the data sheet and say it before anything is mixed, or write the sheet's ratio by weight."
     return tuple(
         Finding(
-            where=f"[adhesive] {key}",
+            where=DocumentPlace("adhesive", (key,)),
             what=f"the density of part {_DENSITIES[key]} is not known, and the ratio is by volume",
             mend=mend,
         )

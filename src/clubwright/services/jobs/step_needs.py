@@ -10,7 +10,7 @@ from collections.abc import Callable
 
 from clubwright.club.quantities import ANGLES, QUANTITIES, WEIGHING
 from clubwright.club.stages import AS_IT_CAME
-from clubwright.errors import Finding
+from clubwright.errors import DocumentPlace, Finding, Where
 from clubwright.journal.job import Job
 from clubwright.planning.advice.weights import choices
 from clubwright.planning.bending.advice import bend_plan_of
@@ -23,6 +23,7 @@ from clubwright.services.jobs.signatures import signature_reasons
 from clubwright.state.particulars import whole_number
 from clubwright.ticket.fields.figures import laid_mass
 
+_HEAD = DocumentPlace("head")
 Need = Callable[[JobAnswer, Job], tuple[Finding, ...]]
 """Says what is missing, with how to mend it; nothing when it stands."""
 
@@ -35,7 +36,7 @@ def lacking(step: StepKey, worked: JobAnswer, job: Job) -> tuple[Finding, ...]:
     return tuple(finding for need in STEP_NEEDS.get(step, ()) for finding in need(worked, job))
 
 
-def _missing(where: str, what: str, mend: str) -> tuple[Finding, ...]:
+def _missing(where: Where, what: str, mend: str) -> tuple[Finding, ...]:
     return (Finding(where=where, what=what, mend=mend),)
 
 
@@ -45,10 +46,10 @@ def _hand(worked: JobAnswer, _job: Job) -> tuple[Finding, ...]:
     said = row.hand
     if said is None:
         mend = f'Look at the head, and write hand = "{ticket.hand}" only if it is.'
-        return _missing("[head] hand", "nobody has looked at the hand of the head", mend)
+        return _missing(_HEAD.at("hand"), "nobody has looked at the hand of the head", mend)
     if said != ticket.hand:
         what = f"this head is {said}-handed, the ticket is {ticket.hand}"
-        return _missing("[head] hand", what, "Put it back and pull the right one.")
+        return _missing(_HEAD.at("hand"), what, "Put it back and pull the right one.")
     return ()
 
 
@@ -79,7 +80,7 @@ def _head_measured(worked: JobAnswer, _job: Job) -> tuple[Finding, ...]:
     if worked.club_state.ticket.job in CUT_JOBS:
         wanted += ["bore_depth", "bore_diameter"]
     return tuple(
-        Finding(where=f"[head] {key}", what=f"the {key.replace('_', ' ')} is not measured", mend="Measure it.")
+        Finding(where=_HEAD.at(key), what=f"the {key.replace('_', ' ')} is not measured", mend="Measure it.")
         for key in wanted
         if row.entry(key) is None
     )
@@ -89,7 +90,7 @@ def _bore(worked: JobAnswer, _job: Job) -> tuple[Finding, ...]:
     if worked.club_state.ticket.club.head.bore_to_ground is not None:
         return ()
     mend = "Seat a straight test shaft, read R, and write R - T."
-    return _missing("[head] bore_to_ground", "the bore is not measured", mend)
+    return _missing(_HEAD.at("bore_to_ground"), "the bore is not measured", mend)
 
 
 def _trimmed(worked: JobAnswer, _job: Job) -> tuple[Finding, ...]:
@@ -115,7 +116,7 @@ def _fits(worked: JobAnswer, _job: Job) -> tuple[Finding, ...]:
 def _tape(worked: JobAnswer, _job: Job) -> tuple[Finding, ...]:
     return tuple(
         Finding(
-            where=f"{row.where} mass",
+            where=row.where.at("mass"),
             what=f"the {row.name or 'tape'} was not weighed",
             mend="Weigh the strips before they are laid.",
         )
@@ -158,7 +159,7 @@ def _angles(worked: JobAnswer, job: Job) -> tuple[Finding, ...]:
     """The ordered angles measured, and bent where a bend is planned."""
     club_state, row = worked.club_state, worked.club_state.ticket.club.head
     unmeasured = tuple(
-        Finding(where=f"[head] {key}", what=f"the {key} is not measured", mend="Measure it after the last pull.")
+        Finding(where=_HEAD.at(key), what=f"the {key} is not measured", mend="Measure it after the last pull.")
         for key in ANGLES
         if club_state.goal(key) is not None and row.entry(key) is None
     )

@@ -6,7 +6,6 @@ keeps tables that answer the same (`clubwright.store.index.reading`): they follo
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from typing import Literal, Protocol
 
@@ -18,9 +17,9 @@ from clubwright.journal.job import BrokenJob
 from clubwright.journal.touches import TouchKind
 from clubwright.services.record.job_lines import JobLine, searched_text
 from clubwright.services.record.search import Search
+from clubwright.ticket.ticket_number import counted
 
 Alike = Literal["player", "shaft"]
-_COUNTED = re.compile(r"(.*?)([0-9]{1,9})", re.ASCII | re.DOTALL)
 
 
 class TouchedJob(msgspec.Struct, frozen=True, kw_only=True):
@@ -104,12 +103,6 @@ def broken_with(broken: Sequence[BrokenJob], words: str) -> list[BrokenJob]:
     """Return the broken jobs in whose number, label and player the words are found; nobody knows whether they are open."""
     sought = words.casefold().split()
     return [job for job in broken if all(word in searched_text(job) for word in sought)]
-
-
-def counted(number: str) -> tuple[str, int] | None:
-    """Part a ticket number into what it starts with and the number behind that; None where none stands there."""
-    match = _COUNTED.fullmatch(number)
-    return None if match is None else (match[1], int(match[2]))
 
 
 def highest_of(numbers: Sequence[str], start: str) -> int:

@@ -6,6 +6,7 @@ from typing import Literal
 
 import msgspec
 
+from clubwright.errors import Where
 from clubwright.services.answer.club_answer import ClubAnswer
 from clubwright.ticket.gauges import entry_lacks
 
@@ -44,11 +45,11 @@ _WORDS = {
 }
 
 
-def reading_states(worked: ClubAnswer) -> dict[str, ReadingState]:
+def reading_states(worked: ClubAnswer) -> dict[Where, ReadingState]:
     """Return the state of every reading of the ticket, by its place in the input."""
     taken = {item.reading.where: item.taken for item in worked.club_state.learned.judged}
     present = {item.reading.where for item in worked.club_state.present}
-    found = {}
+    found: dict[Where, ReadingState] = {}
     for entry in worked.club_state.ticket.readings:
         if entry.where not in taken:
             why = entry_lacks(worked.club_state.ticket, entry)

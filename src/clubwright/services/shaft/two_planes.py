@@ -14,10 +14,12 @@ import msgspec
 
 from clubwright.club.planes import Planes, planes_hz
 from clubwright.club.stages import FINISHED
+from clubwright.errors import Where
 from clubwright.notation import render
 from clubwright.planning.club_state import ClubState
 from clubwright.services.answer.answer import Plain, rounded
 from clubwright.services.answer.club_answer import ask
+from clubwright.state.particulars import Entry
 from clubwright.units import CPM_HZ
 
 
@@ -64,7 +66,8 @@ def two_planes(club_state: ClubState) -> TwoPlanes:
     Raises:
         NotPossible: without a head, a stiffness, or the torsional stiffness of the shaft.
     """
-    second = {entry.where: entry.second_plane for entry in club_state.ticket.readings if entry.second_plane is not None}
+    readings = club_state.ticket.readings
+    second: dict[Where, Entry] = {item.where: item.second_plane for item in readings if item.second_plane is not None}
     taken = [item.reading for item in club_state.present if item.taken and item.reading.where in second]
     if not taken:
         return TwoPlanes(stage=FINISHED.name, predicted=planes_hz(club_state.build()), recorded=None)

@@ -11,11 +11,12 @@ from collections.abc import Mapping
 import msgspec
 import numpy as np
 
-from clubwright.belief.budget import budget, learnt
+from clubwright.belief.budget import Learnt, budget, learnt
 from clubwright.belief.gaussian import Gaussian, Vector
 from clubwright.belief.unknowns import is_of_a_gauge
 from clubwright.belief.update import with_biases
 from clubwright.club.quantities import QUANTITIES
+from clubwright.errors import Where
 from clubwright.journal.job import Job, TrailLine
 from clubwright.notation import render
 from clubwright.planning.club_state import ClubState
@@ -142,7 +143,7 @@ def reading_rows(
     """
     club_state = worked.club_state
     states, lines = reading_states(worked), _lines(job)
-    did = {}
+    did: dict[Where, Learnt] = {}
     if mean is not None and slope is not None:
         prior = with_biases(club_state.prior.belief, readings_of(club_state.ticket))
         taken = [item.reading for item in club_state.learned.judged if item.taken]
@@ -167,7 +168,7 @@ def reading_rows(
 def _told(club_state: ClubState, entry: ReadingEntry, state: ReadingState, line: TrailLine | None) -> WhyReading:
     quantity = QUANTITIES.get(entry.quantity)
     return WhyReading(
-        where=entry.where,
+        where=str(entry.where),
         quantity=entry.quantity if quantity is None else quantity.name,
         typed=entry.entry.typed + (f" (mean of {entry.repeats})" if entry.repeats > 1 else ""),
         stage=entry.stage,

@@ -19,7 +19,6 @@ from clubwright.journal.reducers.fold import fold_subjects
 from clubwright.journal.subjects import Subject, subjects_of
 from clubwright.journal.timeline import BenchEnd, Moment
 from clubwright.journal.touches import touch_word
-from clubwright.services.record.job_index import counted
 from clubwright.services.record.job_lines import JobEntry, JobLine, entries_of, said, searched_text
 from clubwright.services.record.ledger import Damage, DamagedError
 from clubwright.services.record.search import day_of
@@ -29,6 +28,7 @@ from clubwright.store.index.tables import head_table, job_table, number_table, t
 from clubwright.store.index.words import enter_tails, tails_of, words_in, words_of
 from clubwright.store.rows import judged
 from clubwright.store.tables import fact_table
+from clubwright.ticket.ticket_number import counted
 
 AT_ONCE = 200
 """So many ticket numbers are worked out together."""

@@ -66,12 +66,15 @@ MICROMETER, PLUG_GAUGE = "micrometer", "plug gauge"
 """Usual names of gauges on a ticket, those of the club's quantities first; the names are ours. What a ticket says of its caliper
 is how well it reads a soft grip, far from how well it reads a steel tip: no diameter of a bare part is taken for its."""
 
+BENT = ("bent_loft", "bent_lie")
+"""How far a head was bent: what was done, and no figure that a gauge shows."""
+
 MEASURED_KINDS = ("mass", "length", "diameter", "angle")
 
 
 def is_measured(field: Field) -> bool:
     """True for a figure that a gauge measures: a mass, a length, a diameter or an angle of a part."""
-    return field.kind in MEASURED_KINDS and not field.key.startswith("bent_")
+    return field.kind in MEASURED_KINDS and field.key not in BENT
 
 
 class Section(msgspec.Struct, frozen=True, kw_only=True):
@@ -84,6 +87,8 @@ class Section(msgspec.Struct, frozen=True, kw_only=True):
         many: Whether it may come several times.
         named: Whether there is one for each name.
         part: Path of the part that it is of (`clubwright.club.part_paths`); empty where it is of no part of the mechanics.
+        outer: Name of the table that it stands in, where it stands in one; its name is then of both.
+        inner: Its own name there.
     """
 
     name: str
@@ -92,6 +97,18 @@ class Section(msgspec.Struct, frozen=True, kw_only=True):
     many: bool = False
     named: bool = False
     part: str = ""
+    outer: str = ""
+    inner: str = ""
+
+    @property
+    def table(self) -> str:
+        """Name of the table of the document that it is in, or is."""
+        return self.outer or self.name
+
+    @property
+    def own_name(self) -> str:
+        """Its name without that of the table it stands in."""
+        return self.inner or self.name
 
     def field(self, key: str) -> Field | None:
         """Return the field of that key, or None."""
@@ -548,6 +565,8 @@ ADHESIVE = Section(
 
 RELEASE = Section(
     name="adhesive.release",
+    outer="adhesive",
+    inner="release",
     many=True,
     meaning="one row of the data sheet's table of release times, [[adhesive.release]]",
     fields=_of_the_shop(
@@ -694,7 +713,13 @@ _ANOTHER = _f(
 
 CHANGED: dict[str, Section] = {
     section.name: Section(
-        name=f"change.{section.name}", meaning=meaning, fields=fields, many=section.many, part=section.part
+        name=f"change.{section.name}",
+        outer="change",
+        inner=section.name,
+        meaning=meaning,
+        fields=fields,
+        many=section.many,
+        part=section.part,
     )
     for section, meaning, fields in (
         (HEAD, "angles of the head before a bend; or the head that was on", (*HEAD.fields, _ANOTHER)),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from clubwright.club.build import FrequencyMeter
 from clubwright.club.parts import Seat
-from clubwright.errors import Finding
+from clubwright.errors import DocumentPlace, Finding
 from clubwright.notation import parse_difference
 from clubwright.state.particulars import in_si
 from clubwright.state.parts import TapePart
@@ -50,7 +50,9 @@ def no_tape(ticket: Ticket) -> tuple[Finding, ...]:
     if ticket.club.tapes_said or ticket.job not in GRIP_JOBS:
         return ()
     what, mend = "not given: taken as none", "Write [[tape]] for each kind that is laid, or tape = [] where none is."
-    return (Finding(where=f"{ticket.source} [[tape]]", what=what, mend=mend, severity="note"),)
+    return (
+        Finding(where=DocumentPlace(TAPE.name, many=True, source=ticket.source), what=what, mend=mend, severity="note"),
+    )
 
 
 def meter_of(shop: ShopFigures) -> FrequencyMeter:

@@ -18,9 +18,8 @@ def ticket_schema() -> Schema:
     """Return the schema of a ticket document (TOML tables as JSON objects, every value a string)."""
     tables: Schema = {}
     for section in SECTIONS:
-        outer, _, inner = section.name.partition(".")
-        if inner:
-            tables[outer]["properties"][inner] = _list(section)
+        if section.inner:
+            tables[section.outer]["properties"][section.inner] = _list(section)
         elif section.named:
             tables[section.name] = {
                 "additionalProperties": _table(section),
@@ -46,9 +45,8 @@ def shop_schema() -> Schema:
     """Return the schema of a shop's settings (TOML tables as JSON objects, every value a string)."""
     tables: Schema = {}
     for section in SHOP_SECTIONS:
-        outer, _, inner = section.name.partition(".")
-        if inner:
-            tables[outer]["additionalProperties"]["properties"][inner] = _list(section)
+        if section.inner:
+            tables[section.outer]["additionalProperties"]["properties"][section.inner] = _list(section)
         elif section.named:
             named = {"additionalProperties": _table(section), "propertyNames": {"minLength": 1}, "type": "object"}
             tables[section.name] = named | {"description": section.meaning}

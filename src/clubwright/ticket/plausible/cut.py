@@ -26,7 +26,7 @@ def cut_shaft(ticket: Ticket) -> Iterator[Finding]:
     is_raw = sources_of(ticket).mass.share == RAW
     if mass is not None and cut_mass is not None and is_raw and cut_mass.value > mass + SLACK_KG:
         what = f'"{cut_mass.typed}" is more than the raw shaft of {render("mass", mass)}'
-        yield Finding(where=f"{row.where} cut_mass", what=what, mend="Weigh it again, and see which figure is which.")
+        yield Finding(where=row.where.at("cut_mass"), what=what, mend="Weigh it again, and see which figure is which.")
     for key in ("cut_mass_length", "cut_balance_length"):
         entry = row.entry(key)
         if entry is None:
@@ -34,15 +34,15 @@ def cut_shaft(ticket: Ticket) -> Iterator[Finding]:
         length = entry.value
         if raw is not None and length > raw + SLACK_M:
             what = f'"{entry.typed}" is longer than the raw shaft of {render("length", raw)}'
-            yield Finding(where=f"{row.where} {key}", what=what, mend="Measure it again.")
+            yield Finding(where=row.where.at(key), what=what, mend="Measure it again.")
         if cut is not None and cut > length + SLACK_M:
             what = f'"{entry.typed}" is shorter than the shaft is now, {render("length", cut)}'
             mend = "Nothing grows: measure it again."
-            yield Finding(where=f"{row.where} {key}", what=what, mend=mend, severity="warning")
+            yield Finding(where=row.where.at(key), what=what, mend=mend, severity="warning")
     at = in_si(row.cut_balance_length) or cut
     if balance is None or at is None:
         return
-    where = f"{row.where} cut_balance_from_tip"
+    where = row.where.at("cut_balance_from_tip")
     if balance >= at:
         yield Finding(where=where, what="the balance point lies outside the shaft", mend="Measure it from the tip.")
     elif not BALANCE[0] < balance / at < BALANCE[1]:

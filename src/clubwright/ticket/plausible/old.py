@@ -21,13 +21,13 @@ def old_parts(ticket: Ticket) -> Iterator[Finding]:
     yield from _grip(ticket)
     length, balance = (ticket.club.came.shaft.value(key) for key in ("length", "balance_from_tip"))
     if length is not None and balance is not None and not 0 < balance < length:
-        where = f"{ticket.club.came.shaft.where} balance_from_tip"
+        where = ticket.club.came.shaft.where.at("balance_from_tip")
         yield Finding(where=where, what="the balance point lies outside the old shaft", mend=_MEASURE)
     for reading in ticket.readings:
         if reading.stage == AS_IT_CAME.name and ticket.job == "build":
             mend = 'Write the stage it was read at, or the job (such as job = "regrip") of a club that came in.'
             what = "a club that is built new did not come in"
-            yield Finding(where=f"{reading.where} stage", what=what, mend=mend)
+            yield Finding(where=reading.where.at("stage"), what=what, mend=mend)
 
 
 def _of_other_work(ticket: Ticket) -> Iterator[Finding]:
@@ -49,13 +49,13 @@ def _grip(ticket: Ticket) -> Iterator[Finding]:
     length, cap, cg = in_si(row.length), in_si(row.cap), in_si(row.cg_from_cap)
     if length is not None and cap is not None and cap >= length:
         what = f"the cap is thicker than the old grip of {render('length', length)} is long"
-        yield Finding(where=f"{row.where} cap", what=what, mend=_MEASURE)
+        yield Finding(where=row.where.at("cap"), what=what, mend=_MEASURE)
     if length is not None and cg is not None and not 0 < cg < length:
         yield Finding(
-            where=f"{row.where} cg_from_cap", what="the centre of gravity lies outside the old grip", mend=_MEASURE
+            where=row.where.at("cg_from_cap"), what="the centre of gravity lies outside the old grip", mend=_MEASURE
         )
     both = in_si(row.mass_with_tape)
     known = [in_si(row.mass) or 0.0, *(in_si(tape.mass) or 0.0 for tape in ticket.club.came.tapes)]
     if both is not None and sum(known) > both:
         what = f"old grip and old tape weigh {render('mass', sum(known))} by themselves, together less"
-        yield Finding(where=f"{row.where} mass_with_tape", what=what, mend=_MEASURE)
+        yield Finding(where=row.where.at("mass_with_tape"), what=what, mend=_MEASURE)

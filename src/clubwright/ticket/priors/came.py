@@ -14,6 +14,7 @@ import msgspec
 from clubwright.club.build import Conventions
 from clubwright.club.part_paths import came_path, path_of
 from clubwright.club.parts import Adhesive, Came, Club, Ferrule, Grip, Shaft, Tape
+from clubwright.errors import DocumentPlace
 from clubwright.notation import parse
 from clubwright.state.old_parts import OldTape
 from clubwright.state.particulars import Particulars, in_si, whole_number
@@ -55,7 +56,7 @@ def came_of(maker: PartMaker, club: Club, conventions: Conventions) -> Came | No
     grip, tapes = _grip_and_tapes(maker)
     if "shaft" not in replaced:
         return Came(grip=grip, tapes=tapes)
-    row = AdhesivePart(where=f"{maker.ticket.source} [old_adhesive]", given=False)
+    row = AdhesivePart(where=DocumentPlace("old_adhesive", source=maker.ticket.source), given=False)
     return Came(
         grip=grip,
         tapes=tapes,
@@ -76,7 +77,9 @@ def _grip_and_tapes(maker: PartMaker) -> tuple[Grip, tuple[Tape, ...]]:
         grip = maker.part(OLD_GRIP, row, OLD_GRIP.part, OLD_GRIP.name, leave=("mass_kg",))
         mass = maker.figures[path_of(OLD_GRIP.part, "mass_kg")] = (both.value, both.sd or TOGETHER_SD_KG)
         return Grip(**grip, mass_kg=mass[0]), ()
-    rows = ticket.club.came.tapes or (OldTape(where=f"{ticket.source} [[old_tape]] 1", given=False),)
+    rows = ticket.club.came.tapes or (
+        OldTape(where=DocumentPlace("old_tape", row=0, many=True, source=ticket.source), given=False),
+    )
     tapes = tuple(_tape(maker, tape, place) for place, tape in enumerate(rows))
     each = [path_of(OLD_TAPE.part, place) for place in range(len(tapes))]
     whole = (0.0, 0.0) if both is None else (both.value, both.sd or TOGETHER_SD_KG)

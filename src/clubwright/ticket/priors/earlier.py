@@ -79,7 +79,7 @@ def _earlier(maker: EarlierMaker, place: int, change: ChangeEntry, club: Club, c
                 figure = _figure(maker.ticket, section, change, key)
                 if figure is not None:
                     found[name], maker.figures[earlier_path(place, name)] = figure[0], figure
-    if "shaft.cut_length" in change.not_known:
+    if ("shaft", "cut_length") in change.not_known:
         length, sd, _ = cut_prior(maker.ticket, club, conventions, 0.0, UNCUT_SD_M)
         found["length_m"], maker.figures[earlier_path(place, "length_m")] = length, (length, max(sd, UNCUT_SD_M))
     off = None if change.shaft is None else in_si(change.shaft.butt_off)
@@ -120,7 +120,7 @@ def _figure(ticket: Ticket, section: Section, change: ChangeEntry, key: str) -> 
     if entry is not None:
         return entry.value, entry.sd if entry.sd is not None else usual_sd(field, entry.value)
     default = default_for(f"{section.name}.{key}", ticket.kind)
-    if f"{section.name}.{key}" not in change.not_known or default is None:
+    if (section.name, key) not in change.not_known or default is None:
         return None
     understood = parse(field.kind, default.text, where="defaults")
     return understood.value, understood.sd or 0.0

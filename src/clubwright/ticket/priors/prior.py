@@ -169,7 +169,7 @@ class _Maker:
             return
         self.findings.append(
             Finding(
-                where=f"{row.where} {key}",
+                where=row.where.at(key),
                 what=f"not given: taken as {text} ({standing})",
                 mend="Measure it and write it in; a reading of the whole club narrows it too.",
                 severity="note",

@@ -102,4 +102,4 @@ def check_clamped(
     length, held = render("length", float(given["length_m"])), render("length", clamp_m)
     what = f"a shaft of {length} in a clamp of {held} has too little free for a frequency"
     mend = "Look at the length, the bore and [shop] clamp, or leave the stiffness out."
-    raise InputError([Finding(where=f"{row.where} stiffness", what=what, mend=mend)])
+    raise InputError([Finding(where=row.where.at("stiffness"), what=what, mend=mend)])

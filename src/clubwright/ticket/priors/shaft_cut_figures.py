@@ -64,7 +64,7 @@ def not_said(ticket: Ticket) -> tuple[Finding, ...]:
         return ()
     return (
         Finding(
-            where=f"{row.where} weighed",
+            where=row.where.at("weighed"),
             what=f"it is not said whether {row.mass.typed} is the raw shaft or the shaft as cut, "
             "so both are taken to be as likely",
             mend='Write weighed = "raw" or weighed = "cut"; the raw length, or the mass of the cut shaft, tells it too.',

@@ -143,7 +143,7 @@ def unknown_gauges(rows: Iterable[tuple[Section, Row]], known: Sequence[str]) ->
     found = []
     for _, row in rows:
         for key, name in row.gauges.items():
-            where = f"{row.where} gauges {key}"
+            where = row.where.at("gauges", key)
             if name not in known:
                 what = f'no gauge is called "{name}"'
                 mend = f"Write [instrument.NAME] for it. Gauges here: {names}."

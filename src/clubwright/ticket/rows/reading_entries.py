@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping, Sequence
 from difflib import get_close_matches
 from functools import lru_cache
@@ -12,7 +11,7 @@ import msgspec
 
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import STAGES
-from clubwright.errors import Finding
+from clubwright.errors import DocumentPlace, Finding
 from clubwright.notation import Collector
 from clubwright.state.gauge import Gauge, ReadingEntry
 from clubwright.state.particulars import Entry
@@ -21,6 +20,9 @@ from clubwright.ticket.part_readings import part_kind
 from clubwright.ticket.rows.rows import Row
 
 _CALLED = {"instrument": "gauge", "before": "change of the club"}
+MOST_DIGITS = 18
+"""Of the number of a fact."""
+
 _KINDS_TRIED = ("points", "mass", "length", "angle", "moi", "frequency", "duration", "number")
 
 
@@ -28,7 +30,7 @@ class RawInstruments(msgspec.Struct, frozen=True, kw_only=True):
     """Gauges as typed; a gauge's figures are in the notation of what it reads, so they wait for the readings."""
 
     texts: dict[str, dict[str, str]]
-    where: str
+    source: str
 
     def understood(
         self, readings: Sequence[ReadingEntry], notes: Collector, measured: Mapping[str, set[str]] | None = None
@@ -46,7 +48,7 @@ class RawInstruments(msgspec.Struct, frozen=True, kw_only=True):
             kinds |= (measured or {}).get(name, set())
             if kinds == {"length", "diameter"}:
                 kinds = {"diameter"}  # a length all the same, as a caliper measures both
-            place = f"{self.where} [instrument.{name}]"
+            place = DocumentPlace(f"{INSTRUMENT.name}.{name}", source=self.source)
             if len(kinds) > 1:
                 what = "this gauge reads quantities of different kinds: " + ", ".join(sorted(kinds))
                 notes.findings.append(Finding(where=place, what=what, mend="Give each kind of reading its own gauge."))
@@ -54,12 +56,10 @@ class RawInstruments(msgspec.Struct, frozen=True, kw_only=True):
             kind = kinds.pop() if kinds else _fitting_kind(tuple(texts.values()))
             figures = {}
             for key, text in texts.items():
-                entry = notes.take_difference(kind, text, where=f"{place} {key}")
+                entry = notes.take_difference(kind, text, where=place.at(key))
                 if entry is not None and entry.value < 0:
                     what = f'"{text}" is negative'
-                    notes.findings.append(
-                        Finding(where=f"{place} {key}", what=what, mend="Write the size of the figure.")
-                    )
+                    notes.findings.append(Finding(where=place.at(key), what=what, mend="Write the size of the figure."))
                 elif entry is not None:
                     figures[key] = entry.value
             if len(figures) == len(texts) and figures:
@@ -91,10 +91,10 @@ def read_instruments(document: Mapping[str, Any], source: str, notes: Collector)
     known = [field.key for field in INSTRUMENT.fields]
     if not isinstance(content, Mapping):
         what, mend = "gauges are tables by name", "Write [instrument.NAME] for each."
-        notes.findings.append(Finding(where=f"{source} [instrument]", what=what, mend=mend))
-        return RawInstruments(texts={}, where=source)
+        notes.findings.append(Finding(where=DocumentPlace(INSTRUMENT.name, source=source), what=what, mend=mend))
+        return RawInstruments(texts={}, source=source)
     for name, table in content.items():
-        place = f"{source} [instrument.{name}]"
+        place = DocumentPlace(f"{INSTRUMENT.name}.{name}", source=source)
         if not isinstance(table, Mapping):
             mend = f"Write [instrument.{name}] and its keys."
             notes.findings.append(Finding(where=place, what="a gauge is a table of keys and strings", mend=mend))
@@ -106,10 +106,10 @@ def read_instruments(document: Mapping[str, Any], source: str, notes: Collector)
         for key, text in table.items():
             if key not in known or not isinstance(text, str):
                 mend = "Keys are " + ", ".join(known) + "; values are strings."
-                notes.findings.append(Finding(where=f"{place} {key}", what=f"{text!r} cannot be used here", mend=mend))
+                notes.findings.append(Finding(where=place.at(key), what=f"{text!r} cannot be used here", mend=mend))
             else:
                 texts[name][key] = text
-    return RawInstruments(texts=texts, where=source)
+    return RawInstruments(texts=texts, source=source)
 
 
 def read_readings(
@@ -128,7 +128,7 @@ def _reading(
     row: Row, weights: Sequence[str], instruments: RawInstruments, notes: Collector, changes: Sequence[str]
 ) -> ReadingEntry | None:
     def complain(key: str, what: str, mend: str) -> None:
-        notes.findings.append(Finding(where=f"{row.where} {key}", what=what, mend=mend))
+        notes.findings.append(Finding(where=row.where.at(key), what=what, mend=mend))
 
     noted = len(notes.findings)
     quantity = row.words.get("quantity", "")
@@ -139,7 +139,7 @@ def _reading(
     stage = row.words.get("stage", "finished")
     if stage not in STAGES:
         complain("stage", f'no stage is called "{stage}"', "Stages: " + ", ".join(STAGES) + ".")
-    names = tuple(name for name in row.words.get("weights", "").split("\n") if name)
+    names = tuple(filter(None, row.names))
     for name in names:
         if name not in weights:
             complain("weights", f'no weight in the tray is called "{name}"', _near(name, list(weights)))
@@ -153,10 +153,10 @@ def _reading(
     value = None
     if kind is not None and "value" in row.words:
         text = row.words["value"]
-        understood = notes.take(kind, text, where=f"{row.where} value")
+        understood = notes.take(kind, text, where=row.where.at("value"))
         if understood is not None:
             value = Entry(
-                where=f"{row.where} value",
+                where=row.where.at("value"),
                 typed=text,
                 value=understood.value,
                 sd=understood.sd,
@@ -174,7 +174,7 @@ def _reading(
         instrument=row.words.get("instrument"),
         repeats=repeats,
         keep={"yes": True, "no": False}.get(row.words.get("keep", "")),
-        fact=int(fact) if re.fullmatch("[0-9]{1,18}", fact) else None,
+        fact=int(fact) if fact.isascii() and fact.isdecimal() and len(fact) <= MOST_DIGITS else None,
         second_plane=row.numbers.get("second_plane"),
         job=row.words.get("job", ""),
         before=list(changes).index(row.words["before"]) if "before" in row.words else None,

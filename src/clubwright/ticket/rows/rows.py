@@ -9,7 +9,7 @@ from typing import Any
 
 import msgspec
 
-from clubwright.errors import Finding
+from clubwright.errors import DocumentPlace, Finding
 from clubwright.notation import Collector
 from clubwright.state.particulars import Entry, StiffnessTyped
 from clubwright.ticket.fields.fields import BASE, CHANGED, KEY_PATTERN, SECTIONS, Field, Section, is_measured
@@ -22,13 +22,14 @@ _NOTHING: Mapping[str, Any] = {}
 
 
 class Row(msgspec.Struct, frozen=True, kw_only=True):
-    """One table of the file as read: its numbers and its words, by key."""
+    """One table of the file as read: its numbers and its words, by key; of a reading also the names of its weights."""
 
-    where: str
+    where: DocumentPlace
     numbers: dict[str, Entry] = {}
     words: dict[str, str] = {}
     stiffness: StiffnessTyped | None = None
     gauges: dict[str, str] = {}
+    names: tuple[str, ...] = ()
 
     def value(self, key: str) -> float | None:
         """Return a number in SI, or None when the file does not give it."""
@@ -41,7 +42,9 @@ class Row(msgspec.Struct, frozen=True, kw_only=True):
         return otherwise if entry is None else round(entry.value)
 
 
-def read_row(section: str, content: Mapping[str, Any], where: str, base: Any) -> tuple[Row, tuple[Finding, ...]]:
+def read_row(
+    section: str, content: Mapping[str, Any], where: DocumentPlace, base: Any
+) -> tuple[Row, tuple[Finding, ...]]:
     """Read one table.
 
     Args:
@@ -67,13 +70,14 @@ class _RowReader:
         self.base = base
         self.notes = Collector()
 
-    def row(self, content: Mapping[str, Any], where: str) -> Row:
+    def row(self, content: Mapping[str, Any], where: DocumentPlace) -> Row:
         numbers: dict[str, Entry] = {}
         words: dict[str, str] = {}
         stiffness = None
         gauges: dict[str, str] = {}
+        names: tuple[str, ...] = ()
         for key, raw in content.items():
-            place = f"{where} {key}"
+            place = where.at(key)
             field = self.section.field(key)
             if field is None:
                 if self.section.name in ("adhesive", "change.adhesive") and key == "release":
@@ -84,7 +88,7 @@ class _RowReader:
             elif field.kind == "gauges":
                 gauges = self.gauges(raw, place)
             elif self.section.name == "reading" and key == "weights":
-                words.update(self.names(raw, place))
+                names = self.names(raw, place)
             elif not isinstance(raw, str):
                 self.notes.add(
                     place, f"{raw!r} is not in quotes", f'Write a string in trade notation, like "{field.example}".'
@@ -97,10 +101,10 @@ class _RowReader:
                     numbers[key] = entry
         for field in self.section.fields:
             if field.needed and field.key not in content:
-                self.notes.add(f"{where} {field.key}", "missing", f'Add {field.key} = "{field.example}".')
-        return Row(where=where, numbers=numbers, words=words, stiffness=stiffness, gauges=gauges)
+                self.notes.add(where.at(field.key), "missing", f'Add {field.key} = "{field.example}".')
+        return Row(where=where, numbers=numbers, words=words, stiffness=stiffness, gauges=gauges, names=names)
 
-    def gauges(self, raw: Any, place: str) -> dict[str, str]:
+    def gauges(self, raw: Any, place: DocumentPlace) -> dict[str, str]:
         """Read which gauge measured which figure; whether there is such a gauge is seen when all are read."""
         if not isinstance(raw, Mapping):
             mend = 'Write a table of gauges by figure, like gauges = { mass = "gram scale" }.'
@@ -110,20 +114,20 @@ class _RowReader:
         known = [field.key for field in self.section.fields if is_measured(field)]
         for key, name in raw.items():
             if key not in known:
-                self.notes.add(f"{place} {key}", "no gauge measures that here", nearest(key, known))
+                self.notes.add(place.at(key), "no gauge measures that here", nearest(key, known))
             elif not isinstance(name, str) or not name.strip():
-                self.notes.add(f"{place} {key}", f"{name!r} is no name of a gauge", "Write its name, in quotes.")
+                self.notes.add(place.at(key), f"{name!r} is no name of a gauge", "Write its name, in quotes.")
             else:
                 found[key] = name.strip()
         return found
 
-    def names(self, raw: Any, place: str) -> dict[str, str]:
+    def names(self, raw: Any, place: DocumentPlace) -> tuple[str, ...]:
         if isinstance(raw, list) and all(isinstance(item, str) for item in raw):
-            return {"weights": "\n".join(item.strip() for item in raw)}
+            return tuple(item.strip() for item in raw)
         self.notes.add(place, f"{raw!r} is not a list of names", 'Write a list, like weights = ["port 6"].')
-        return {}
+        return ()
 
-    def word(self, field: Field, raw: str, place: str) -> dict[str, str]:
+    def word(self, field: Field, raw: str, place: DocumentPlace) -> dict[str, str]:
         text = raw.strip()
         if field.kind == "choice" and text not in field.choices:
             self.notes.add(
@@ -139,7 +143,7 @@ class _RowReader:
             return {}
         return {field.key: text}
 
-    def number(self, field: Field, raw: str, place: str) -> Entry | None:
+    def number(self, field: Field, raw: str, place: DocumentPlace) -> Entry | None:
         if self.section.name == "tolerance":
             return self.half_width(field, raw, place)
         base = None
@@ -150,7 +154,7 @@ class _RowReader:
             return None
         return Entry(where=place, typed=raw, value=found.value, sd=found.sd, echo=found.echo)
 
-    def half_width(self, field: Field, raw: str, place: str) -> Entry | None:
+    def half_width(self, field: Field, raw: str, place: DocumentPlace) -> Entry | None:
         found = self.notes.take_difference(field.kind, raw, where=place)
         if found is None:
             return None

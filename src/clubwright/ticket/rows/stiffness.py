@@ -8,7 +8,7 @@ from typing import Any
 from clubwright.club.beam.section import STEEL, Metal
 from clubwright.club.beam.stiffness import StiffnessProfile, from_law, from_table
 from clubwright.club.beam.tube import Tube, tube_profile
-from clubwright.errors import Finding, NotPossible
+from clubwright.errors import DocumentPlace, Finding, NotPossible
 from clubwright.notation import Collector, length_in_full
 from clubwright.state.particulars import Entry
 from clubwright.ticket.fields.fields import SHAFT, Section
@@ -31,7 +31,7 @@ def read_stiffness(content: Any, shaft: Row, notes: Collector) -> StiffnessProfi
         shaft: The shaft's other figures, as read.
         notes: Where findings gather.
     """
-    where = f"{shaft.where} stiffness"
+    where = shaft.where.at("stiffness")
     field = SHAFT.field("stiffness")
     assert field is not None
     mend = f"Write a table, like stiffness = {field.example}."
@@ -45,7 +45,7 @@ def read_stiffness(content: Any, shaft: Row, notes: Collector) -> StiffnessProfi
     kind = content.get("kind")
     form = FORMS.get(kind) if isinstance(kind, str) else None
     if form is None:
-        notes.add(f"{where} kind", f"{kind!r} is none of the forms", "Use one of: " + ", ".join(FORMS) + ".")
+        notes.add(where.at("kind"), f"{kind!r} is none of the forms", "Use one of: " + ", ".join(FORMS) + ".")
         return None
     before = len(notes.findings)
     figures, columns = _values(form, content, where, notes)
@@ -58,12 +58,14 @@ def read_stiffness(content: Any, shaft: Row, notes: Collector) -> StiffnessProfi
         return None
 
 
-def _values(form: Section, content: Mapping[str, Any], where: str, notes: Collector) -> tuple[Figures, Columns]:
+def _values(
+    form: Section, content: Mapping[str, Any], where: DocumentPlace, notes: Collector
+) -> tuple[Figures, Columns]:
     """Take every value of a form, lists and single ones."""
     figures: Figures = {}
     columns: Columns = {}
     for key, raw in content.items():
-        place = f"{where} {key}"
+        place = where.at(key)
         field = form.field(key)
         if field is None:
             known = ", ".join(item.key for item in form.fields)
@@ -73,7 +75,7 @@ def _values(form: Section, content: Mapping[str, Any], where: str, notes: Collec
                 example = f'["{field.example}", ...]'
                 notes.add(place, f"this must be a list of up to {MOST_STATIONS} values", f"Write {key} = {example}.")
                 continue
-            taken = [_taken(field.kind, item, f"{place} {row}", notes) for row, item in enumerate(raw, start=1)]
+            taken = [_taken(field.kind, item, place.at(row), notes) for row, item in enumerate(raw, start=1)]
             columns[key] = [item for item in taken if item is not None]
         elif key != "kind":
             value = _taken(field.kind, str(raw) if field.kind == "count" and type(raw) is int else raw, place, notes)
@@ -81,11 +83,11 @@ def _values(form: Section, content: Mapping[str, Any], where: str, notes: Collec
                 figures[key] = value
     for field in form.fields:
         if field.needed and field.key not in content:
-            notes.add(f"{where} {field.key}", "missing", f'Add {field.key} = "{field.example}".')
+            notes.add(where.at(field.key), "missing", f'Add {field.key} = "{field.example}".')
     return figures, columns
 
 
-def _taken(kind: str, raw: Any, place: str, notes: Collector) -> float | None:
+def _taken(kind: str, raw: Any, place: DocumentPlace, notes: Collector) -> float | None:
     found = notes.take(kind, raw, where=place)
     if found is None:
         return None

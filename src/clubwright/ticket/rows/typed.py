@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any, TypeVar
 
+from clubwright.errors import DocumentPlace
 from clubwright.state.club import KnownClub
 from clubwright.state.gauge import Gauge
 from clubwright.state.old_parts import CameParts, OldFerrule, OldGrip, OldShaft, OldTape
@@ -103,7 +104,7 @@ def ticket_from(
 
 def _one(rows: Mapping[str, Row], source: str, section: str) -> Any:
     row, kind = rows.get(section), KINDS[section]
-    return kind(where=f"{source} [{section}]", given=False) if row is None else typed(kind, row)
+    return kind(where=DocumentPlace(section, source=source), given=False) if row is None else typed(kind, row)
 
 
 def _club(rows: Mapping[str, Row], source: str, old_tapes: tuple[OldTape, ...] = (), **club: Any) -> KnownClub:
@@ -138,14 +139,16 @@ def parts_of(document: Mapping[str, Any], source: str) -> KnownClub:
             keys = [field.key for field in section.fields if field.kind in ("text", "choice", "key")]
             words = {key: text for key in keys if isinstance(text := content.get(key), str)}
             typed_stiffness = stiffness_typed(content.get("stiffness"))
-            rows[section.name] = Row(where=f"{source} [{section.name}]", words=words, stiffness=typed_stiffness)
+            rows[section.name] = Row(
+                where=DocumentPlace(section.name, source=source), words=words, stiffness=typed_stiffness
+            )
     return _club(rows, source)
 
 
 def _order(row: Row | None, source: str, *, target: Targets, tolerance: Tolerances, base: Base) -> Order:
     said = {} if row is None else _said(row)
-    where = f"{source} [ticket]" if row is None else row.where
-    player = Player(where=f"{where} player", given="player" in said, name=said.pop("player", None))
+    where = DocumentPlace(TICKET.name, source=source) if row is None else row.where
+    player = Player(where=where.at("player"), given="player" in said, name=said.pop("player", None))
     tables: dict[str, Any] = {"targets": target, "tolerances": tolerance, "base": base}
     return Order(where=where, given=row is not None, player=player, **tables, **said)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from clubwright.errors import Finding
+from clubwright.errors import DocumentPlace, Finding
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.fields.shop import FROM_SHOP
 from clubwright.ticket.shop.laying import from_shop
@@ -16,7 +16,7 @@ STANDING = "shop setting"
 def shop_findings(document: Mapping[str, Any], ticket: Ticket) -> tuple[Finding, ...]:
     """Return a note for each table with figures of the shop that this ticket uses; an error where the table is no table."""
     noted = document.get(FROM_SHOP, {})
-    where = f"{ticket.source} [{FROM_SHOP}]"
+    where = DocumentPlace(FROM_SHOP, source=ticket.source)
     if not isinstance(noted, Mapping) or not all(isinstance(said, Mapping | list) for said in noted.values()):
         mend = "Take it out: the program writes it when a ticket is taken."
         return (Finding(where=where, what="this is not what the program wrote", mend=mend),)

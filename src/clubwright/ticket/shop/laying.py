@@ -13,6 +13,7 @@ from typing import Any
 
 import msgspec
 
+from clubwright.errors import DocumentPlace
 from clubwright.ticket.fields.fields import CUT_JOBS, GRIP_JOBS
 from clubwright.ticket.fields.shapes import shaped
 from clubwright.ticket.fields.shop import FROM_SHOP, SINGLE, USUAL
@@ -46,7 +47,7 @@ class LaidIn(msgspec.Struct, frozen=True, kw_only=True):
 
     section: str
     name: str
-    place: str
+    place: DocumentPlace
     said: dict[str, Any]
 
 
@@ -96,7 +97,7 @@ def another_sheet(document: Mapping[str, Any]) -> LaidIn | None:
     sheet, name = said.get(SHEET, said.get("name")), content.get("name")
     if not isinstance(sheet, str) or (isinstance(name, str) and name.strip() == sheet.strip()):
         return None
-    found = _laid_in("adhesive", sheet, "[adhesive]", content, said)
+    found = _laid_in("adhesive", sheet, DocumentPlace("adhesive"), content, said)
     return found if found.said else None
 
 
@@ -117,20 +118,23 @@ def from_shop(document: Mapping[str, Any]) -> tuple[LaidIn, ...]:
     for section, said in noted.items() if isinstance(noted, Mapping) else ():
         content = document.get(section)
         if section == "instrument" and isinstance(content, Mapping) and isinstance(said, Mapping):
-            found += [_laid_in(section, name, f"[instrument.{name}]", content.get(name), said[name]) for name in said]
+            found += [
+                _laid_in(section, name, DocumentPlace(f"instrument.{name}"), content.get(name), said[name])
+                for name in said
+            ]
         elif isinstance(content, Mapping):
             name = str(content.get("name", "")) if section == "adhesive" else ""
-            found.append(_laid_in(section, name, f"[{section}]", content, said))
+            found.append(_laid_in(section, name, DocumentPlace(section), content, said))
         elif isinstance(content, list):
-            for place, row in enumerate(content, start=1):
+            for place, row in enumerate(content):
                 if isinstance(row, Mapping):
                     name, laid = str(row.get("name", "")), _row_of(said, row)
                     figures = laid if WHOLE in laid else _without(laid, {"name": name})
-                    found.append(_laid_in(section, name, f"[[{section}]] {place}", row, figures))
+                    found.append(_laid_in(section, name, DocumentPlace(section, row=place, many=True), row, figures))
     return tuple(item for item in found if item.said)
 
 
-def _laid_in(section: str, name: str, place: str, content: Any, said: Any) -> LaidIn:
+def _laid_in(section: str, name: str, place: DocumentPlace, content: Any, said: Any) -> LaidIn:
     stands = isinstance(content, Mapping) and isinstance(said, Mapping)
     kept = {key: text for key, text in said.items() if content.get(key) == text} if stands else {}
     return LaidIn(section=section, name=name, place=place, said=kept)

@@ -7,7 +7,7 @@ from typing import Any
 
 import msgspec
 
-from clubwright.errors import Finding
+from clubwright.errors import DocumentPlace, Finding
 from clubwright.notation import Collector, UnitsShown, parse
 from clubwright.state.parts import ReleaseRow, TapePart
 from clubwright.state.ticket import Ticket
@@ -84,15 +84,15 @@ class _ShopReader:
         self.notes = Collector()
         self.understood: list[tuple[str, str]] = []
 
-    def complain(self, where: str, what: str, mend: str) -> None:
-        self.notes.findings.append(Finding(where=f"{self.source} {where}", what=what, mend=mend))
+    def complain(self, where: DocumentPlace, what: str, mend: str) -> None:
+        self.notes.findings.append(Finding(where=where.within(self.source), what=what, mend=mend))
 
     def settings(self) -> ShopSettings:
         sections = {section.name: section for section in SHOP_SECTIONS if section is not RELEASE}
         for name in self.document:
             if name not in sections:
                 what = "no such table in a shop's settings"
-                self.complain(f"[{name}]", what, nearest(name, list(sections)))
+                self.complain(DocumentPlace(name), what, nearest(name, list(sections)))
         tables: dict[str, Any] = {}
         for name, section in sections.items():
             if name not in self.document:
@@ -100,7 +100,9 @@ class _ShopReader:
             content = self.document[name]
             if not isinstance(content, Mapping):
                 heading = f"[{name}.NAME]" if section.named else f"[{name}]"
-                self.complain(f"[{name}]", "this must be a table of keys and strings", f"Write {heading} and its keys.")
+                self.complain(
+                    DocumentPlace(name), "this must be a table of keys and strings", f"Write {heading} and its keys."
+                )
             elif section is GAUGES:
                 tables[name] = self.gauges()
             elif section.named:
@@ -116,7 +118,7 @@ class _ShopReader:
         )
 
     def single(self, section: Section, content: Mapping[str, Any]) -> dict[str, str]:
-        row = self.row(section, content, f"{self.source} [{section.name}]")
+        row = self.row(section, content, DocumentPlace(section.name, source=self.source))
         found = self.texts(section, row, _alone(self.source, {section.name: row}))
         for key, entry in row.numbers.items():
             if section is MINUTES and not 0 < entry.value <= LONGEST_S:
@@ -124,13 +126,13 @@ class _ShopReader:
                     f'"{entry.typed}" is no time for an operation',
                     "Write more than nothing and at most a day.",
                 )
-                self.complain(f"[{section.name}] {key}", what, mend)
+                self.complain(DocumentPlace(section.name, (key,)), what, mend)
                 del found[key]
         return found
 
     def named(self, section: Section, content: Mapping[str, Any]) -> Iterator[tuple[str, dict[str, Any]]]:
         for name, table in content.items():
-            place = f"[{section.name}.{name}]"
+            place = DocumentPlace(f"{section.name}.{name}", source=self.source)
             if not name.strip() or not name.isprintable():
                 self.complain(
                     place, f"{name!r} is no name", f"Write [{section.name}.NAME], as the tickets will name it."
@@ -140,22 +142,22 @@ class _ShopReader:
                 self.complain(place, what, f"Write [{section.name}.NAME] for each, and its keys.")
                 continue
             table = shaped(section.name, table)
-            row = self.row(section, table, f"{self.source} {place}")
+            row = self.row(section, table, place)
             if section is TAPES:
                 yield name, self.texts(section, row, _alone(self.source, tapes=(row,)))
             else:
                 yield name, self.adhesive(row, table, place)
 
-    def adhesive(self, row: Row, table: Mapping[str, Any], place: str) -> dict[str, Any]:
+    def adhesive(self, row: Row, table: Mapping[str, Any], place: DocumentPlace) -> dict[str, Any]:
         content = table.get("release", [])
         rows: tuple[Row, ...] = ()
         before = len(self.notes.findings)
         if not isinstance(content, list) or not all(isinstance(item, Mapping) for item in content):
             what, mend = "this must be a list of tables", "Write the rows of the sheet, or release_times as pairs."
-            self.complain(f"{place} release", what, mend)
+            self.complain(place.at("release"), what, mend)
         else:
-            heading = f"{self.source} [{place.strip('[]')}.release]"
-            rows = tuple(self.row(RELEASE, item, f"{heading} {n}") for n, item in enumerate(content, start=1))
+            heading = DocumentPlace(f"{place.section}.release", source=self.source)
+            rows = tuple(self.row(RELEASE, item, heading.one(row)) for row, item in enumerate(content))
         sound = len(self.notes.findings) == before
         found: dict[str, Any] = self.texts(ADHESIVES, row, _alone(self.source, {ADHESIVE.name: row}, release=rows))
         if rows and sound:
@@ -167,10 +169,10 @@ class _ShopReader:
         sound = raw.understood((), self.notes)
         return {name: texts for name, texts in raw.texts.items() if name in sound}
 
-    def row(self, section: Section, content: Mapping[str, Any], where: str) -> Row:
+    def row(self, section: Section, content: Mapping[str, Any], where: DocumentPlace) -> Row:
         row, findings = read_row(f"shop {section.name}", content, where, None)
         self.notes.findings.extend(findings)
-        self.understood += [(entry.where, entry.echo) for entry in row.numbers.values()]
+        self.understood += [(str(entry.where), entry.echo) for entry in row.numbers.values()]
         return row
 
     def texts(self, section: Section, row: Row, alone: Ticket) -> dict[str, Any]:
@@ -179,7 +181,7 @@ class _ShopReader:
         self.notes.findings.extend(findings)
         refused = {finding.where for finding in findings if finding.severity == "error"}
         said = {key: entry.typed for key, entry in row.numbers.items()} | row.words
-        kept = (field.key for field in section.fields if f"{row.where} {field.key}" not in refused)
+        kept = (field.key for field in section.fields if row.where.at(field.key) not in refused)
         return {key: said[key] for key in kept if key in said}
 
     def usual(self, tables: dict[str, Any]) -> None:
@@ -191,7 +193,7 @@ class _ShopReader:
             if key in said and said[key] not in names:
                 what = f'no {key} is called "{said[key]}" here'
                 self.complain(
-                    f"[{USUAL.name}] {key}",
+                    DocumentPlace(USUAL.name, (key,)),
                     what,
                     nearest(said[key], names) if names else f"Describe it in [{key}.NAME].",
                 )

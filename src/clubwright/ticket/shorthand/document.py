@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from clubwright.ticket.field_names import read_line_name
 from clubwright.ticket.fields.fields import SECTIONS
 from clubwright.ticket.shorthand.reader import Shorthand
 
@@ -23,10 +24,9 @@ def document_of_fields(fields: Mapping[str, str]) -> Document:
     document: Document = {}
     lines: dict[str, dict[int, dict[str, str]]] = {}
     for field, value in fields.items():
-        path, _, key = field.rpartition(".")
-        section, _, line = path.partition(".")
-        if line:
-            lines.setdefault(section, {}).setdefault(int(line), {})[key] = value
+        section, key, line = read_line_name(field)
+        if line is not None:
+            lines.setdefault(section, {}).setdefault(line, {})[key] = value
         else:
             document.setdefault(section, {})[key] = value
     document |= {section: [rows[line] for line in sorted(rows)] for section, rows in lines.items()}

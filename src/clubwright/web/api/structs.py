@@ -67,7 +67,7 @@ def body_in(raw: bytes, kind: type[Struct]) -> Struct:
         except msgspec.ValidationError as refused:
             findings.append(Finding(where=f"body {name}", what=str(refused), mend=_meaning(field.type)))
     if findings:
-        raise InputError(sorted(findings, key=lambda finding: finding.where))
+        raise InputError(sorted(findings, key=lambda finding: str(finding.where)))
     return kind(**values)
 
 

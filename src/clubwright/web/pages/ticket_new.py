@@ -9,7 +9,7 @@ from fastapi.concurrency import run_in_threadpool
 from fastapi.responses import RedirectResponse, Response
 from starlette.datastructures import UploadFile
 
-from clubwright.errors import ClubwrightError, Finding, InputError, NotAllowed
+from clubwright.errors import ClubwrightError, DocumentPlace, Finding, InputError, NotAllowed
 from clubwright.importers.ticket_file import parse_ticket
 from clubwright.services.actions import bench
 from clubwright.services.actions.orders.renumbering import free_at
@@ -201,7 +201,11 @@ def _number_findings(session: Session, filled: Filled) -> list[Finding]:
     if not number or not session.ask(lambda index: index.has_number(number)):
         return []
     mend = f"The next free number is {free_at(session)}."
-    return [Finding(where="form [ticket] id", what=f"{number} is already in the record", mend=mend)]
+    return [
+        Finding(
+            where=DocumentPlace("ticket", ("id",), source="form"), what=f"{number} is already in the record", mend=mend
+        )
+    ]
 
 
 def _findings(refused: Exception, session: Session) -> list[Finding]:
@@ -213,5 +217,11 @@ def _findings(refused: Exception, session: Session) -> list[Finding]:
     text = str(refused).strip()
     if "already in the record" in text:
         mend = f"The next free number is {free_at(session)}."
-        return [Finding(where="form [ticket] id", what="this number is already in the record", mend=mend)]
+        return [
+            Finding(
+                where=DocumentPlace("ticket", ("id",), source="form"),
+                what="this number is already in the record",
+                mend=mend,
+            )
+        ]
     return [Finding(where="ticket", what=text, mend="Put it right and send it again.")]

@@ -115,7 +115,7 @@ def form_view(
     groups = tuple(_group(name, filled, found, words, more, name in opened) for name in SHOWN)
     on_page = {field.name for group in groups for row in (group.fields, *group.rows) for field in row}
     errors = tuple(
-        (field_of(item), label_of(field_of(item)), item) if field_of(item) in on_page else ("", item.where, item)
+        (field_of(item), label_of(field_of(item)), item) if field_of(item) in on_page else ("", str(item.where), item)
         for items in found.values()
         for item in items
         if item.severity == "error"

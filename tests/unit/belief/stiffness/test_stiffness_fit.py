@@ -16,7 +16,7 @@ from clubwright.belief.stiffness.reading import StiffnessReading
 from clubwright.belief.stiffness.words import felt_by_third, learned_by_third, statements
 from clubwright.club.beam.stiffness import from_table
 from clubwright.club.parts import Shaft
-from clubwright.errors import InputError
+from clubwright.errors import DocumentPlace, InputError
 from clubwright.notation import Collector
 from clubwright.ticket.rows.rows import Row
 from clubwright.ticket.rows.stiffness import read_stiffness
@@ -135,7 +135,7 @@ def test_the_command_gives_lines_for_the_ticket(tmp_path: Path, capsys: Capsys) 
     pasted = tomllib.loads("\n".join(body["ticket_lines"]))
     assert pasted["stiffness_factor"].startswith("1 ± 0.00")
     notes = Collector()
-    profile = read_stiffness(pasted["stiffness"], Row(where="[shaft]"), notes)
+    profile = read_stiffness(pasted["stiffness"], Row(where=DocumentPlace("shaft")), notes)
     assert (notes.findings, len(pasted["stiffness"]["at"])) == ([], 17)
     assert profile is not None
     for node in body["nodes"]:

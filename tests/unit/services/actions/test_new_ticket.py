@@ -52,7 +52,7 @@ def test_what_is_missing_is_named_and_asked_for() -> None:
     comment = lines(found.text)[-1]
     assert comment.startswith("# Fill in, as measured of the parts in hand: [ticket] id, hand; [head] hand, mass, loft")
     assert "[shaft] raw_length, mass; [grip] mass, cap" in comment
-    assert {item.where: item.severity for item in found.findings} == {
+    assert {str(item.where): item.severity for item in found.findings} == {
         "[ticket] id": "warning",
         "[ticket] hand": "warning",
     }
@@ -83,13 +83,13 @@ def test_the_shops_usual_adhesive_is_named_where_there_is_a_joint() -> None:
 
 def test_words_not_understood_are_an_error_and_stand_in_the_file() -> None:
     found = made(f"{WORDS}, rh, blue label")
-    assert [(item.where, item.severity) for item in found.findings] == [('"blue label"', "error")]
+    assert [(str(item.where), item.severity) for item in found.findings] == [('"blue label"', "error")]
     assert "# Not understood, and left out: blue label" in found.text
     assert "blue" not in str(found.document["target"])
 
 
 def test_nothing_ordered_is_asked() -> None:
-    assert "[target]" in {item.where for item in made("7 iron, rh").findings}
+    assert "[target]" in {str(item.where) for item in made("7 iron, rh").findings}
 
 
 @pytest.mark.parametrize(

@@ -51,7 +51,7 @@ def test_a_name_that_no_sheet_is_known_of_has_no_figures(session: Session, said,
         assert not [key for key in PRODUCT if key != "release" and row.entry(key) is not None]
         assert not row.basis
         assert read.club.release == ()
-    told = [item for item in findings if item.where == "T.toml [adhesive]" and "left out" in item.what]
+    told = [item for item in findings if str(item.where) == "T.toml [adhesive]" and "left out" in item.what]
     assert len(told) == 1
     assert 'of "two-part"' in told[0].what
     assert "ratio 2:1" in told[0].what

@@ -54,7 +54,7 @@ def test_every_finding_comes_at_once_with_its_place_and_its_mend() -> None:
     bad["tolerance"]["length"] = "-1/16 in"
     bad["instrument"]["swing scale"] = {"bias": "0.05 pt"}
     bad["shop"]["kerf"] = 1
-    found = {finding.where: finding for finding in read_shop(bad).errors}
+    found = {str(finding.where): finding for finding in read_shop(bad).errors}
     assert set(found) == {
         "shop.toml [toolerance]",
         "shop.toml [usual] tape",
@@ -78,7 +78,7 @@ def test_a_bad_shop_and_a_bad_ticket_are_refused_together() -> None:
     document = ticket(target={"length": "35 1/4 in", "swing_weight": "D99x"})
     read, findings = read_completed(document, "T.toml", read_shop(bad))
     assert read is None
-    errors = [finding.where for finding in findings if finding.severity == "error"]
+    errors = [str(finding.where) for finding in findings if finding.severity == "error"]
     assert errors == ["shop.toml [tolerance] length", "T.toml [target] swing_weight"]
     alone = answer_document(ticket(), settings=read_shop(bad))
     assert (alone["cut"], alone["stages"]) == (None, {}), "a sound ticket is not worked with a shop that cannot be read"
@@ -89,7 +89,7 @@ def test_a_release_row_that_cannot_be_read_leaves_no_half_table() -> None:
     bad["adhesive"]["two-part"]["release_times"] = [["20 C", "15 h"], ["25 C", "soon"]]
     settings = read_shop(bad)
     assert "release" not in settings.table("adhesive")["two-part"]
-    assert [finding.where for finding in settings.errors] == ["shop.toml [adhesive.two-part.release] 2 time"]
+    assert [str(finding.where) for finding in settings.errors] == ["shop.toml [adhesive.two-part.release] 2 time"]
 
 
 def test_what_the_ticket_says_stands_before_what_the_shop_says() -> None:

@@ -91,7 +91,7 @@ def test_the_finished_club_is_not_read_before_its_new_grip_is_on(shop: Session) 
         with pytest.raises(InputError) as refused:
             bench.note_reading(shop, JOB, "swing_weight", "D3")
         (finding,) = refused.value.findings
-        assert finding.where == "stage"
+        assert str(finding.where) == "stage"
         assert '--stage "as it came"' in finding.mend
         assert f"clubwright grip {JOB}" in finding.mend
     assert shop.ledger.count() == facts + 1, "nothing but the step was kept"
@@ -273,7 +273,9 @@ def test_figures_of_old_parts_that_cannot_be_are_refused() -> None:
 def test_defaults_of_old_parts_are_announced_once_they_count() -> None:
     def said(**tables: Any) -> list[str]:
         found = work_document(ticket(**tables)).findings
-        return [finding.where for finding in found if "[old_" in finding.where or "[[old_" in finding.where]
+        return [
+            str(finding.where) for finding in found if "[old_" in str(finding.where) or "[[old_" in str(finding.where)
+        ]
 
     assert said() == []
     read = [{"quantity": "total_weight", "value": "431 g", "stage": "as it came"}]

@@ -40,7 +40,7 @@ def test_what_the_shop_says_stands_before_what_is_usual() -> None:
 
 def test_every_finding_comes_at_once() -> None:
     found = settings(pull="0 min", weigh="5", cure="25 h", glue="-3 min", mix="24 h", lunch="30 min")
-    assert {item.where.removeprefix("shop.toml [minutes] ") for item in found.errors} == {
+    assert {str(item.where).removeprefix("shop.toml [minutes] ") for item in found.errors} == {
         "pull",
         "weigh",
         "cure",

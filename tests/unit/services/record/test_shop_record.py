@@ -57,7 +57,7 @@ def test_a_change_of_the_shop_since_is_told_and_not_taken(session: Session) -> N
     job = session.job(JOB)
     assert changed_since(job, read_shop(shop())) == ()
     found = changed_since(job, read_shop(changed("adhesive", "two-part", "pot_life", text="20 min")))
-    assert [item.where for item in found] == [f"ticket {JOB} [adhesive]"]
+    assert [str(item.where) for item in found] == [f"ticket {JOB} [adhesive]"]
     assert "pot life 30 min then, pot life 20 min now" in found[0].what
     assert found[0].severity == "note"
     gone = shop()
@@ -124,7 +124,7 @@ def test_the_folder_of_a_workshop_is_read_when_it_is_asked_for(tmp_path: Path) -
         bench.take_ticket(session, ticket(), "T.toml")
         assert session.job(JOB).document["shop"] == {"kerf": "1/32 in"}
         (tmp_path / "shop.toml").write_text("not toml", encoding="utf-8")
-        assert [item.where for item in session.settings().errors] == ["shop.toml"]
+        assert [str(item.where) for item in session.settings().errors] == ["shop.toml"]
         assert session.job(JOB).id == JOB
     other = tmp_path / "other.toml"
     other.write_text('[shop]\nkerf = "1/16 in"\n', encoding="utf-8")

@@ -120,7 +120,7 @@ def test_a_mass_from_before_the_cut_stays_the_raw_shafts_when_nobody_measured_ho
     bench.cut_shaft(session, JOB, "34.01 in", cut_mass="114.6 g")
     assert worked(session).answer()["finished"]["total_weight"]["sd"] < 0.7e-3
     bench.change_part(session, JOB, "shaft", {"cut_mass": "", "mass": "114.6 g"})
-    asked = [item for item in worked(session).findings if item.where.endswith("[shaft] weighed")]
+    asked = [item for item in worked(session).findings if str(item.where).endswith("[shaft] weighed")]
     assert len(asked) == 1, "a mass typed after the cut may be of either"
 
 

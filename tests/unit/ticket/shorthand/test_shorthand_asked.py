@@ -186,13 +186,13 @@ def test_what_a_doubt_says_to_write_is_understood(words: str) -> None:
 
 def test_a_grip_size_is_counted_from_a_base_that_the_ticket_names() -> None:
     found = read_shorthand("54, right-handed, 1/64 over")
-    assert [(item.where, item.severity) for item in found.findings] == [('"1/64 over"', "warning")]
+    assert [(str(item.where), item.severity) for item in found.findings] == [('"1/64 over"', "warning")]
     assert "[base] grip_diameter_2in" in found.findings[0].mend
     document = document_of(found)
     document["ticket"]["id"] = "T-1"
     refused, findings = read_ticket(document)
     assert refused is None
-    assert any("[target] grip_diameter_2in" in item.where and "base" in item.what for item in findings)
+    assert any("[target] grip_diameter_2in" in str(item.where) and "base" in item.what for item in findings)
     document["base"] = {"grip_diameter_2in": "0.900 in"}
     ticket, findings = read_ticket(document)
     assert ticket is not None, findings

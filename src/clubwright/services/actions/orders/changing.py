@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 import msgspec
 
-from clubwright.errors import Finding, InputError
+from clubwright.errors import DocumentPlace, Finding, InputError
 from clubwright.journal.facts import Fact, PartChanged, What
 from clubwright.journal.reducers.fold import Job
 from clubwright.journal.reducers.measured import gauges_of
@@ -137,7 +137,7 @@ def _in_a_closed_joint(state: Job, what: PartChanged) -> list[Finding]:
     mend = (
         f"Record first that the head was pulled again: `clubwright pull-again {state.id}`, or on the page of the order."
     )
-    return [Finding(where=f"[{what.section}]", what="it is in a joint that is closed", mend=mend)]
+    return [Finding(where=DocumentPlace(what.section), what="it is in a joint that is closed", mend=mend)]
 
 
 def _not_cut_yet(state: Job, what: PartChanged) -> list[Finding]:
@@ -149,7 +149,7 @@ def _not_cut_yet(state: Job, what: PartChanged) -> list[Finding]:
         return []
     mend = f"Record the cut first: `clubwright cut {state.id} LENGTH`; what the raw shaft weighs is mass."
     return [
-        Finding(where=f"[shaft] {name}", what="the shaft is not cut yet", mend=mend)
+        Finding(where=DocumentPlace("shaft", (name,)), what="the shaft is not cut yet", mend=mend)
         for name, text in what.values.items()
         if text and name in OF_THE_CUT_SHAFT
     ]

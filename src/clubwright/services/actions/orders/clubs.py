@@ -11,7 +11,7 @@ from typing import Any
 
 import msgspec
 
-from clubwright.errors import Finding, InputError
+from clubwright.errors import DocumentPlace, Finding, InputError
 from clubwright.journal.facts import ClubCameBack, ClubSaid, Fact, Place, What
 from clubwright.journal.reducers.fold import Job
 from clubwright.journal.reducers.next_job import document_as_left, holds_its_club, next_document
@@ -86,7 +86,9 @@ def club_of_ticket(session: Session, document: Mapping[str, Any]) -> Left | None
         if whole:
             return None
         mend = "Name an earlier job on the club, or leave club out: then it is a club that the record has not."
-        raise InputError([Finding(where="[ticket] club", what=f'the record has no ticket "{club}"', mend=mend)])
+        raise InputError(
+            [Finding(where=DocumentPlace("ticket", ("club",)), what=f'the record has no ticket "{club}"', mend=mend)]
+        )
     jobs = club_jobs(session.ledger, first)
     # the same ticket sent again finds itself among them
     others = [job for job in jobs if job.numbers[0] != order.id] or list(jobs)
@@ -185,5 +187,11 @@ def _require_work(work: object) -> None:
     if work not in ON_A_CLUB:
         mend = "Write the work on it: " + ", ".join(ON_A_CLUB) + "."
         raise InputError(
-            [Finding(where="[ticket] job", what=f'"{work}" is no work on a club that is there', mend=mend)]
+            [
+                Finding(
+                    where=DocumentPlace("ticket", ("job",)),
+                    what=f'"{work}" is no work on a club that is there',
+                    mend=mend,
+                )
+            ]
         )

@@ -9,7 +9,7 @@ from typing import Any
 import msgspec
 
 from clubwright.club.quantities import ANGLES
-from clubwright.errors import Finding
+from clubwright.errors import DocumentPlace, Finding
 from clubwright.planning.gates.gates import MEASURED
 from clubwright.services.answer.answer import findings_part
 from clubwright.services.jobs.step_needs import WEIGHED
@@ -62,7 +62,7 @@ def new_ticket(words: str, number: str, settings: ShopSettings) -> NewTicket:
         *shorthand.findings,
         *(
             Finding(
-                where=f"[ticket] {field.key}",
+                where=DocumentPlace("ticket", (field.key,)),
                 what="not said",
                 mend="Ask, and write it in; a ticket is not taken without it.",
                 severity="warning",
@@ -72,7 +72,9 @@ def new_ticket(words: str, number: str, settings: ShopSettings) -> NewTicket:
     ]
     if not document.get("target") and job != "weight":
         mend = "Ask what the club shall read, such as its length or swing weight."
-        findings.append(Finding(where="[target]", what="nothing was ordered", mend=mend, severity="warning"))
+        findings.append(
+            Finding(where=DocumentPlace("target"), what="nothing was ordered", mend=mend, severity="warning")
+        )
     fill = _grouped([*(("ticket", field.key) for field in absent), *_to_measure(job, document)])
     unread = "; ".join(item.words for item in shorthand.left)
     comments = [f"Not understood, and left out: {unread}"] if unread else []

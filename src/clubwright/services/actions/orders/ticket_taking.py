@@ -7,7 +7,7 @@ from typing import Any
 
 import msgspec
 
-from clubwright.errors import Finding, InputError, RecordError
+from clubwright.errors import DocumentPlace, Finding, InputError, RecordError
 from clubwright.journal.facts import ClubCameBack, Fact, TicketTaken, What
 from clubwright.journal.names import AT
 from clubwright.journal.reducers.club_document import taken_over
@@ -58,7 +58,7 @@ def take_ticket(
 
     if AT in job:
         mend = "Leave it out: it stands between a number and its bench where two benches gave one number away."
-        raise InputError([Finding(where="[ticket] id", what=f'"{job}" holds {AT}', mend=mend)])
+        raise InputError([Finding(where=DocumentPlace("ticket", ("id",)), what=f'"{job}" holds {AT}', mend=mend)])
 
     def make(_: Job | None) -> What:
         if given_away(session.ledger, job):
