@@ -16,6 +16,7 @@ READERS = ("notation/", "importers/", "devices/", "ticket/shorthand")
 
 OF_OTHERS: dict[str, str] = {
     "bootstrap.py": "the address of a database",
+    "cli/actions.py": "a command line",
     "cli/main.py": "a command line",
     "journal/erasing.py": "a person's name, in texts that persons wrote",
     "labels/typesetting.py": "what the typesetter says of an error",
@@ -57,10 +58,8 @@ STILL_TAKEN_APART: dict[str, int] = {
     "api.py": 1,
     "belief/explain.py": 2,
     "belief/update.py": 1,
-    "cli/bench.py": 1,
     "cli/files.py": 1,
     "cli/mixes.py": 1,
-    "cli/ordering.py": 1,
     "cli/output.py": 1,
     "cli/shop.py": 1,
     "conformity/equipment_limits.py": 1,

@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 import os
+import sys
 from contextlib import contextmanager
 from typing import TYPE_CHECKING, Any
 
-from clubwright.cli.options import SITE, person
+from clubwright.cli.options import BY_VARIABLE, SHOP, SHOP_VARIABLE, SITE, person
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Iterator, Sequence
     from pathlib import Path
 
-    from clubwright.journal.facts import Fact
+    from msgspec import Struct
+
     from clubwright.journal.reducers.fold import Job
+    from clubwright.services.actions.door import Kept
     from clubwright.services.record.job_lines import JobLine
     from clubwright.services.record.session import Session
     from clubwright.services.told.answer import Answer
@@ -38,34 +41,68 @@ def session_at(shop: str, by: str | None, *, make: bool = False, shop_file: Path
 def act(
     shop: str,
     by: str | None,
-    action: Callable[[Session], Fact],
+    action: str,
+    payload: Struct,
+    key: str | None,
     *,
     as_json: bool,
     make: bool = False,
     shop_file: Path | None = None,
 ) -> None:
-    """Run one action and show where the job stands after it."""
+    """Do one action of the register and show where the job stands after it, and the next command to type."""
+    from clubwright.services.actions import door
+    from clubwright.services.actions.register.facets import action_of
     from clubwright.services.record.looking_up import name_of
 
     with session_at(shop, by, make=make, shop_file=shop_file) as session:
-        fact = action(session)
-        show_job(session, name_of(fact), as_json=as_json, fact=fact)
+        for text in door.cautions_of(session, action_of(action), getattr(payload, "job", "")):
+            print(f"! {text}", file=sys.stderr)
+        kept = door.act(session, action, payload, key)
+        show_job(session, name_of(kept.fact), as_json=as_json, kept=kept, said=said_again(shop, by))
 
 
-def show_job(session: Session, job: str, *, as_json: bool, fact: Fact | None = None, belief: bool = False) -> None:
-    """Print where a job stands: belief, advice, gates and the next step, after a fact where one was kept."""
+def said_again(shop: str, by: str | None) -> tuple[str, ...]:
+    """Return the options that the next command needs too: those that were typed, and are neither usual nor set for all."""
+    named = (("--shop", shop, (SHOP, os.environ.get(SHOP_VARIABLE))), ("--by", by, (None, os.environ.get(BY_VARIABLE))))
+    return tuple(word for option, text, usual in named if text not in usual for word in (option, str(text)))
+
+
+def show_job(
+    session: Session,
+    job: str,
+    *,
+    as_json: bool,
+    kept: Kept | None = None,
+    belief: bool = False,
+    said: Sequence[str] = (),
+) -> None:
+    """Print where a job stands: belief, advice, gates and the next step, after an action where one was kept.
+
+    Args:
+        session: Whose.
+        job: Ticket number.
+        as_json: For a program.
+        kept: What the action left behind.
+        belief: Also every part's.
+        said: Options that the next command needs too.
+    """
     from clubwright.notation import shown_in
 
     with shown_in(None if as_json else session.settings().units()):
-        _show_job(session, job, as_json=as_json, fact=fact, belief=belief)
+        _show_job(session, job, as_json=as_json, kept=kept, belief=belief, said=said)
 
 
-def _show_job(session: Session, job: str, *, as_json: bool, fact: Fact | None, belief: bool) -> None:
+def _show_job(
+    session: Session, job: str, *, as_json: bool, kept: Kept | None, belief: bool, said: Sequence[str]
+) -> None:
     from msgspec import structs
 
     from clubwright.cli.output import print_json, print_lines
-    from clubwright.cli.words import answer_lines, belief_lines, closing_lines, step_lines
+    from clubwright.cli.typing_next import command_lines, command_words
+    from clubwright.cli.words import answer_lines, belief_lines, closing_lines, kept_lines, step_lines
     from clubwright.notation import units_shown
+    from clubwright.services.actions.following import next_action
+    from clubwright.services.answer.answer import findings_part
     from clubwright.services.answer.belief_table import belief_part
     from clubwright.services.answer.shop_settings import with_changes
     from clubwright.services.jobs.closing import at_the_end, closing_part, closing_points
@@ -74,6 +111,7 @@ def _show_job(session: Session, job: str, *, as_json: bool, fact: Fact | None, b
     from clubwright.services.told.job import StandingAnswer
     from clubwright.words.step import say_step
 
+    fact = None if kept is None else kept.fact
     if fact is not None and _ticket_gone(session, job):
         left = {"fact": fact.sequence, "job": None}
         if as_json:
@@ -86,6 +124,8 @@ def _show_job(session: Session, job: str, *, as_json: bool, fact: Fact | None, b
     worked = answer_job(state, session.now(), session.local)
     answer = with_changes(worked.answer(), state, session.settings())
     upcoming = next((step for step in worked.steps if not step.done), None)
+    following = next_action(worked, state)
+    command = None if following is None else command_words(following, state.id, said)
     if as_json:
         body = StandingAnswer(
             **structs.asdict(answer),
@@ -93,12 +133,15 @@ def _show_job(session: Session, job: str, *, as_json: bool, fact: Fact | None, b
             closing=closing_part(closing_points(state, worked)),
             fact=None if fact is None else fact.sequence,
             job=state.id,
+            step_done=None if kept is None else kept.step,
+            step_lacks=findings_part(() if kept is None else kept.lacks),
+            next_command=None if command is None else " ".join(command),
             next_step=None if upcoming is None else upcoming.key,
         )
         print_json(body)
         return
-    if fact is not None:
-        print_lines([f"Kept as {fact.sequence}: {fact.typed}.", ""])
+    if kept is not None:
+        print_lines([*kept_lines(kept), ""])
     print_lines(["  ".join(text for text in job_row(state) if text), "", *answer_lines(_of_use(state, answer))])
     points = closing_points(state, worked)
     told = closing_lines(points) if at_the_end(state, worked) or state.accepted else []
@@ -117,6 +160,8 @@ def _show_job(session: Session, job: str, *, as_json: bool, fact: Fact | None, b
                 f"LEFT  {times_text(times.left)}",
             ]
         )
+    if command is not None:
+        print_lines(["", "NEXT COMMAND", *command_lines(command)])
 
 
 def _of_use(state: Job, answer: Answer) -> Answer:

@@ -9,8 +9,6 @@ from cyclopts import Parameter
 from clubwright.cli.options import SHOP, By, JobId, Json, Key, Shop
 
 if TYPE_CHECKING:
-    from clubwright.journal.facts import Fact
-    from clubwright.services.record.session import Session
     from clubwright.services.shaft.family import ShaftFamily
 
 
@@ -27,15 +25,11 @@ def family(
     """What other shafts of the same name and stiffness, read in their clubs, say of this job's shaft."""
     from clubwright.cli.acting import act, session_at
     from clubwright.cli.output import print_json, print_lines
-    from clubwright.services.shaft.family import family_of, lacking, use_family
+    from clubwright.services.actions.register.payloads_record import FromFamily
+    from clubwright.services.shaft.family import family_of, lacking
 
     if use:
-
-        def take_over(session: Session) -> Fact:
-            found = family_of(session, session.job(job))
-            return use_family(session, job, "" if found is None else found.text, key=key)
-
-        act(shop, by, take_over, as_json=json)
+        act(shop, by, "family", FromFamily(job=job), key, as_json=json)
         return
     with session_at(shop, by) as session:
         state = session.job(job)

@@ -44,9 +44,10 @@ def forget(
     """Erase a player's name from the record, for good; without --facts, show what would be erased."""
     from clubwright.cli.output import print_json, print_lines
     from clubwright.errors import Finding, InputError
-    from clubwright.services.actions.forgetting import forget as erase
+    from clubwright.services.actions import door
     from clubwright.services.actions.forgetting import look_before
     from clubwright.services.actions.forgetting_part import forgotten_part, look_part
+    from clubwright.services.actions.register.payloads_record import Forgetting
 
     if (player is None) == (apply_to is None):
         mend = "Give the name of a player, or --apply-to FILE."
@@ -59,7 +60,10 @@ def forget(
         if facts is None:
             part: LookAnswer = look_part(look_before(session, player, also or ()))
         else:
-            part = forgotten_part(erase(session, player, asked_by=asked_by, facts=facts, also=also or (), key=key))
+            payload = Forgetting(player=player, asked_by=asked_by, facts=facts, also=also or [])
+            done = door.act(session, "forget", payload, key).forgotten
+            assert done is not None  # of an action that erases
+            part = forgotten_part(done)
     if json:
         print_json(part)
     else:

@@ -7,6 +7,7 @@ import sys
 import cyclopts
 
 from clubwright.cli.errors import exit_code
+from clubwright.services.actions.register.actions import ACTIONS
 
 HELP = """Bench software for the golf clubmaker: from the ticket and the parts in hand to a club that reads what was ordered,
 and a record that re-makes it.
@@ -66,57 +67,19 @@ _COMMANDS: tuple[tuple[cyclopts.Group, str, dict[str, str]], ...] = (
         BENCH,
         "clubwright.cli.bench",
         {
-            "take": "Take a ticket file into the record.",
+            "take": ACTIONS["take"].says,
             "jobs": "List the jobs.",
             "show": "Show belief, advice, gates and the next step of a job.",
-            "read": "Take a reading.",
-            "decide": "Decide about a reading that does not fit.",
-            "fit": "Record the weights that are on now.",
-            "measure": "Record what was measured of a part.",
-            "renumber": "Give a ticket another number.",
-            "undo": "Reverse an earlier fact by a new one.",
         },
     ),
-    (
-        BENCH,
-        "clubwright.cli.making",
-        {
-            "trim": "Record a trim of the tip or the butt.",
-            "cut": "Record the cut to length.",
-            "bend": "Record the angles after a bend.",
-            "tape": "Record the tape laid.",
-            "mix": "Record the adhesive mixed.",
-            "glue": "Record that the joint is closed.",
-            "grip": "Record that the grip is on.",
-            "done": "Record that a step is done, or passed over.",
-            "sign": "Sign a gate: cut, glue or release.",
-            "accept": "Accept by name what is outside, open or unread.",
-            "finish": "Close the job.",
-        },
-    ),
-    (
-        BENCH,
-        "clubwright.cli.ordering",
-        {
-            "order": "Change the order of an open job, with who said so and why.",
-            "pull-again": "Record that a head that was glued on was pulled again.",
-        },
-    ),
-    (
-        BENCH,
-        "clubwright.cli.mixes",
-        {
-            "mix-from": "Record that a joint is glued from another joint's mix.",
-            "bad-mix": "Say that a mix is bad, on every job.",
-            "mixes": "List the mixes of adhesive with their joints.",
-        },
-    ),
+    (BENCH, "clubwright.cli.actions", {key: action.says for key, action in ACTIONS.items() if action.command}),
+    (BENCH, "clubwright.cli.mixes", {"mixes": "List the mixes of adhesive with their joints."}),
     (BENCH, "clubwright.cli.minutes", {"minutes": "Show how long the work takes that is left, of a job or of all."}),
     (
         BENCH,
         "clubwright.cli.tracing",
         {
-            "trace": "Read the frequency from a recorded oscillation.",
+            "trace": ACTIONS["trace"].says,
         },
     ),
     (BENCH, "clubwright.cli.family", {"family": "Show what like shafts of the record say of this one, and use it."}),
@@ -144,17 +107,9 @@ _COMMANDS: tuple[tuple[cyclopts.Group, str, dict[str, str]], ...] = (
             "again": "Write the ticket that makes a club again.",
         },
     ),
-    (
-        RECORD,
-        "clubwright.cli.clubs",
-        {
-            "club": "List the jobs on a club.",
-            "work-again": "Take the next job on a club of the record.",
-            "same-club": "Say that two jobs were on one club.",
-        },
-    ),
+    (RECORD, "clubwright.cli.clubs", {"club": "List the jobs on a club."}),
     (RECORD, "clubwright.cli.exporting", {"export": "Write a job's ticket as a ticket file."}),
-    (RECORD, "clubwright.cli.forgetting", {"forget": "Erase a player's name from the record, for good."}),
+    (RECORD, "clubwright.cli.forgetting", {"forget": ACTIONS["forget"].says}),
     (
         RECORD,
         "clubwright.cli.papers",

@@ -1,4 +1,4 @@
-"""Commands on a mix of adhesive that serves several joints."""
+"""The command on mixes of adhesive that serve several joints."""
 
 from __future__ import annotations
 
@@ -6,47 +6,8 @@ from typing import Annotated
 
 from cyclopts import Parameter
 
-from clubwright.cli.acting import act, session_at
-from clubwright.cli.options import SHOP, By, DoneAt, JobId, Json, Key, Shop
-
-MixName = Annotated[
-    str, Parameter(help="The mix, as `clubwright mixes` lists it (bench/12), or the job it was made on.")
-]
-
-
-def mix_from(
-    job: JobId,
-    mix: MixName,
-    /,
-    *,
-    done_at: DoneAt = None,
-    shop: Shop = SHOP,
-    by: By = None,
-    key: Key = None,
-    json: Json = False,
-) -> None:
-    """Record that a joint is glued from a mix that was made for another one; its pot life goes on running."""
-    from clubwright.services.actions import bench
-
-    act(shop, by, lambda session: bench.take_from_mix(session, job, mix, key, done_at=done_at), as_json=json)
-
-
-def bad_mix(
-    job: JobId,
-    /,
-    *,
-    reason: Annotated[str, Parameter(help="Why it is bad: whoever has such a joint reads it.")],
-    mix: Annotated[str | None, Parameter(help="Which mix, where the job had several (bench/12).")] = None,
-    shop: Shop = SHOP,
-    by: By = None,
-    key: Key = None,
-    json: Json = False,
-) -> None:
-    """Say that the mix of a joint is bad: every joint glued from it, on whatever job, shows that and is not released."""
-    from clubwright.services.actions import bench
-
-    act(shop, by, lambda session: bench.call_mix_bad(session, job, reason, mix, key), as_json=json)
-
+from clubwright.cli.acting import session_at
+from clubwright.cli.options import SHOP, By, Json, Shop
 
 Days = Annotated[int | None, Parameter(help="Only those mixed in so many days until now; every one without it.")]
 

@@ -9,17 +9,20 @@ from typing import Annotated
 
 from cyclopts import Parameter
 
+SHOP_VARIABLE, BY_VARIABLE = "CLUBWRIGHT_SHOP", "CLUBWRIGHT_BY"
+"""Environment variables that say for all commands whose record, and who works."""
+
 JobId = Annotated[str, Parameter(help="Ticket number; NUMBER@BENCH where two benches gave one number away.")]
 Json = Annotated[bool, Parameter(name="--json", negative=(), help="Print JSON for programs.")]
 Shop = Annotated[
     str,
     Parameter(
         name="--shop",
-        env_var="CLUBWRIGHT_SHOP",
+        env_var=SHOP_VARIABLE,
         help="Folder of the workshop's record, or a postgresql:// address that several benches share.",
     ),
 ]
-By = Annotated[str | None, Parameter(name="--by", env_var="CLUBWRIGHT_BY", help="Who does it; you when left out.")]
+By = Annotated[str | None, Parameter(name="--by", env_var=BY_VARIABLE, help="Who does it; you when left out.")]
 Key = Annotated[str | None, Parameter(name="--key", help="Idempotency key: the same key again never records twice.")]
 
 ShopFile = Annotated[
@@ -41,14 +44,6 @@ WhyKey = Annotated[
 SHOP = "workshop"
 SITE = "CLUBWRIGHT_SITE"
 """Environment variable that names the bench, where several share one record or bring theirs together."""
-
-WrittenAt = Annotated[
-    str | None, Parameter(name="--site", help="Bench that wrote that number, where several share the record.")
-]
-DoneAt = Annotated[
-    str | None, Parameter(help='When it was done, where that was earlier: "9:40" today, or "2026-11-25 16:05".')
-]
-Why = Annotated[str, Parameter(name="--reason", help="Why, in your words; kept in the trail.")]
 
 
 def person(by: str | None) -> str:

@@ -34,14 +34,17 @@ def trace(
     from clubwright.cli.output import print_json, print_lines
     from clubwright.club.oscillation import read_oscillation
     from clubwright.importers.trace_file import load_trace
-    from clubwright.services.shaft.tracing import take_trace, trace_part
+    from clubwright.services.actions.register.payloads_record import Recorded
+    from clubwright.services.shaft.tracing import texts_of, trace_part
 
     rate_hz, band_hz = _limits(rate, lowest, highest)
     found = read_oscillation(load_trace(record, rate_hz=rate_hz, column=column), band_hz=band_hz)
     if job is not None:
         if not json:
             print_lines([*_lines(found), ""])
-        act(shop, by, lambda session: take_trace(session, job, found, stage=stage, clamp=clamp, key=key), as_json=json)
+        frequency, second = texts_of(found)
+        payload = Recorded(job=job, frequency=frequency, second_plane=second, stage=stage, clamp=clamp)
+        act(shop, by, "trace", payload, key, as_json=json)
     elif json:
         print_json(trace_part(found))
     else:

@@ -11,6 +11,7 @@ from clubwright.club.quantities import QUANTITIES
 from clubwright.errors import Finding
 from clubwright.notation import units_shown
 from clubwright.planning.rule_lines import rule_lines
+from clubwright.services.actions.door import Kept
 from clubwright.services.jobs.closing import ClosingPoint
 from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.jobs.minutes import JobTimes, step_time_text, times_text
@@ -114,6 +115,15 @@ def closing_lines(points: Iterable[ClosingPoint]) -> list[str]:
             how = ", ".join(then.read) or then.verdict
             rows.append((point.name, "lapsed", f"{then.accepted_by} accepted it when it was {then.verdict} ({how})"))
     return _indented(rows)
+
+
+def kept_lines(kept: Kept) -> list[str]:
+    """What an action left behind: its fact, and the step that is done with it or what that one still needs."""
+    lines = [f"Kept as {kept.fact.sequence}: {kept.fact.typed}."]
+    if kept.step is not None and len(kept.facts) > 1:
+        lines.append(f'The step "{kept.step}" is done with it.')
+    lines += [line for item in kept.lacks for line in wrapped(f"Still missing: {item.sentence()}", "", "  ")]
+    return lines
 
 
 def built_words(row: Plain) -> list[str]:

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from clubwright.services.actions.register.actions import ACTIONS
+from clubwright.services.actions.register.facets import role_of
 from clubwright.services.checks.roles import Role, covers
+from clubwright.web.actions import KEY_OF
 from clubwright.web.session import Visitor
 
-SIGNED = frozenset({"accept", "sign", "finish", "order", "reopen", "withdraw"})
-"""Actions that sign for something, or take back what was signed; every other one needs "work"."""
+WITHDRAWS = "withdraw"
+"""Button that takes back what was signed: an undo, which needs the role of what it reverses."""
 
 
 def may(visitor: Visitor, action: str) -> bool:
-    """True when this person's role covers an action of the page."""
-    needed: Role = "sign off" if action in SIGNED else "work"
+    """True when this person's role covers an action of the page; what is no action of the register needs "work"."""
+    entry = ACTIONS.get(KEY_OF.get(action, action))
+    needed: Role = "sign off" if action == WITHDRAWS else "work" if entry is None else role_of(entry)
     return covers(visitor.role, needed)
 
 

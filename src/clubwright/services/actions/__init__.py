@@ -1,1 +1,1 @@
-"""What a person does at the bench, one function an action."""
+"""Bench actions: what each takes, asks for and completes, said once for page, command line, `/api` and Python."""

@@ -73,7 +73,7 @@ def _require_skip(step: StepKey, left_out: str) -> None:
         raise InputError([Finding(where="what is left out", what=what, mend=mend)])
 
 
-def sign_gate(session: Session, job: str, step: str, key: str | None = None) -> Fact:
+def sign_gate(session: Session, job: str, gate: str, key: str | None = None) -> Fact:
     """Sign a gate: the person answers for it, and what was shown is stored with the signature.
 
     Raises:
@@ -83,16 +83,16 @@ def sign_gate(session: Session, job: str, step: str, key: str | None = None) -> 
 
     def make(state: Job | None) -> What:
         standing = require_open(state, job)
-        if step == "release":
-            _require(step, [*_closed(session, standing, step, signed=False), *_unsettled(session, standing)])
-        worked = require_gate(session, standing, step, signed=False)
-        shown = {**_shown(standing, worked), "gate": step}
-        if step == "release" and (closed := closed_at(standing)) is not None:
+        if gate == "release":
+            _require(gate, [*_closed(session, standing, gate, signed=False), *_unsettled(session, standing)])
+        worked = require_gate(session, standing, gate, signed=False)
+        shown = {**_shown(standing, worked), "gate": gate}
+        if gate == "release" and (closed := closed_at(standing)) is not None:
             shown[CLOSED_AT] = closed
-        return GateSigned(job=job, step=step, shown=shown)
+        return GateSigned(job=job, step=gate, shown=shown)
 
     def same(what: What) -> bool:
-        return isinstance(what, GateSigned) and what.step == step
+        return isinstance(what, GateSigned) and what.step == gate
 
     return keep(session, job, make, typed=_signed_text, same=same, key=key)
 

@@ -31,6 +31,11 @@ def covers(role: Role, needed: Role) -> bool:
     return ROLES.index(role) >= ROLES.index(needed)
 
 
+def role_of_kind(kind: type[What]) -> Role:
+    """Return the role that writing a kind of fact needs; of an undo, the least it can."""
+    return "sign off" if issubclass(kind, _SIGNED) else "work"
+
+
 def role_for(what: What, facts: Iterable[Fact], site: str) -> Role:
     """Return the role that writing a fact needs.
 
@@ -44,7 +49,7 @@ def role_for(what: What, facts: Iterable[Fact], site: str) -> Role:
         site: Bench that writes, where the undo names none.
     """
     if not isinstance(what, Undone):
-        return "sign off" if isinstance(what, _SIGNED) else "work"
+        return role_of_kind(type(what))
     known = list(facts)
     seen: set[tuple[str, int]] = set()
     targets = _targets(what, site, known)

@@ -159,6 +159,14 @@ def use_family(session: Session, job: str, shown: str, key: str | None = None) -
     )
 
 
+def from_family(session: Session, job: str, *, factor: str | None, key: str | None = None) -> Fact:
+    """Take over what a shaft's family says of it: as it was shown, or as it is now where nothing was."""
+    if factor is None:
+        found = family_of(session, session.job(job))
+        factor = "" if found is None else found.text
+    return use_family(session, job, factor, key)
+
+
 def _refused(what: str) -> InputError:
     return InputError([Finding(where="shaft", what=what, mend="Look at the page of the shaft.")])
 

@@ -46,11 +46,20 @@ def trace_part(found: Oscillation) -> dict[str, Any]:
     return {**numbers, "findings": findings_part(found.findings), "second": pair, "text": text}
 
 
-def take_trace(
+def texts_of(found: Oscillation) -> tuple[str, str | None]:
+    """Return the frequency of a record as it is kept, and the second plane's where it has one."""
+    second = None
+    if found.second_frequency_hz is not None and found.second_frequency_sd_hz is not None:
+        second = cpm_text(found.second_frequency_hz, found.second_frequency_sd_hz)
+    return cpm_text(found.frequency_hz, found.frequency_sd_hz), second
+
+
+def keep_frequency(
     session: Session,
     job: str,
-    found: Oscillation,
+    frequency: str,
     *,
+    second_plane: str | None = None,
     stage: str = "finished",
     clamp: str | None = None,
     key: str | None = None,
@@ -60,7 +69,8 @@ def take_trace(
     Args:
         session: Who and where.
         job: Ticket number.
-        found: What the record says.
+        frequency: What the record says (`texts_of`).
+        second_plane: The weaker of two close frequencies.
         stage: Stage of the build when it was recorded.
         clamp: What the clamp held, such as ``5 in``; checked against the clamp that the job's frequency is computed for.
         key: Idempotency key.
@@ -75,8 +85,6 @@ def take_trace(
             what = f"the clamp held {clamp}, and the frequency of {job} is for {render('length', meter.clamp_length_m)}"
             mend = "Clamp at that length and record again: another clamp reads another frequency."
             raise InputError([Finding(where="--clamp", what=what, mend=mend)])
-    value = cpm_text(found.frequency_hz, found.frequency_sd_hz)
-    second = None
-    if found.second_frequency_hz is not None and found.second_frequency_sd_hz is not None:
-        second = cpm_text(found.second_frequency_hz, found.second_frequency_sd_hz)
-    return note_reading(session, job, "frequency", value, stage=stage, second_plane=second, usual=False, key=key)
+    return note_reading(
+        session, job, "frequency", frequency, stage=stage, second_plane=second_plane, usual=False, key=key
+    )

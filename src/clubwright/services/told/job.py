@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from clubwright.services.told.answer import Answer, Estimate
+from clubwright.services.told.answer import Answer, Estimate, FindingAnswer
 from clubwright.services.told.base import Told, says
 
 Standing = Literal["within", "outside", "cannot tell", "not used", "not read"]
@@ -85,6 +85,13 @@ class StandingAnswer(Answer, frozen=True, kw_only=True):
 
     job: Annotated[str, says("Ticket number.")]
     fact: Annotated[int | None, says("Number of the fact that was kept; null where nothing was to be.")]
+    step_done: Annotated[str | None, says("The step of the plan that was ticked with the fact.")]
+    step_lacks: Annotated[
+        tuple[FindingAnswer, ...], says("What the step that the action completes still needs; the fact is kept.")
+    ]
     next_step: Annotated[str | None, says("Key of the first step that is not done.")]
+    next_command: Annotated[
+        str | None, says("The next command to type, with capitals for what is to be filled in; null where it waits.")
+    ]
     belief: Annotated[tuple[UnknownAnswer, ...], says("What is believed of every part and every gauge.")]
     closing: Annotated[tuple[ClosingAnswer, ...], says("Every target with what stands between it and the end.")]

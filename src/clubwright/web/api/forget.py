@@ -1,4 +1,4 @@
-"""The JSON interface by which a player is forgotten: what would be erased, and erasing it."""
+"""The JSON interface by which a player is forgotten: what would be erased."""
 
 from __future__ import annotations
 
@@ -6,13 +6,12 @@ from typing import Annotated
 
 from msgspec import Meta
 
-from clubwright.services.actions import bench
 from clubwright.services.actions.forgetting import look_before
-from clubwright.services.actions.forgetting_part import forgotten_part, look_part
-from clubwright.services.told.erased import ForgottenAnswer, LookAnswer
+from clubwright.services.actions.forgetting_part import look_part
+from clubwright.services.told.erased import LookAnswer
 from clubwright.web.api import structs
 from clubwright.web.api.refusals import group, refusals
-from clubwright.web.api.routes import Key, Ours
+from clubwright.web.api.routes import Ours
 from clubwright.web.sessions import AtSession
 
 router = group()
@@ -29,23 +28,7 @@ class LookIn(structs.Taken, frozen=True, kw_only=True):
     ] = ()
 
 
-class ForgetIn(LookIn, frozen=True, kw_only=True):
-    """Whose name is erased, for good."""
-
-    asked_by: Annotated[
-        str, Meta(description="Who asked for it, in words without the name; it is kept.", max_length=1000)
-    ]
-    facts: Annotated[int, Meta(description="How many facts hold the name, as looked at.", ge=0, le=2**31 - 1)]
-
-
 @router.post("/forget/look", responses=WRITES)
 def look(session: AtSession, sent: LookIn, _: Ours) -> LookAnswer:
     """Say what would be erased if a player were forgotten; nothing is changed. The role must be sign off."""
     return look_part(look_before(session, sent.player, sent.also))
-
-
-@router.post("/forget", status_code=201, responses=WRITES)
-def forget(session: AtSession, sent: ForgetIn, key: Key, _: Ours) -> ForgottenAnswer:
-    """Erase a player's name from the record, for good; the role must be sign off."""
-    done = bench.forget(session, sent.player, asked_by=sent.asked_by, facts=sent.facts, also=sent.also, key=key)
-    return forgotten_part(done)

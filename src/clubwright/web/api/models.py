@@ -4,13 +4,10 @@ from __future__ import annotations
 
 from typing import Annotated, Any
 
-from pydantic import Field
-
 from clubwright.services.told.answer import Answer, FindingAnswer
 from clubwright.services.told.base import Told, says
 from clubwright.services.told.job import ClosingAnswer, StepAnswer, UnknownAnswer
 from clubwright.web.api import structs
-from clubwright.web.api.base import DoneAt, Note, Number, Site, Taken, Text
 
 JOB = r"^[^/\x00-\x1f\x7f]{1,80}$"
 KEY = r"^[A-Za-z0-9._:-]{1,100}$"
@@ -20,82 +17,6 @@ class WorkIn(structs.Taken, frozen=True, kw_only=True):
     """A ticket to be worked and not kept."""
 
     document: Annotated[dict[str, Any], says("The tables of a ticket file; `clubwright schema ticket` describes them.")]
-
-
-class TicketIn(Taken):
-    """A ticket document to be taken, values as text."""
-
-    document: dict[str, Any]
-    source: Annotated[str, Field(max_length=200, description="Where it came from.")] = "api"
-    club: Annotated[Text | None, Field(description="An earlier job on the club that it is work on.")] = None
-
-
-class ReadingIn(Taken):
-    """A gauge was read."""
-
-    quantity: Text
-    value: Text
-    stage: Text = "finished"
-    weights: list[Text] | None = Field(default=None, max_length=20, description="Those fitted now when left out.")
-    instrument: Text | None = None
-    repeats: Text = "1"
-    done_at: DoneAt = None
-
-
-class DecisionIn(Taken):
-    """A person decided about a reading that does not fit."""
-
-    reading: Number
-    keep: bool
-    reason: Note
-    site: Site = None
-
-
-class WeightsIn(Taken):
-    """The weights that are on now: the whole list."""
-
-    weights: list[Text] = Field(max_length=20)
-
-
-class PartIn(Taken):
-    """A part's keys and texts; an empty text takes a key out. `another`: nothing measured of the old one is kept.
-
-    `gauge` measured the figures; left out, the usual ones did. A figure with a gauge adds to an earlier one that has
-    one; with an empty name it takes the place of what stood there.
-    """
-
-    section: Text
-    values: dict[str, Annotated[str, Field(max_length=200)]] = Field(max_length=40)
-    another: bool = False
-    gauge: Annotated[str, Field(max_length=80)] | None = None
-
-
-class StepIn(Taken):
-    """A step of the plan is done, or passed over: then `skipped` says what is left out."""
-
-    step: Text
-    note: Note = ""
-    skipped: Note | None = None
-
-
-class GateIn(Taken):
-    """A gate is signed."""
-
-    gate: Text
-
-
-class NumberIn(Taken):
-    """Another number for a ticket, which no other ticket has or had."""
-
-    number: Annotated[str, Field(min_length=1, max_length=80, examples=["T-van-0001"])]
-
-
-class UndoIn(Taken):
-    """A fact is reversed; the last that stands when none is named."""
-
-    fact: Number | None = None
-    reason: Note = ""
-    site: Site = None
 
 
 class Refused(Told, frozen=True, kw_only=True):
@@ -115,6 +36,11 @@ class FactOut(Told, frozen=True, kw_only=True):
     kind: Annotated[str, says("Kind of fact.")]
     text: Annotated[str, says("It as the trail shows it.")]
     key: Annotated[str, says("Idempotency key.")]
+    step: Annotated[str | None, says("The step of the plan that was ticked with it.")]
+    lacks: Annotated[
+        tuple[FindingAnswer, ...],
+        says("What the step that the action completes still needs; the fact is kept all the same."),
+    ]
 
 
 class JobRow(Told, frozen=True, kw_only=True):

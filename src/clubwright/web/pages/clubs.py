@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from typing import Any, cast
+
 from fastapi import APIRouter, Request
 from fastapi.concurrency import run_in_threadpool
 from fastapi.responses import RedirectResponse, Response
 
 from clubwright.errors import ClubwrightError, Finding, InputError, NotAllowed
-from clubwright.services.actions import bench
-from clubwright.services.actions.orders.clubs import ON_A_CLUB, jobs_of_club, next_ticket
+from clubwright.services.actions import door
+from clubwright.services.actions.orders.clubs import ON_A_CLUB, jobs_of_club
 from clubwright.services.actions.orders.renumbering import free_at
+from clubwright.services.actions.register.payloads_record import NextJob, SameClub
 from clubwright.services.record.job_lines import said
 from clubwright.services.record.session import Session
 from clubwright.services.report.club_part import club_part
@@ -38,10 +41,11 @@ def _act(request: Request, session: Session, job: str, sent: Sent) -> Response:
     key = one(sent, "key") or None
     try:
         if one(sent, "do") == "say":
-            bench.say_club(session, job, one(sent, "club").strip(), one(sent, "reason"), key)
+            payload = SameClub(job=job, club=one(sent, "club"), reason=one(sent, "reason"))
+            door.act(session, "same-club", payload, key)
             return RedirectResponse(f"/records/{job}/club", status_code=303)
-        ticket = next_ticket(session.job(job), one(sent, "id"), one(sent, "work"))
-        fact = bench.take_ticket(session, ticket, f"record {job}", key)
+        following = NextJob(job=job, number=one(sent, "id"), work=cast("Any", one(sent, "work")))
+        fact = door.act(session, "work-again", following, key).fact
     except NotAllowed:
         raise
     except InputError as refused:

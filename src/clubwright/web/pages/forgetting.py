@@ -7,9 +7,10 @@ from fastapi.concurrency import run_in_threadpool
 from fastapi.responses import Response
 
 from clubwright.errors import ClubwrightError, Finding, InputError, NotAllowed
-from clubwright.services.actions import bench
+from clubwright.services.actions import door
 from clubwright.services.actions.forgetting import FORGETS, UNREACHED, look_before
 from clubwright.services.actions.forgetting_part import forgotten_part, look_part
+from clubwright.services.actions.register.payloads_record import Forgetting
 from clubwright.services.checks.roles import covers
 from clubwright.services.record.session import Session
 from clubwright.services.told.erased import ForgottenAnswer, LookAnswer
@@ -51,8 +52,9 @@ def _act(request: Request, session: Session, sent: Sent) -> Response:
             return _page(
                 request, session, sent, findings=(finding,), looked=look_part(look_before(session, player, also))
             )
-        done = bench.forget(session, player, asked_by=one(sent, "asked_by"), facts=facts, also=also, key=key)
-        return _page(request, session, {}, done=forgotten_part(done))
+        payload = Forgetting(player=player, asked_by=one(sent, "asked_by"), facts=facts, also=also)
+        done = door.act(session, "forget", payload, key).forgotten
+        return _page(request, session, {}, done=None if done is None else forgotten_part(done))
     except NotAllowed:
         raise
     except InputError as refused:

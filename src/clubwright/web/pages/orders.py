@@ -7,8 +7,9 @@ from fastapi.concurrency import run_in_threadpool
 from fastapi.responses import RedirectResponse, Response
 
 from clubwright.errors import ClubwrightError, Finding, NotAllowed
-from clubwright.services.actions import bench
+from clubwright.services.actions import door
 from clubwright.services.actions.making.pulling import pull_cautions
+from clubwright.services.actions.register.payloads_record import HeadOff, Order
 from clubwright.services.checks.job_ticket import ticket_of
 from clubwright.services.checks.order_findings import WHO, WHY, said_now
 from clubwright.services.jobs.job_answer import answer_job
@@ -59,9 +60,8 @@ def _change(request: Request, session: Session, job: str, sent: Sent) -> Respons
     if clash:
         return _page(request, session, job, sent, another=named, findings=clash, status=409)
     try:
-        bench.change_order(
-            session, job, values, said_by=one(sent, "said_by"), reason=one(sent, "reason"), key=one(sent, "key") or None
-        )
+        order = Order(job=job, values=values, said_by=one(sent, "said_by"), reason=one(sent, "reason"))
+        door.act(session, "order", order, one(sent, "key") or None)
     except NotAllowed:
         raise
     except ClubwrightError as refused:
@@ -73,7 +73,8 @@ def _change(request: Request, session: Session, job: str, sent: Sent) -> Respons
 def _pull(request: Request, session: Session, job: str, sent: Sent) -> Response:
     who, why, heat = one(sent, "said_by"), one(sent, "reason"), one(sent, "heat") != "no"
     try:
-        bench.pull_head(session, job, said_by=who, reason=why, heat=heat, key=one(sent, "key") or None)
+        payload = HeadOff(job=job, said_by=who, reason=why, heat=heat)
+        door.act(session, "pull-again", payload, one(sent, "key") or None)
     except NotAllowed:
         raise
     except ClubwrightError as refused:

@@ -19,8 +19,9 @@ from clubwright.labels.sheet.sheet import build_sheet
 from clubwright.labels.tag.data import TagData
 from clubwright.labels.tag.from_work import tag_data
 from clubwright.labels.tag.tag import USUAL_DPI, tag_label
-from clubwright.services.actions import bench
+from clubwright.services.actions import door
 from clubwright.services.actions.orders.renumbering import free_at
+from clubwright.services.actions.register.payloads_record import MadeAgain
 from clubwright.services.answer.club_answer import ClubAnswer, work_document
 from clubwright.services.jobs.job_answer import answer_job
 from clubwright.services.record.job_index import broken_with
@@ -157,9 +158,10 @@ def _take_again(request: Request, session: Session, job: str, sent: Sent) -> Res
     state = session.job(job)
     if one(sent, "do") != "take":
         return _again(request, session, state, sent)
-    new = _new_document(state, answer_job(state, session.now()), sent)
+    values = _typed(answer_job(state, session.now()), sent)
     try:
-        fact = bench.take_ticket(session, new, f"record {job}", key=one(sent, "key") or None)
+        payload = MadeAgain(job=job, number=one(sent, "id"), values=values)
+        fact = door.act(session, "make-again", payload, one(sent, "key") or None).fact
     except NotAllowed:
         raise
     except InputError as refused:
@@ -172,9 +174,12 @@ def _take_again(request: Request, session: Session, job: str, sent: Sent) -> Res
 
 def _new_document(state: Job, worked: ClubAnswer, sent: Sent) -> dict[str, Any]:
     """Return the new ticket: the first club as built, with what was typed of the new parts and of the promise."""
+    return with_typed(make_again(state, worked, one(sent, "id")), _typed(worked, sent))
+
+
+def _typed(worked: ClubAnswer, sent: Sent) -> dict[str, str]:
     order = {f"ticket.{key}": one(sent, key) for key in ("promised", "priority")}
-    parts = {name: text for name, _ in part_fields(worked.club_state.ticket) if (text := one(sent, name))}
-    return with_typed(make_again(state, worked, one(sent, "id")), order | parts)
+    return order | {name: text for name, _ in part_fields(worked.club_state.ticket) if (text := one(sent, name))}
 
 
 def _again(

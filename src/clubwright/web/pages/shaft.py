@@ -15,9 +15,11 @@ from fastapi.responses import RedirectResponse, Response
 from clubwright.errors import ClubwrightError, Finding
 from clubwright.journal.job_ticket import read_whole, shaft_of
 from clubwright.journal.reducers.fold import Job
+from clubwright.services.actions import door
+from clubwright.services.actions.register.payloads_record import FromFamily
 from clubwright.services.jobs.job_answer import answer_job
 from clubwright.services.record.session import Session
-from clubwright.services.shaft.family import family_of, use_family
+from clubwright.services.shaft.family import family_of
 from clubwright.services.shaft.set_frequencies import same_player
 from clubwright.services.shaft.what_if import OtherShaft, WhatIf, Wish, what_if
 from clubwright.web.actions import Sent, one
@@ -68,7 +70,8 @@ async def use(request: Request, session: AtSession, job: str) -> Response:
 
 def _use(request: Request, session: Session, job: str, sent: Sent) -> Response:
     try:
-        use_family(session, job, one(sent, "factor"), key=one(sent, "key") or None)
+        payload = FromFamily(job=job, factor=one(sent, "factor"))
+        door.act(session, "family", payload, one(sent, "key") or None)
     except ClubwrightError as refused:
         return _shown(request, session, job, findings=findings_of(refused), status=status_of(refused))
     return RedirectResponse(f"/bench/{job}/shaft#family", status_code=303)

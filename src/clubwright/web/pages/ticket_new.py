@@ -11,8 +11,9 @@ from starlette.datastructures import UploadFile
 
 from clubwright.errors import ClubwrightError, DocumentPlace, Finding, InputError, NotAllowed
 from clubwright.importers.ticket_file import parse_ticket
-from clubwright.services.actions import bench
+from clubwright.services.actions import door
 from clubwright.services.actions.orders.renumbering import free_at
+from clubwright.services.actions.register.payloads_record import Taken
 from clubwright.services.answer.shop_settings import read_completed
 from clubwright.services.record.session import Session
 from clubwright.ticket.duplicate import same_order
@@ -84,7 +85,7 @@ def _take_text(request: Request, session: Session, text: str, name: str, key: st
     if not findings:
         try:
             document = parse_ticket(text, name)
-            fact = bench.take_ticket(session, document, name, key=key or None)
+            fact = door.act(session, "take", Taken(document=document, source=name), key or None).fact
         except (ClubwrightError, ValueError) as refused:
             findings += _findings(refused, session)
         else:
@@ -158,7 +159,8 @@ def _send(request: Request, session: Session, sent: Sent) -> Response:
     findings += [] if key_used else _number_findings(session, filled)
     if one(sent, "do") == "take" and not _has_error(findings):
         try:
-            fact = bench.take_ticket(session, filled.document, "words" if shorthand else "form", key=key or None)
+            payload = Taken(document=filled.document, source="words" if shorthand else "form")
+            fact = door.act(session, "take", payload, key or None).fact
             return RedirectResponse(f"/tickets?taken={fact.what.job}", status_code=303)
         except (ClubwrightError, ValueError) as refused:
             findings += [item for item in _findings(refused, session) if item not in findings]

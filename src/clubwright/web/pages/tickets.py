@@ -13,7 +13,9 @@ from clubwright.errors import Finding, InputError
 from clubwright.importers.ticket_file import dump_ticket
 from clubwright.journal.job_ticket import ticket_file_of
 from clubwright.journal.reducers.fold import Job
-from clubwright.services.actions import bench
+from clubwright.services.actions import door
+from clubwright.services.actions.register.payloads import Measured
+from clubwright.services.actions.register.payloads_record import Number
 from clubwright.services.answer.shop_settings import changed_since
 from clubwright.services.checks.job_ticket import ticket_or_none
 from clubwright.services.jobs.job_list import USUAL_PRIORITY, JobStatuses, waiting
@@ -135,7 +137,8 @@ def _change(request: Request, session: Session, job: str, sent: Sent) -> Respons
     different = {key: value for key, value in values.items() if value != said(state, key)}
     if different:
         try:
-            bench.change_part(session, job, "ticket", different, key=one(sent, "key") or None)
+            payload = Measured(job=job, section="ticket", values=different)
+            door.act(session, "measure", payload, one(sent, "key") or None)
         except InputError as refused:
             return _ticket(request, session, state, sent=sent, findings=refused.findings, status=422)
     return RedirectResponse(f"/tickets/{job}", status_code=303)
@@ -150,7 +153,8 @@ async def renumber(request: Request, session: AtSession, job: str) -> Response:
 
 def _renumber(request: Request, session: Session, job: str, sent: Sent) -> Response:
     try:
-        fact = bench.renumber(session, job, one(sent, "number"), key=one(sent, "key") or None)
+        payload = Number(job=job, number=one(sent, "number"))
+        fact = door.act(session, "renumber", payload, one(sent, "key") or None).fact
     except InputError as refused:
         return _ticket(request, session, session.job(job), sent=sent, findings=refused.findings, status=422)
     name = session.job(name_of(fact)).id

@@ -27,8 +27,8 @@ def cut_shaft(
     key: str | None = None,
     *,
     short: bool = False,
-    cut_mass: str = "",
-    cut_balance_from_tip: str = "",
+    cut_mass: str | None = None,
+    cut_balance_from_tip: str | None = None,
     gauge: GaugeSaid = None,
     done_at: str | None = None,
 ) -> Fact:
@@ -42,8 +42,8 @@ def cut_shaft(
         InputError: when the shaft would be longer than it was cut before, or nothing came off and nothing was measured; when
             it is far short of its mark and `short` does not say that it is.
     """
-    measured = {"cut_mass": cut_mass, "cut_balance_from_tip": cut_balance_from_tip}
-    measured = {name: text for name, text in measured.items() if text}
+    named = (("cut_mass", cut_mass), ("cut_balance_from_tip", cut_balance_from_tip))
+    measured = {name: text for name, text in named if text}
     done = read_done_at(session, done_at)
     cut = ShaftCut(
         job=job,
