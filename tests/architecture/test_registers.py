@@ -26,8 +26,8 @@ from repository import DOCS, PACKAGE, ROOT, SOURCE, TESTS, imported, module_name
 NOT_COMPUTED: set[str] = set()
 """Taken on a ticket, and not computed by this version: refused by name, never guessed."""
 
-ENTRY_POINTS = {"clubwright.cli.main", "clubwright.ticket.shop.page"}
-"""Started from outside: the console script, and the writer of the page about the shop's settings."""
+ENTRY_POINTS = {"clubwright.cli.main", "clubwright.services.actions.register.page", "clubwright.ticket.shop.page"}
+"""Started from outside: the console script, and the writers of pages of the docs."""
 
 NOT_AT_THE_BENCH = {
     "clubwright.planning.joint.arrhenius": "checks a data sheet's table from Python; release times come from the table",

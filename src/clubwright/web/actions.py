@@ -114,7 +114,9 @@ def tape(session: Session, job: str, sent: Sent) -> None:
         if mass:
             layers = "1" if row.layers is None else row.layers.typed
             kept = _do(session, job, sent, "tape", f"-{name}", name=name, layers=layers, mass=mass, gauge=gauge)
-    _stepped("tape", kept or _do(session, job, sent, "done", step="tape", skipped=None))
+    if kept is None or (kept.step is None and not kept.lacks and "tape" not in session.job(job).steps_done):
+        kept = _do(session, job, sent, "done", step="tape", skipped=None)
+    _stepped("tape", kept)
 
 
 def _stepped(step: str | None, kept: Kept) -> None:

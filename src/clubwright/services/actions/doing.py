@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from clubwright.errors import Finding, InputError
 from clubwright.journal.facts import Fact
+from clubwright.journal.job import Job
 from clubwright.services.actions.orders.changing import change_part, change_parts
 from clubwright.services.actions.orders.clubs import next_ticket
 from clubwright.services.actions.orders.ticket_taking import take_ticket
@@ -23,6 +24,11 @@ def pull_parts(session: Session, job: str, *, hand: str, key: str | None = None)
     if ticket_of(session.job(job)).club.head.hand == hand:
         return []
     return [change_part(session, job, "head", {"hand": hand}, key)]
+
+
+def all_tape_laid(job: Job) -> bool:
+    """True once every tape of the ticket is laid by the record."""
+    return {row.name or "tape" for row in ticket_of(job).tapes} <= set(job.tapes_laid)
 
 
 def measure_part(

@@ -72,6 +72,8 @@ def act(session: Session, action: str, payload: msgspec.Struct, key: str | None 
             mend = "Name a part and what was measured of it."
             raise InputError([Finding(where=action, what="nothing to change", mend=mend)])
         return Kept(facts=facts)
+    if entry.once and not resolve_name(entry.once)(session.job(given["job"])):
+        return Kept(facts=facts)
     return _ticked(session, given["job"], step, facts, chosen)
 
 

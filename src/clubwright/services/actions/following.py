@@ -99,12 +99,13 @@ def _unsettled(worked: JobAnswer, job: Job) -> Following:
 
 
 def _reading(step: Step, worked: JobAnswer) -> Following | None:
-    """Read the first of what the step expects and nobody has read at that stage."""
-    read = {(entry.quantity, entry.stage) for entry in worked.club_state.ticket.readings}
-    wanted = ((item.quantity, item.stage) for item in step.expected if item.stage != "part")
+    """Read the first of what the step expects and nobody has read at any of its stages."""
+    wanted = [(item.quantity, item.stage) for item in step.expected if item.stage != "part"]
     if step.key == "inspect":
-        wanted = ((goal.key, "finished") for goal in worked.club_state.goals if goal.key not in worked.inspected)
-    found = next((place for place in wanted if place not in read), None)
+        wanted = [(goal.key, "finished") for goal in worked.club_state.goals if goal.key not in worked.inspected]
+    stages = {stage for _, stage in wanted}
+    read = {entry.quantity for entry in worked.club_state.ticket.readings if entry.stage in stages}
+    found = next((place for place in wanted if place[0] not in read), None)
     if found is None:
         return None
     quantity, stage = found

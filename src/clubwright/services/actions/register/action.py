@@ -27,6 +27,8 @@ class Action(msgspec.Struct, frozen=True, kw_only=True):
         touches: What its facts name beside.
         completes: Step of the plan that it ticks once nothing that the step needs is missing; a step that a fact completes
             by itself is not said here (`clubwright.services.actions.register.facets.steps_of`).
+        once: When it ticks that step, where the last of several actions does: ``module:function`` of the job; always when
+            empty.
         names_step: Whether the payload's ``step`` names the step that it ticks.
         cautions: What can hurt, to be shown before, as ``module:function`` of the job; empty where its step says it.
         route: Where a program posts it, behind ``/api``.
@@ -43,6 +45,7 @@ class Action(msgspec.Struct, frozen=True, kw_only=True):
     decides: Decides = "the job"
     touches: tuple[Touches, ...] = ()
     completes: str = ""
+    once: str = ""
     names_step: bool = False
     cautions: str = ""
     route: str

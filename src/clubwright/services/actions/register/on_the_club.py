@@ -62,7 +62,7 @@ ON_THE_CLUB: tuple[Action, ...] = (
         function="clubwright.services.actions.doing:measure_part",
         names_step=True,
         writes=("part changed",),
-        touches=("gauge", "part"),
+        touches=("gauge", "part", "player"),
         route=f"{JOB}/parts",
     ),
     Action(
@@ -73,7 +73,7 @@ ON_THE_CLUB: tuple[Action, ...] = (
         function="clubwright.services.actions.doing:measure_parts",
         names_step=True,
         writes=("part changed",),
-        touches=("gauge", "part"),
+        touches=("gauge", "part", "player"),
         route=f"{JOB}/figures",
     ),
     Action(
@@ -107,11 +107,12 @@ ON_THE_CLUB: tuple[Action, ...] = (
     Action(
         key="tape",
         says="Record the tape laid.",
-        more="Record the tape laid: its name, layers, and their mass together.",
+        more="Record the tape laid: its name, layers, and their mass together. The step is done with the last of the tapes.",
         payload=on.Tape,
         function="clubwright.services.actions.making.making:lay_tape",
         writes=("tape laid",),
         completes="tape",
+        once="clubwright.services.actions.doing:all_tape_laid",
         touches=("gauge",),
         route=f"{JOB}/tape",
     ),

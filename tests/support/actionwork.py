@@ -73,6 +73,10 @@ class Case(msgspec.Struct, frozen=True, kw_only=True):
         return ACTIONS[key].payload(**({"job": self.job} if self.job else {}), **self.given)
 
 
+def base_tape_laid(session: Session) -> None:
+    bench.lay_tape(session, JOB, "double-sided base", "1", "1.6 g")
+
+
 def mixed_elsewhere(session: Session) -> None:
     other = document()
     other["ticket"]["id"] = OTHER
@@ -171,6 +175,7 @@ CASES: dict[str, Case] = {
     "tape": Case(
         after="cut",
         given={"name": "build-up", "layers": "2", "mass": "2.9 g"},
+        before=base_tape_laid,
         page={"tape:build-up": "2.9 g"},
     ),
     "mix": Case(after="fit", given={"part_a": "4.0 g", "part_b": "2.0 g", "temperature": "22 C", "batch": "lot 7"}),
