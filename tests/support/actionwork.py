@@ -169,7 +169,14 @@ CASES: dict[str, Case] = {
     ),
     "trim": Case(after="hand", given={"end": "butt", "amount": "1/4 in"}),
     "cut": Case(
-        after="sign cut", given={"cut_length": "34.01 in", "cut_mass": "101.2 g", "done_at": "2026-03-02T08:32:00Z"}
+        after="sign cut",
+        given={
+            "cut_length": "34.01 in",
+            "cut_mass": "101.2 g",
+            "mass_gauge": "gram scale",
+            "done_at": "2026-03-02T08:32:00Z",
+        },
+        page={"gauge_mass": "gram scale"},
     ),
     "bend": Case(after="grip", given={"loft": "54 deg", "lie": "63.5 deg"}),
     "tape": Case(

@@ -61,13 +61,11 @@ FLOW: list[tuple[str, dict[str, Any] | None, float]] = [
 def test_a_program_works_a_wedge_from_ticket_to_finish(
     web_client: TestClient, web_session: Session, web_clock: Clock
 ) -> None:
-    number = 2
-    for path, body, hours in FLOW:
+    for number, (path, body, hours) in enumerate(FLOW, start=2):
         web_clock.wait(hours=hours)
         answer = send(web_client, path, body)
         assert answer.status_code == 201, (path, body, answer.text)
         assert answer.json()["number"] == number
-        number += 1
     found = web_client.get(f"/api/jobs/{JOB}").json()
     assert found["finished"] is True
     assert found["answer"] == worked(web_session).answer().plain()

@@ -7,10 +7,12 @@ from collections.abc import Mapping
 from clubwright.errors import Finding, InputError
 from clubwright.journal.facts import Fact
 from clubwright.journal.job import Job
+from clubwright.services.actions.making.cutting import cut_shaft
 from clubwright.services.actions.orders.changing import change_part, change_parts
 from clubwright.services.actions.orders.clubs import next_ticket
 from clubwright.services.actions.orders.ticket_taking import take_ticket
 from clubwright.services.checks.job_ticket import ticket_of
+from clubwright.services.checks.usual_gauge import by_kind
 from clubwright.services.jobs.job_answer import answer_job
 from clubwright.services.record.session import Session
 from clubwright.services.report.build_again import make_again
@@ -24,6 +26,33 @@ def pull_parts(session: Session, job: str, *, hand: str, key: str | None = None)
     if ticket_of(session.job(job)).club.head.hand == hand:
         return []
     return [change_part(session, job, "head", {"hand": hand}, key)]
+
+
+def cut_to_length(
+    session: Session,
+    job: str,
+    *,
+    cut_length: str,
+    cut_mass: str | None,
+    cut_balance_from_tip: str | None,
+    mass_gauge: str | None,
+    balance_gauge: str | None,
+    short: bool,
+    done_at: str | None,
+    key: str | None = None,
+) -> Fact:
+    """Record the cut, with what measured the mass and the balance of the cut shaft."""
+    return cut_shaft(
+        session,
+        job,
+        cut_length,
+        key,
+        short=short,
+        cut_mass=cut_mass,
+        cut_balance_from_tip=cut_balance_from_tip,
+        gauge=by_kind(mass_gauge, balance_gauge),
+        done_at=done_at,
+    )
 
 
 def all_tape_laid(job: Job) -> bool:
