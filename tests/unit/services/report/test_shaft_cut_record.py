@@ -221,7 +221,9 @@ def test_the_cut_card_takes_the_weighing_and_then_the_weigh_card_asks_for_the_cu
         answer = client.post(f"/api/jobs/{JOB}/cuts", json=body, headers=headers)
         assert answer.status_code == 201, answer.text
         assert answer.json()["kind"] == "part changed"
-    assert shaft(session)["cut_mass"] == "114.7 g"
+    assert shaft(session)["cut_mass"] == "114.6 g", "weighing again adds"
+    again = session.job(JOB).document["reading"][-1]
+    assert (again["quantity"], again["value"], again["instrument"]) == ("shaft.cut_mass", "114.7 g", "gram scale")
 
 
 def test_the_cut_undone_under_its_weighing_leaves_a_job_that_can_be_worked_and_cut_anew(
