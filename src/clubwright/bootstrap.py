@@ -67,7 +67,7 @@ def shop_settings(shop: str, shop_file: Path | None = None) -> ShopSettings:
     """
     if shop_file is not None:
         return load_shop(shop_file)
-    return NO_SETTINGS if not shop or "://" in shop else settings_in(Path(shop))
+    return NO_SETTINGS if not shop or is_address(shop) else settings_in(Path(shop))
 
 
 def read_facts(shop: str) -> list[Fact]:
@@ -109,13 +109,18 @@ def open_copy(file: Path) -> Iterator[Ledger]:
         engine.dispose()
 
 
+def is_address(shop: str) -> bool:
+    """True for a workshop that is named by the address of its record, false for one named by its folder."""
+    return "://" in shop
+
+
 def record_url(shop: str) -> str:
     """Return the address of a workshop's record; its folder is made when it is not there.
 
     Raises:
         RecordError: when the folder is a file.
     """
-    if "://" in shop:
+    if is_address(shop):
         return shop.replace("postgresql://", "postgresql+psycopg://", 1)
     folder = Path(shop)
     if folder.exists() and not folder.is_dir():
@@ -136,7 +141,7 @@ def _refuse_lost(shop: str) -> None:
 
 def has_record(shop: str) -> bool:
     """Say whether a folder holds a workshop's record already; an address is asked when it is opened."""
-    return "://" in shop or (Path(shop) / RECORD).exists()
+    return is_address(shop) or (Path(shop) / RECORD).exists()
 
 
 def _now() -> datetime:

@@ -146,5 +146,9 @@ class RecordError(ClubwrightError):
     """The workshop's record refuses: a broken chain, a version conflict, a fact that is not there."""
 
 
+class NumberTaken(RecordError):
+    """The number of a ticket that is to be taken is another one's already."""
+
+
 class NotInRecord(RecordError):
     """The workshop's record has no such ticket."""

@@ -117,7 +117,7 @@ def computed(session: Session) -> dict[str, Any]:
         "closing": points,
         "gates": msgspec.to_builtins(now.gates),
         "line": None if line is None else [line.priority, line.promised, line.due, line.late],
-        "readings": msgspec.to_builtins(reading_states(now)),
+        "readings": {str(where): msgspec.to_builtins(state) for where, state in reading_states(now).items()},
         "record": {**record, "trail": None},
         "shown": {**shown, "trail": None},
         "sheet": sheet,

@@ -29,7 +29,7 @@ def refused_places(session: Session, changes: dict[str, dict[str, str]]) -> list
         bench.change_parts(session, JOB, changes, "k-1")
     assert session.ledger.count() == before, "nothing is kept unless all is"
     assert {finding.severity for finding in refused.value.findings} == {"error"}, "only what these values cause"
-    return [finding.where.partition("[")[2] for finding in refused.value.findings]
+    return [str(finding.where).partition("[")[2] for finding in refused.value.findings]
 
 
 def test_every_finding_is_told_at_once_and_nothing_is_kept(taken: Session) -> None:

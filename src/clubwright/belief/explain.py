@@ -20,7 +20,16 @@ from clubwright.belief.sharing import carried, groups_of, together
 from clubwright.belief.unknowns import is_of_a_gauge
 from clubwright.belief.update import predict_readings, with_biases
 from clubwright.club.build import Conventions
-from clubwright.club.part_paths import TAPES, WEIGHTS, came_path, of_each, path_of, without_earlier
+from clubwright.club.part_paths import (
+    TAPES,
+    WEIGHTS,
+    came_path,
+    is_of_a_part,
+    of_each,
+    path_of,
+    read_path,
+    without_earlier,
+)
 from clubwright.club.parts import Came, Club
 from clubwright.club.quantities import NEVER_MEASURED
 from clubwright.club.stages import STAGES, Stage
@@ -56,7 +65,7 @@ a change made different, by the figure alone)."""
 SLIP_SIZE |= {
     came_path(path): size
     for path, size in list(SLIP_SIZE.items())
-    if path.partition(".")[0] in Came.__struct_fields__ and path != "shaft.butt_diameter_m"  # it is measured bare
+    if read_path(path).part in Came.__struct_fields__ and path != "shaft.butt_diameter_m"  # it is measured bare
 }
 
 ALIKE = 1e-9
@@ -159,7 +168,7 @@ def _booking_causes(
 ) -> list[Cause]:
     *_, suspect = readings
     found: list[Cause] = []
-    if "." in suspect.quantity:
+    if is_of_a_part(suspect.quantity):
         return found
 
     def left_over(last: Reading) -> float:

@@ -9,11 +9,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from functools import lru_cache
-from typing import Any
+from typing import Any, NamedTuple
 
 import msgspec
 
-from clubwright.club.part_paths import without_earlier
+from clubwright.club.part_paths import steps_of, without_earlier
 from clubwright.club.parts import Club
 from clubwright.club.quantities import ANGLES
 from clubwright.units import Number
@@ -55,6 +55,28 @@ def is_of_a_gauge(name: str) -> bool:
     return name.startswith(tuple(OF_A_GAUGE))
 
 
+class OfAGauge(NamedTuple):
+    """What such a name says: which of the two it is, of which gauge, in which quantity or figure of a part."""
+
+    kind: str
+    gauge: str
+    figure: str
+
+
+def read_of_a_gauge(name: str) -> OfAGauge | None:
+    """Read the name of what a gauge adds; None for the path of a number of a part."""
+    kind = next((kind for kind in OF_A_GAUGE if name.startswith(kind)), None)
+    if kind is None:
+        return None
+    gauge, _, figure = name.removeprefix(kind).rpartition(":")  # no figure's name holds a colon, a gauge's may
+    return OfAGauge(kind, gauge, figure)
+
+
+def is_rounding(name: str) -> bool:
+    """True for the share of a rounding that several measurements have in common."""
+    return name.startswith(ROUNDING)
+
+
 def club_with(template: Club, names: Sequence[str], values: Sequence[Number]) -> Club:
     """Return the template with each named number replaced by a value (a number or an array)."""
     assert len(values) == len(names)
@@ -69,7 +91,7 @@ def _tree(names: tuple[str, ...]) -> Mapping[str, Any]:
     found: dict[str, Any] = {}
     for number, name in enumerate(names):
         if not is_of_a_gauge(name):
-            *path, field = name.split(".")
+            *path, field = steps_of(name)
             branch = found
             for step in path:
                 branch = branch.setdefault(step, {})

@@ -17,7 +17,7 @@ from clubwright.belief.gaussian import Gaussian, Matrix, Vector, condition
 from clubwright.belief.prediction import linearise
 from clubwright.belief.readings import Reading
 from clubwright.belief.sharing import carried, flicker, groups_of, together
-from clubwright.belief.unknowns import ROUNDING, bias_name, rounding_name
+from clubwright.belief.unknowns import bias_name, is_rounding, rounding_name
 from clubwright.club.build import Conventions
 from clubwright.club.part_figures import AT_LENGTH, PART_FIGURES
 from clubwright.club.parts import Club
@@ -196,7 +196,7 @@ def _take(
     prior: Gaussian, template: Club, conventions: Conventions, readings: Sequence[Reading], groups: Sequence[int]
 ) -> Gaussian:
     known = None
-    if any(name.startswith(ROUNDING) for name in prior.names):
+    if any(is_rounding(name) for name in prior.names):
         _, slopes = predict_readings(template, conventions, prior.names, prior.mean, readings)
         known = carried(prior, readings, slopes)
     means, noise = together(readings, groups, known)

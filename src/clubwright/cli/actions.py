@@ -9,7 +9,7 @@ from typing import Annotated, Any, get_origin
 from cyclopts import Parameter
 
 from clubwright.cli.acting import act
-from clubwright.cli.options import SHOP, By, JobId, Json, Key, Shop
+from clubwright.cli.options import SHOP, By, JobId, Json, Key, Shop, named_values
 from clubwright.errors import Finding, InputError
 from clubwright.services.actions.register.action import Action
 from clubwright.services.actions.register.actions import ACTIONS
@@ -102,16 +102,7 @@ def _value(action: Action, field: Said, typed: Any, by: str | None) -> Any:
             raise InputError([Finding(where=action.key, what=what, mend=mend)])
         return typed == field.choices[0]
     if get_origin(field.kind) is dict:
-        return _pairs(action, field, typed or [])
+        return named_values(typed or [], action.key, field.example)
     if typed is None and not field.optional:
         return [] if _is_listed(field) else ""
     return typed
-
-
-def _pairs(action: Action, field: Said, typed: list[str]) -> dict[str, str]:
-    pairs = [item.partition("=") for item in typed]
-    bad = [item for item, (_, sign, _) in zip(typed, pairs, strict=True) if not sign]
-    if bad:
-        mend = f'Write name=value, such as "{field.example}".' if field.example else "Write name=value."
-        raise InputError([Finding(where=action.key, what=f'"{item}" has no =', mend=mend) for item in bad])
-    return {name.strip(): value.strip() for name, _, value in pairs}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from pathlib import Path
 from typing import Annotated
 
@@ -99,7 +100,7 @@ def words(
     print_lines(["UNDERSTOOD", *table([(item.words, item.meaning) for item in answer.said], indent="  ")])
     print_lines(["", "NOT TAKEN"] if answer.left else [])
     print_lines(table([(item.words, f"{item.what}. {item.mend}") for item in answer.left], indent="  "))
-    print_lines(["", "TICKET", *(f"  {line}".rstrip() for line in dump_ticket(answer.document).splitlines())])
+    print_lines(["", "TICKET", textwrap.indent(dump_ticket(answer.document).rstrip("\n"), "  ")])
     return 2 if answer.left else 0
 
 

@@ -19,6 +19,7 @@ def mixes(*, days: Days = None, shop: Shop = SHOP, by: By = None, json: Json = F
     from clubwright.cli.output import print_json, print_lines, table
     from clubwright.services.actions.making.mix_list import MixRow
     from clubwright.services.actions.making.mix_list import mixes as listed
+    from clubwright.services.record.done_at import minute
 
     def joints(row: MixRow) -> str:
         return ", ".join(f"{each.job}{' (closed)' if each.finished else ''}" for each in row.joints)
@@ -31,7 +32,7 @@ def mixes(*, days: Days = None, shop: Shop = SHOP, by: By = None, json: Json = F
     lines = [
         (
             row.mix,
-            row.mixed_at[:16].replace("T", " ") + " UTC",
+            minute(row.mixed_at),
             row.weighed,
             joints(row),
             "" if row.bad is None else f"BAD, says {row.bad.by}: {row.bad.reason}",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import getpass
 import os
+from collections.abc import Iterable
 from pathlib import Path
 from typing import Annotated
 
@@ -44,6 +45,27 @@ WhyKey = Annotated[
 SHOP = "workshop"
 SITE = "CLUBWRIGHT_SITE"
 """Environment variable that names the bench, where several share one record or bring theirs together."""
+
+
+def named_values(given: Iterable[str], what: str, example: str = "") -> dict[str, str]:
+    """Read values given as NAME=VALUE.
+
+    Args:
+        given: As typed.
+        what: What they are of, for findings.
+        example: One of them.
+
+    Raises:
+        InputError: for each without =.
+    """
+    from clubwright.errors import Finding, InputError
+
+    pairs = [(item, item.partition("=")) for item in given]
+    bad = [item for item, (_, sign, _) in pairs if not sign]
+    if bad:
+        mend = f'Write name=value, such as "{example}".' if example else "Write name=value."
+        raise InputError([Finding(where=what, what=f'"{item}" has no =', mend=mend) for item in bad])
+    return {name.strip(): value.strip() for _, (name, _, value) in pairs}
 
 
 def person(by: str | None) -> str:

@@ -45,14 +45,14 @@ def new(
     json: Json = False,
 ) -> int:
     """Print a ticket file from words; what was not understood, and what is to be asked, is said beside it."""
-    from clubwright.bootstrap import has_record, shop_settings
+    from clubwright.bootstrap import has_record, is_address, shop_settings
     from clubwright.cli.acting import session_at
     from clubwright.cli.output import print_json
     from clubwright.errors import Finding, InputError
     from clubwright.services.actions.orders.new_ticket import new_ticket
     from clubwright.services.actions.orders.renumbering import free_at
 
-    if shop and "://" not in shop and not Path(shop).is_dir():
+    if shop and not is_address(shop) and not Path(shop).is_dir():
         mend = "Name the folder of the workshop, or leave --shop out."
         raise InputError([Finding(where="--shop", what=f'there is no folder "{shop}"', mend=mend)])
     if number is None and shop and has_record(shop):

@@ -7,7 +7,7 @@ as it is known (`clubwright.state.club.KnownClub`) have their parts under the sa
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, NamedTuple
 
 TAPES = "tapes"
 WEIGHTS = "weights"
@@ -48,14 +48,48 @@ def without_earlier(path: str) -> tuple[int | None, str]:
     return int(place), rest
 
 
+class PartPath(NamedTuple):
+    """What a path says.
+
+    Attributes:
+        then: Before which change of the club, 0 the first; None for the club as it is now.
+        part: Path of the part, without the place in a list; empty for a figure that a change kept by itself.
+        place: Which of several; None where there is one.
+        number: The number of the part.
+    """
+
+    then: int | None
+    part: str
+    place: int | None
+    number: str
+
+
+def read_path(path: str) -> PartPath:
+    """Read the path of a number of a part."""
+    then, here = without_earlier(path)
+    *steps, number = steps_of(here)
+    place = int(steps[-1]) if steps and steps[-1].isdigit() else None
+    return PartPath(then, of_each(path_of(*steps)), place, number)
+
+
+def steps_of(path: str) -> list[str]:
+    """Return the steps that a path is made of."""
+    return path.split(".")
+
+
+def is_of_a_part(name: str) -> bool:
+    """True for the path of a number of a part, false for the key of a quantity."""
+    return "." in name
+
+
 def of_each(path: str) -> str:
     """Return a path without the places in lists, for what holds of each in one: ``tapes.mass_kg``."""
-    return ".".join(step for step in path.split(".") if not step.isdigit())
+    return ".".join(step for step in steps_of(path) if not step.isdigit())
 
 
 def at_path(club: Any, path: str) -> Any:
     """Return what stands at a path of a club: a part, all parts of a kind, or a number of one."""
     found: Any = club
-    for step in path.split("."):
+    for step in steps_of(path):
         found = found[int(step)] if step.isdigit() else getattr(found, step)
     return found

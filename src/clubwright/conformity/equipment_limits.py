@@ -72,6 +72,9 @@ class Limit(msgspec.Struct, frozen=True, kw_only=True):
         return f"{self.sense} {float(self.value):g} {self.unit} ({self.clause})"
 
 
+_ANGLES = ("off_vertical_toe_heel_rad", "off_vertical_forward_rad", "off_vertical_backward_rad", "loft_rad")
+
+
 def _limit(
     key: str,
     quantity: str,
@@ -94,7 +97,7 @@ def _limit(
         clause=clause,
         sense=sense,
         value=Fraction(value),
-        unit="deg" if quantity.endswith("_rad") else "in",
+        unit="deg" if quantity in _ANGLES else "in",
         scope=scope,
         source=source,
         note=note,

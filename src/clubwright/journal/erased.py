@@ -8,6 +8,7 @@ from typing import Any, TypeAlias
 import msgspec
 
 from clubwright.journal.facts import Fact, NamesErased, Place, Span, What
+from clubwright.journal.text_paths import keys_of
 
 COVER = "\N{FULL BLOCK}"
 """Stands for each character that was erased, so that what else was or is erased stays where it was."""
@@ -77,7 +78,7 @@ def changed(fact: Fact, spans: Iterable[Span], change: Any) -> Fact:
         by_path.setdefault(span.path, []).append(span)
     content = {"typed": fact.typed, "what": msgspec.to_builtins(fact.what)}
     for path, of_it in by_path.items():
-        *way, last = [key.replace("~1", "/").replace("~0", "~") for key in path.split("/")]
+        *way, last = keys_of(path)
         place: Any = content
         for key in way:
             place = _under(place, key)

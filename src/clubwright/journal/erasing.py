@@ -13,6 +13,8 @@ from clubwright.errors import Finding
 from clubwright.journal.chain import GENESIS, hash_of
 from clubwright.journal.erased import covered
 from clubwright.journal.facts import Erased, Fact, NamesErased, Place, RecordsMerged, Span
+from clubwright.journal.text_paths import keys_of, text_path
+from clubwright.notation.one_line import one_line
 
 FREE_TEXTS = frozenset(
     [
@@ -139,7 +141,7 @@ def erasing_findings(what: NamesErased) -> list[Finding]:
         if len(item.left) != len(GENESIS) or item.sequence < 1 or not item.spans:
             found.append(Finding(where=where, what="it does not say what is left", mend=mend))
         for span in item.spans:
-            keys = [key for key in span.path.split("/") if not key.isdecimal()]
+            keys = [key for key in keys_of(span.path) if not key.isdecimal()]
             if keys[-1:] == [] or keys[-1] not in FREE_TEXTS or min(span.start, span.length - 1) < 0:
                 found.append(Finding(where=where, what=f'"{span.path[:80]}" is not erased', mend=mend))
     return found
@@ -157,7 +159,7 @@ def _patterns(name: str) -> Iterator[str]:
 
 
 def _folded(text: str) -> str:
-    return " ".join(unicodedata.normalize("NFC", text).casefold().split())
+    return one_line(unicodedata.normalize("NFC", text).casefold())
 
 
 def _walked(path: str, key: str, value: Any) -> Iterator[tuple[str, str, str]]:
@@ -165,7 +167,7 @@ def _walked(path: str, key: str, value: Any) -> Iterator[tuple[str, str, str]]:
         yield path, key, value
     elif isinstance(value, dict):
         for name, item in value.items():
-            yield from _walked(f"{path}/{name.replace('~', '~0').replace('/', '~1')}", name, item)
+            yield from _walked(text_path(path, name), name, item)
     elif isinstance(value, list | tuple):
         for number, item in enumerate(value):
-            yield from _walked(f"{path}/{number}", key, item)
+            yield from _walked(text_path(path, number), key, item)

@@ -10,6 +10,7 @@ from typing import Any, Literal, get_args
 
 import msgspec
 
+from clubwright.journal.action_keys import action_of
 from clubwright.state.order import OrderWords
 from clubwright.ticket.rows.typed import order_of
 
@@ -447,9 +448,6 @@ What = (
 KINDS: dict[str, type[What]] = {str(kind.__struct_config__.tag): kind for kind in get_args(What)}
 """Every kind of fact by its stored word."""
 
-PART = "#"
-"""Numbers the facts of one action behind its idempotency key, from the second on: ``KEY#2``."""
-
 Place = tuple[str, int]
 """Where a fact stands: its site and its sequence number there."""
 
@@ -495,7 +493,7 @@ class Fact(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
     @property
     def action(self) -> tuple[str, str]:
         """Site and key of the action that wrote it; its second fact and those after have the key with a number."""
-        return (self.site, self.key.partition(PART)[0])
+        return (self.site, action_of(self.key))
 
 
 def kind_of(what: What) -> str:

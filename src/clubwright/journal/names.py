@@ -9,6 +9,10 @@ from clubwright.journal.facts import Place
 
 AT = "@"
 """Between a number and the bench that took it."""
+LINE = "/"
+"""Between a bench and the number of a fact of it, as a person writes them."""
+MOST_DIGITS = 9
+"""No bench has written so many facts that their numbers have more."""
 PART = ":"
 """Between that bench and the number of the fact."""
 
@@ -21,6 +25,19 @@ def bench_name(number: str, place: Place) -> str:
 def exact_name(number: str, place: Place) -> str:
     """Return the name of a job that no other one has, whatever else comes into the record, such as ``T-0110@van:7``."""
     return f"{bench_name(number, place)}{PART}{place[1]}"
+
+
+def line_name(place: Place) -> str:
+    """Return how a person calls a fact by its bench and its number there, such as ``van/7``."""
+    return f"{place[0]}{LINE}{place[1]}"
+
+
+def read_line_name(text: str) -> Place | None:
+    """Read such a name; None where it is none. Of more digits than any fact has the number is 0, which no fact has."""
+    site, stroke, number = text.rpartition(LINE)
+    if not stroke or not number.isascii() or not number.isdecimal():
+        return None
+    return (site, int(number) if len(number) <= MOST_DIGITS else 0)
 
 
 def is_named(text: str, numbers: Iterable[str], place: Place) -> bool:

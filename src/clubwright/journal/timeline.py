@@ -13,6 +13,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple, TypeAlias
 
 from clubwright.journal.facts import Place
+from clubwright.journal.times import sorted_by
 
 Moment: TypeAlias = tuple[str, int]
 """What facts are sorted by before their place: a time, and how many merges after one another led to them."""
@@ -82,7 +83,7 @@ def going_on(ends: Mapping[str, BenchEnd], rows: Iterable[tuple[str, int, str]])
     """
     found: dict[str, BenchEnd] = {}
     for site, number, at in sorted(rows):
-        end, written = found.get(site, ends[site]), at.removesuffix("Z")
+        end, written = found.get(site, ends[site]), sorted_by(at)
         if not end.believed or written < max(end.written, NO_CLOCK_BEFORE) or number <= end.seen_to:
             return None
         found[site] = end._replace(number=number, written=written, moment=(written, end.moment[1]))
@@ -122,7 +123,7 @@ class Timeline:
         """
         simple = not saw
         for site, number, at in sorted(rows):
-            time = at.removesuffix("Z")  # without it, a whole second sorts before its own fractions
+            time = sorted_by(at)
             numbers, times = self._numbers.setdefault(site, []), self._times.setdefault(site, [])
             follows = not times or (self._last_believed.get(site, False) and time >= times[-1])
             seen = number <= self._seen_to.get(site, 0)

@@ -45,6 +45,7 @@ class Understood(msgspec.Struct, frozen=True, kw_only=True):
         exact: The same without rounding, where it is a rational number of SI units; None for angles.
         sd: Standard uncertainty in SI, when one was typed behind ``±``.
         echo: What was understood, for the person who typed it.
+        stepped: Whether it was typed as an amount from a base.
     """
 
     kind: str
@@ -53,6 +54,7 @@ class Understood(msgspec.Struct, frozen=True, kw_only=True):
     exact: Fraction | None
     sd: float | None
     echo: str
+    stepped: bool = False
 
 
 def parse(
@@ -202,6 +204,7 @@ def _understood(
         exact=reading.value if how.to_si is None else None,
         sd=None if spread is None else _si(how, spread),
         echo=_echo(how, squeezed(typed), reading, spread),
+        stepped=reading.relative and reading.unit is not None,
     )
 
 

@@ -21,6 +21,7 @@ class Entry(msgspec.Struct, frozen=True, kw_only=True):
         value: In SI.
         sd: Standard uncertainty typed behind it, in SI, or None.
         echo: What was understood, in words.
+        stepped: Whether it was typed as an amount from a base.
     """
 
     where: DocumentPlace
@@ -28,6 +29,7 @@ class Entry(msgspec.Struct, frozen=True, kw_only=True):
     value: float
     sd: float | None
     echo: str
+    stepped: bool = False
 
 
 class Particulars(msgspec.Struct, frozen=True, kw_only=True):

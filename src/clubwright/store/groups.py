@@ -7,9 +7,10 @@ from collections.abc import Mapping, Sequence
 from sqlalchemy import Connection, bindparam, func, select, text
 
 from clubwright.errors import RecordError
+from clubwright.journal.action_keys import fact_key
 from clubwright.journal.chain import GENESIS, payload, plain, seal, verify_chain
 from clubwright.journal.erasing import alike
-from clubwright.journal.facts import PART, Fact, Place, RecordsMerged, What
+from clubwright.journal.facts import Fact, Place, RecordsMerged, What
 from clubwright.services.record.ledger import ConflictError, Decided, Merger
 from clubwright.store.erasing import held_facts
 from clubwright.store.tables import fact_table
@@ -101,7 +102,7 @@ def sealed(
                 at=at,
                 by=by,
                 typed=said,
-                key=key if first + number == 1 else f"{key}{PART}{first + number}",
+                key=fact_key(key, first + number),
                 previous_hash=facts[-1].hash if facts else previous_hash,
             )
         )
@@ -140,7 +141,7 @@ def group(connection: Connection, key: str) -> list[Fact]:
         .order_by(fact_table.c.sequence)
     )
     for row in connection.execute(query).mappings():
-        if row["key"] != f"{key}{PART}{len(rows) + 1}":
+        if row["key"] != fact_key(key, len(rows) + 1):
             break
         rows.append(row)
     return held_facts(connection, rows)

@@ -11,8 +11,9 @@ from sqlalchemy.exc import DBAPIError
 
 from clubwright.errors import Finding, RecordError
 from clubwright.journal import chain
+from clubwright.journal.action_keys import PART
 from clubwright.journal.chain import GENESIS
-from clubwright.journal.facts import PART, Fact, Place, RecordsMerged, What
+from clubwright.journal.facts import Fact, Place, RecordsMerged, What
 from clubwright.services.record.erasure import Erasure
 from clubwright.services.record.job_index import JobIndex
 from clubwright.services.record.ledger import ConflictError, DamagedError, Decided, LedgerPort, Merger, Readable

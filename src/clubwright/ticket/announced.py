@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from clubwright.club.quantities import QUANTITIES
 from clubwright.state.ticket import Ticket
+from clubwright.ticket.field_names import read_field_name
+from clubwright.ticket.part_paths import OLD_TABLES
 
 _INERTIA_ONLY = frozenset({"head.cg_off_axis", "head.own_inertia"})
 _PLANE_ONLY = frozenset({"head.sole_camber", "head.sole_contact"})
 _QUIET = frozenset({"grip.length", "tape.length", "grip.build_up_blend", "grip.diameter_2in", "ferrule.length"})
+_OLD = (*OLD_TABLES, "old_adhesive")
 _QUIET_OLD = frozenset({"old_grip.length", "old_tape.length", "old_ferrule.length", "old_adhesive.in_joint"})
 
 
@@ -16,6 +19,6 @@ def is_announced(name: str, ticket: Ticket) -> bool:
     wanted = {*ticket.targets, *(reading.quantity for reading in ticket.readings)}
     if name in _QUIET or (name in _PLANE_ONLY and ticket.length_method == "axis to ground"):
         return False
-    if name.startswith("old_"):
+    if read_field_name(name).section in _OLD:
         return name not in _QUIET_OLD and ticket.read_as_it_came
     return name not in _INERTIA_ONLY or any(QUANTITIES[key].of_inertia for key in wanted if key in QUANTITIES)

@@ -55,6 +55,18 @@ def place_of(path: str) -> Place | None:
     return Place(table=table, entry=entry, key=key) if whole else None
 
 
+def table_of(section: str) -> tuple[str, str]:
+    """Return table and entry of a section as the record keeps it: of ``instrument.gram scale`` both."""
+    table, _, entry = section.partition(".")
+    return table, entry
+
+
+def is_of_table(path: str, table: str) -> bool:
+    """True for a figure of that table."""
+    place = place_of(path)
+    return place is not None and place.table == table
+
+
 def said_at(document: Mapping[str, Any], path: str) -> str:
     """Return what a document says at a path, as it is typed; empty where it says nothing."""
     place = place_of(path)

@@ -8,10 +8,17 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from clubwright.club.part_paths import TAPES, WEIGHTS, came_path, is_came, of_each, without_came, without_earlier
+from clubwright.club.part_paths import (
+    TAPES,
+    WEIGHTS,
+    came_path,
+    is_came,
+    read_path,
+    without_came,
+)
 from clubwright.club.quantities import NEVER_MEASURED
-from clubwright.ticket.field_names import read_field_name
 from clubwright.ticket.fields.fields import ADHESIVE, CHANGED, HEAD, SECTIONS, SHAFT, Field, Section
+from clubwright.ticket.order_paths import table_of
 
 CHANGED_FIGURES: dict[str, tuple[str, Section, str]] = {
     "length_m": ("shaft", SHAFT, "cut_length"),
@@ -69,18 +76,16 @@ def words_of(part: str) -> str:
 
 def place_of(path: str) -> PartPlace:
     """Return where the unknown or figure of that path is, such as ``came.tapes.0.mass_kg`` or ``earlier.0.length_m``."""
-    then, path = without_earlier(path)
-    if then is not None and path in CHANGED_FIGURES:
-        part, section, key = CHANGED_FIGURES[path]
+    then, part, place, number = read_path(path)
+    if then is not None and not part and number in CHANGED_FIGURES:
+        part, section, key = CHANGED_FIGURES[number]
         changed = section.field(key)
         assert changed is not None, key  # of the list above
         return PartPlace(part, None, changed, then)
-    one, _, number = path.rpartition(".")
-    part, last = of_each(one), one.rpartition(".")[2]
     # a part that came in and that the record knows has all figures of one that is on
     sections = (SECTION_OF_PART[part], SECTION_OF_PART[without_came(part)])
     field = next(field for section in sections for field in section.fields if number in (field.number, field.figure))
-    return PartPlace(part, int(last) if last.isdigit() else None, field, then)
+    return PartPlace(part, place, field, then)
 
 
 def old_part_lacking(job: str, quantity: str, *, old_parts: bool) -> str:
@@ -92,7 +97,7 @@ def old_part_lacking(job: str, quantity: str, *, old_parts: bool) -> str:
         old_parts: Whether it is read while the old parts are on.
     """
     replaced = REPLACED.get(job, ())
-    part = READABLE.get(read_field_name(quantity).section, "")
+    part = READABLE.get(table_of(quantity)[0], "")
     if is_came(part) and without_came(part) not in replaced:
         return f"is of a part that does not come off in this kind of work ({job})"
     never = NEVER_MEASURED.get(quantity)

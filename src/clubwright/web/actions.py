@@ -8,7 +8,6 @@ from typing import Any, get_origin
 import msgspec
 
 from clubwright.errors import Finding, InputError, StepNotReady
-from clubwright.journal.names import AT
 from clubwright.services.actions.door import Kept, act
 from clubwright.services.actions.register.actions import ACTIONS as REGISTER
 from clubwright.services.actions.register.fields import Said, fields_of
@@ -16,7 +15,7 @@ from clubwright.services.checks.job_ticket import ticket_of
 from clubwright.services.record.session import Session
 from clubwright.web.guard.limits import whole_number
 from clubwright.web.scanned import scan
-from clubwright.web.sent import Sent, WrongPartError, needed, one
+from clubwright.web.sent import Sent, WrongPartError, line_of_trail, marks, needed, one
 from clubwright.web.sent_gauges import TAPE_FIELD, sent_figures, sent_gauges
 
 __all__ = ["ACTIONS", "Sent", "WrongPartError", "needed", "one"]
@@ -138,16 +137,16 @@ def cut(session: Session, job: str, sent: Sent) -> None:
 
 def accept(session: Session, job: str, sent: Sent) -> None:
     """How a target stands is accepted by name; what the page had shown of it comes along."""
-    marks = dict(mark.partition(":")[::2] for mark in one(sent, "marks").split())
-    _do(session, job, sent, "accept", shown=marks.get(one(sent, "target")))
+    _do(session, job, sent, "accept", shown=marks(sent, "marks").get(one(sent, "target")))
 
 
 def undo(session: Session, job: str, sent: Sent) -> None:
     """One line of the trail is undone: its number, and behind an @ the bench that wrote it where no field says that."""
-    number, at, site = needed(sent, "fact", "line").partition(AT)
-    fact, site = _fact_number(number), site or one(sent, "site")
+    number, bench_of_line = line_of_trail(needed(sent, "fact", "line"))
+    fact, site = _fact_number(number), bench_of_line or one(sent, "site")
     # the lines of a trail stand in one form, with one key
-    _do(session, job, sent, "undo", f"-{site}-{fact}" if at else "", fact=fact, site=site or None)
+    part = "" if bench_of_line is None else f"-{site}-{fact}"
+    _do(session, job, sent, "undo", part, fact=fact, site=site or None)
 
 
 def _fact_number(text: str) -> int:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import msgspec
 
+from clubwright.journal.action_keys import is_of_form
 from clubwright.journal.facts import Fact, ReadingTaken, What, kind_of
 from clubwright.journal.seen import later_than, read_seen, seen_text
 from clubwright.services.actions.replacing import instead_of
@@ -68,7 +69,7 @@ def _newer(session: Session, job: str, sent: Sent) -> Fact | None:
         return None
     standing = {(line.site, line.sequence) for line in session.job(job).trail if not line.undone}
     for fact in reversed(facts):
-        if fact.key.startswith(key) and key:
+        if is_of_form(fact.key, key):
             return None
         if fact.place in later & standing and _same(fact.what, kinds, sent):
             return fact

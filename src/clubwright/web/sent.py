@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from fastapi import Request
 
 from clubwright.errors import Finding, InputError
+from clubwright.journal.names import AT
 
 Sent = Mapping[str, list[str]]
 
@@ -24,6 +25,27 @@ async def sent_of(request: Request) -> Sent:
 def one(sent: Sent, name: str) -> str:
     """Return one field, stripped; empty when it was not sent."""
     return sent.get(name, [""])[0].strip()
+
+
+def lines(sent: Sent, name: str) -> list[str]:
+    """Return the lines of one field of several, stripped, without empty ones."""
+    return [line.strip() for line in one(sent, name).splitlines() if line.strip()]
+
+
+def marks(sent: Sent, name: str) -> dict[str, str]:
+    """Return what one field carries of several things, each with its mark behind a colon."""
+    return dict(mark.partition(":")[::2] for mark in one(sent, name).split())
+
+
+def going_on(sent: Sent, start: str) -> list[str]:
+    """Return how the fields go on whose names start like that."""
+    return [name.removeprefix(start) for name in sent if name.startswith(start)]
+
+
+def line_of_trail(text: str) -> tuple[str, str | None]:
+    """Return the number of a line of the trail, and the bench that wrote it where the button says so."""
+    number, at, site = text.partition(AT)
+    return number, site if at else None
 
 
 def needed(sent: Sent, name: str, label: str) -> str:

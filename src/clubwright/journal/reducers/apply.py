@@ -44,6 +44,7 @@ from clubwright.journal.reducers.changes import (
 )
 from clubwright.journal.reducers.measured import gauges_of, lay_measured, lay_tape, measured_by, no_longer_measured
 from clubwright.journal.reducers.shaft_table import lay_cut, lay_figures, lay_tip_trim
+from clubwright.ticket.order_paths import table_of
 
 PARTS = ("head", "shaft", "grip", "ferrule", "adhesive", "adapter", "tape", "weight")
 """Tables of the ticket that say what the club is made of."""
@@ -203,7 +204,7 @@ def _(what: DeviationAccepted, draft: JobBuilder, fact: Fact) -> None:
 
 @lay.register
 def _(what: PartChanged, draft: JobBuilder, fact: Fact) -> None:
-    outer = what.section.partition(".")[0]
+    outer, _ = table_of(what.section)
     if outer in ("reading", "change"):
         raise RecordError("a reading is not changed: read again, or decide whether the old one counts")
     if outer == "ticket" and "id" in what.values and what.values["id"] != draft.table("ticket").get("id"):

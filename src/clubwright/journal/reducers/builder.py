@@ -14,6 +14,7 @@ from clubwright.journal.mixes import BadMix, Mix
 from clubwright.journal.reducers.club_document import taken_over
 from clubwright.state.step import FIRST_EDITION
 from clubwright.ticket.fields.fields import CUT_JOBS
+from clubwright.ticket.order_paths import table_of
 
 LISTS = ("weight", "tape", "old_tape")
 """Tables of the ticket that come several times and whose entries go by name."""
@@ -80,7 +81,7 @@ class JobBuilder:
 
     def section(self, section: str, entry: str | None) -> dict[str, Any]:
         """Return the table of a section such as ``grip`` or ``instrument.NAME``, of a list that of an entry."""
-        outer, _, inner = section.partition(".")
+        outer, inner = table_of(section)
         if outer in LISTS:
             if not entry:
                 raise RecordError(f"which {outer}? Give its name with the values")

@@ -11,9 +11,10 @@ from typing import Any
 
 from clubwright.club.stages import AS_IT_CAME, FINISHED
 from clubwright.journal.reducers.old_parts import old_tables
+from clubwright.ticket.field_names import read_field_name
 from clubwright.ticket.fields.shop import FROM_SHOP
 from clubwright.ticket.order_paths import place_of
-from clubwright.ticket.part_paths import PART_OF_CHANGED, REPLACED
+from clubwright.ticket.part_paths import OLD_TABLES, PART_OF_CHANGED, REPLACED
 from clubwright.ticket.shop.laying import own_of
 
 Document = dict[str, Any]
@@ -187,7 +188,7 @@ def _as_they_were(old: Document, number: str) -> tuple[list[Document], list[Docu
         row["stage"] = FINISHED.name
         if row.get("before") is None or row["before"] in later:
             row["before"] = came["name"]
-    return changes, [row for row in readings if not str(row.get("quantity")).startswith("old_")]
+    return changes, [row for row in readings if read_field_name(str(row.get("quantity"))).section not in OLD_TABLES]
 
 
 def _place(changes: list[Document], name: str | None) -> int:

@@ -9,6 +9,7 @@ from clubwright.club.quantities import QUANTITIES
 from clubwright.journal.facts import KINDS, OrderChanged, PartChanged, ShaftTrimmed, StepDone, What, kind_of
 from clubwright.journal.reducers.builder import JobBuilder
 from clubwright.state.steps import STEPS
+from clubwright.ticket.order_paths import place_of
 
 COMPLETED_BY: dict[str, tuple[type[What], ...]] = {
     key: tuple(KINDS[kind] for kind in step.completed_by) for key, step in STEPS.items() if step.completed_by
@@ -22,10 +23,12 @@ def _anew_with_order(what: OrderChanged, draft: JobBuilder) -> tuple[str, ...]:
     places: set[str] = set()
     steered: set[str] = set()
     for path in what.values:
-        table, _, key = path.partition(".")
-        places |= {path, table}
-        if table in ("target", "base") and key in QUANTITIES:
-            steered.add(QUANTITIES[key].steered_by)
+        place = place_of(path)
+        if place is None:
+            continue
+        places |= {path, place.table}
+        if place.table in ("target", "base") and place.key in QUANTITIES:
+            steered.add(QUANTITIES[place.key].steered_by)
     return tuple(
         key
         for key, step in STEPS.items()

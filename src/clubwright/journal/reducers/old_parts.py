@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from clubwright.club.part_paths import TAPES
+from clubwright.ticket.field_names import read_field_name
 from clubwright.ticket.fields.defaults import default_for
 from clubwright.ticket.part_paths import REPLACED
 
@@ -55,11 +56,8 @@ def old_tables(document: Mapping[str, Any], known: Mapping[str, Any]) -> dict[st
 def _read(document: Mapping[str, Any], part: str) -> dict[str, str]:
     """Return what was read of an old part and stands."""
     rows = document.get("reading", [])
-    return {
-        str(row["quantity"]).partition(".")[2]: row["value"]
-        for row in rows
-        if str(row.get("quantity")).startswith(f"old_{part}.") and row.get("keep") != "no"
-    }
+    read = [(read_field_name(str(row.get("quantity"))), row) for row in rows if row.get("keep") != "no"]
+    return {name.key: row["value"] for name, row in read if name.section == f"old_{part}"}
 
 
 def _wide(part: str, kind: Any) -> dict[str, str]:

@@ -17,9 +17,10 @@ from clubwright.journal.reducers.builder import LISTS, JobBuilder
 from clubwright.journal.reducers.changes import before_pull
 from clubwright.journal.reducers.measured import figure_path, no_longer_read
 from clubwright.journal.reducers.mix import lay
+from clubwright.ticket.fields.fields import ADHESIVE
 from clubwright.ticket.fields.shapes import shaped
 from clubwright.ticket.fields.shop import FROM_SHOP
-from clubwright.ticket.order_paths import ADHESIVE_NAME, OF_THE_CUP, RELEASE, place_of, release_rows
+from clubwright.ticket.order_paths import ADHESIVE_NAME, OF_THE_CUP, RELEASE, is_of_table, place_of, release_rows
 
 __all__ = ["lay", "part_changes"]
 
@@ -27,7 +28,7 @@ __all__ = ["lay", "part_changes"]
 @lay.register
 def _(what: OrderChanged, draft: JobBuilder, fact: Fact) -> None:
     draft.order_changes({place.table for path in what.values if (place := place_of(path)) is not None})
-    if any(path.startswith("adhesive.") for path in what.values):
+    if any(is_of_table(path, ADHESIVE.name) for path in what.values):
         draft.document["adhesive"] = shaped("adhesive", draft.table("adhesive"))
     name = what.values.get(ADHESIVE_NAME)
     if name is not None and name != draft.table("adhesive").get("name", ""):

@@ -3,15 +3,7 @@
 from __future__ import annotations
 
 from clubwright.journal.reducers.fold import Job
-from clubwright.labels.sheet.data import (
-    FindingLine,
-    GateLine,
-    Line,
-    PartLine,
-    SheetData,
-    SheetRow,
-    SheetStep,
-)
+from clubwright.labels.sheet.data import FindingLine, GateLine, Line, PartLine, SheetData, SheetRow, SheetStep
 from clubwright.labels.sheet.drawing_from_work import drawing_of
 from clubwright.labels.sheet_signed import signed_lines
 from clubwright.notation import length_in_full, render, units_shown

@@ -9,6 +9,7 @@ from collections.abc import Iterable
 from xml.sax.saxutils import escape, quoteattr
 
 from clubwright.labels.sheet.heads import Stroke
+from clubwright.notation.one_line import one_line
 
 INK = "#1c2630"
 QUIET = "#6b7680"
@@ -68,7 +69,7 @@ def circle(x: float, y: float, r: float, **attributes: str | float) -> str:
 
 def text(x: float, y: float, words: str, **attributes: str | float) -> str:
     """Return one line of text; whatever a user typed stays literal, and what XML cannot hold shows as U+FFFD."""
-    shown = "".join(letter if letter.isprintable() else "\ufffd" for letter in " ".join(words.split()))
+    shown = "".join(letter if letter.isprintable() else "\ufffd" for letter in one_line(words))
     style = _with(attributes, font_family=FONT, font_size=2.3, fill=INK)
     return element("text", escape(shown), x=float(x), y=float(y), **style)
 

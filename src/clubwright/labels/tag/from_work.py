@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from clubwright.club.quantities import QUANTITIES, TARGETS
 from clubwright.journal.reducers.fold import Job
+from clubwright.journal.times import day_of
 from clubwright.labels.tag.data import Final, TagData
 from clubwright.notation import render, squeezed
 from clubwright.planning.club_state import ClubState
@@ -11,7 +12,6 @@ from clubwright.planning.goals import Goal
 from clubwright.services.jobs.closing import finished_readings
 from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.jobs.signatures import signature_reasons
-from clubwright.services.record.done_at import day
 from clubwright.services.report.reading_states import reading_states
 from clubwright.state.particulars import Entry, whole_number
 
@@ -41,7 +41,7 @@ def tag_data(worked: JobAnswer, job: Job | None, date: str) -> TagData:
         player=said.player.name or "",
         label=said.label or "",
         hand=club_state.ticket.hand,
-        date=f"printed {date}" if finished is None else f"{DONE_WORD[club_state.ticket.job]} {day(finished.at)}",
+        date=f"printed {date}" if finished is None else f"{DONE_WORD[club_state.ticket.job]} {day_of(finished.at)}",
         finals=tuple(_final(worked, goal) for goal in goals),
         grip=_grip_words(club_state, job),
         caution=NOT_RELEASED if held else "",

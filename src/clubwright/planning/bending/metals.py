@@ -13,6 +13,7 @@ from typing import Literal
 
 import msgspec
 
+from clubwright.notation.one_line import one_line
 from clubwright.units import DEGREE_RAD
 
 JobStatus = Literal["seen", "memory", "common practice", "estimate"]
@@ -191,7 +192,7 @@ def limit_for(metal: str | None, kind: str) -> MetalLimit:
     Returns:
         The limit, or `UNKNOWN` when the text names no metal of `METALS`: "stainless" or "forged" alone does not.
     """
-    text = " ".join((metal or "").casefold().split())
+    text = one_line((metal or "").casefold())
     for word, name in _NEVER_FIRST:
         if _says(text, word):
             return METALS[name]

@@ -7,7 +7,7 @@ import math
 import msgspec
 import numpy as np
 
-from clubwright.club.part_paths import TAPES, came_path
+from clubwright.club.part_paths import TAPES, came_path, of_each, path_of
 from clubwright.club.quantities import offered_at
 from clubwright.club.stages import AS_IT_CAME, FINISHED
 from clubwright.planning.steps.inputs import NORMAL_95, Bench, Numbers, present
@@ -97,8 +97,8 @@ def changes(bench: Bench) -> Numbers:
 def _together(bench: Bench) -> Expected:
     """Say what old grip and old tape should weigh together."""
     belief, gauge = bench.club_state.belief, usual_gauge("grip.mass")
-    parts = tuple(map(came_path, ("grip", TAPES)))
-    at = [place for place, name in enumerate(belief.names) if name.startswith(parts) and name.endswith(".mass_kg")]
+    masses = [came_path(path_of(part, "mass_kg")) for part in ("grip", TAPES)]
+    at = [place for place, name in enumerate(belief.names) if of_each(name) in masses]
     mean = float(belief.mean[at].sum())
     sd = math.hypot(float(belief.covariance[np.ix_(at, at)].sum()) ** 0.5, gauge.uncertainty())
     low, high = mean - NORMAL_95 * sd, mean + NORMAL_95 * sd

@@ -178,8 +178,8 @@ class Bench(msgspec.Struct, frozen=True, kw_only=True):
     def _ordered(self, goal: Goal) -> str:
         if QUANTITIES[goal.key].kind == "length":
             return length_in_full(goal.target)
-        echo = self.club_state.ticket.targets[goal.key].echo
-        return echo if "from the base" in echo else goal.typed
+        ordered = self.club_state.ticket.targets[goal.key]
+        return ordered.echo if ordered.stepped else goal.typed
 
     def angles(self) -> tuple[str, ...]:
         """Return the angles of this head that are ordered or were measured."""

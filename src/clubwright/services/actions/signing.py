@@ -7,6 +7,7 @@ from typing import Any
 import msgspec
 
 from clubwright.errors import Finding, GateClosed, InputError, RecordError, StepNotReady
+from clubwright.journal.action_keys import end_key, is_of_an_end
 from clubwright.journal.facts import Fact, Finished, GateSigned, StepDone, Undone, What
 from clubwright.journal.reducers.fold import Job
 from clubwright.planning.steps.types import StepKey
@@ -116,11 +117,9 @@ def reopen(session: Session, job: str, reason: str, key: str | None = None) -> F
     if not reason.strip():
         what, mend = "nothing was typed", "Say why it is opened again: the record keeps it."
         raise InputError([Finding(where="why it is opened again", what=what, mend=mend)])
-    mine = session.facts_of(job)
-    stem = f"{key or session.new_key()}-end-"
-    sent_before = [
-        fact for fact in mine if fact.key.startswith(stem) and (fact.site, fact.by) == (session.site, session.by)
-    ]
+    action = key or session.new_key()
+    mine = [fact for fact in session.facts_of(job) if (fact.site, fact.by) == (session.site, session.by)]
+    sent_before = [fact for fact in mine if is_of_an_end(fact.key, action)]
     if sent_before:
         return sent_before[-1]
     state = session.job(job)
@@ -129,7 +128,7 @@ def reopen(session: Session, job: str, reason: str, key: str | None = None) -> F
         raise RecordError(f"job {job} is not closed: go on with it as it is")
     for end in ends:
         undone = Undone(job=job, fact=end.sequence, reason=reason, site=end.site, whole=True)
-        fact = keep_what(session, undone, f"opened again: {reason}", f"{stem}{end.site}-{end.sequence}")
+        fact = keep_what(session, undone, f"opened again: {reason}", end_key(action, end.site, end.sequence))
     return fact
 
 

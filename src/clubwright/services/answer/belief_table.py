@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from clubwright.belief.unknowns import BIAS, EVERY_MASS, ROUNDING
+from clubwright.belief.unknowns import BIAS, EVERY_MASS, read_of_a_gauge
 from clubwright.club.part_paths import at_path
 from clubwright.club.quantities import QUANTITIES
 from clubwright.notation import render
@@ -34,18 +34,18 @@ def belief_part(club_state: ClubState) -> tuple[UnknownAnswer, ...]:
 
 def told(club_state: ClubState, name: str) -> tuple[str, str]:
     """Return the kind of notation of an unknown, and what it is in words."""
-    if name.startswith(BIAS):
-        gauge, _, quantity = name.removeprefix(BIAS).rpartition(":")
+    own = read_of_a_gauge(name)
+    if own is not None and own.kind == BIAS:
+        _, gauge, quantity = own
         if quantity == EVERY_MASS and name in club_state.prior.belief.names:
             return half_width_kind(quantity), f"{gauge}: reads every mass too high by"
         if quantity not in QUANTITIES:
             kind, words = told(club_state, quantity)
             return kind, f"{gauge}: too high by, {words}"
         return half_width_kind(quantity), f"{gauge}: reads {quantity.replace('_', ' ')} too high by"
-    if name.startswith(ROUNDING):
-        gauge, _, figure = name.removeprefix(ROUNDING).rpartition(":")
-        kind, words = told(club_state, figure)
-        return kind, f"{gauge}: rounds up, each time, {words}"
+    if own is not None:
+        kind, words = told(club_state, own.figure)
+        return kind, f"{own.gauge}: rounds up, each time, {words}"
     found = place_of(name)
     part, place, field = found.part, found.place, found.field
     words = found.words

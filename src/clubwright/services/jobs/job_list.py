@@ -8,7 +8,7 @@ from datetime import datetime, timedelta
 
 import msgspec
 
-from clubwright.errors import ClubwrightError
+from clubwright.errors import ClubwrightError, InputError
 from clubwright.journal.reducers.fold import Job
 from clubwright.notation import units_shown
 from clubwright.planning.steps.minutes import left_of
@@ -164,8 +164,9 @@ def _standing(listed: Job | JobLine, now: datetime, whole: Callable[[str], Job] 
 
 
 def _cannot(refused: ClubwrightError) -> JobStatus:
-    """Say where a job stands that cannot be worked."""
-    return JobStatus(step="cannot be worked", number=0, of=0, gates=(), waits=str(refused).splitlines()[0])
+    """Say where a job stands that cannot be worked, and the first reason why."""
+    why = refused.findings[0].sentence() if isinstance(refused, InputError) else str(refused)
+    return JobStatus(step="cannot be worked", number=0, of=0, gates=(), waits=why)
 
 
 def _whole(job: Job | JobLine, whole: Callable[[str], Job] | None) -> Job:

@@ -11,6 +11,7 @@ from clubwright.errors import Finding, InputError
 from clubwright.journal.chain import is_moment
 from clubwright.journal.facts import What, kind_of
 from clubwright.journal.job import Job, TrailLine
+from clubwright.journal.times import to_the_minute
 from clubwright.services.record.session import Session, moment_of, utc_text
 
 WHERE = "done at"
@@ -62,16 +63,6 @@ def done_text(done_at: str | msgspec.UnsetType) -> str:
 def minute(at: str) -> str:
     """Write a moment of the record to the minute, and that it is in UTC."""
     return f"{to_the_minute(at)} UTC"
-
-
-def day(at: str) -> str:
-    """Write the day of a moment of the record."""
-    return at[:10]
-
-
-def to_the_minute(at: str) -> str:
-    """Write a moment of the record to the minute."""
-    return at[:16].replace("T", " ")
 
 
 def require_in_order(before: Job | None, what: What) -> None:

@@ -16,7 +16,7 @@ from clubwright.journal.facts import Place
 from clubwright.journal.job import BrokenJob
 from clubwright.journal.touches import TouchKind
 from clubwright.services.record.job_lines import JobLine, searched_text
-from clubwright.services.record.search import Search
+from clubwright.services.record.search import Search, sought
 from clubwright.ticket.ticket_number import counted
 
 Alike = Literal["player", "shaft"]
@@ -101,8 +101,7 @@ def touched_job(line: JobLine | BrokenJob, facts: int, first: str, last: str) ->
 
 def broken_with(broken: Sequence[BrokenJob], words: str) -> list[BrokenJob]:
     """Return the broken jobs in whose number, label and player the words are found; nobody knows whether they are open."""
-    sought = words.casefold().split()
-    return [job for job in broken if all(word in searched_text(job) for word in sought)]
+    return [job for job in broken if all(word in searched_text(job) for word in sought(words))]
 
 
 def highest_of(numbers: Sequence[str], start: str) -> int:

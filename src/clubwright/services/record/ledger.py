@@ -10,14 +10,9 @@ from typing import Protocol
 import msgspec
 
 from clubwright.errors import Finding, RecordError
-from clubwright.journal.facts import PART, Fact, Place, What
+from clubwright.journal.facts import Fact, Place, What
 from clubwright.services.record.erasure import Erasure
 from clubwright.services.record.job_index import JobIndex
-
-
-def is_of_action(key: str, action: str) -> bool:
-    """True for the key of a fact that the action of that idempotency key wrote."""
-    return key == action or key.startswith(action + PART)
 
 
 class Damage(msgspec.Struct, frozen=True, kw_only=True):

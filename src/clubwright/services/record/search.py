@@ -56,7 +56,12 @@ def fits(job: Job | JobLine, search: Search) -> bool:
     if (search.since is not None and day < search.since) or (search.until is not None and day > search.until):
         return False
     text = searched_text(job)
-    return all(word in text for word in search.words.casefold().split())
+    return all(word in text for word in sought(search.words))
+
+
+def sought(words: str) -> list[str]:
+    """Return the words that are looked for, as they stand in what is searched."""
+    return words.casefold().split()
 
 
 def day_of(job: Job | JobLine) -> date:

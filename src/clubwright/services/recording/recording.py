@@ -11,12 +11,13 @@ from collections.abc import Callable, Sequence
 from datetime import datetime
 
 from clubwright.errors import Finding, GateClosed, InputError, NotInRecord, RecordError
+from clubwright.journal.action_keys import is_of_action
 from clubwright.journal.facts import Fact, Place, ReadingDecided, Undone, What
 from clubwright.journal.reducers.fold import Job
 from clubwright.services.jobs.job_answer import JobAnswer, answer_job
 from clubwright.services.jobs.signatures import signature_reasons
 from clubwright.services.record.club_jobs import with_club
-from clubwright.services.record.ledger import ConflictError, Decided, is_of_action
+from clubwright.services.record.ledger import ConflictError, Decided
 from clubwright.services.record.looking_up import as_named, exact_of, look_up, look_up_new
 from clubwright.services.record.session import Session
 from clubwright.services.recording.trying import state_if_sound, try_on

@@ -18,6 +18,9 @@ DECIMALS = 2
 """Of a cpm; the uncertainty is never typed as less than one step."""
 
 
+_OF_THE_SECOND = ("second_frequency_hz", "second_frequency_sd_hz", "second_damping_ratio", "second_share")
+
+
 def cpm_text(frequency_hz: float, sd_hz: float) -> str:
     """Return a frequency with its standard uncertainty as it is typed, such as ``302.40 cpm ± 0.02 cpm``."""
     step = 10.0**-DECIMALS
@@ -31,7 +34,7 @@ def trace_part(found: Oscillation) -> dict[str, Any]:
     numbers = {
         name: rounded(value)
         for name in found.__struct_fields__
-        if isinstance(value := getattr(found, name), float) and not name.startswith("second")
+        if isinstance(value := getattr(found, name), float) and name not in _OF_THE_SECOND
     }
     pair = None
     if second is not None and second_sd is not None:

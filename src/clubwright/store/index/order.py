@@ -16,6 +16,7 @@ from clubwright.errors import RecordError
 from clubwright.journal.facts import Fact, Place, RecordsMerged, kind_of
 from clubwright.journal.order import seen_by
 from clubwright.journal.timeline import NO_END, BenchEnd, Heads, Moment, Timeline, going_on
+from clubwright.journal.times import sorted_by
 from clubwright.services.record.ledger import Damage
 from clubwright.store.groups import head
 from clubwright.store.index.tables import EDITION, head_table, order_table
@@ -64,7 +65,7 @@ def moments_of(
         there = kept.get(fact.place)
         if there is not None:
             time, level = there
-            moment = (fact.at.removesuffix("Z") if time is None else time, level)
+            moment = (sorted_by(fact.at) if time is None else time, level)
             if moment < last.get(fact.site, moment):
                 raise TornError("the index of jobs is damaged: verify the record")
             found[fact.place] = last[fact.site] = moment
@@ -193,7 +194,7 @@ def _move(connection: Connection, rows: Iterable[Row[Any]], moments: Mapping[Pla
 
 
 def _kept(at: str, moment: Moment) -> str | None:
-    return None if moment[0] == at.removesuffix("Z") else moment[0]
+    return None if moment[0] == sorted_by(at) else moment[0]
 
 
 def _seen(connection: Connection, rows: Iterable[Row[Any]]) -> dict[Place, Heads]:

@@ -14,7 +14,7 @@ from clubwright.journal.job import BrokenJob
 from clubwright.journal.touches import TouchKind, touch_word
 from clubwright.services.record.job_index import Alike, JobIndex, TouchedJob, touched_job
 from clubwright.services.record.job_lines import JobLine
-from clubwright.services.record.search import Search
+from clubwright.services.record.search import Search, sought
 from clubwright.store.index.tables import job_table, metadata, number_table, touch_table
 from clubwright.store.index.words import few_places
 
@@ -45,7 +45,7 @@ class StoredIndex(JobIndex):
 
     def lines(self, search: Search, limit: int | None = None, offset: int = 0) -> tuple[list[JobLine], int]:
         """Return the jobs that fit a search."""
-        words = search.words.casefold().split()
+        words = sought(search.words)
         few = next((some for word in words if (some := few_places(self._connection, word)) is not None), None)
         if few is not None:
             return self._lines_of(few, search, limit, offset)
@@ -92,7 +92,7 @@ class StoredIndex(JobIndex):
         if search.until is not None:
             fits.append(_JOB.day <= search.until.isoformat())
         place = func.instr if self._connection.dialect.name == "sqlite" else func.strpos
-        fits += [place(_JOB.searched, word) > 0 for word in search.words.casefold().split()]
+        fits += [place(_JOB.searched, word) > 0 for word in sought(search.words)]
         return fits
 
     def every(self) -> list[JobLine]:

@@ -15,6 +15,7 @@ import numpy as np
 
 from clubwright.belief.gaussian import Gaussian
 from clubwright.belief.prediction import STEP
+from clubwright.club.part_paths import read_path
 from clubwright.notation import parse, render
 from clubwright.state.particulars import in_si
 from clubwright.state.ticket import Ticket
@@ -55,7 +56,7 @@ class Source(NamedTuple):
     @property
     def is_cut_key(self) -> bool:
         """True when it is a figure of the shaft as cut, by the name of its key."""
-        return self.key.startswith("cut_")
+        return self.key in ("cut_mass", "cut_balance_from_tip")
 
 
 class Sources(NamedTuple):
@@ -167,7 +168,7 @@ def raw_shaft(
     if not sources.is_raw:
         joint, slopes = _joint(sources, figures, given)
         for name, mean in zip(joint.names, joint.mean, strict=True):
-            given[name.removeprefix("shaft.")] = float(mean)
+            given[read_path(name).number] = float(mean)
             figures[name] = (float(mean), joint.sd_of(name))
     return RawShaft(given=given, figures=figures, joint=joint, slopes=slopes, assumed=tuple(assumed))
 

@@ -152,7 +152,7 @@ class _RowReader:
         found = self.notes.take(field.kind, raw, where=place, base=base)
         if found is None:
             return None
-        return Entry(where=place, typed=raw, value=found.value, sd=found.sd, echo=found.echo)
+        return Entry(where=place, typed=raw, value=found.value, sd=found.sd, echo=found.echo, stepped=found.stepped)
 
     def half_width(self, field: Field, raw: str, place: DocumentPlace) -> Entry | None:
         found = self.notes.take_difference(field.kind, raw, where=place)
@@ -161,7 +161,7 @@ class _RowReader:
         if found.value <= 0:
             self.notes.add(place, f'"{raw}" is no half-width', f'Write its size, like "{field.example}".')
             return None
-        return Entry(where=place, typed=raw, value=found.value, sd=found.sd, echo=found.echo)
+        return Entry(where=place, typed=raw, value=found.value, sd=found.sd, echo=found.echo, stepped=found.stepped)
 
     def counted_from(self, field: Field) -> float | None:
         raw = self.base.get(field.key)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from clubwright.notation.one_line import one_line
 from clubwright.ticket.field_names import read_line_name
 from clubwright.ticket.fields.fields import SECTIONS
 from clubwright.ticket.shorthand.reader import Shorthand
@@ -15,7 +16,7 @@ Document = dict[str, Any]
 def document_of(shorthand: Shorthand) -> Document:
     """Return the ticket document that the words say, with the words themselves as `asked`; nothing is added to them."""
     document = document_of_fields(shorthand.fields)
-    document.setdefault("ticket", {})["asked"] = " ".join(shorthand.text.split())
+    document.setdefault("ticket", {})["asked"] = one_line(shorthand.text)
     return document
 
 

@@ -15,6 +15,7 @@ from pathlib import Path
 
 import msgspec
 
+from clubwright.bootstrap import is_address
 from clubwright.errors import NotPossible
 from clubwright.store.files import make_private
 from clubwright.web.guard.people import FILE, PeopleFile, Person, require_private
@@ -130,7 +131,7 @@ def people_path(shop: str, environment: Mapping[str, str]) -> Path | None:
     named = environment.get(PEOPLE_VARIABLE)
     if named:
         return Path(named)
-    return None if "://" in shop else Path(shop) / FILE
+    return None if is_address(shop) else Path(shop) / FILE
 
 
 def _secret(shop: str, environment: Mapping[str, str], *, careful: bool) -> bytes:
@@ -141,7 +142,7 @@ def _secret(shop: str, environment: Mapping[str, str], *, careful: bool) -> byte
             raise NotPossible(what, f"Take at least {SHORTEST_SECRET} random ones.")
         return named.encode("utf-8")
     folder = Path(shop)
-    if "://" in shop or not folder.is_dir():
+    if is_address(shop) or not folder.is_dir():
         if careful:
             raise NotPossible("this workshop has no folder for its secret", f"Set {SECRET_VARIABLE}.")
         return secrets.token_bytes(SHORTEST_SECRET)

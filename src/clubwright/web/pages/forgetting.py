@@ -16,7 +16,7 @@ from clubwright.services.record.session import Session
 from clubwright.services.told.erased import ForgottenAnswer, LookAnswer
 from clubwright.web.actions import Sent, one
 from clubwright.web.rendering import page
-from clubwright.web.sent import sent_of
+from clubwright.web.sent import lines, sent_of
 from clubwright.web.sessions import AtSession
 
 router = APIRouter(include_in_schema=False)
@@ -39,7 +39,7 @@ async def act(request: Request, session: AtSession) -> Response:
 
 def _act(request: Request, session: Session, sent: Sent) -> Response:
     try:
-        player, also = one(sent, "player"), _also(sent)
+        player, also = one(sent, "player"), lines(sent, "also")
         if one(sent, "do") != "erase":
             return _page(request, session, sent, looked=look_part(look_before(session, player, also)))
         said = one(sent, "facts")
@@ -65,14 +65,9 @@ def _act(request: Request, session: Session, sent: Sent) -> Response:
 
 def _looked(session: Session, sent: Sent) -> LookAnswer | None:
     try:
-        return look_part(look_before(session, one(sent, "player"), _also(sent)))
+        return look_part(look_before(session, one(sent, "player"), lines(sent, "also")))
     except ClubwrightError:
         return None
-
-
-def _also(sent: Sent) -> list[str]:
-    """Return the further words, one from each line."""
-    return [line.strip() for line in one(sent, "also").splitlines() if line.strip()]
 
 
 def _page(

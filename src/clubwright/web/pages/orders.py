@@ -19,7 +19,7 @@ from clubwright.ticket.order_paths import ADHESIVE_NAME, is_of_the_sheet
 from clubwright.web.actions import Sent, one
 from clubwright.web.errors import findings_of, status_of
 from clubwright.web.rendering import page
-from clubwright.web.sent import sent_of
+from clubwright.web.sent import going_on, sent_of
 from clubwright.web.sessions import AtSession
 from clubwright.web.views.order_view import order_groups
 
@@ -46,7 +46,7 @@ def _change(request: Request, session: Session, job: str, sent: Sent) -> Respons
         return _pull(request, session, job, sent)
     session.require("sign off")
     state = session.job(job)
-    values = {name: text for name in _paths(sent) if (text := one(sent, name)) != one(sent, WAS + name)}
+    values = {name: text for name in going_on(sent, WAS) if (text := one(sent, name)) != one(sent, WAS + name)}
     another = values.get(ADHESIVE_NAME, said_now(state, ADHESIVE_NAME)) != said_now(state, ADHESIVE_NAME)
     if another and one(sent, "sheet") != values[ADHESIVE_NAME]:
         asked = {name: list(texts) for name, texts in sent.items() if not is_of_the_sheet(name)}
@@ -82,10 +82,6 @@ def _pull(request: Request, session: Session, job: str, sent: Sent) -> Response:
     return RedirectResponse(f"/bench/{job}", status_code=303)
 
 
-def _paths(sent: Sent) -> list[str]:
-    return [name.removeprefix(WAS) for name in sent if name.startswith(WAS)]
-
-
 def _changed_meanwhile(path: str, now: str, mine: str) -> Finding:
     what = f'somebody set it to "{now}" meanwhile; you typed "{mine}"'
     return Finding(where=path, what=what, mend="Save again to put yours in its place, or leave it.")
@@ -102,7 +98,7 @@ def _page(
     status: int = 200,
 ) -> Response:
     state = session.job(job)
-    typed = {name: one(sent, name) for name in _paths(sent) if name in sent}
+    typed = {name: one(sent, name) for name in going_on(sent, WAS) if name in sent}
     return page(
         request,
         "bench/order.html",

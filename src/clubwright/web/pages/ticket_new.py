@@ -9,7 +9,7 @@ from fastapi.concurrency import run_in_threadpool
 from fastapi.responses import RedirectResponse, Response
 from starlette.datastructures import UploadFile
 
-from clubwright.errors import ClubwrightError, DocumentPlace, Finding, InputError, NotAllowed
+from clubwright.errors import ClubwrightError, DocumentPlace, Finding, InputError, NotAllowed, NumberTaken
 from clubwright.importers.ticket_file import parse_ticket
 from clubwright.services.actions import door
 from clubwright.services.actions.orders.renumbering import free_at
@@ -217,7 +217,7 @@ def _findings(refused: Exception, session: Session) -> list[Finding]:
     if isinstance(refused, InputError):
         return list(refused.findings)
     text = str(refused).strip()
-    if "already in the record" in text:
+    if isinstance(refused, NumberTaken):
         mend = f"The next free number is {free_at(session)}."
         return [
             Finding(

@@ -11,6 +11,7 @@ from clubwright.services.actions.making.cutting import SHORT_CUT
 from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.jobs.signatures import signature_reasons
 from clubwright.state.particulars import Particulars, whole_number
+from clubwright.ticket.field_names import read_field_name
 from clubwright.ticket.priors.shaft_weighed import has_length
 from clubwright.web.sent_gauges import TAPE_FIELD
 from clubwright.web.views.forms import FieldView, Form, typed
@@ -71,7 +72,7 @@ def pull_head(worked: JobAnswer, _job: Job) -> Form:
 
 def _figure(worked: JobAnswer, name: str, label: str, kind: str) -> FieldView:
     """Return the field of a part's figure, such as ``grip.mass``."""
-    section, _, key = name.partition(".")
+    section, key, _ = read_field_name(name)
     return FieldView(name=name, label=label, now=typed(worked.club_state.ticket.row(section), key), kind=kind)
 
 
@@ -103,7 +104,7 @@ def dry_fit(worked: JobAnswer, _job: Job) -> Form:
 
 
 def _choice(name: str, label: str, row: Particulars, choices: tuple[str, ...]) -> FieldView:
-    return FieldView(name=name, label=label, now=row.word(name.rpartition(".")[2]), choices=choices)
+    return FieldView(name=name, label=label, now=row.word(read_field_name(name).key), choices=choices)
 
 
 def bore(worked: JobAnswer, _job: Job) -> Form:

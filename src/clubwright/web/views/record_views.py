@@ -10,9 +10,9 @@ import msgspec
 from clubwright.club.quantities import QUANTITIES
 from clubwright.journal.job_ticket import ticket_file_of
 from clubwright.journal.reducers.fold import Job
+from clubwright.journal.times import to_the_minute
 from clubwright.services.answer.club_answer import ClubAnswer
 from clubwright.services.jobs.job_answer import JobAnswer
-from clubwright.services.record.done_at import to_the_minute
 from clubwright.services.record.job_lines import JobLine, said
 from clubwright.services.record.search import day_of
 from clubwright.services.report.as_built import AsBuiltRow, as_built_rows
@@ -23,6 +23,7 @@ from clubwright.state.gauge import ReadingEntry
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.again import MEASURED_ANEW
 from clubwright.ticket.duplicate import Difference, differences, field_label
+from clubwright.ticket.field_names import read_field_name
 from clubwright.web.ticket_form import BY_NAME
 from clubwright.web.views.signature_view import SignatureView, signatures_of
 
@@ -197,7 +198,7 @@ def _parts(
     job: Job, worked: ClubAnswer, typed: Mapping[str, str], findings: Mapping[str, tuple[str, ...]]
 ) -> Iterator[PartField]:
     for name, was in part_fields(worked.club_state.ticket):
-        section, _, key = name.partition(".")
+        section, key, _ = read_field_name(name)
         field = BY_NAME[section].field(key)
         assert field is not None, name  # MEASURED_ANEW names fields of the ticket file
         yield PartField(

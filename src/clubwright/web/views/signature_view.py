@@ -5,7 +5,7 @@ from __future__ import annotations
 import msgspec
 
 from clubwright.journal.job import Job, Signed
-from clubwright.services.record.done_at import to_the_minute
+from clubwright.journal.times import to_the_minute
 
 
 class SignatureView(msgspec.Struct, frozen=True, kw_only=True):

@@ -8,6 +8,7 @@ from typing import Any
 import msgspec
 
 from clubwright.errors import Finding
+from clubwright.ticket.field_names import field_name
 from clubwright.ticket.fields.fields import Field
 from clubwright.ticket.shorthand.reader import Said, Shorthand
 from clubwright.web.ticket_form import LISTS, SHOWN, Filled, by_field, carried, field_of, label_of, rest_of, section_of
@@ -110,8 +111,8 @@ def form_view(
     """
     found = by_field(findings)
     words = {} if shorthand is None else {item.field: item.words for item in shorthand.said if item.field}
-    left_open = [] if shorthand is None else list(shorthand.notes)
-    opened = {*ALWAYS_OPEN, more, *(["base"] if _asks_for_a_base([*found.values(), left_open]) else [])}
+    counted = shorthand is not None and any(item.counted for item in shorthand.said)
+    opened = {*ALWAYS_OPEN, more, *(["base"] if counted or _asks_for_a_base(found) else [])}
     groups = tuple(_group(name, filled, found, words, more, name in opened) for name in SHOWN)
     on_page = {field.name for group in groups for row in (group.fields, *group.rows) for field in row}
     errors = tuple(
@@ -151,8 +152,9 @@ def _understood(shorthand: Shorthand) -> tuple[tuple[str, str, str], ...]:
     )
 
 
-def _asks_for_a_base(found: Iterable[list[Finding]]) -> bool:
-    return any("counted from" in item.what for items in found for item in items)
+def _asks_for_a_base(found: Mapping[str, list[Finding]]) -> bool:
+    """True where a target stands wrong that may be counted from a base: mostly it lacks one."""
+    return any(found.get(field_name("target", key)) for key in SHOWN["base"])
 
 
 def _group(

@@ -9,7 +9,8 @@ import msgspec
 from clubwright.club.quantities import QUANTITIES
 from clubwright.journal.facts import Place
 from clubwright.journal.job import Job, TrailLine
-from clubwright.services.record.done_at import done_text, to_the_minute
+from clubwright.journal.times import to_the_minute
+from clubwright.services.record.done_at import done_text
 
 NOTHING_VOID: Mapping[Place, str] = {}
 

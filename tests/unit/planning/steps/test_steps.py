@@ -292,14 +292,14 @@ def test_a_taper_tip_is_never_trimmed_even_when_asked() -> None:
     worked = work_document(asked)
     assert "tip trim" not in keys(asked)
     assert any("not planned" in sentence for sentence in step(asked, "tip prep").what)
-    assert any("taper" in item.what for item in worked.findings if "tip_trim" in item.where)
+    assert any("taper" in item.what for item in worked.findings if "tip_trim" in str(item.where))
     assert worked.cut is not None
     assert worked.cut.tip_trim_m == 0.0
     assert "TIP" not in worked.cut.text
     gate = next(gate for gate in worked.gates if gate.step == "cut")
     assert not gate.open
     assert "taper" in gate.why
-    assert "tip_trim" not in " ".join(item.where for item in work_document(WEDGE).findings)
+    assert "tip_trim" not in " ".join(str(item.where) for item in work_document(WEDGE).findings)
 
 
 def test_the_cut_is_marked_from_both_ends() -> None:

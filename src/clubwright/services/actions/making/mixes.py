@@ -5,6 +5,7 @@ from __future__ import annotations
 from clubwright.errors import ClubwrightError, Finding, InputError
 from clubwright.journal.facts import AdhesiveMixed, Fact, MixCalledBad, MixTaken, Place, What, kind_of
 from clubwright.journal.mixes import Mix, mix_in_hand, used_mix
+from clubwright.journal.names import line_name, read_line_name
 from clubwright.journal.reducers.fold import Job
 from clubwright.services.checks.job_ticket import ticket_of
 from clubwright.services.jobs.mixed_batch import mix_lacks
@@ -16,13 +17,9 @@ from clubwright.services.recording.recording import keep, require_open
 MADE = kind_of(AdhesiveMixed(job="", part_a="", part_b="", temperature="", batch=""))
 TAKEN = kind_of(MixTaken(job="", mix=("", 0), of="", part_a="", part_b="", temperature="", batch="", mixed_at=""))
 WHERE = "mix of adhesive"
-MOST_DIGITS = 9
-"""No bench has written so many facts that their numbers have more."""
 
-
-def mix_name(place: Place) -> str:
-    """Return what a mix goes by: its bench, and the number of its line in the trail."""
-    return f"{place[0]}/{place[1]}"
+mix_name = line_name
+"""What a mix goes by: its bench, and the number of its line in the trail."""
 
 
 def take_from_mix(session: Session, job: str, mix: str, key: str | None = None, *, done_at: str | None = None) -> Fact:
@@ -141,9 +138,9 @@ def _maker_of(session: Session, mix: Mix) -> Fact | None:
 
 def _mix_named(session: Session, text: str) -> Mix:
     """Return the mix that a person names, by its line or by its job."""
-    site, slash, number = text.strip().rpartition("/")
-    if slash and number.isascii() and number.isdigit():
-        made = session.ledger.fact((site, int(number))) if len(number) <= MOST_DIGITS else None
+    line = read_line_name(text.strip())
+    if line is not None:
+        made = session.ledger.fact(line)
         found = session.job(name_of(made)).made_mixes.get(made.place) if made and kind_of(made.what) == MADE else None
     else:
         taken = session.job(text).mixes

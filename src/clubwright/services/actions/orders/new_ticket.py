@@ -10,6 +10,7 @@ import msgspec
 
 from clubwright.club.quantities import ANGLES
 from clubwright.errors import DocumentPlace, Finding
+from clubwright.notation.one_line import one_line
 from clubwright.planning.gates.gates import MEASURED
 from clubwright.services.answer.answer import findings_part
 from clubwright.services.jobs.step_needs import WEIGHED
@@ -117,7 +118,7 @@ def _file(document: Mapping[str, Any], comments: Iterable[str]) -> str:
 
 def _visible(text: str) -> str:
     """Return a text on one line, without what a comment of the file cannot hold."""
-    return " ".join("".join(sign if sign.isprintable() else " " for sign in text).split())
+    return one_line("".join(sign if sign.isprintable() else " " for sign in text))
 
 
 def _quoted(text: str) -> str:

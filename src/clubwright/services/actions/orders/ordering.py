@@ -14,7 +14,8 @@ from clubwright.services.checks.payloads import payload_findings
 from clubwright.services.record.session import Session
 from clubwright.services.recording.recording import keep, require_open
 from clubwright.services.recording.trying import findings_on
-from clubwright.ticket.order_paths import ADHESIVE_NAME, place_of, sheet_figures
+from clubwright.ticket.fields.fields import ADHESIVE
+from clubwright.ticket.order_paths import ADHESIVE_NAME, is_of_table, place_of, sheet_figures
 from clubwright.ticket.shop.settings import ShopSettings
 
 
@@ -79,7 +80,7 @@ def _changed(
     kept = {
         path: text
         for path, text in values.items()
-        if text != said_now(state, path) or (another and path.startswith("adhesive.") and text)
+        if text != said_now(state, path) or (another and is_of_table(path, ADHESIVE.name) and text)
     }
     was = {path: said_now(state, path) for path in kept}
     return OrderChanged(job=state.id, values=kept, was=was, said_by=said_by, reason=reason)

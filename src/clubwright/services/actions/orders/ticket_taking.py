@@ -7,7 +7,7 @@ from typing import Any
 
 import msgspec
 
-from clubwright.errors import DocumentPlace, Finding, InputError, RecordError
+from clubwright.errors import DocumentPlace, Finding, InputError, NumberTaken, RecordError
 from clubwright.journal.facts import ClubCameBack, Fact, TicketTaken, What
 from clubwright.journal.names import AT
 from clubwright.journal.reducers.club_document import taken_over
@@ -62,9 +62,8 @@ def take_ticket(
 
     def make(_: Job | None) -> What:
         if given_away(session.ledger, job):
-            raise RecordError(
-                f"ticket {job} is already in the record: take it under another number, or change its parts"
-            )
+            taken = f"ticket {job} is already in the record: take it under another number, or change its parts"
+            raise NumberTaken(taken)
         if left is not None and club_of_ticket(session, document) != left:
             raise RecordError("somebody worked on this club in between: look at it, and take the ticket again")
         return what
