@@ -7,7 +7,7 @@ import sys
 from contextlib import contextmanager
 from typing import TYPE_CHECKING, Any
 
-from clubwright.cli.options import BY_VARIABLE, SHOP, SHOP_VARIABLE, SITE, person
+from clubwright.cli.options import BY_VARIABLE, SHOP, SHOP_VARIABLE, SITE, person, typist_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -29,13 +29,15 @@ def session_at(shop: str, by: str | None, *, make: bool = False, shop_file: Path
     Raises:
         RecordError: when there is no record and none is to be made.
     """
+    import msgspec
+
     from clubwright.bootstrap import has_record, open_session
     from clubwright.errors import RecordError
 
     if not make and not has_record(shop):
         raise RecordError(f'there is no record in "{shop}": name its folder with --shop, or begin one: clubwright take')
     with open_session(shop, by=person(by), site=os.environ.get(SITE) or "bench", shop_file=shop_file) as session:
-        yield session
+        yield msgspec.structs.replace(session, types=typist_of(session.settings()))
 
 
 def act(
@@ -52,12 +54,13 @@ def act(
     """Do one action of the register and show where the job stands after it, and the next command to type."""
     from clubwright.services.actions import door
     from clubwright.services.actions.register.facets import action_of
+    from clubwright.services.actions.typed_in import typed_payload
     from clubwright.services.record.looking_up import name_of
 
     with session_at(shop, by, make=make, shop_file=shop_file) as session:
         for text in door.cautions_of(session, action_of(action), getattr(payload, "job", "")):
             print(f"! {text}", file=sys.stderr)
-        kept = door.act(session, action, payload, key)
+        kept = door.act(session, action, typed_payload(payload, session.typist()), key)
         show_job(session, name_of(kept.fact), as_json=as_json, kept=kept, said=said_again(shop, by))
 
 

@@ -8,7 +8,7 @@ from typing import Annotated
 
 from cyclopts import Parameter
 
-from clubwright.cli.options import Json, ShopFile, WhyKey
+from clubwright.cli.options import Json, ShopFile, WhyKey, typist_of
 
 Ticket = Annotated[Path, Parameter(help="Ticket file (TOML).")]
 
@@ -92,8 +92,9 @@ def words(
     from clubwright.cli.output import print_json, print_lines, table
     from clubwright.importers.ticket_file import dump_ticket
     from clubwright.services.answer.order_words import answer_words
+    from clubwright.ticket.shop.settings import NO_SETTINGS
 
-    answer = answer_words(text)
+    answer = answer_words(text, typist_of(NO_SETTINGS))
     if json:
         print_json(answer)
         return 2 if answer.left else 0

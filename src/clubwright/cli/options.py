@@ -6,9 +6,13 @@ import getpass
 import os
 from collections.abc import Iterable
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 from cyclopts import Parameter
+
+if TYPE_CHECKING:
+    from clubwright.notation import Typist
+    from clubwright.ticket.shop.settings import ShopSettings
 
 SHOP_VARIABLE, BY_VARIABLE = "CLUBWRIGHT_SHOP", "CLUBWRIGHT_BY"
 """Environment variables that say for all commands whose record, and who works."""
@@ -43,6 +47,8 @@ WhyKey = Annotated[
 ]
 
 SHOP = "workshop"
+DECIMAL = "CLUBWRIGHT_DECIMAL"
+"""Environment variable that says which sign a person types for the decimal point, where it is not the shop's."""
 SITE = "CLUBWRIGHT_SITE"
 """Environment variable that names the bench, where several share one record or bring theirs together."""
 
@@ -66,6 +72,26 @@ def named_values(given: Iterable[str], what: str, example: str = "") -> dict[str
         mend = f'Write name=value, such as "{example}".' if example else "Write name=value."
         raise InputError([Finding(where=what, what=f'"{item}" has no =', mend=mend) for item in bad])
     return {name.strip(): value.strip() for _, (name, _, value) in pairs}
+
+
+def typist_of(settings: ShopSettings) -> Typist:
+    """Return how whoever works here types numbers: as they say themselves, else as the shop says.
+
+    Raises:
+        InputError: when what they say is none of the signs for a decimal point.
+    """
+    import msgspec
+
+    from clubwright.errors import Finding, InputError
+    from clubwright.notation.units_shown import DECIMAL_MARKS
+
+    typist, decimal = settings.typist(), os.environ.get(DECIMAL, "")
+    if not decimal:
+        return typist
+    if decimal not in DECIMAL_MARKS:
+        mend = f"Set it to {' or '.join(DECIMAL_MARKS)}."
+        raise InputError([Finding(where=DECIMAL, what=f'"{decimal}" is no sign for a decimal point', mend=mend)])
+    return msgspec.structs.replace(typist, decimal=decimal)
 
 
 def person(by: str | None) -> str:

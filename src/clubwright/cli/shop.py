@@ -8,7 +8,7 @@ from typing import Annotated
 
 from cyclopts import Parameter
 
-from clubwright.cli.options import Json, Shop, ShopFile
+from clubwright.cli.options import Json, Shop, ShopFile, typist_of
 
 
 def shop(
@@ -58,7 +58,8 @@ def new(
     if number is None and shop and has_record(shop):
         with session_at(shop, None) as session:
             number = free_at(session)
-    made = new_ticket(words, number or "", shop_settings(shop, shop_file))
+    settings = shop_settings(shop, shop_file)
+    made = new_ticket(words, number or "", settings, typist_of(settings))
     if json:
         print_json(made.answer())
     else:

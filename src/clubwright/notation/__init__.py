@@ -9,15 +9,19 @@ from clubwright.notation.moment import render_moment
 from clubwright.notation.reader import Understood, parse, parse_difference, render, render_apart, squeezed
 from clubwright.notation.register import KINDS
 from clubwright.notation.two_parts import GripCore, grip_core, pair
+from clubwright.notation.typist import CANONICAL, Typist, canonical
 from clubwright.notation.units_shown import UnitsShown, decimal_marked, shown_in, units_shown
 
 __all__ = [
+    "CANONICAL",
     "KINDS",
     "Collector",
     "FractionalLength",
     "GripCore",
+    "Typist",
     "Understood",
     "UnitsShown",
+    "canonical",
     "decimal_marked",
     "grip_core",
     "length_at_mark",

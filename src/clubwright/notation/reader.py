@@ -17,6 +17,7 @@ from clubwright.notation.ranges import LARGEST_STEPS, RANGES
 from clubwright.notation.refusal import Refusal, shown
 from clubwright.notation.register import REGISTER
 from clubwright.notation.showing import Text, exact_of
+from clubwright.notation.thousands import may_be_thousands
 from clubwright.notation.units_shown import UnitsShown, decimal_marked, units_shown
 
 LONGEST = 80
@@ -176,6 +177,9 @@ def _split(how: Kind, typed: str) -> tuple[str, str | None]:
         raise Refusal("nothing is written", how.advice)
     if len(text) > LONGEST:
         raise Refusal(f"{shown(text)} is too long for one value", f"Write one value only. {how.advice}")
+    if may_be_thousands(text):
+        mend = "Write thousands without a comma, such as 1000, and decimals with a point, such as 1.5."
+        raise Refusal(f"{shown(text)} can be read two ways, as thousands and as decimals", mend)
     if "," in text:
         raise Refusal(f"{shown(text)} has a comma", "Write 35.5 or 35 1/2; a comma is not read as a decimal point.")
     if not text.isprintable():

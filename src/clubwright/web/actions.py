@@ -16,7 +16,8 @@ from clubwright.services.record.session import Session
 from clubwright.web.guard.limits import whole_number
 from clubwright.web.scanned import scan
 from clubwright.web.sent import Sent, WrongPartError, line_of_trail, marks, needed, one
-from clubwright.web.sent_gauges import TAPE_FIELD, sent_figures, sent_gauges
+from clubwright.web.sent_gauges import sent_figures, sent_gauges
+from clubwright.web.typed import TAPE_FIELD
 
 __all__ = ["ACTIONS", "Sent", "WrongPartError", "needed", "one"]
 

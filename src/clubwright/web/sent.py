@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from fastapi import Request
+from fastapi.concurrency import run_in_threadpool
 
 from clubwright.errors import Finding, InputError
 from clubwright.journal.names import AT
+from clubwright.web.typed import canonical_form
 
 Sent = Mapping[str, list[str]]
 
@@ -17,9 +19,10 @@ class WrongPartError(InputError):
 
 
 async def sent_of(request: Request) -> Sent:
-    """Return what the form of a request sent."""
-    form = await request.form()
-    return {name: [str(value) for value in form.getlist(name)] for name in form}
+    """Return what the form of a request sent, its numbers as canonical text, however they are typed here."""
+    form, session = await request.form(), request.app.state.session
+    sent = {name: [str(value) for value in form.getlist(name)] for name in form}
+    return canonical_form(sent, await run_in_threadpool(session.typist))
 
 
 def one(sent: Sent, name: str) -> str:

@@ -14,9 +14,6 @@ from clubwright.web.views.forms import Form, GaugeView
 FIELD = "gauge_"
 """Begins the name of the field in which the gauge of one kind of figures is chosen."""
 
-TAPE_FIELD = "tape:"
-"""Begins the name of the field in which the mass of a tape is typed."""
-
 NOT_SAID = "-"
 """Sent where a person chose that no gauge is said."""
 

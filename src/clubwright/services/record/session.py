@@ -13,6 +13,7 @@ from clubwright.journal.chain import payload, plain
 from clubwright.journal.facts import Fact, Undone, What
 from clubwright.journal.mixes import joined_over
 from clubwright.journal.reducers.fold import Job, Shop, require_listable
+from clubwright.notation import Typist, canonical
 from clubwright.services.checks.payloads import fact_findings
 from clubwright.services.checks.roles import Role, covers, role_for
 from clubwright.services.record.club_jobs import shop_with_clubs, with_club
@@ -53,6 +54,7 @@ class Session(msgspec.Struct, frozen=True, kw_only=True):
         role: What this person may do.
         local: Puts a moment into the bench's own time of day; UTC unless one is passed in.
         settings: Reads the shop's settings as they are now; a ticket takes from them when it is taken.
+        types: How this person types numbers; None for as the shop says.
     """
 
     ledger: LedgerPort
@@ -63,6 +65,15 @@ class Session(msgspec.Struct, frozen=True, kw_only=True):
     role: Role = "sign off"
     local: Local = in_utc
     settings: Callable[[], ShopSettings] = no_settings
+    types: Typist | None = None
+
+    def typist(self) -> Typist:
+        """Return how numbers are typed at this session, for whoever turns what is typed into canonical text."""
+        return self.settings().typist() if self.types is None else self.types
+
+    def typed(self, text: str, kind: str = "") -> str:
+        """Return a number typed at this session as canonical text; of a kind of notation where the field has one."""
+        return canonical(text, self.typist(), kind)
 
     def require(self, needed: Role) -> None:
         """Refuse what this person's role does not cover.

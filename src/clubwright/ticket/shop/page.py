@@ -84,9 +84,15 @@ as a default is: `not given: taken as ratio 2:1, basis weight (shop setting)`.
   the new name comes from here. A figure that the ticket says itself and that the shop's sheet of that name denies is a
   warning too.
 
-`[units]` says which unit comes first on page, sheet, tag and screen: `870.58 mm (34 9/32 in less 0.006 in, 34.275 in)`. The
-others follow where they are shown. It changes nothing of what may be typed, and what was typed is shown as it was typed;
-`--json` and `/api` are the same with every choice.
+`[units]` says which unit comes first on page, sheet, tag and screen: `870.58 mm (34 9/32 in less 0.006 in, 34.275 in)`.
+The others follow where they are shown; `--json` and `/api` are the same with every choice. That alone changes nothing
+of what may be typed. With `decimal = "comma"` figures are shown with a decimal comma, and a form of the page, a command
+and the words of an order take `35,5 in` for 35.5 in; with `bare_length = "mm"` a length typed without a unit is in
+millimetres (a fraction is always in inches). Kept is `35.5 in`, the text that everybody reads alike; a point is a
+decimal point as ever, and a comma before a space parts a list. Where a comma may part thousands as well, `1,000 g`, the
+figure is refused, since it may be 1 g to one and 1000 g to another; `34,275 in` can be read one way only. On the
+command line a person says it for themselves by the environment variable `CLUBWRIGHT_DECIMAL` (`comma` or `point`),
+which stands before the shop's word. Ticket files, `shop.toml` and `/api` are read as they are written, with a point.
 
 `[minutes]` says how long each operation takes here: `clubwright plan`, the bench page and the list of tickets then say how
 long a job takes, hands at work and waiting for the cure apart, and `clubwright minutes` (`/api/minutes`) what is left on

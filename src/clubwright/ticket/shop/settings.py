@@ -8,7 +8,7 @@ from typing import Any
 import msgspec
 
 from clubwright.errors import DocumentPlace, Finding
-from clubwright.notation import Collector, UnitsShown, parse
+from clubwright.notation import Collector, Typist, UnitsShown, parse
 from clubwright.state.parts import ReleaseRow, TapePart
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.fields.fields import ADHESIVE, RELEASE, Section
@@ -52,9 +52,16 @@ class ShopSettings(msgspec.Struct, frozen=True, kw_only=True):
         return {**USUAL_S, **given}
 
     def units(self) -> UnitsShown:
-        """Return the units that are shown first: as the shop says, else fractions of an inch, and Celsius."""
+        """Return units shown first and decimal mark: as the shop says, else fractions of an inch, Celsius and a point."""
         said = self.table(UNITS.name)
-        return msgspec.convert({key: said[key] for key in ("length", "temperature") if key in said}, UnitsShown)
+        return msgspec.convert(
+            {key: said[key] for key in ("length", "temperature", "decimal") if key in said}, UnitsShown
+        )
+
+    def typist(self) -> Typist:
+        """Return how numbers are typed here: as the shop says, else as the notation reads them."""
+        said = self.table(UNITS.name)
+        return msgspec.convert({key: said[key] for key in ("decimal", "bare_length") if key in said}, Typist)
 
     def table(self, section: str) -> dict[str, Any]:
         """Return one table: keys and texts, or names and their tables."""

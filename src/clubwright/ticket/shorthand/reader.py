@@ -13,6 +13,7 @@ import msgspec
 
 from clubwright.club.quantities import QUANTITIES
 from clubwright.errors import Finding
+from clubwright.notation import CANONICAL, Typist, canonical
 from clubwright.ticket.shorthand.say import Doubt, Say
 from clubwright.ticket.shorthand.split import split
 
@@ -82,11 +83,12 @@ class Shorthand(msgspec.Struct, frozen=True, kw_only=True):
         return (*unread, *self.notes)
 
 
-def read_shorthand(text: str) -> Shorthand:
+def read_shorthand(text: str, typist: Typist = CANONICAL) -> Shorthand:
     """Read a line of shorthand; never raises.
 
     Args:
         text: As said, in any order, parts set off by commas or just by spaces.
+        typist: How numbers are typed in it; the words are kept as they are typed.
 
     Returns:
         What was understood beside its words, and everything that was not.
@@ -95,6 +97,7 @@ def read_shorthand(text: str) -> Shorthand:
         what = f"{len(text)} characters are more than the {LONGEST} that are read at once"
         whole = Left(words=text.strip(), what=what, mend="Say it shorter, or fill in the form.", start=0, end=len(text))
         return Shorthand(text=text, said=(), left=(whole,), notes=())
+    asked, text = text, canonical(text, typist)
     said: list[Said] = []
     left: list[Left] = []
     for start, end in _phrases(text):
@@ -102,7 +105,7 @@ def read_shorthand(text: str) -> Shorthand:
     said, clashes = _settled(said)
     left = sorted([*_merged(text, left), *clashes], key=lambda item: item.start)
     said = _numbered(said)
-    return Shorthand(text=text, said=tuple(said), left=tuple(left), notes=_notes(said))
+    return Shorthand(text=asked, said=tuple(said), left=tuple(left), notes=_notes(said))
 
 
 def _phrases(text: str) -> list[tuple[int, int]]:

@@ -14,6 +14,7 @@ from clubwright.errors import ClubwrightError, Finding, InputError
 from clubwright.journal.seen import read_seen, seen_text
 from clubwright.notation import shown_in
 from clubwright.services.actions.making.mix_list import mixes_at_hand
+from clubwright.services.actions.typed_in import typed_reading
 from clubwright.services.answer.belief_trail import belief_trail
 from clubwright.services.answer.misfit_to_decide import misfits_to_decide
 from clubwright.services.jobs.job_answer import answer_job
@@ -180,7 +181,8 @@ def understood(
     value: Annotated[str, Query(max_length=80)],
 ) -> Response:
     """Say what a typed reading is understood as, and what was expected."""
-    echo = read_back(answer_job(session.job(job), session.now()), quantity, value, stage)
+    typed = typed_reading(quantity, value, session.typist())
+    echo = read_back(answer_job(session.job(job), session.now()), quantity, typed, stage)
     return page(request, "bench/_echo.html", echo=echo)
 
 

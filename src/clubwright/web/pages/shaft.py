@@ -15,6 +15,7 @@ from fastapi.responses import RedirectResponse, Response
 from clubwright.errors import ClubwrightError, Finding
 from clubwright.journal.job_ticket import read_whole, shaft_of
 from clubwright.journal.reducers.fold import Job
+from clubwright.notation import canonical
 from clubwright.services.actions import door
 from clubwright.services.actions.register.payloads_record import FromFamily
 from clubwright.services.jobs.job_answer import answer_job
@@ -25,6 +26,7 @@ from clubwright.services.shaft.what_if import OtherShaft, WhatIf, Wish, what_if
 from clubwright.web.actions import Sent, one
 from clubwright.web.errors import findings_of, status_of
 from clubwright.web.rendering import page
+from clubwright.web.sent import sent_of
 from clubwright.web.sessions import AtSession
 from clubwright.web.views.shaft_view import shaft_view
 
@@ -56,16 +58,15 @@ def show(
 
     `butt`, `head` and `other` say what would be otherwise: off the butt, mass of the head, ticket of another shaft.
     """
-    return _shown(
-        request, session, job, trim=trim, asked=Asked(butt=butt.strip(), head=head.strip(), other=other.strip())
-    )
+    typist = session.typist()
+    off, mass = canonical(butt.strip(), typist, "length"), canonical(head.strip(), typist, "mass")
+    return _shown(request, session, job, trim=trim, asked=Asked(butt=off, head=mass, other=other.strip()))
 
 
 @router.post("/bench/{job}/shaft")
 async def use(request: Request, session: AtSession, job: str) -> Response:
     """Take over what the shaft's family says of it."""
-    form = await request.form()
-    return await run_in_threadpool(_use, request, session, job, {name: [str(form[name])] for name in form})
+    return await run_in_threadpool(_use, request, session, job, await sent_of(request))
 
 
 def _use(request: Request, session: Session, job: str, sent: Sent) -> Response:

@@ -106,7 +106,7 @@ def form(
     if like:
         document = same_order(session.job(like).document, "")
     elif words.strip():
-        shorthand = read_shorthand(words)
+        shorthand = read_shorthand(words, session.typist())
         document = document_of(shorthand)
     document["ticket"]["id"] = free_at(session)
     findings = () if shorthand is None else shorthand.notes
@@ -148,7 +148,7 @@ async def send(request: Request, session: AtSession) -> Response:
 
 def _send(request: Request, session: Session, sent: Sent) -> Response:
     filled, asked, key, like = of_sent(sent), one(sent, "asked"), one(sent, "key"), one(sent, "like")
-    shorthand = read_shorthand(asked) if asked and one(sent, "from_words") else None
+    shorthand = read_shorthand(asked, session.typist()) if asked and one(sent, "from_words") else None
     left_out = one(sent, "left_out") == "yes"
     more = one(sent, "add")
     if more in LISTS:

@@ -13,7 +13,7 @@ from clubwright.services.jobs.signatures import signature_reasons
 from clubwright.state.particulars import Particulars, whole_number
 from clubwright.ticket.field_names import read_field_name
 from clubwright.ticket.priors.shaft_weighed import has_length
-from clubwright.web.sent_gauges import TAPE_FIELD
+from clubwright.web.typed import TAPE_FIELD
 from clubwright.web.views.forms import FieldView, Form, typed
 
 

@@ -10,6 +10,7 @@ import msgspec
 
 from clubwright.club.quantities import ANGLES
 from clubwright.errors import DocumentPlace, Finding
+from clubwright.notation import Typist
 from clubwright.notation.one_line import one_line
 from clubwright.planning.gates.gates import MEASURED
 from clubwright.services.answer.answer import findings_part
@@ -40,15 +41,16 @@ class NewTicket(msgspec.Struct, frozen=True, kw_only=True):
         return NewTicketAnswer(document=self.document, findings=findings_part(self.findings), text=self.text)
 
 
-def new_ticket(words: str, number: str, settings: ShopSettings) -> NewTicket:
+def new_ticket(words: str, number: str, settings: ShopSettings, typist: Typist | None = None) -> NewTicket:
     """Return the ticket that words ask for.
 
     Args:
         words: As said; read strictly, as the shorthand of the page.
         number: Ticket number; empty where nobody gave one.
         settings: The shop's; what is usual in it is named on the ticket.
+        typist: How numbers are typed in the words; None for as the shop says.
     """
-    shorthand = read_shorthand(words)
+    shorthand = read_shorthand(words, typist or settings.typist())
     document = document_of(shorthand)
     said = {**document["ticket"], "id": number}
     kept = {field.key: said[field.key] for field in TICKET.fields if said.get(field.key)}

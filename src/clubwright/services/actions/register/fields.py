@@ -10,6 +10,8 @@ LONGEST_TEXT, LONGEST_NOTE, LONGEST_SITE, LONGEST_TIME = 200, 1000, 80, 40
 """Characters of a figure or a name, of what is said in a sentence, of a bench's name, of a time of day."""
 LARGEST = 2**31 - 1
 """No record has so many facts."""
+OF_THE_QUANTITY, OF_THE_SECTION, OF_THE_PATH = "by quantity", "by section", "by path"
+"""Notation of what is read of a quantity, of figures of one table by key, of figures of a ticket by their paths."""
 
 
 def said(
@@ -25,6 +27,7 @@ def said(
     page: str = "",
     label: str = "",
     example: str = "",
+    notation: str = "",
 ) -> msgspec.Meta:
     """Describe a field that holds a text, or texts.
 
@@ -40,8 +43,19 @@ def said(
         page: Its name in the forms of the page, where that is another one.
         label: What a form calls it that was sent without it, where that is not its name.
         example: How it is typed.
+        notation: Kind of notation of a figure; `OF_THE_QUANTITY`, `OF_THE_SECTION` or `OF_THE_PATH` where that follows from
+            something else. Empty for words.
     """
-    extra = {"first": first, "option": option, "choices": choices, "late": late, "by": by, "page": page, "label": label}
+    extra = {
+        "notation": notation,
+        "first": first,
+        "option": option,
+        "choices": choices,
+        "late": late,
+        "by": by,
+        "page": page,
+        "label": label,
+    }
     return msgspec.Meta(
         description=meaning,
         examples=[example] if example else None,
@@ -64,6 +78,7 @@ class Said(msgspec.Struct, frozen=True, kw_only=True):
         page: Its name in the forms of the page.
         label: What a form calls it that was sent without it.
         example: How it is typed; empty where its meaning says enough.
+        notation: Kind of notation of a figure (`said`); empty for words.
     """
 
     name: str
@@ -82,6 +97,7 @@ class Said(msgspec.Struct, frozen=True, kw_only=True):
     page: str
     label: str
     example: str
+    notation: str
 
     @property
     def command(self) -> str:

@@ -6,7 +6,15 @@ from typing import Annotated, Literal
 
 import msgspec
 
-from clubwright.services.actions.register.fields import LONGEST_NOTE, LONGEST_SITE, LONGEST_TIME, said
+from clubwright.services.actions.register.fields import (
+    LONGEST_NOTE,
+    LONGEST_SITE,
+    LONGEST_TIME,
+    OF_THE_PATH,
+    OF_THE_QUANTITY,
+    OF_THE_SECTION,
+    said,
+)
 
 DoneAt = Annotated[
     str | None,
@@ -47,7 +55,9 @@ class Reading(OnJob, frozen=True, kw_only=True):
             example="swing_weight",
         ),
     ]
-    value: Annotated[str, said("What the gauge showed.", first=True, label="reading", example="D3.8")]
+    value: Annotated[
+        str, said("What the gauge showed.", first=True, label="reading", example="D3.8", notation=OF_THE_QUANTITY)
+    ]
     stage: Annotated[
         str,
         said(
@@ -91,6 +101,7 @@ class Measured(OnJob, frozen=True, kw_only=True):
             least=None,
             first=True,
             example="mass=49.6 g",
+            notation=OF_THE_SECTION,
         ),
     ]
     another: Annotated[bool, said("Another head, shaft or grip is in its place: forget the old one's figures.")] = False
@@ -116,6 +127,7 @@ class Figures(OnJob, frozen=True, kw_only=True):
             least=None,
             first=True,
             example="head.mass=298.2 g",
+            notation=OF_THE_PATH,
         ),
     ]
     gauges: Annotated[
@@ -140,7 +152,7 @@ class Trim(OnJob, frozen=True, kw_only=True):
     """A length came off one end of the shaft before the cut."""
 
     end: Annotated[Literal["tip", "butt"], said("tip or butt", first=True)]
-    amount: Annotated[str, said("What came off.", first=True, label="trim", example="1/2 in")]
+    amount: Annotated[str, said("What came off.", first=True, label="trim", example="1/2 in", notation="length")]
 
 
 class Cut(OnJob, frozen=True, kw_only=True):
@@ -153,11 +165,12 @@ class Cut(OnJob, frozen=True, kw_only=True):
             first=True,
             label="length after the cut",
             example="35 1/4 in",
+            notation="length",
         ),
     ]
-    cut_mass: Annotated[str | None, said("Of the cut shaft, as weighed.", option="mass")] = None
+    cut_mass: Annotated[str | None, said("Of the cut shaft, as weighed.", option="mass", notation="mass")] = None
     cut_balance_from_tip: Annotated[
-        str | None, said("Of the cut shaft: its balance point, from the tip.", option="balance")
+        str | None, said("Of the cut shaft: its balance point, from the tip.", option="balance", notation="length")
     ] = None
     mass_gauge: WeighedBy = None
     balance_gauge: Annotated[
@@ -170,9 +183,9 @@ class Cut(OnJob, frozen=True, kw_only=True):
 class Bend(OnJob, frozen=True, kw_only=True):
     """The angles as measured after a bend; those not measured are left out."""
 
-    loft: Annotated[str | None, said("The loft as measured after the bend, in degrees.")] = None
-    lie: Annotated[str | None, said("The lie as measured after the bend, in degrees.")] = None
-    bounce: Annotated[str | None, said("The bounce as measured after the bend, in degrees.")] = None
+    loft: Annotated[str | None, said("The loft as measured after the bend, in degrees.", notation="loft")] = None
+    lie: Annotated[str | None, said("The lie as measured after the bend, in degrees.", notation="lie")] = None
+    bounce: Annotated[str | None, said("The bounce as measured after the bend, in degrees.", notation="angle")] = None
     done_at: DoneAt = None
 
 
@@ -180,17 +193,23 @@ class Tape(OnJob, frozen=True, kw_only=True):
     """All that is on now of one kind of tape."""
 
     name: Annotated[str, said("Tape, as named on the ticket.", first=True)]
-    layers: Annotated[str, said("How many layers are on now.", first=True, example="2")]
-    mass: Annotated[str, said("Of all its layers together, as weighed.", first=True, example="2.8 g")]
+    layers: Annotated[str, said("How many layers are on now.", first=True, example="2", notation="number")]
+    mass: Annotated[str, said("Of all its layers together, as weighed.", first=True, example="2.8 g", notation="mass")]
     gauge: WeighedBy = None
 
 
 class Mixed(OnJob, frozen=True, kw_only=True):
     """A batch of adhesive, as weighed."""
 
-    part_a: Annotated[str, said("Mass of part A, as weighed.", first=True, label="part A", example="4.0 g")]
-    part_b: Annotated[str, said("Mass of part B, as weighed.", first=True, label="part B", example="2.0 g")]
-    temperature: Annotated[str, said("At the bench.", label="bench temperature", example="22 C")]
+    part_a: Annotated[
+        str, said("Mass of part A, as weighed.", first=True, label="part A", example="4.0 g", notation="mass")
+    ]
+    part_b: Annotated[
+        str, said("Mass of part B, as weighed.", first=True, label="part B", example="2.0 g", notation="mass")
+    ]
+    temperature: Annotated[
+        str, said("At the bench.", label="bench temperature", example="22 C", notation="temperature")
+    ]
     batch: Annotated[str, said("Lot number on the packs.", least=None, longest=LONGEST_NOTE)] = ""
     done_at: DoneAt = None
 
@@ -215,7 +234,7 @@ class BadMix(OnJob, frozen=True, kw_only=True):
 class Joint(OnJob, frozen=True, kw_only=True):
     """The joint is closed; it cures at this temperature from when that was done."""
 
-    temperature: Annotated[str, said("Where the club cures.", example="22 C")]
+    temperature: Annotated[str, said("Where the club cures.", example="22 C", notation="temperature")]
     done_at: DoneAt = None
 
 

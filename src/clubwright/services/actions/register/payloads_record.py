@@ -6,7 +6,7 @@ from typing import Annotated, Any, Literal
 
 import msgspec
 
-from clubwright.services.actions.register.fields import LONGEST_NOTE, LONGEST_SITE, said
+from clubwright.services.actions.register.fields import LONGEST_NOTE, LONGEST_SITE, OF_THE_PATH, said
 from clubwright.services.actions.register.payloads import OnJob, Reason, SaidBy, Site, Why
 
 NEW_NUMBER = "Number of the new ticket."
@@ -102,6 +102,7 @@ class Order(OnJob, frozen=True, kw_only=True):
             'behind the = takes the figure out. A table of release times: "adhesive.release=20 C: 15 h; 25 C: 12 h".',
             least=None,
             longest=LONGEST_NOTE,
+            notation=OF_THE_PATH,
             first=True,
             example="target.swing_weight=D1.5",
         ),
@@ -145,6 +146,7 @@ class MadeAgain(OnJob, frozen=True, kw_only=True):
             least=None,
             first=True,
             example="head.mass=297.4 g",
+            notation=OF_THE_PATH,
         ),
     ] = msgspec.field(default_factory=dict)
 
@@ -153,17 +155,25 @@ class FromFamily(OnJob, frozen=True, kw_only=True):
     """What like shafts of the record say of a job's shaft is taken over."""
 
     factor: Annotated[
-        str | None, said("Their stiffness factor, as it was shown; what they say now when left out.", least=None)
+        str | None,
+        said(
+            "Their stiffness factor, as it was shown; what they say now when left out.", least=None, notation="number"
+        ),
     ] = None
 
 
 class Recorded(OnJob, frozen=True, kw_only=True):
     """A frequency that was read from a recorded oscillation."""
 
-    frequency: Annotated[str, said("The frequency with its uncertainty.", first=True, example="302.40 cpm ± 0.02 cpm")]
-    second_plane: Annotated[str | None, said("The weaker of two close frequencies, where there are two.")] = None
+    frequency: Annotated[
+        str,
+        said("The frequency with its uncertainty.", first=True, example="302.40 cpm ± 0.02 cpm", notation="frequency"),
+    ]
+    second_plane: Annotated[
+        str | None, said("The weaker of two close frequencies, where there are two.", notation="frequency")
+    ] = None
     stage: Annotated[str, said("Stage of the build; as for a reading.")] = "finished"
-    clamp: Annotated[str | None, said("What the clamp held.", example="5 in")] = None
+    clamp: Annotated[str | None, said("What the clamp held.", example="5 in", notation="length")] = None
 
 
 class Forgetting(msgspec.Struct, frozen=True, kw_only=True):
