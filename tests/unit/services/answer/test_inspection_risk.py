@@ -53,7 +53,7 @@ def test_only_what_is_within_has_one(value: str) -> None:
 
 def test_the_answer_keeps_its_documented_keys() -> None:
     answer = work_document(document("D4")).answer()
-    assert set(answer["verdicts"]["swing_weight"]) == {"rule", "settle", "verdict"}
+    assert set(answer["verdicts"]["swing_weight"]) == {"figures", "named", "rule", "settle", "verdict"}
 
 
 @pytest.mark.parametrize(
