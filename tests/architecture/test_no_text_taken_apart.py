@@ -27,7 +27,6 @@ OF_OTHERS: dict[str, str] = {
     "services/actions/orders/renumbering.py": "the name of a bench",
     "services/record/done_at.py": "a time as a person types it",
     "services/record/search.py": "the words of a search",
-    "services/told/schema.py": "a reference inside a JSON Schema",
     "services/why/key.py": "the key of a number, which is an address",
     "store/guards.py": "what SQLite says that a record is made of",
     "store/index/words.py": "texts to be searched, word by word",

@@ -29,8 +29,8 @@ TAPED_GRIP = {
 
 def built(session: Session, job: str) -> dict[str, list[str]]:
     found: dict[str, list[str]] = {}
-    for item in as_built_record(session.job(job), answer_job(session.job(job), session.now()))["done"]:
-        found.setdefault(item["part"], []).append(item["text"])
+    for item in as_built_record(session.job(job), answer_job(session.job(job), session.now())).done:
+        found.setdefault(item.part, []).append(item.text)
     return found
 
 
@@ -45,7 +45,7 @@ def test_a_job_on_which_nothing_was_recorded_says_that_nothing_was_done(session:
     bench.finish(session, job)
     state = session.job(job)
     record = as_built_record(state, answer_job(state, session.now()))
-    assert record["done"] == []
+    assert record.done == ()
     assert record["cut_length_m"] is None, "the ticket gives a length; nobody cut it here"
     assert record["recipe"] == f"as {job}"
     assert state.finished is not None

@@ -102,7 +102,7 @@ def computed(session: Session) -> dict[str, Any]:
     job, now = session.job(JOB), worked(session)
     [line] = waiting(Shop(jobs={JOB: job}).jobs.values(), session.now()) or [None]
     sheet = msgspec.to_builtins(sheet_data(now, job, "2026-03-02"))
-    record = as_built_record(job, now)
+    record = as_built_record(job, now).plain()
     shown = msgspec.to_builtins(record_view(job, now, ()))
     again = make_again(job, now, "T-9999")
     points = [msgspec.structs.asdict(point) for point in closing_points(job, now)]

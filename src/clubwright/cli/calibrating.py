@@ -19,19 +19,20 @@ def calibrate_grips(grips: Grips, /, *, json: Json = False) -> None:
     from clubwright.importers.grip_readings import load_grip_readings
     from clubwright.planning.grip.calibration import calibrate_blend, ticket_line
     from clubwright.services.answer.answer import findings_part, rounded
+    from clubwright.services.told.calibration import BlendAnswer
 
     fit = calibrate_blend(load_grip_readings(grips))
     line = ticket_line(fit)
     if json:
         print_json(
-            {
-                "blend": rounded(fit.blend),
-                "findings": findings_part(fit.findings),
-                "readings": fit.readings,
-                "sd": rounded(fit.sd),
-                "section": "grip",
-                "ticket_line": line,
-            }
+            BlendAnswer(
+                blend=rounded(fit.blend),
+                findings=findings_part(fit.findings),
+                readings=fit.readings,
+                sd=rounded(fit.sd),
+                section="grip",
+                ticket_line=line,
+            )
         )
         return
     found = f"Blend {fit.blend:.2f} ± {fit.sd:.2f} from {fit.readings} measured grips"

@@ -69,8 +69,8 @@ def run_demo(folder: Path, *, as_json: bool = False) -> None:
         print_json({"actions": [msgspec.to_builtins(item) for item in shown], "files": written, "record": record})
     else:
         names = ("quantity", "ordered", "tolerance", "read", "verdict")
-        rows = table([names, *(tuple(row[name] for name in names) for row in record["rows"])])
-        print_lines(["AS BUILT (invented demo data)", *(f"  {row}" for row in rows), f"  {record['recipe']}", ""])
+        rows = table([names, *(tuple(getattr(row, name) for name in names) for row in record.rows)])
+        print_lines(["AS BUILT (invented demo data)", *(f"  {row}" for row in rows), f"  {record.recipe}", ""])
         print_lines([*(f"Wrote {name}" for name in written), f"Look around: clubwright show {JOB} --shop {folder}"])
 
 

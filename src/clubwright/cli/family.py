@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 from cyclopts import Parameter
 
@@ -10,6 +10,7 @@ from clubwright.cli.options import SHOP, By, JobId, Json, Key, Shop
 
 if TYPE_CHECKING:
     from clubwright.services.shaft.family import ShaftFamily
+    from clubwright.services.told.shaft import FamilyFoundAnswer
 
 
 def family(
@@ -35,29 +36,32 @@ def family(
         state = session.job(job)
         found, missing = family_of(session, state), lacking(state)
     if json:
-        print_json({"family": _part(found)})
+        print_json(_part(found))
     else:
         print_lines(_lines(found, missing))
 
 
-def _part(found: ShaftFamily | None) -> dict[str, Any] | None:
+def _part(found: ShaftFamily | None) -> FamilyFoundAnswer:
     """Return a family for programs."""
     from clubwright.services.answer.answer import rounded
+    from clubwright.services.told.shaft import FamilyAnswer, FamilyFoundAnswer, OfFamilyAnswer
 
     if found is None:
-        return None
+        return FamilyFoundAnswer(family=None)
     forecast = found.forecast
-    return {
-        "name": found.name,
-        "parts": [{"factor": rounded(item.factor), "job": item.job, "sd": rounded(item.sd)} for item in found.shafts],
-        "shared_sd": rounded(found.shared_sd),
-        "spread": None if forecast is None else rounded(forecast.spread),
-        "stiffness_factor": None if forecast is None else rounded(forecast.mean),
-        "stiffness_factor_sd": None if forecast is None else rounded(found.sd),
-        "text": found.text,
-        "undecided": [item.job for item in found.undecided],
-        "why_not": found.why_not,
-    }
+    shafts = (OfFamilyAnswer(factor=rounded(item.factor), job=item.job, sd=rounded(item.sd)) for item in found.shafts)
+    family = FamilyAnswer(
+        name=found.name,
+        parts=tuple(shafts),
+        shared_sd=rounded(found.shared_sd),
+        spread=None if forecast is None else rounded(forecast.spread),
+        stiffness_factor=None if forecast is None else rounded(forecast.mean),
+        stiffness_factor_sd=None if forecast is None else rounded(found.sd),
+        text=found.text,
+        undecided=tuple(item.job for item in found.undecided),
+        why_not=found.why_not,
+    )
+    return FamilyFoundAnswer(family=family)
 
 
 def _lines(found: ShaftFamily | None, missing: str) -> list[str]:

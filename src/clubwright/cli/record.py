@@ -45,11 +45,11 @@ def built(job: JobId, /, *, shop: Shop = SHOP, by: By = None, json: Json = False
         print_json(record)
         return
     head = ("quantity", "ordered", "tolerance", "read", "believed", "verdict")
-    rows = [head, *(tuple(row[name] for name in head) for row in record["rows"])]
-    told = [f"{row['quantity']}: {why}" for row in record["rows"] for why in built_words(row)]
-    done = table([(item["part"], item["text"]) for item in record["done"]])
+    rows = [head, *(tuple(getattr(row, name) for name in head) for row in record.rows)]
+    told = [f"{row.quantity}: {why}" for row in record.rows for why in built_words(row)]
+    done = table([(item.part, item.text) for item in record.done])
     print_lines(
-        [record["title"], "", *table(rows), *told, "", *(done or ["Nothing done was recorded."]), "", record["recipe"]]
+        [record.title, "", *table(rows), *told, "", *(done or ["Nothing done was recorded."]), "", record.recipe]
     )
 
 

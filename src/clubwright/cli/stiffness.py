@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 from cyclopts import Parameter
 
@@ -12,6 +12,7 @@ from clubwright.cli.options import Json
 if TYPE_CHECKING:
     from clubwright.belief.stiffness.fit import StiffnessFit
     from clubwright.club.parts import Shaft
+    from clubwright.services.told.calibration import StiffnessAnswer
 
 Readings = Annotated[Path, Parameter(help="CSV file: clamp (butt end to its edge),mass,frequency,deflection.")]
 
@@ -65,28 +66,29 @@ def _shaft(length: str, mass: str, balance: str, insertion: str) -> tuple[Shaft,
     return raw, values["insertion"]
 
 
-def _part(fit: StiffnessFit) -> dict[str, Any]:
+def _part(fit: StiffnessFit) -> StiffnessAnswer:
     """Return the answer for programs, in SI."""
     from clubwright.belief.stiffness.words import felt_by_third, learned_by_third, statements, ticket_lines
     from clubwright.services.answer.answer import findings_part, rounded
+    from clubwright.services.told.calibration import FittedAnswer, NodeAnswer, StiffnessAnswer
 
     nodes = zip(fit.prior.nodes_m, fit.ei_n_m2, fit.relative_sd, fit.learned, strict=True)
-    return {
-        "felt": {third: rounded(moved) for third, moved in felt_by_third(fit).items()},
-        "findings": findings_part(fit.findings),
-        "learned": {third: rounded(share) for third, share in learned_by_third(fit).items()},
-        "nodes": [
-            {"at_m": rounded(at), "ei_n_m2": rounded(ei), "learned": rounded(share), "relative_sd": rounded(sd)}
+    return StiffnessAnswer(
+        felt={third: rounded(moved) for third, moved in felt_by_third(fit).items()},
+        findings=findings_part(fit.findings),
+        learned={third: rounded(share) for third, share in learned_by_third(fit).items()},
+        nodes=tuple(
+            NodeAnswer(at_m=rounded(at), ei_n_m2=rounded(ei), learned=rounded(share), relative_sd=rounded(sd))
             for at, ei, sd, share in nodes
-        ],
-        "readings": [
-            {"fitted": rounded(fitted), "kind": read.kind, "read": rounded(read.value), "where": str(read.where)}
+        ),
+        readings=tuple(
+            FittedAnswer(fitted=rounded(fitted), kind=read.kind, read=rounded(read.value), where=str(read.where))
             for read, fitted in zip(fit.readings, fit.predicted, strict=True)
-        ],
-        "section": "shaft",
-        "statement": statements(fit),
-        "ticket_lines": ticket_lines(fit),
-    }
+        ),
+        section="shaft",
+        statement=tuple(statements(fit)),
+        ticket_lines=tuple(ticket_lines(fit)),
+    )
 
 
 def _lines(fit: StiffnessFit) -> list[str]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from typing import Any
 
 from clubwright.cli.output import table, wrapped
 from clubwright.club.quantities import QUANTITIES
@@ -15,12 +14,12 @@ from clubwright.services.actions.door import Kept
 from clubwright.services.jobs.closing import ClosingPoint
 from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.jobs.minutes import JobTimes, step_time_text, times_text
+from clubwright.services.report.as_built import AsBuiltRow
 from clubwright.services.told.answer import AdviceAnswer, Answer, FinishedEstimate, VerdictAnswer
 from clubwright.services.told.job import UnknownAnswer
 from clubwright.state.ticket import Ticket
 from clubwright.words.step import ExpectedWords, StepWords, say_steps
 
-Plain = Mapping[str, Any]
 STEP = " " * 6
 WORTH_SHOWING = 0.01
 """Least chance of an action that is listed on the screen."""
@@ -126,10 +125,10 @@ def kept_lines(kept: Kept) -> list[str]:
     return lines
 
 
-def built_words(row: Plain) -> list[str]:
+def built_words(row: AsBuiltRow) -> list[str]:
     """What there is to say of one row of the as-built record beside its figures."""
-    unused = [f"read and kept, not used: it {row['unused']}"] if row["unused"] else []
-    accepted = [f"accepted by {row['accepted_by']}: {row['accepted_because']}"] if row["accepted_by"] else []
+    unused = [f"read and kept, not used: it {row.unused}"] if row.unused else []
+    accepted = [f"accepted by {row.accepted_by}: {row.accepted_because}"] if row.accepted_by else []
     return [*unused, *accepted]
 
 

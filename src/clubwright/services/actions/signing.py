@@ -19,7 +19,7 @@ from clubwright.services.record.done_at import minute
 from clubwright.services.record.session import Session
 from clubwright.services.recording.possible import GATE_OF
 from clubwright.services.recording.recording import keep, keep_what, require_gate, require_open
-from clubwright.services.report.as_built import done_part
+from clubwright.services.report.done_work import done_work
 from clubwright.state.steps import STEPS
 
 
@@ -147,7 +147,7 @@ def finish(session: Session, job: str, key: str | None = None) -> Fact:
         released = any(item.step == gate for item in worked.gates)
         reasons = _closed(session, standing, gate, signed=True) if released else []
         _require("the end of the job", [*reasons, *_unsettled(session, standing)])
-        done = done_part(standing, worked)
+        done = [item.plain() for item in done_work(standing, worked)]
         return Finished(job=job, shown={**_shown(standing, worked), "done": done})
 
     return keep(session, job, make, typed=lambda _: "finished", same=lambda what: isinstance(what, Finished), key=key)

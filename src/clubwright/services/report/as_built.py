@@ -2,21 +2,22 @@
 
 from __future__ import annotations
 
-import msgspec
+from typing import Annotated
 
 from clubwright.club.quantities import QUANTITIES
-from clubwright.journal.job import Accepted, Job
+from clubwright.journal.job import Accepted, Job, TrailLine
 from clubwright.notation import render
 from clubwright.planning.goals import Goal
-from clubwright.services.answer.answer import Plain, rounded
+from clubwright.services.answer.answer import rounded_if
 from clubwright.services.answer.club_answer import ClubAnswer
 from clubwright.services.jobs.closing import closing_points, finished_readings
 from clubwright.services.report.build_again import recipe
-from clubwright.services.report.done_work import cut_m, done_work
+from clubwright.services.report.done_work import DoneWork, cut_m, done_work
+from clubwright.services.told.base import Told, says
 from clubwright.ticket.gauges import lacking
 
 
-class AsBuiltRow(msgspec.Struct, frozen=True, kw_only=True):
+class AsBuiltRow(Told, frozen=True, kw_only=True):
     """One target of the ticket as built; texts in trade notation, as typed where a person typed them.
 
     Attributes:
@@ -77,23 +78,31 @@ def _row(worked: ClubAnswer, goal: Goal, accepted: Accepted | None) -> AsBuiltRo
     )
 
 
-def as_built_record(job: Job, worked: ClubAnswer) -> Plain:
-    """Return the as-built record of a job as plain data."""
+class AsBuiltAnswer(Told, frozen=True, kw_only=True):
+    """The as-built record of a job."""
+
+    id: Annotated[str, says("Name that it goes by.")]
+    title: Annotated[str, says("Its number, its club and its player.")]
+    finished: Annotated[bool, says("Whether it is closed.")]
+    cut_length_m: Annotated[float | None, says("Length of the shaft as it was cut, in m; null where nobody cut it.")]
+    rows: Annotated[tuple[AsBuiltRow, ...], says("Every target beside what was read and what it proves.")]
+    done: Annotated[tuple[DoneWork, ...], says("What was done, in the order of the bench.")]
+    recipe: Annotated[str, says("What re-makes the club, in one line.")]
+    trail: Annotated[tuple[TrailLine, ...], says("Every fact of the job.")]
+
+
+def as_built_record(job: Job, worked: ClubAnswer) -> AsBuiltAnswer:
+    """Return the as-built record of a job."""
     order = job.order
     length_m = cut_m(job, worked)
     title = "  ".join(text for text in (job.id, order.label, order.player) if text)
-    return {
-        "cut_length_m": None if length_m is None else rounded(length_m),
-        "done": done_part(job, worked),
-        "finished": bool(job.finished),
-        "id": job.id,
-        "recipe": recipe(job, worked),
-        "rows": [msgspec.to_builtins(row) for row in as_built_rows(worked, job)],
-        "title": title,
-        "trail": [msgspec.to_builtins(line) for line in job.trail],
-    }
-
-
-def done_part(job: Job, worked: ClubAnswer) -> list[Plain]:
-    """Return what was done to the club, as plain data."""
-    return [msgspec.to_builtins(item) for item in done_work(job, worked)]
+    return AsBuiltAnswer(
+        cut_length_m=rounded_if(length_m),
+        done=done_work(job, worked),
+        finished=bool(job.finished),
+        id=job.id,
+        recipe=recipe(job, worked),
+        rows=as_built_rows(worked, job),
+        title=title,
+        trail=tuple(job.trail),
+    )

@@ -5,19 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Literal
 
-import msgspec
-
 from clubwright.journal.job import Job
 from clubwright.journal.mixes import Mix, used_mix
 from clubwright.notation import parse
 from clubwright.services.answer.club_answer import ClubAnswer
 from clubwright.services.record.done_at import minute
+from clubwright.services.told.base import Told
 from clubwright.state.particulars import in_si, whole_number
 
 Part = Literal["shaft", "weights", "head", "tape", "adhesive", "grip"]
 
 
-class DoneWork(msgspec.Struct, frozen=True, kw_only=True):
+class DoneWork(Told, frozen=True, kw_only=True):
     """One thing that was done.
 
     Attributes:

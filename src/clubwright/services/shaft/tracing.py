@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from clubwright.club.oscillation import Oscillation
 from clubwright.errors import Finding, InputError
 from clubwright.journal.facts import Fact
@@ -12,13 +10,11 @@ from clubwright.services.actions.bench import note_reading
 from clubwright.services.answer.answer import findings_part, rounded
 from clubwright.services.jobs.job_answer import answer_job
 from clubwright.services.record.session import Session
+from clubwright.services.told.shaft import SecondModeAnswer, TraceAnswer
 from clubwright.units import CPM_HZ, MILLIMETRE_M
 
 DECIMALS = 2
 """Of a cpm; the uncertainty is never typed as less than one step."""
-
-
-_OF_THE_SECOND = ("second_frequency_hz", "second_frequency_sd_hz", "second_damping_ratio", "second_share")
 
 
 def cpm_text(frequency_hz: float, sd_hz: float) -> str:
@@ -27,26 +23,35 @@ def cpm_text(frequency_hz: float, sd_hz: float) -> str:
     return f"{frequency_hz / CPM_HZ:.{DECIMALS}f} cpm ± {max(sd_hz / CPM_HZ, step):.{DECIMALS}f} cpm"
 
 
-def trace_part(found: Oscillation) -> dict[str, Any]:
+def trace_part(found: Oscillation) -> TraceAnswer:
     """Return what a record says, for programs: SI, with the trade's text beside it."""
-    second = found.second_frequency_hz
-    second_sd = found.second_frequency_sd_hz
-    numbers = {
-        name: rounded(value)
-        for name in found.__struct_fields__
-        if isinstance(value := getattr(found, name), float) and name not in _OF_THE_SECOND
-    }
-    pair = None
-    if second is not None and second_sd is not None:
-        pair = {
-            "damping_ratio": rounded(found.second_damping_ratio or 0.0),
-            "frequency_hz": rounded(second),
-            "frequency_sd_hz": rounded(second_sd),
-            "share": rounded(found.second_share or 0.0),
-            "text": cpm_text(second, second_sd),
-        }
-    text = cpm_text(found.frequency_hz, found.frequency_sd_hz)
-    return {**numbers, "findings": findings_part(found.findings), "second": pair, "text": text}
+    return TraceAnswer(
+        frequency_hz=rounded(found.frequency_hz),
+        frequency_sd_hz=rounded(found.frequency_sd_hz),
+        damping_ratio=rounded(found.damping_ratio),
+        cycles=rounded(found.cycles),
+        start_s=rounded(found.start_s),
+        length_s=rounded(found.length_s),
+        signal_to_noise=rounded(found.signal_to_noise),
+        cramer_rao_sd_hz=rounded(found.cramer_rao_sd_hz),
+        whiteness=rounded(found.whiteness),
+        findings=findings_part(found.findings),
+        second=_second(found),
+        text=cpm_text(found.frequency_hz, found.frequency_sd_hz),
+    )
+
+
+def _second(found: Oscillation) -> SecondModeAnswer | None:
+    """Return the weaker mode; None where one is enough."""
+    if found.second_frequency_hz is None or found.second_frequency_sd_hz is None:
+        return None
+    return SecondModeAnswer(
+        damping_ratio=rounded(found.second_damping_ratio or 0.0),
+        frequency_hz=rounded(found.second_frequency_hz),
+        frequency_sd_hz=rounded(found.second_frequency_sd_hz),
+        share=rounded(found.second_share or 0.0),
+        text=cpm_text(found.second_frequency_hz, found.second_frequency_sd_hz),
+    )
 
 
 def texts_of(found: Oscillation) -> tuple[str, str | None]:

@@ -17,8 +17,9 @@ from clubwright.club.stages import FINISHED
 from clubwright.errors import Where
 from clubwright.notation import render
 from clubwright.planning.club_state import ClubState
-from clubwright.services.answer.answer import Plain, rounded
+from clubwright.services.answer.answer import rounded
 from clubwright.services.answer.club_answer import ask
+from clubwright.services.told.shaft import PlanesAnswer, TwoFrequenciesAnswer
 from clubwright.state.particulars import Entry
 from clubwright.units import CPM_HZ
 
@@ -88,25 +89,25 @@ def planes_of(document: Mapping[str, Any], source: str) -> TwoPlanes:
     return ask(document, source, two_planes, "shaft")
 
 
-def planes_part(found: TwoPlanes) -> Plain:
+def planes_part(found: TwoPlanes) -> PlanesAnswer:
     """Return both planes for programs, in SI."""
     recorded, planes = found.recorded, found.predicted
     own = found.own_hz or ()
-    return {
-        "difference_hz": rounded(planes.difference_hz),
-        "face_hz": rounded(planes.face_hz),
-        "own_hz": [rounded(each) for each in own],
-        "recorded": None
+    return PlanesAnswer(
+        difference_hz=rounded(planes.difference_hz),
+        face_hz=rounded(planes.face_hz),
+        own_hz=tuple(rounded(each) for each in own),
+        recorded=None
         if recorded is None
-        else {
-            "apart_hz": rounded(recorded.apart_hz),
-            "apart_sd_hz": rounded(recorded.sd_hz),
-            "lower_hz": rounded(recorded.lower_hz),
-            "upper_hz": rounded(recorded.upper_hz),
-        },
-        "stage": found.stage,
-        "toe_hz": rounded(planes.toe_hz),
-    }
+        else TwoFrequenciesAnswer(
+            apart_hz=rounded(recorded.apart_hz),
+            apart_sd_hz=rounded(recorded.sd_hz),
+            lower_hz=rounded(recorded.lower_hz),
+            upper_hz=rounded(recorded.upper_hz),
+        ),
+        stage=found.stage,
+        toe_hz=rounded(planes.toe_hz),
+    )
 
 
 def planes_lines(found: TwoPlanes) -> tuple[tuple[str, str], ...]:

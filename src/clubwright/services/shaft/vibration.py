@@ -10,8 +10,9 @@ from clubwright.notation import render
 from clubwright.planning.advice.trim_planner import TrimPlan, trim_plan_of
 from clubwright.planning.club_state import ClubState
 from clubwright.planning.set_slope import SetClub, SetSlope, set_slope
-from clubwright.services.answer.answer import Plain, figure, rounded
+from clubwright.services.answer.answer import figure, rounded, rounded_if
 from clubwright.services.answer.club_answer import ask, work_document
+from clubwright.services.told.shaft import SetClubAnswer, SlopeAnswer, TrimAnswer, TrimsAnswer
 from clubwright.units import CPM_HZ, INCH_M
 
 
@@ -24,26 +25,26 @@ def trims_of(document: Mapping[str, Any], source: str) -> TrimPlan:
     return ask(document, source, trim_plan_of, "shaft")
 
 
-def trims_part(plan: TrimPlan) -> Plain:
+def trims_part(plan: TrimPlan) -> TrimsAnswer:
     """Return a plan of trims for programs: SI, with the trade's text beside it."""
-    return {
-        "best": plan.best,
-        "irreversible": plan.irreversible,
-        "limit_m": rounded(plan.limit_m),
-        "options": [
-            {
-                "butt_cut_m": rounded(option.butt_cut_m),
-                "chance": rounded(option.chance),
-                "chance_of_frequency": None if option.of_frequency is None else rounded(option.of_frequency),
-                "finished": {key: figure(key, mean, sd) for key, (mean, sd) in option.finished.items()},
-                "tip_trim_m": rounded(option.tip_trim_m),
-                "weights": list(option.weights),
-            }
+    return TrimsAnswer(
+        best=plan.best,
+        irreversible=plan.irreversible,
+        limit_m=rounded(plan.limit_m),
+        options=tuple(
+            TrimAnswer(
+                butt_cut_m=rounded(option.butt_cut_m),
+                chance=rounded(option.chance),
+                chance_of_frequency=rounded_if(option.of_frequency),
+                finished={key: figure(key, mean, sd) for key, (mean, sd) in option.finished.items()},
+                tip_trim_m=rounded(option.tip_trim_m),
+                weights=tuple(option.weights),
+            )
             for option in plan.options
-        ],
-        "own": plan.own,
-        "targets": list(plan.keys),
-    }
+        ),
+        own=plan.own,
+        targets=tuple(plan.keys),
+    )
 
 
 def set_of(tickets: Sequence[tuple[str, Mapping[str, Any]]]) -> tuple[tuple[SetClub, ...], SetSlope]:
@@ -92,21 +93,21 @@ def slope_text(slope: SetSlope) -> str:
     return f"{by_inch:.2f}{give} cpm for each inch shorter"
 
 
-def slope_part(clubs: Sequence[SetClub], slope: SetSlope) -> Plain:
+def slope_part(clubs: Sequence[SetClub], slope: SetSlope) -> SlopeAnswer:
     """Return a set and its line for programs."""
-    return {
-        "clubs": [
-            {
-                "frequency": figure("frequency", club.frequency_hz, club.frequency_sd_hz),
-                "length_m": rounded(club.length_m),
-                "length_text": render("length", club.length_m),
-                "name": club.name,
-                "off_line_hz": rounded(off),
-            }
+    return SlopeAnswer(
+        clubs=tuple(
+            SetClubAnswer(
+                frequency=figure("frequency", club.frequency_hz, club.frequency_sd_hz),
+                length_m=rounded(club.length_m),
+                length_text=render("length", club.length_m),
+                name=club.name,
+                off_line_hz=rounded(off),
+            )
             for club, off in zip(clubs, slope.residuals_hz, strict=True)
-        ],
-        "scatter_hz": None if slope.scatter_hz is None else rounded(slope.scatter_hz),
-        "slope_hz_m": rounded(slope.slope_hz_m),
-        "slope_sd_hz_m": None if slope.slope_sd_hz_m is None else rounded(slope.slope_sd_hz_m),
-        "text": slope_text(slope),
-    }
+        ),
+        scatter_hz=rounded_if(slope.scatter_hz),
+        slope_hz_m=rounded(slope.slope_hz_m),
+        slope_sd_hz_m=rounded_if(slope.slope_sd_hz_m),
+        text=slope_text(slope),
+    )

@@ -10,8 +10,8 @@ from clubwright.errors import Finding, InputError, NotPossible
 from clubwright.notation import Collector, length_in_full, render
 from clubwright.planning.club_state import ClubState, club_state_of
 from clubwright.planning.what_if import finished_if
-from clubwright.services.answer.answer import Plain
 from clubwright.services.shaft.trim_moves import Move, moves
+from clubwright.services.told.shaft import MoveAnswer, WhatIfAnswer
 from clubwright.state.club import KnownShaft
 from clubwright.state.particulars import in_si
 from clubwright.state.parts import ShaftPart
@@ -135,14 +135,16 @@ def what_if(read: Read, wish: Wish) -> WhatIf:
     )
 
 
-def what_if_part(found: WhatIf) -> Plain:
+def what_if_part(found: WhatIf) -> WhatIfAnswer:
     """Return it for programs: the texts, since each is a figure with its unit."""
-    return {
-        "moves": [msgspec.to_builtins(move) for move in found.moves],
-        "notes": list(found.notes),
-        "said": found.said,
-        "without_readings": found.without_readings,
-    }
+    return WhatIfAnswer(
+        moves=tuple(
+            MoveAnswer(name=move.name, before=move.before, after=move.after, by=move.by) for move in found.moves
+        ),
+        notes=found.notes,
+        said=found.said,
+        without_readings=found.without_readings,
+    )
 
 
 def _check_length(after: ClubState, name: str, needed_m: float, notes: Collector) -> None:

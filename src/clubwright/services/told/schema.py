@@ -62,6 +62,5 @@ def _broken(was: Any, now: Any, whole: tuple[Schema, Schema], place: str) -> Ite
 
 
 def _resolved(schema: Any, whole: Schema) -> Any:
-    if isinstance(schema, dict) and "$ref" in schema:
-        return whole["$defs"][schema["$ref"].rpartition("/")[2]]
-    return schema
+    parts = {f"#/$defs/{name}": part for name, part in whole["$defs"].items()}
+    return parts.get(schema.get("$ref", ""), schema) if isinstance(schema, dict) else schema

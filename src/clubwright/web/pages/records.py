@@ -111,8 +111,8 @@ def record(request: Request, session: AtSession, job: str) -> Response:
 def as_json(session: AtSession, job: str) -> Response:
     """Return the as-built record."""
     state = session.job(job)
-    plain = as_built_record(state, answer_job(state, session.now()))
-    return Response(msgspec.json.format(msgspec.json.encode(plain), indent=2), media_type="application/json")
+    record = as_built_record(state, answer_job(state, session.now()))
+    return Response(msgspec.json.format(record.json(), indent=2), media_type="application/json")
 
 
 @router.get("/records/{job}/sheet.pdf")

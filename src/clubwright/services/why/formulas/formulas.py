@@ -53,9 +53,13 @@ class WhyFormula(Told, frozen=True, kw_only=True):
     """A formula as data: what it says, and where it, its source and its tests are read.
 
     Attributes:
+        name: What it gives.
+        equation: It, written out.
+        page, section: Where its derivation is read: page of the theory, and heading on it.
         source: File of the package, from its root.
         line: Where the function begins in it.
         function: Its full name.
+        checks: Tests that hold it against something else.
     """
 
     name: str
