@@ -9,6 +9,7 @@ import pytest
 
 from benchwork import JOB, document
 from clubwright.errors import InputError
+from clubwright.services.record.session import Session
 from clubwright.services.told.answer import Answer
 from clubwright.services.told.club import ClubJobsAnswer
 from clubwright.services.told.schema import answer_schema
@@ -46,6 +47,45 @@ def test_every_answer_of_the_document_is_made_of_structs(described: dict[str, An
                 schema = answer["content"]["application/json"]["schema"]
                 name = schema.get("items", schema)["$ref"].removeprefix("#/components/schemas/")
                 assert name in COMPONENTS, f"{path} {status}"
+
+
+def test_every_body_of_the_document_is_made_of_a_struct(described: dict[str, Any]) -> None:
+    bodies = [
+        operation["requestBody"]["content"]["application/json"]["schema"]["$ref"].removeprefix("#/components/schemas/")
+        for operations in described["paths"].values()
+        for operation in operations.values()
+        if "requestBody" in operation
+    ]
+    assert len(bodies) > 20
+    assert set(bodies) <= set(COMPONENTS)
+    assert all(COMPONENTS[name]["additionalProperties"] is False for name in bodies)
+    assert set(described["components"]["schemas"]) - set(COMPONENTS) == set(), "no model beside the structs"
+
+
+def test_an_action_gets_every_finding_about_its_body_and_keeps_nothing(
+    web_client: TestClient, web_session: Session
+) -> None:
+    before = web_session.ledger.count()
+    sent = {"value": 3, "stage": "", "weights": ["port 6", 7], "colour": "red"}
+    headers = {**OURS, "Idempotency-Key": "bad-1"}
+    found = web_client.post(f"/api/jobs/{JOB}/readings", json=sent, headers=headers)
+    assert found.status_code == 422
+    assert [(item["where"], item["what"]) for item in found.json()["findings"]] == [
+        ("body colour", "there is no such key"),
+        ("body quantity", "it is missing"),
+        ("body stage", "Expected `str` of length >= 1"),
+        ("body value", "Expected `str`, got `int`"),
+        ("body weights", "Expected `str`, got `int` - at `$[1]`"),
+    ]
+    assert web_session.ledger.count() == before
+
+
+def test_a_body_of_which_nothing_is_needed_may_be_left_out(web_client: TestClient) -> None:
+    headers = {**OURS, "Idempotency-Key": "bare-1"}
+    without = web_client.post(f"/api/jobs/{JOB}/grip", headers=headers)
+    with_none = web_client.post(f"/api/jobs/{JOB}/grip", json={}, headers=headers)
+    assert (without.status_code, without.text) == (with_none.status_code, with_none.text)
+    assert without.status_code == 409, "its gate is closed: the body was not what it was refused for"
 
 
 @pytest.mark.parametrize(

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Annotated, Any, get_args, get_origin
 
-from pydantic import BaseModel, Field, create_model
+import msgspec
+from msgspec import Meta
 
 from clubwright.services.actions.door import act
 from clubwright.services.actions.forgetting_part import forgotten_part
@@ -14,9 +15,9 @@ from clubwright.services.actions.register.actions import ACTIONS
 from clubwright.services.actions.register.fields import LARGEST, Said, fields_of
 from clubwright.services.told.erased import ForgottenAnswer
 from clubwright.web.api import models as m
-from clubwright.web.api.base import Taken
 from clubwright.web.api.refusals import group, refusals
 from clubwright.web.api.routes import Job, Key, Ours, kept_out
+from clubwright.web.api.structs import Taken
 from clubwright.web.sessions import AtSession
 
 router = group()
@@ -24,33 +25,36 @@ MOST = 60
 """So many texts, or names with their texts, are taken at once."""
 
 
-def body_of(action: Action) -> type[BaseModel] | None:
-    """Return what a program sends for an action; None where nothing is to be said."""
-    fields: dict[str, Any] = {field.name: _field(field) for field in fields_of(action.payload)}
+def body_of(action: Action) -> type[Taken] | None:
+    """Return what a program sends for an action: its payload but the job; None where nothing is to be said."""
+    fields = [_field(field) for field in fields_of(action.payload)]
     if not fields:
         return None
-    return create_model(f"{action.payload.__name__}In", __base__=Taken, __doc__=action.payload.__doc__, **fields)
+    name, said = f"{action.payload.__name__}In", {"__doc__": action.payload.__doc__}
+    made = msgspec.defstruct(name, fields, bases=(Taken,), namespace=said, module=__name__, frozen=True, kw_only=True)
+    assert issubclass(made, Taken)
+    return made
 
 
-def _field(field: Said) -> tuple[Any, Any]:
+def _field(field: Said) -> tuple[str, Any] | tuple[str, Any, Any]:
     kind = _kind(field)
-    said = Field(description=field.meaning, examples=[field.example] if field.example and field.kind is str else None)
+    said = Meta(description=field.meaning, examples=[field.example] if field.example and field.kind is str else None)
     if field.needed:
-        return Annotated[kind, said], ...
-    return Annotated[kind | None if field.optional else kind, said], field.default
+        return field.name, Annotated[kind, said]
+    return field.name, Annotated[kind | None if field.optional else kind, said], field.default
 
 
 def _kind(field: Said) -> Any:
     """Return the type of a value, with the limits that the register gives it."""
-    text = Annotated[str, Field(min_length=field.least, max_length=field.longest)]
+    text = Annotated[str, Meta(min_length=field.least, max_length=field.longest)]
     if field.kind is str:
         return text
     if field.kind is int:
-        return Annotated[int, Field(ge=field.least or 0, le=LARGEST)]
+        return Annotated[int, Meta(ge=field.least or 0, le=LARGEST)]
     if get_origin(field.kind) is list:
-        return Annotated[list[text], Field(max_length=MOST)]
+        return Annotated[list[text], Meta(max_length=MOST)]
     if get_origin(field.kind) is dict and get_args(field.kind)[1] is str:
-        return Annotated[dict[str, text], Field(max_length=MOST)]
+        return Annotated[dict[str, text], Meta(max_length=MOST)]
     return field.kind
 
 
@@ -59,7 +63,7 @@ def _add(action: Action) -> None:
     may_be_empty = body is not None and not any(field.needed for field in fields_of(action.payload))
 
     def do(session: AtSession, key: Key, _: Ours, sent: Any = None, job: str | None = None) -> Any:
-        given = {} if sent is None else {name: getattr(sent, name) for name in type(sent).model_fields}
+        given = {} if sent is None else msgspec.structs.asdict(sent)
         kept = act(session, action.key, action.payload(**({"job": job} if on_a_job else {}), **given), key)
         if kept.forgotten is not None:
             return forgotten_part(kept.forgotten)

@@ -7,9 +7,10 @@ document is made of the same structs.
 from __future__ import annotations
 
 import inspect
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from functools import wraps
-from typing import Annotated, Any, TypeVar, get_args, get_type_hints
+from types import UnionType
+from typing import Annotated, Any, TypeVar, get_args, get_origin, get_type_hints
 
 import msgspec
 from fastapi import Depends, Request, Response
@@ -81,31 +82,40 @@ class StructRoute(APIRoute):
 
     def __init__(self, path: str, endpoint: Callable[..., Any], **more: Any) -> None:
         hints = get_type_hints(endpoint, include_extras=True)
-        gives = more.get("response_model")
+        gives, status = more.get("response_model"), more.get("status_code") or 200
         if gives is None or isinstance(gives, DefaultPlaceholder):
             gives = hints.get("return")
-        takes = {name: hint for name, hint in hints.items() if isinstance(hint, type) and issubclass(hint, Taken)}
-        if takes or _is_struct(gives):
-            endpoint = _by_structs(endpoint, hints, takes, more.get("status_code") or 200)
-            more |= {"response_model": None, "openapi_extra": _described(takes, gives, more.get("status_code") or 200)}
+        asked = [
+            parameter.replace(annotation=hints.get(parameter.name, parameter.annotation))
+            for parameter in inspect.signature(endpoint).parameters.values()
+        ]
+        bodies = {parameter.name: kind for parameter in asked if (kind := _taken(parameter.annotation)) is not None}
+        if bodies or _is_struct(gives):
+            needed = all(parameter.default is parameter.empty for parameter in asked if parameter.name in bodies)
+            endpoint = _by_structs(endpoint, asked, bodies, status)
+            more |= {"response_model": None, "openapi_extra": _described(bodies.values(), gives, status, needed=needed)}
         super().__init__(path, endpoint, **more)
 
 
 def _is_struct(hint: Any) -> bool:
-    kinds = (hint, *get_args(hint))
-    return any(isinstance(kind, type) and issubclass(kind, msgspec.Struct) for kind in kinds)
+    return any(isinstance(kind, type) and issubclass(kind, msgspec.Struct) for kind in (hint, *get_args(hint)))
 
 
-def _described(takes: dict[str, Any], gives: Any, status: int) -> dict[str, Any]:
-    answer = {"content": {JSON: {"schema": schema_of(gives)}}}
-    found: dict[str, Any] = {"responses": {str(status): answer}}
-    for kind in takes.values():
-        found["requestBody"] = {"content": {JSON: {"schema": schema_of(kind)}}, "required": True}
+def _taken(hint: Any) -> type[Taken] | None:
+    """Return the struct of a body, where a parameter is one, or may be."""
+    kinds = (hint, *(get_args(hint) if get_origin(hint) is UnionType else ()))
+    return next((kind for kind in kinds if isinstance(kind, type) and issubclass(kind, Taken)), None)
+
+
+def _described(bodies: Iterable[type[Taken]], gives: Any, status: int, *, needed: bool) -> dict[str, Any]:
+    found: dict[str, Any] = {"responses": {str(status): {"content": {JSON: {"schema": schema_of(gives)}}}}}
+    for kind in bodies:
+        found["requestBody"] = {"content": {JSON: {"schema": schema_of(kind)}}, "required": needed}
     return found
 
 
 def _by_structs(
-    endpoint: Callable[..., Any], hints: dict[str, Any], takes: dict[str, Any], status: int
+    endpoint: Callable[..., Any], asked: list[inspect.Parameter], bodies: dict[str, type[Taken]], status: int
 ) -> Callable[..., Response]:
     """Wrap what serves a route: its body is read by its struct, its answer written by its own."""
 
@@ -114,16 +124,20 @@ def _by_structs(
         told = msgspec.json.encode(endpoint(**values), order="sorted")
         return Response(told, status_code=status, media_type=JSON)
 
-    asked = []
-    for name, parameter in inspect.signature(endpoint).parameters.items():
-        hint = hints.get(name, parameter.annotation)
-        asked.append(parameter.replace(annotation=Annotated[hint, Depends(_reader(hint))] if name in takes else hint))
-    served.__signature__ = inspect.Signature(asked)  # type: ignore[attr-defined]
+    def read(parameter: inspect.Parameter) -> inspect.Parameter:
+        kind = bodies.get(parameter.name)
+        if kind is None:
+            return parameter
+        reader = _reader(kind, needed=parameter.default is parameter.empty)
+        return parameter.replace(annotation=Annotated[Any, Depends(reader)], default=parameter.empty)
+
+    served.__signature__ = inspect.Signature([read(item) for item in asked])  # type: ignore[attr-defined]
     return served
 
 
-def _reader(kind: type[Struct]) -> Callable[[Request], Any]:
-    async def read(request: Request) -> Struct:
-        return body_in(await request.body(), kind)
+def _reader(kind: type[Struct], *, needed: bool) -> Callable[[Request], Any]:
+    async def read(request: Request) -> Struct | None:
+        raw = await request.body()
+        return body_in(raw, kind) if raw or needed else None
 
     return read
