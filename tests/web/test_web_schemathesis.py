@@ -19,7 +19,7 @@ from clubwright.services.record.session import Session
 from clubwright.store.engine import open_engine
 from clubwright.store.ledger import Ledger
 from clubwright.store.migrate import migrate
-from clubwright.web.api import routes
+from clubwright.web.api import actions, routes
 from clubwright.web.app import create_app
 from clubwright.web.settings import WebSettings
 
@@ -63,7 +63,12 @@ def api_schema(fuzzed_session: tuple[Session, Path]) -> Any:
     return schemathesis.openapi.from_asgi("/openapi.json", as_localhost(app))
 
 
-OPERATIONS = [(route.path, method) for route in routes.router.routes for method in sorted(route.methods)]  # type: ignore[attr-defined]
+ROUTES = (*routes.router.routes, *actions.router.routes)
+OPERATIONS = [(route.path, method) for route in ROUTES for method in sorted(route.methods)]  # type: ignore[attr-defined]
+ALSO_READ = {"/api/jobs/{job}/club"}
+"""Addresses with a route of another group too: the framework then names only the first one's methods as allowed."""
+OF_ANOTHER = {"/api/jobs/{job}/club", "/api/jobs/{job}/mixes/from"}
+"""Actions that name another job, which may not be there."""
 MODES = [GenerationMode.POSITIVE, GenerationMode.NEGATIVE]
 
 
@@ -89,7 +94,7 @@ def test_every_answer_is_one_that_the_document_names(
     assert tried
 
 
-@pytest.mark.parametrize(("path", "method"), OPERATIONS)
+@pytest.mark.parametrize(("path", "method"), [item for item in OPERATIONS if item[0] not in ALSO_READ])
 def test_likewise_at_the_edges_of_what_the_document_allows(api_schema: Any, path: str, method: str) -> None:
     """Longest, shortest, missing, of another type, twice, by another method: one case each, always the same."""
     operation = api_schema[path][method]
@@ -115,5 +120,5 @@ def test_likewise_on_a_job_that_is_there(
         statuses.add(case.call_and_validate(excluded_checks=[positive_data_acceptance]).status_code)
 
     run()
-    assert 404 not in statuses
+    assert 404 not in statuses or path in OF_ANOTHER
     assert fuzzed_session[0].ledger.verify() == ()
