@@ -20,7 +20,7 @@ from clubwright.services.jobs.step_needs import STEP_NEEDS
 from clubwright.state.steps import STEPS
 from clubwright.ticket.fields.fields import JOBS, SECTIONS
 from clubwright.web.views.card_forms import MAKERS as FORMS
-from clubwright.words.german.keys import WORDS as GERMAN_WORDS
+from clubwright.words.german.keys import KEYS as GERMAN_WORDS
 from repository import DOCS, PACKAGE, ROOT, SOURCE, TESTS, imported, module_name, pages, place, source_files, tree
 
 NOT_COMPUTED: set[str] = set()
@@ -178,6 +178,7 @@ OF_OTHER_THINGS = {
     "ticket/again.py": "figures of a head",
     "ticket/plausible/checks.py": "a target that contradicts another",
     "ticket/plausible/ranges.py": "figures of a head, by kind of club",
+    "words/german/bench.py": "checks of a gate",
     "ticket/rows/reading_entries.py": "kinds of notation",
     "web/views/how_typed.py": "kinds of notation",
     "words/german/keys.py": "names in another language",

@@ -12,6 +12,7 @@ from clubwright.services.actions import bench
 from clubwright.services.jobs.job_answer import answer_job
 from clubwright.services.record.session import Session
 from clubwright.services.report.done_work import done_work
+from clubwright.words.say import say
 
 pytestmark = [pytest.mark.usefixtures("played"), pytest.mark.parametrize("empty_engine", ["sqlite"], indirect=True)]
 
@@ -61,6 +62,6 @@ def test_a_figure_of_a_step_is_set_off_from_its_name(session: Session, clock: Cl
 @pytest.mark.usefixtures("session")
 def test_the_first_caution_at_a_weight_is_about_that_weight():
     said = cautions("weight")
-    assert "works loose" in weight_cautions(["port 6"], said)[0]
-    assert weight_cautions(["port 6 + lead 8"], said)[0].startswith("Lead")
+    assert "works loose" in say(weight_cautions(["port 6"], said)[0], None)
+    assert say(weight_cautions(["port 6", "lead 8"], said)[0], None).startswith("Lead")
     assert set(weight_cautions(["lead 8"], said)) == set(said) >= set(CAUTIONS["weight"])

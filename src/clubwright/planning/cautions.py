@@ -1,6 +1,7 @@
 """The usual cautions, by the step where they matter.
 
-They are the trade's common practice in our own words; where one rests on a source, docs/theory/adhesive.md and
+Here they are phrases, which `clubwright.words` says.
+They are the trade's common practice; where one rests on a source, docs/theory/adhesive.md and
 docs/theory/grip-size.md name it. None of them replaces a product's safety data sheet, the local codes or a licensed
 practice, and every step ends by saying so. No limit is printed here that has no source.
 """
@@ -11,168 +12,138 @@ from collections.abc import Iterable
 
 from clubwright.errors import Finding, InputError
 from clubwright.planning.bending.metals import names_metal
+from clubwright.planning.said.phrases import Phrase, Value, phrase
 
-DEFER = (
-    "The product's safety data sheet, the local fire and work codes and the practice of licensed people "
-    "come before anything said here."
-)
+DEFER = phrase("caution.defer")
 
-RELEASE_TRIAL = "Twist the head by hand against the witness marks, and tap the club for a rattle."
+RELEASE_TRIAL = phrase("caution.release trial")
 """What a person tries before the release is signed. Common practice, no source."""
 
-_OF_LEAD = "Lead tape: wash hands afterwards, do not eat or drink at the bench, keep it from children."
+_OF_LEAD = phrase("caution.lead")
 
-CAUTIONS: dict[str, tuple[str, ...]] = {
+CAUTIONS: dict[str, tuple[Phrase, ...]] = {
     "cut": (
-        "Wear eye and ear protection; keep the guard of the cut-off wheel on.",
-        "Check that the wheel is whole and rated for the speed of the machine.",
-        "Cut on the waste side of the line: what is cut off does not come back.",
+        phrase("caution.cut eyes"),
+        phrase("caution.cut wheel"),
+        phrase("caution.cut waste"),
     ),
     "tip prep": (
-        "Wear eye protection and a dust mask; draw the dust off where it arises.",
-        "Keep wiping solvent well away from belts, wheels and sparks, and use it after they have stopped.",
-        "Clean the bore and the tip until a fresh wipe comes away clean: old adhesive, rust and grip solvent let a head go.",
+        phrase("caution.prep eyes"),
+        phrase("caution.prep solvent"),
+        phrase("caution.prep clean"),
     ),
     "fit": (
-        "A head with a cracked hosel is out: it can fly off.",
-        "Never drive a tip into a bore: the hosel can split.",
-        "Mark a cracked head so that nobody takes it again; a crack is neither glued nor filled nor shimmed.",
-        (
-            "Ream only where the head's maker and the wall that is left allow it: head clamped, reamer sharp and of the "
-            "right size, turned slowly, eye protection on, dust drawn off where it arises, no fingers at the mouth."
-        ),
-        "A cut shim and a reamed edge are sharp: wear gloves and take the burr off.",
-        "A shim reaches over the full glued length: a short one leaves a step where the shaft breaks.",
+        phrase("caution.fit cracked"),
+        phrase("caution.fit drive"),
+        phrase("caution.fit mark"),
+        (phrase("caution.fit ream")),
+        phrase("caution.fit sharp"),
+        phrase("caution.fit shim"),
     ),
     "mix": (
-        "Wear nitrile gloves, not latex, and change them when adhesive gets on them.",
-        "Never clean skin with solvent: it carries adhesive in. Use soap and water.",
-        (
-            "Uncured resin and hardener can make a person allergic for good, and half-cured dust can too. Whoever reacts "
-            "stops working with it and sees a doctor."
-        ),
-        "Hardener can burn skin and eyes: wear eye protection and let air through the room.",
-        "Keep one cup to about 50 g or less: a larger mass can heat itself up, smoke and go off early.",
-        (
-            "Use only a product in date, meant for this joint, at the ratio and on the basis (weight or volume) that its "
-            "data sheet gives."
-        ),
+        phrase("caution.mix gloves"),
+        phrase("caution.mix skin"),
+        (phrase("caution.mix allergic")),
+        phrase("caution.mix hardener"),
+        phrase("caution.mix cup"),
+        (phrase("caution.mix product")),
     ),
     "glue": (
-        "Wear nitrile gloves and eye protection.",
-        "Coat both the wall of the bore and the tip; push in slowly while turning, so that no neck stays dry.",
-        "Do not use a cup after its pot life, nor one that has grown warm or stringy.",
-        "Stand the club so that nothing turns or slides until the adhesive has set.",
-        "Warm a joint only by its own product's table; never with a flame.",
+        phrase("caution.glue gloves"),
+        phrase("caution.glue coat"),
+        phrase("caution.glue pot life"),
+        phrase("caution.glue stand"),
+        phrase("caution.glue warm"),
     ),
     "release": (
-        (
-            "A head that flies off can kill. Nobody swings the club before the full cure by the product's table, not the "
-            "time to handle."
-        ),
-        "A cold night does not count as cure: go by the temperature of the part.",
-        f"{RELEASE_TRIAL} That is before it leaves the bench.",
-        "A figure for the strength of the joint is no permission to play.",
+        (phrase("caution.release kill")),
+        phrase("caution.release cold"),
+        phrase("caution.release try", trial=RELEASE_TRIAL),
+        phrase("caution.release figure"),
     ),
     "grip": (
-        "Put out every flame, heat gun and spark, and stop the cut-off wheel, before solvent is opened.",
-        "Wear gloves and eye protection; let air through the room; put wet wipes in a closed metal bin.",
-        (
-            "With a hook blade, cut away from yourself and the other hand, with a sharp blade. Hold a graphite shaft clear "
-            "of the edge."
-        ),
-        "With compressed air, wear eye protection, keep to the pressure allowed for the tool, and point the grip at nobody.",
-        "Let solvent dry before the club is swung: a wet grip turns or slides off.",
-        "Feel for a waist or a bulge where tape ends: a build-up can make a grip break the Equipment Rules.",
+        phrase("caution.grip flame"),
+        phrase("caution.grip gloves"),
+        (phrase("caution.grip blade")),
+        phrase("caution.grip air"),
+        phrase("caution.grip dry"),
+        phrase("caution.grip waist"),
     ),
     "bend": (
-        "Wear eye protection and stand out of the plane in which the bar would fly.",
-        "Bend in small pulls and measure after each; stop at a crack, a creak or a sudden give.",
-        "Keep within what the head's maker allows for this metal; a hosel that snaps does it without a warning.",
-        "Do not pull on a joint that has not fully cured.",
+        phrase("caution.bend eyes"),
+        phrase("caution.bend small"),
+        phrase("caution.bend maker"),
+        phrase("caution.bend cured"),
     ),
     "weight": (
-        "A weight that works loose is a projectile: fix it as its maker says, and turn screws to the torque given.",
+        phrase("caution.weight loose"),
         _OF_LEAD,
-        "Tungsten powder: keep it in a capped vial, do not raise dust, wipe up damp.",
-        "Hot melt burns: wear heat-proof gloves and a face shield, and let the head cool before it is handled.",
-        "Weight deep in the shaft's tip or the hosel must not shorten the glued length of the joint.",
+        phrase("caution.weight tungsten"),
+        phrase("caution.weight melt"),
+        phrase("caution.weight glued length"),
     ),
     "ferrule finish": (
-        "Wear eye protection; keep fingers, sleeves and gloves clear of the running belt.",
-        "Wipe with solvent only after belt and sparks have stopped, with air through the room and gloves on.",
-        "A ferrule softens with the heat of the belt and a fresh joint does too: touch lightly and let it cool.",
+        phrase("caution.finish eyes"),
+        phrase("caution.finish wipe"),
+        phrase("caution.finish heat"),
     ),
     "heat removal": (
-        "Clear solvent, wet wipes and aerosols from the bench first.",
-        "Wear heat-proof gloves and eye protection; draw off the fumes, which are harmful.",
-        "Use the least heat that lets the joint go, and a puller with a straight pull.",
-        (
-            "Do not heat a sealed hollow head, a port with powder or hot melt in it, or a head with inserts or batteries, "
-            "unless its maker says how: pressure can build up."
-        ),
-        "A hot hosel looks like a cold one: mark it and set it down where nobody picks it up.",
+        phrase("caution.heat clear"),
+        phrase("caution.heat gloves"),
+        phrase("caution.heat least"),
+        (phrase("caution.heat hollow")),
+        phrase("caution.heat looks"),
     ),
     "tag": (
-        "Tag a club that is still curing so that nobody takes it: write the earliest release on the tag.",
-        "Keep the batch of adhesive, who mixed it and when with the club's record.",
+        phrase("caution.tag cure"),
+        phrase("caution.tag batch"),
     ),
 }
 """Step to its cautions; what depends on shaft or metal is added by ``cautions``."""
 
-_BY_SHAFT: dict[tuple[str, str], tuple[str, ...]] = {
-    ("cut", "steel"): (
-        "Steel throws sparks and leaves a burr: send the sparks away from solvent, and deburr the end.",
-    ),
+_BY_SHAFT: dict[tuple[str, str], tuple[Phrase, ...]] = {
+    ("cut", "steel"): (phrase("caution.steel cut"),),
     ("cut", "graphite"): (
-        "Graphite: wear a mask for fine dust, cut wet or with extraction, tape the line, and use a fine abrasive blade.",
-        "Graphite dust carries current and itches: take it up with a fine-dust vacuum, never blow it about.",
+        phrase("caution.graphite cut"),
+        phrase("caution.graphite dust"),
     ),
-    ("tip prep", "steel"): ("Take off the plating over the glued length only, evenly: a flat weakens the tip.",),
+    ("tip prep", "steel"): (phrase("caution.steel prep"),),
     ("tip prep", "graphite"): (
-        (
-            "Graphite: take off the paint and not the fibre. Black dust or loose fibre means it has gone too far, and such "
-            "a tip is not used."
-        ),
-        "Graphite: wear a mask for fine dust and long sleeves.",
+        (phrase("caution.graphite prep")),
+        phrase("caution.graphite mask"),
     ),
-    ("glue", "graphite"): ("Graphite: no more warmth than the shaft's maker allows; its resin can soften unseen.",),
-    ("release", "graphite"): ("Graphite: a creak or a tick in the joint is a reason to take the club out of play.",),
-    ("heat removal", "steel"): ("Steel carries the heat up to the ferrule and the hand: hold the shaft well away.",),
-    ("heat removal", "graphite"): (
-        (
-            "Graphite: stop before the shaft's resin smokes, and never twist. Record each heat "
-            "on a shaft that is used again; damage inside does not show."
-        ),
-    ),
+    ("glue", "graphite"): (phrase("caution.graphite glue"),),
+    ("release", "graphite"): (phrase("caution.graphite release"),),
+    ("heat removal", "steel"): (phrase("caution.steel heat"),),
+    ("heat removal", "graphite"): ((phrase("caution.graphite heat")),),
 }
 
-_BY_METAL: tuple[tuple[str, str, str], ...] = (
-    ("bend", "titanium", "Titanium: do not bend unless the head's maker allows it."),
-    ("bend", "maraging", "Maraging steel: do not bend unless the head's maker allows it."),
-    ("bend", "zinc", "Zinc: it breaks instead of bending; do not bend."),
-    ("bend", "17-4", "Cast 17-4 springs back and can snap: small pulls, and no more than its maker allows."),
-    ("bend", "carbon steel", "Plated carbon steel: the plating can crack at the hosel."),
-    ("fit", "beryllium", "Beryllium copper: no reaming, grinding or sanding; its dust can ruin the lungs."),
-    ("fit", "magnesium", "Magnesium: its chips and dust burn, and water makes it worse; do not ream it here."),
-    ("fit", "titanium", "Titanium: its chips and dust burn fiercely; do not ream it dry."),
-    ("tip prep", "beryllium", "Beryllium copper: no dry reaming, grinding or sanding; its dust can ruin the lungs."),
-    ("ferrule finish", "beryllium", "Beryllium copper: keep the belt off the hosel; its dust can ruin the lungs."),
-    ("bend", "beryllium", "Beryllium copper: no filing or sanding afterwards; its dust can ruin the lungs."),
-    ("weight", "beryllium", "Beryllium copper: no drilling or grinding for weight; its dust can ruin the lungs."),
-    ("ferrule finish", "magnesium", "Magnesium: its dust burns, and water makes it worse; keep the belt off the head."),
-    ("ferrule finish", "titanium", "Titanium: its dust and sparks burn fiercely; keep the belt off the head."),
+_BY_METAL: tuple[tuple[str, str, Phrase], ...] = (
+    ("bend", "titanium", phrase("caution.titanium bend")),
+    ("bend", "maraging", phrase("caution.maraging bend")),
+    ("bend", "zinc", phrase("caution.zinc bend")),
+    ("bend", "17-4", phrase("caution.cast bend")),
+    ("bend", "carbon steel", phrase("caution.plated bend")),
+    ("fit", "beryllium", phrase("caution.beryllium fit")),
+    ("fit", "magnesium", phrase("caution.magnesium fit")),
+    ("fit", "titanium", phrase("caution.titanium fit")),
+    ("tip prep", "beryllium", phrase("caution.beryllium prep")),
+    ("ferrule finish", "beryllium", phrase("caution.beryllium finish")),
+    ("bend", "beryllium", phrase("caution.beryllium bend")),
+    ("weight", "beryllium", phrase("caution.beryllium weight")),
+    ("ferrule finish", "magnesium", phrase("caution.magnesium finish")),
+    ("ferrule finish", "titanium", phrase("caution.titanium finish")),
 )
 
 
-def weight_cautions(names: Iterable[str], said: tuple[str, ...]) -> tuple[str, ...]:
+def weight_cautions(names: Iterable[str], said: tuple[Value, ...]) -> tuple[Value, ...]:
     """Put the caution about lead first where a weight is of it by its name: a short sheet prints the first one only."""
     if not any(names_metal(name, "lead") for name in names):
         return said
     return (_OF_LEAD, *(sentence for sentence in said if sentence != _OF_LEAD))
 
 
-def cautions(step: str, *, shaft_material: str | None = None, head_metal: str | None = None) -> tuple[str, ...]:
+def cautions(step: str, *, shaft_material: str | None = None, head_metal: str | None = None) -> tuple[Phrase, ...]:
     """Return the cautions to show at a step, general ones first, ending with what they defer to.
 
     Args:

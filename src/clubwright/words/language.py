@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from types import ModuleType
 from typing import NamedTuple
 
 
@@ -29,3 +30,13 @@ class Language(NamedTuple):
     phrases: Mapping[str, Template]
     word: Callable[[str, str], str]
     joints: Mapping[str, str]
+
+
+def one_table(*modules: ModuleType) -> dict[str, Template]:
+    """Return the phrases of several modules as one table; each key stands in one of them."""
+    found: dict[str, Template] = {}
+    for module in modules:
+        twice = found.keys() & module.PHRASES.keys()
+        assert not twice, twice
+        found |= module.PHRASES
+    return found

@@ -5,7 +5,9 @@ from __future__ import annotations
 import pytest
 
 from clubwright.errors import InputError
-from clubwright.planning.cautions import CAUTIONS, DEFER, cautions
+from clubwright.planning import cautions as here
+from clubwright.planning.cautions import CAUTIONS, DEFER
+from clubwright.words.say import say
 
 STEPS = (
     "cut",
@@ -23,6 +25,10 @@ STEPS = (
 )
 
 
+def cautions(step: str, **of: str) -> list[str]:
+    return [say(item, None) for item in here.cautions(step, **of)]
+
+
 def test_the_steps_are_these():
     assert tuple(CAUTIONS) == STEPS
 
@@ -31,7 +37,7 @@ def test_the_steps_are_these():
 def test_every_step_has_cautions_and_ends_by_deferring(step: str):
     said = cautions(step)
     assert len(said) >= 3
-    assert said[-1] == DEFER
+    assert said[-1] == say(DEFER, None)
     assert len(set(said)) == len(said)
     assert all(sentence.endswith(".") for sentence in said)
 
@@ -62,7 +68,7 @@ def test_beryllium_copper_is_cautioned_for_wherever_dust_may_arise():
 
 def test_solvent_and_sparks_are_kept_apart_at_the_steps_that_have_both():
     for step in ("tip prep", "ferrule finish", "grip", "heat removal"):
-        assert any("solvent" in sentence.lower() for sentence in CAUTIONS[step]), step
+        assert any("solvent" in say(item, None).lower() for item in CAUTIONS[step]), step
 
 
 def test_an_unknown_step_lists_the_known_ones():

@@ -21,6 +21,7 @@ from clubwright.state.particulars import Particulars, whole_number
 from clubwright.state.parts import GripPart, HeadPart
 from clubwright.ticket.fields.fields import WHICH_PART
 from clubwright.words.advice import say_advice
+from clubwright.words.say import say
 from clubwright.words.step import say_step
 
 
@@ -203,7 +204,7 @@ def _fit_lines(worked: JobAnswer) -> tuple[str, ...]:
     if not worked.gates or fit_of(worked.club_state) is None:
         return ()
     numbers, _ = fit_numbers(worked.club_state)
-    return tuple(f"{name}: {text}" for name, text in numbers[:-3])
+    return tuple(f"{say(name, units_shown())}: {say(text, units_shown())}" for name, text in numbers[:-3])
 
 
 _STATES = {

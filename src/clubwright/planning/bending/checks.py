@@ -13,6 +13,8 @@ from clubwright.planning.bending.metals import METALS, UNKNOWN, MetalLimit
 from clubwright.planning.bending.request import BendRequest, BentSoFar
 from clubwright.planning.bending.words import Angle, amount_words, degrees, quarter_degrees
 from clubwright.planning.number_checks import not_negative, positive, refuse
+from clubwright.planning.said.findings import SaidFinding
+from clubwright.planning.said.phrases import phrase
 from clubwright.units import DEGREE_RAD
 
 RANGES_DEG: dict[str, tuple[float, float]] = {"loft": (-5, 75), "lie": (40, 85), "bounce": (-10, 40)}
@@ -71,7 +73,8 @@ def limit_findings(request: BendRequest, limit: MetalLimit, wanted: Sequence[tup
     if request.bent_so_far is None and not findings:
         what = "earlier bends of this head are not recorded and count as none"
         mend = "Ask whether it was bent before; the limit holds for all bends together."
-        findings.append(Finding(where="bend", what=what, mend=mend, severity="note"))
+        said = phrase("bend.not recorded")
+        findings.append(SaidFinding(where="bend", what=what, mend=mend, severity="note", said=said))
     return findings
 
 

@@ -5,13 +5,13 @@ Derivation and sources: docs/theory/loft-lie-bounce.md; the formulas are those o
 
 from __future__ import annotations
 
-from math import degrees, pi
+from math import pi
 
 from clubwright.club.loft_lie import face_direction_rad, side_words, sideways_miss_m
 from clubwright.club.parts import Hand
-from clubwright.notation import render
-from clubwright.planning.bending.words import direction_word
 from clubwright.planning.club_state import ClubState
+from clubwright.planning.said.bends import direction
+from clubwright.planning.said.phrases import Amount, Phrase, Value, Word, figure, phrase
 from clubwright.units import DEGREE_RAD
 
 DISTANCE_YD = 100
@@ -26,8 +26,8 @@ def rule_direction_rad(loft_rad: float, lie_error_rad: float) -> float:
     return loft_rad * lie_error_rad / (pi / 2)
 
 
-def lie_lines(club_state: ClubState) -> tuple[tuple[str, str], ...]:
-    """Say what the lie as it stands does against the one ordered; nothing where it fits or is not known.
+def lie_lines(club_state: ClubState) -> tuple[tuple[Value, Value], ...]:
+    """Return what the lie as it stands does against the one ordered; nothing where it fits or is not known.
 
     Told for a head whose loft and lie were measured, from the belief's mean of both. Not for a putter, which has too
     little loft for its lie to turn the face.
@@ -39,11 +39,11 @@ def lie_lines(club_state: ClubState) -> tuple[tuple[str, str], ...]:
     error_rad = float(head.lie_rad) - goal.target
     if abs(error_rad) < LEAST_ERROR_RAD:
         return ()
-    return (("what the lie does as it stands", lie_words(float(head.loft_rad), error_rad, club_state.ticket.hand)),)
+    return ((phrase("label.lie does"), lie_said(float(head.loft_rad), error_rad, club_state.ticket.hand)),)
 
 
-def lie_words(loft_rad: float, lie_error_rad: float, hand: Hand) -> str:
-    """Say a lie error and where it points the face, the rule of thumb beside the exact figure.
+def lie_said(loft_rad: float, lie_error_rad: float, hand: Hand) -> Phrase:
+    """Return a lie error and where it points the face, the rule of thumb beside the exact figure.
 
     The ball starts mostly, not wholly, where the face points.
 
@@ -53,13 +53,17 @@ def lie_words(loft_rad: float, lie_error_rad: float, hand: Hand) -> str:
         hand: Hand the club is for.
     """
     direction_rad = float(face_direction_rad(loft_rad, lie_error_rad))
-    bent = f"{render('angle', abs(lie_error_rad))} {direction_word('lie', lie_error_rad)}"
+    bent = phrase("lie.bent", size=figure("angle", abs(lie_error_rad)), way=direction("lie", lie_error_rad))
     side = side_words(direction_rad, hand)
     if side == "at the target":
-        return f"{bent}: the face still points {side}"
+        return phrase("lie.still", bent=bent)
     miss_yd = abs(float(sideways_miss_m(DISTANCE_YD, loft_rad, lie_error_rad)))  # in the distance's own unit
-    rule = degrees(abs(rule_direction_rad(loft_rad, lie_error_rad)))
-    return (
-        f"{bent}: the face points {degrees(abs(direction_rad)):.1f} deg {side}, {miss_yd:.1f} yd at {DISTANCE_YD} yd "
-        f"(a rule linear in loft says {rule:.1f} deg)"
+    return phrase(
+        "lie.points",
+        bent=bent,
+        off=Amount("angle", abs(direction_rad), form="tenths of degrees"),
+        side=Word("side of the target", side),
+        miss=Amount("number", miss_yd, form="yards"),
+        distance=DISTANCE_YD,
+        rule=Amount("angle", abs(rule_direction_rad(loft_rad, lie_error_rad)), form="tenths of degrees"),
     )

@@ -14,6 +14,7 @@ from typing import Literal
 import msgspec
 
 from clubwright.notation.one_line import one_line
+from clubwright.planning.said.phrases import Phrase, phrase
 from clubwright.units import DEGREE_RAD
 
 JobStatus = Literal["seen", "memory", "common practice", "estimate"]
@@ -40,7 +41,7 @@ class MetalLimit(msgspec.Struct, frozen=True, kw_only=True):
     why: str
     source: str
     standing: JobStatus
-    cautions: tuple[str, ...] = ()
+    cautions: tuple[Phrase, ...] = ()
 
     @property
     def may_bend(self) -> bool:
@@ -59,7 +60,7 @@ def _bends(
     why: str,
     source: str,
     standing: JobStatus,
-    *cautions: str,
+    *cautions: Phrase,
 ) -> MetalLimit:
     """Return a limit from (routine, expert) degrees of loft and of lie."""
     return MetalLimit(
@@ -75,7 +76,7 @@ def _bends(
     )
 
 
-def _stays(name: str, why: str, source: str, standing: JobStatus, *cautions: str) -> MetalLimit:
+def _stays(name: str, why: str, source: str, standing: JobStatus, *cautions: Phrase) -> MetalLimit:
     return _bends(name, (0, 0), (0, 0), why, source, standing, *cautions)
 
 
@@ -87,9 +88,9 @@ _ENTRIES = (
         "soft (about Rb 70 to 80) and bends readily; experts are said to go 3 to 4 degrees, of which the lower is taken",
         _FORGED_AND_CAST,
         "seen",
-        "Soft heads move in play: read loft and lie again from time to time.",
-        "Chrome plating can crack beyond 3 degrees (common practice, no source).",
-        "Not every head called forged is soft: stop when it needs more pull than usual.",
+        phrase("metal.soft"),
+        phrase("metal.chrome"),
+        phrase("metal.forged"),
     ),
     _bends(
         "cast 431 stainless",
@@ -106,7 +107,7 @@ _ENTRIES = (
         "heat-treated and hard (about HRC 34 to 38): it springs back and can snap",
         _PRACTICE,
         "common practice",
-        "Look for a hair crack at the hosel after each pull.",
+        phrase("metal.hair crack"),
     ),
     _bends(
         "putter soft stainless",
@@ -115,7 +116,7 @@ _ENTRIES = (
         "putter necks of soft stainless or carbon steel are commonly bent 2 degrees of lie and 1 to 2 of loft",
         _PRACTICE,
         "common practice",
-        "Mind the insert and the neck: a mallet's neck may be too rigid to bend.",
+        phrase("metal.mallet"),
     ),
     _stays("maraging", "hard, and mostly welded or glued to another metal", _PRACTICE, "common practice"),
     _stays("titanium", "stiff and springy, with thin welded walls", _PRACTICE, "common practice"),
@@ -127,7 +128,7 @@ _ENTRIES = (
         "its dust is toxic: decline grinding, and bend only as its maker says",
         "toledoblade.com 1999, latimes.com 1989 (beryllium disease)",
         "seen",
-        "No dry grinding, filing or sanding: the dust can ruin the lungs.",
+        phrase("metal.beryllium"),
     ),
 )
 
@@ -168,7 +169,7 @@ _WOOD = _stays(
     "heads of woods are thin and welded or moulded",
     _PRACTICE,
     "common practice",
-    "Use the adapter's settings where there is one.",
+    phrase("metal.adapter"),
 )
 
 

@@ -19,8 +19,10 @@ from clubwright.errors import Finding
 from clubwright.planning.bending.checks import bounce_findings, check_request, limit_findings
 from clubwright.planning.bending.metals import MetalLimit, limit_for
 from clubwright.planning.bending.request import Angles, BendRequest
-from clubwright.planning.bending.words import Angle, amount_words, degrees, push_words
+from clubwright.planning.bending.words import Angle
 from clubwright.planning.cautions import cautions
+from clubwright.planning.said.bends import bend_amount, push
+from clubwright.planning.said.phrases import Amount, Phrase, phrase, quantity
 from clubwright.units import DEGREE_RAD
 
 PULL_RAD = 1 * DEGREE_RAD
@@ -30,10 +32,10 @@ LEAST_BEND_RAD = DEGREE_RAD / 8
 """Below this nothing is bent: half of the finest step a bench gauge is commonly read to (estimate of ours)."""
 
 _USUAL = (
-    "Support the sole, pad the face, and bend at the base of the hosel.",
-    "At most 1 degree a pull, then measure.",
-    "If it went too far, come back once at most: every reversal hardens the metal.",
-    "A loft bend also changes the offset and the look of the leading edge: show the player.",
+    phrase("bend.support"),
+    phrase("bend.at most"),
+    phrase("bend.too far"),
+    phrase("bend.offset"),
 )
 
 
@@ -45,7 +47,7 @@ class Bend(msgspec.Struct, frozen=True, kw_only=True):
         amount_rad: By how much; weak and upright are positive.
         pulls_rad: The pulls it is made in, each to be followed by a measurement.
         bar_rad: How far the shaft itself swings in the vise: for loft less than the amount, by ``sin lie``.
-        words: How much and which way, in words with the signed figure beside them.
+        amount: How much and which way, to be said with the signed figure beside it.
         push: Which way the grip end goes, with left and right for the hand.
     """
 
@@ -53,8 +55,8 @@ class Bend(msgspec.Struct, frozen=True, kw_only=True):
     amount_rad: float
     pulls_rad: tuple[float, ...]
     bar_rad: float
-    words: str
-    push: str
+    amount: Phrase
+    push: Phrase
 
 
 class BendPlan(msgspec.Struct, frozen=True, kw_only=True):
@@ -62,7 +64,7 @@ class BendPlan(msgspec.Struct, frozen=True, kw_only=True):
 
     Attributes:
         bends: Loft first, then lie; empty when nothing needs a bend or the plan is refused.
-        steps: The work in order, one sentence a step.
+        steps: The work in order, a phrase for each step.
         result: Loft, lie and bounce after the bends; as they are now when the plan is refused.
         axis_length_change_m: Change of the axis-to-ground length of a shaft that is not cut again.
         plane_length_change_m: The same for the 60 degree plane.
@@ -75,7 +77,7 @@ class BendPlan(msgspec.Struct, frozen=True, kw_only=True):
     """
 
     bends: tuple[Bend, ...]
-    steps: tuple[str, ...]
+    steps: tuple[Phrase, ...]
     result: Angles
     axis_length_change_m: float
     plane_length_change_m: float
@@ -83,7 +85,7 @@ class BendPlan(msgspec.Struct, frozen=True, kw_only=True):
     cg_from_cap_change_m: float | None
     limit: MetalLimit
     findings: tuple[Finding, ...]
-    cautions: tuple[str, ...]
+    cautions: tuple[Phrase, ...]
 
     @property
     def refused(self) -> bool:
@@ -163,8 +165,8 @@ def _bend(angle: Angle, amount: float, request: BendRequest) -> Bend:
         amount_rad=amount,
         pulls_rad=pulls(amount),
         bar_rad=bar,
-        words=amount_words(angle, amount),
-        push=push_words(angle, amount, request.hand),
+        amount=bend_amount(angle, amount),
+        push=push(angle, amount, request.hand),
     )
 
 
@@ -185,19 +187,22 @@ def _cg_changes(request: BendRequest, lie_change: float) -> tuple[float | None, 
     return from_ground, -float(cg_toward_butt_m(place, across, lie_change))
 
 
-def _steps(bends: tuple[Bend, ...], result: Angles) -> tuple[str, ...]:
+def _steps(bends: tuple[Bend, ...], result: Angles) -> tuple[Phrase, ...]:
     ends = {"loft": result.loft_rad, "lie": result.lie_rad}
     steps = []
     for bend in bends:
-        end = ends[bend.angle]
-        times = len(bend.pulls_rad)
-        how = "one pull" if times == 1 else f"{times} pulls, measured after each"
-        steps.append(f"Bend the {bend.angle} {bend.words} to {degrees(end or 0.0)}: {bend.push}; {how}.")
+        how = phrase("bend.pulls", count=len(bend.pulls_rad))
+        angle, end = quantity(bend.angle), _degrees(ends[bend.angle] or 0.0)
+        steps.append(phrase("bend.step", angle=angle, amount=bend.amount, end=end, push=bend.push, how=how))
     if any(bend.angle == "lie" for bend in bends) and result.loft_rad is not None:
-        steps.append(f"Measure the loft again: {degrees(result.loft_rad)} is wanted, and a lie bend can leak into it.")
+        steps.append(phrase("bend.loft again", loft=_degrees(result.loft_rad)))
     if bends and result.bounce_rad is not None:
-        steps.append(f"Measure the bounce: {degrees(result.bounce_rad)} is expected.")
+        steps.append(phrase("bend.bounce", bounce=_degrees(result.bounce_rad)))
     return tuple(steps)
+
+
+def _degrees(angle_rad: float) -> Amount:
+    return Amount("angle", angle_rad, form="degrees")
 
 
 def _metal_for_cautions(request: BendRequest, limit: MetalLimit) -> str | None:

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from typing import Literal
 
-from clubwright.club.parts import Hand
 from clubwright.units import DEGREE_RAD
 
 Angle = Literal["loft", "lie"]
@@ -47,21 +46,3 @@ def degrees(angle_rad: float) -> str:
 def amount_words(angle: Angle, amount_rad: float) -> str:
     """Return how much and which way: ``1/2 deg flat (-0.50 deg)``."""
     return f"{quarter_degrees(amount_rad)} {direction_word(angle, amount_rad)} ({signed_degrees(amount_rad)})"
-
-
-def push_words(angle: Angle, amount_rad: float, hand: Hand) -> str:
-    """Return which way the grip end of the shaft goes, with the head held fast, soled and square as at address.
-
-    Left and right are as seen by the player at address, who stands on the heel side and looks at the face's top edge.
-    Weak is a shaft brought toward the target: put back upright in the gauge, the face then looks further up.
-    """
-    if angle == "lie":
-        return (
-            "move the grip end away from the player, toward the toe side"
-            if amount_rad > 0
-            else "move the grip end toward the player, away from the toe side"
-        )
-    to_target = amount_rad > 0
-    side = "left" if to_target == (hand == "right") else "right"
-    whither = "toward the target" if to_target else "away from the target"
-    return f"move the grip end {whither}: to the {side} as a {hand}-handed player sees it at address"

@@ -5,9 +5,11 @@ from __future__ import annotations
 from clubwright.planning.club_state import ClubState
 from clubwright.planning.gates.types import Check, met, unmet
 from clubwright.planning.joint.fit import STARVED_M, JointFit, fine, fit_of
+from clubwright.planning.said.phrases import Value, Word, phrase
+from clubwright.planning.said.phrases import fine as fine_said
 from clubwright.state.ticket import Ticket
 
-Numbers = tuple[tuple[str, str], ...]
+Numbers = tuple[tuple[Value, Value], ...]
 
 FINER = (
     "measure the bore with plug gauges and the tip with a micrometer, and write what they are good for behind the figure, "
@@ -111,30 +113,36 @@ def _open(found: JointFit) -> tuple[str, str]:
 _REFUSED = {"too loose": _loose, "too tight": _tight, "cannot tell": _open}
 
 
-def fit_numbers(club_state: ClubState) -> tuple[Numbers, tuple[str, ...]]:
+def fit_numbers(club_state: ClubState) -> tuple[Numbers, tuple[Value, ...]]:
     """Return the figures of tip and bore for a card, and what to know about them; what is not measured says so."""
     ticket, found = club_state.ticket, fit_of(club_state)
     if found is None:
-        numbers = tuple(
-            (label, fine(entry.value) if (entry := ticket.row(section).entry(key)) else "not measured yet")
-            for label, section, key in (("tip", "shaft", "tip_diameter"), ("bore", "head", "bore_diameter"))
+        numbers: Numbers = tuple(
+            (
+                label,
+                fine_said(entry.value) if (entry := ticket.row(section).entry(key)) else phrase("figure.not measured"),
+            )
+            for label, section, key in (
+                (phrase("label.joint tip"), "shaft", "tip_diameter"),
+                (phrase("label.bore"), "head", "bore_diameter"),
+            )
         )
         return numbers, ()
-    shim = ticket.club.shim.name or "shim"
-    allowed = f"{fine(found.allowed.low_m)} to {fine(found.allowed.high_m)}"
+    shim = ticket.club.shim.name or phrase("label.shim")
+    allowed = phrase("figure.to", low=fine_said(found.allowed.low_m), high=fine_said(found.allowed.high_m))
     numbers = (
-        (f"bond line a side, {found.verdict}", fine(found.line_m)),
-        ("tip in bore", f"{fine(found.tip_m)} in {fine(found.bore_m)}"),
-        *(((shim, f"{fine(found.shim_m)} a side"),) if found.lines == 2 else ()),
-        ("clearance", f"{fine(found.clearance_m)} ± {fine(found.u_m)}"),
-        ("bond line allowed", allowed),
-        ("least from", found.allowed.low_from),
-        ("most from", found.allowed.high_from),
+        (phrase("label.bond line verdict", verdict=Word("fit", found.verdict)), fine_said(found.line_m)),
+        (phrase("label.tip in bore"), phrase("figure.in", tip=fine_said(found.tip_m), bore=fine_said(found.bore_m))),
+        *(((shim, phrase("figure.a side", wall=fine_said(found.shim_m))),) if found.lines == 2 else ()),
+        (
+            phrase("label.clearance"),
+            phrase("figure.give or take", figure=fine_said(found.clearance_m), spread=fine_said(found.u_m)),
+        ),
+        (phrase("label.bond line allowed"), allowed),
+        (phrase("label.least from"), Word("standing", found.allowed.low_from)),
+        (phrase("label.most from"), Word("standing", found.allowed.high_from)),
     )
-    said = []
+    said: list[Value] = []
     if found.verdict == "fits" and found.line_m < STARVED_M:
-        said.append(
-            f"The bond line is thinner than {fine(STARVED_M)}: coat both faces, and push in slowly with a turn, so that the "
-            "adhesive is not wiped off and the joint left dry."
-        )
+        said.append(phrase("dry fit.starved", least=fine_said(STARVED_M)))
     return numbers, tuple(said)

@@ -10,6 +10,7 @@ from typing import Literal
 import msgspec
 
 from clubwright.errors import ClauseFinding, Finding
+from clubwright.planning.said.phrases import Listed, phrase
 
 GateKey = Literal["cut", "glue", "release"]
 
@@ -117,6 +118,16 @@ class Check(msgspec.Struct, frozen=True, kw_only=True):
     def reason(self) -> str:
         """What is wrong and how to mend it, in one line; empty when it is met."""
         return f"{self.what}: {self.mend}" if self.mend else self.what
+
+    @property
+    def said(self) -> Listed:
+        """Its figures, to be said."""
+        return Listed(
+            tuple(
+                phrase("check.figure", label=label, figure=figure) if label and figure else label or figure
+                for label, figure in self.figures
+            )
+        )
 
     @property
     def text(self) -> str:

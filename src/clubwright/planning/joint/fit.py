@@ -15,6 +15,8 @@ import msgspec
 from clubwright.notation import parse
 from clubwright.planning.club_state import ClubState
 from clubwright.planning.guard_factors import GUARD_FACTORS
+from clubwright.planning.said.phrases import Amount
+from clubwright.planning.said.phrases import fine as fine_said
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.fields.defaults import default_for
 from clubwright.ticket.fields.fields import SHIM
@@ -142,9 +144,9 @@ def _wall(ticket: Ticket) -> tuple[float, float] | None:
     return None if row.thickness is None else (row.thickness.value, doubt_of(ticket, row, field, row.thickness))
 
 
-def shown(value_m: float | None) -> str | None:
-    """Write a diameter of the joint, or nothing while it is not measured."""
-    return None if value_m is None else fine(value_m)
+def shown(value_m: float | None) -> Amount | None:
+    """Return a diameter of the joint, to be said; nothing while it is not measured."""
+    return None if value_m is None else fine_said(value_m)
 
 
 def fine(value_m: float) -> str:

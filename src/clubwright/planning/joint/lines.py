@@ -9,8 +9,9 @@ from collections.abc import Sequence
 
 from clubwright.errors import InputError
 from clubwright.planning.club_state import ClubState
-from clubwright.planning.joint.fit import TIP, JointFit, fine, fit_of
+from clubwright.planning.joint.fit import TIP, JointFit, fit_of
 from clubwright.planning.joint.stress import DEGREASED_STEEL_STRENGTH_PA, bond_line_volume_m3, joint_sanity
+from clubwright.planning.said.phrases import Amount, Listed, Value, fine, phrase
 from clubwright.state.particulars import in_si
 from clubwright.state.ticket import Ticket
 
@@ -24,12 +25,12 @@ SWING: dict[str, tuple[float, float]] = {
 """Speed of the head in m/s and radius of its path in m, by kind of club: estimates of ours for a strong player. A putter
 has none: its swing pulls by next to nothing."""
 
-STRENGTH_SOURCE = "epoxy to degreased steel, The Structural Engineer 58(1), 1980"
+STRENGTH_SOURCE = phrase("source.strength")
 
-Numbers = tuple[tuple[str, str], ...]
+Numbers = tuple[tuple[Value, Value], ...]
 
 
-def joint_lines(club_state: ClubState, fitted: Sequence[float]) -> tuple[Numbers, tuple[str, ...]]:
+def joint_lines(club_state: ClubState, fitted: Sequence[float]) -> tuple[Numbers, tuple[Value, ...]]:
     """Return the figures of the joint, and the sentences that belong to them; or what the ticket lacks for them.
 
     Args:
@@ -43,7 +44,7 @@ def joint_lines(club_state: ClubState, fitted: Sequence[float]) -> tuple[Numbers
     missing = sorted(f"[{section}] {key}" for section, key in needed if ticket.row(section).entry(key) is None)
     tip = ticket.club.shaft.tip_diameter
     if missing or tip is None:
-        return (), (f"No sanity figure for the joint; not on the ticket: {', '.join(missing)}.",)
+        return (), (phrase("joint.missing", missing=Listed(tuple(missing))),)
     speed_m_s, radius_m = SWING[ticket.kind]
     try:
         found = joint_sanity(
@@ -57,16 +58,27 @@ def joint_lines(club_state: ClubState, fitted: Sequence[float]) -> tuple[Numbers
         return (), tuple(finding.sentence() for finding in refused.findings)
     fit = fit_of(club_state)
     if fit is not None and fit.verdict != "fits":
-        return (), ("No sanity figure for the joint: tip and bore do not leave a bond line as it may be.",)
-    strength = f"{DEGREASED_STEEL_STRENGTH_PA / 1e6:.0f} MPa"
-    numbers = (
-        ("bond area", f"{found.area_m2 * 1e6:.0f} mm2"),
-        ("pull of the head in the swing", f"{found.swing_load_n:.0f} N (taken: {speed_m_s:.0f} m/s on {radius_m} m)"),
-        ("pull that meets its strength", f"{found.axial_capacity_n / 1e3:.1f} kN at {strength} ({STRENGTH_SOURCE})"),
-        ("reserve", f"{found.reserve:.0f} times"),
+        return (), (phrase("joint.no line"),)
+    strength = phrase(
+        "figure.strength",
+        pull=Amount("number", found.axial_capacity_n, form="kilonewton"),
+        strength=Amount("number", DEGREASED_STEEL_STRENGTH_PA, form="megapascal"),
+        source=STRENGTH_SOURCE,
+    )
+    pull = phrase(
+        "figure.pull taken",
+        pull=Amount("number", found.swing_load_n, form="newton"),
+        speed=Amount("number", speed_m_s, form="metres per second"),
+        radius=Amount("number", radius_m, form="metres"),
+    )
+    numbers: Numbers = (
+        (phrase("label.bond area"), Amount("number", found.area_m2, form="mm2")),
+        (phrase("label.pull of the head"), pull),
+        (phrase("label.pull that meets"), strength),
+        (phrase("label.reserve"), phrase("figure.times", times=Amount("number", found.reserve, form="times"))),
         *(() if fit is None else _filled(fit, float(club_state.club.head.bore_depth_m) - _lifted_m(ticket, fitted))),
     )
-    other = ("The strength is that of a bond to steel: a graphite tip is not covered by it.",)
+    other = (phrase("joint.graphite"),)
     return numbers, (found.meaning, *(other if ticket.material == "graphite" else ()))
 
 
@@ -75,8 +87,8 @@ def _filled(fit: JointFit, depth_m: float) -> Numbers:
     gap_m = fit.clearance_m / 2
     volume_m3 = bond_line_volume_m3((fit.bore_m + fit.tip_m) / 2, gap_m, depth_m)
     return (
-        ("bond line a side", fine(fit.line_m)),
-        ("adhesive that fills it", f"{volume_m3 * 1e6:.2f} cm3"),
+        (phrase("label.bond line"), fine(fit.line_m)),
+        (phrase("label.fills"), Amount("number", volume_m3, form="cm3")),
     )
 
 

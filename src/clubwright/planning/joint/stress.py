@@ -11,14 +11,12 @@ from math import pi
 import msgspec
 
 from clubwright.planning.number_checks import positive, refuse
+from clubwright.planning.said.phrases import Phrase, phrase
 
 DEGREASED_STEEL_STRENGTH_PA = 13e6
 """Lower bound of epoxy to degreased steel in shear, cures of 20 to 80 C: The Structural Engineer 58(1), 1980, abstract."""
 
-ONLY_SANITY = (
-    "Sanity figure only: static strength of a clean, fully cured joint against the pull of a swing. "
-    "It says nothing about cleaning, ratio, cure, voids, heat, impact or fatigue, and is no permission to play."
-)
+ONLY_SANITY = phrase("joint.meaning")
 
 
 def bond_area_m2(diameter_m: float, depth_m: float) -> float:
@@ -67,7 +65,7 @@ class JointSanity(msgspec.Struct, frozen=True, kw_only=True):
     swing_load_n: float
     stress_pa: float
     reserve: float
-    meaning: str = ONLY_SANITY
+    meaning: Phrase = ONLY_SANITY
 
 
 def joint_sanity(

@@ -101,6 +101,41 @@ def length(value_m: float, sd_m: float | None = None, form: Form = "plain") -> A
     return Amount("length", value_m, sd_m, form)
 
 
+def in_full(value_m: float) -> Amount:
+    """Return a length in m, to be written in full: the mark of the rule and what is beyond it, and its decimals."""
+    return length(value_m, form="in full")
+
+
+def at_mark(value_m: float) -> Amount:
+    """Return a length in m, to be written as the rule is read."""
+    return length(value_m, form="at the mark")
+
+
+def fine(value_m: float) -> Amount:
+    """Return a small length in m, to be written as the gauges of a joint show it."""
+    return length(value_m, form="fine")
+
+
+def figure(kind: str, value: float, sd: float | None = None) -> Amount:
+    """Return a figure in the notation of its kind, in SI."""
+    return Amount(kind, value, sd)
+
+
+def percent(chance: float) -> Amount:
+    """Return a chance."""
+    return Amount("number", chance, form="percent")
+
+
+def points(value: float, form: Form = "change of points", sd: float | None = None) -> Amount:
+    """Return a change of the swing weight in points."""
+    return Amount("points", value, sd, form)
+
+
+def tools(*names: str) -> Listed:
+    """Return what something is measured or worked with."""
+    return Listed(tuple(Word("tool", name) for name in names))
+
+
 def quantity(key: str) -> Word:
     """Return the name of a quantity of the register."""
     return Word("quantity", key)

@@ -10,6 +10,7 @@ import numpy as np
 from clubwright.club.part_paths import TAPES, came_path, of_each, path_of
 from clubwright.club.quantities import offered_at
 from clubwright.club.stages import AS_IT_CAME, FINISHED
+from clubwright.planning.said.phrases import Amount, Word, phrase, points, tools
 from clubwright.planning.steps.inputs import NORMAL_95, Bench, Numbers, present
 from clubwright.planning.steps.types import Expected, Step
 from clubwright.ticket.gauges import usual_gauge
@@ -23,27 +24,28 @@ TOGETHER = "old_grip.mass_with_tape"
 def as_it_came(bench: Bench) -> Step:
     """Read the club before anything of it comes off."""
     job = bench.club_state.ticket.job
-    comes_off = {"regrip": "the old grip comes off", "reshaft": "the head is pulled"}.get(job, "anything is changed")
-    what = [
-        f'Read total weight, swing weight and length before {comes_off}, and keep them at the stage "{AS_IT_CAME.name}".'
-    ]
+    before = {"regrip": "as it came.before grip", "reshaft": "as it came.before head"}
+    stage = Word("stage", AS_IT_CAME.name)
+    what = [phrase(before.get(job, "as it came.before change"), stage=stage)]
     if bench.club_state.prior.club.came is not None:
-        what.append("They tell on what stays, such as the head; old parts are unknowns of their own, not the new ones.")
+        what.append(phrase("as it came.old parts"))
     fitted = _fitted(bench)
     return Step(
         key="as it came",
-        title="Read the club as it came",
+        title=phrase("title.as it came"),
         what=tuple(what),
-        numbers=present(("weights on it", bench.names(fitted) if bench.club_state.ticket.weights else None)),
-        instrument="gram scale, swing-weight scale, rule",
+        numbers=present(
+            (phrase("label.weights on it"), bench.weights(fitted) if bench.club_state.ticket.weights else None)
+        ),
+        instrument=tools("gram scale", "swing-weight scale", "rule"),
         expected=bench.expect_all(offered_at("as it came")[:READ], AS_IT_CAME, fitted),
-        done_when=f'The readings are kept at the stage "{AS_IT_CAME.name}".',
+        done_when=phrase("done.as it came", stage=stage),
     )
 
 
 def weigh_as_it_came(bench: Bench) -> Step:
     """The same, in work that weighs nothing else first."""
-    return msgspec.structs.replace(as_it_came(bench), key="weigh", title="Weigh the club as it came")
+    return msgspec.structs.replace(as_it_came(bench), key="weigh", title=phrase("title.weigh as it came"))
 
 
 def _fitted(bench: Bench) -> tuple[float, ...]:
@@ -60,18 +62,18 @@ def strip_grip(bench: Bench) -> Step:
     new = bench.expect_part("grip.mass")
     return Step(
         key="strip grip",
-        title="Strip the old grip",
+        title=phrase("title.strip grip"),
         what=(
-            "Cut along the underside, away from you; peel grip and tape off and clean the shaft.",
-            "Weigh old grip and old tape together: what the new ones weigh more comes off the swing weight.",
-            "Weigh the new grip by itself, and measure both caps: a thicker one takes the fulcrum nearer the butt.",
-            "Tell the player before the new grip goes on when it moves by more than the tolerance.",
-            "Caliper the bare butt 2 in and 6 in below where the cap will be.",
+            phrase("strip grip.cut"),
+            phrase("strip grip.together"),
+            phrase("strip grip.new"),
+            phrase("strip grip.tell"),
+            phrase("strip grip.caliper"),
         ),
-        numbers=(("a heavier grip lowers the swing weight: grams for one point", f"{grams:.1f} g"), *changes(bench)),
-        instrument="gram scale, caliper",
+        numbers=((phrase("label.heavier grip"), Amount("mass", grams / 1e3, form="grams")), *changes(bench)),
+        instrument=tools("gram scale", "caliper"),
         expected=(_together(bench), *(() if new is None else (new,))),
-        done_when="The shaft is bare and clean, and old grip and tape were weighed.",
+        done_when=phrase("done.strip grip"),
         cautions=bench.cautions("grip"),
     )
 
@@ -89,8 +91,8 @@ def changes(bench: Bench) -> Numbers:
     change, slope = after.mean[0] - before.mean[0], after.slope[0] - before.slope[0]
     spread = np.sqrt(np.diagonal(slope @ club_state.belief.covariance @ slope.T))
     return (
-        ("new grip and tape against the old, on the swing weight", f"{change[0]:+.2f} pt ± {spread[0]:.2f} pt"),
-        ("and on the total weight", f"{change[1] * 1e3:+.1f} g ± {spread[1] * 1e3:.1f} g"),
+        (phrase("label.new grip moves"), points(float(change[0]), sd=float(spread[0]))),
+        (phrase("label.and total"), Amount("mass", float(change[1]), float(spread[1]), "change of grams")),
     )
 
 

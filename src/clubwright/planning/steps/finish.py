@@ -6,14 +6,14 @@ from collections.abc import Sequence
 
 from clubwright.club.quantities import ANGLES, QUANTITIES
 from clubwright.club.stages import FINISHED
-from clubwright.notation import render
 from clubwright.planning.bending.advice import bend_advice, bend_plan_of
 from clubwright.planning.bending.lie_lines import lie_lines
 from clubwright.planning.bending.plan import BendPlan
 from clubwright.planning.guard_factors import GUARD_FACTORS
 from clubwright.planning.said.advice import advice_phrases
-from clubwright.planning.said.phrases import Amount, phrase
-from clubwright.planning.steps.inputs import Bench, Numbers, counted, present
+from clubwright.planning.said.findings import sentence_of
+from clubwright.planning.said.phrases import Value, Word, figure, percent, phrase, quantity, tools
+from clubwright.planning.steps.inputs import Bench, Numbers, present
 from clubwright.planning.steps.order import bends_first_because
 from clubwright.planning.steps.types import Expected, Step
 
@@ -27,21 +27,21 @@ def loft_and_lie(bench: Bench) -> Step:
     first = bends_first_because(club_state)
     glued = not first and club_state.ticket.job in ("build", "reshaft")
     plan = bend_plan_of(club_state)
-    what = [f"Why now: {reason}." for reason in first]
+    what: list[Value] = [phrase("loft and lie.why now", reason=reason) for reason in first]
     if bench.is_wood:
-        what.append("A wood is set by its sleeve where it has one, and bent only where the head's maker allows it.")
+        what.append(phrase("loft and lie.wood"))
     if club_state.ticket.kind == "putter":
-        what.append("Check that neck and insert allow a bend before the first pull.")
+        what.append(phrase("loft and lie.putter"))
     if plan is None:
-        what.append("No bend is planned: measure loft, lie and bounce of the head first.")
+        what.append(phrase("loft and lie.no plan"))
     else:
-        what += [finding.sentence() for finding in plan.findings]
-        what += plan.steps or ("Nothing is bent.",)
+        what += [sentence_of(finding) for finding in plan.findings]
+        what += plan.steps or (phrase("loft and lie.nothing"),)
         if plan.bends:
-            what.append("Order: loft first, lie second, then the loft again; small pulls, and measure after each.")
+            what.append(phrase("loft and lie.order"))
     return Step(
         key="loft and lie",
-        title="Bend to loft and lie",
+        title=phrase("title.loft and lie"),
         what=tuple(what),
         numbers=(
             *bench.goal_numbers(ANGLES),
@@ -49,9 +49,9 @@ def loft_and_lie(bench: Bench) -> Step:
             *lie_lines(club_state),
             *(() if plan is None else _bend_numbers(bench, plan)),
         ),
-        instrument="loft and lie gauge, bending bar",
+        instrument=tools("loft and lie gauge", "bending bar"),
         expected=_expected_angles(bench, bench.angles()),
-        done_when="Loft, lie and bounce were measured after the last pull and are on the record.",
+        done_when=phrase("done.loft and lie"),
         cautions=bench.cautions("bend") if plan is None else plan.cautions,
         gate="release" if glued else None,
     )
@@ -62,7 +62,7 @@ def _measured(bench: Bench) -> Numbers:
     head, row = bench.club_state.club.head, bench.club_state.ticket.club.head
     stands = {"loft": head.loft_rad, "lie": head.lie_rad, "bounce": head.bounce_rad}
     return tuple(
-        (f"{QUANTITIES[key].name} as it stands", render("angle", float(stands[key])))
+        (phrase("label.as it stands", what=quantity(key)), figure("angle", float(stands[key])))
         for key in ANGLES
         if row.entry(key) is not None
     )
@@ -71,20 +71,27 @@ def _measured(bench: Bench) -> Numbers:
 def _bend_numbers(bench: Bench, plan: BendPlan) -> Numbers:
     """Say what is bent, how far and which way, what the metal bears, and what else moves."""
     bends = tuple(
-        (f"bend the {bend.angle}", f"{bend.words}, {counted(len(bend.pulls_rad), 'pull')}") for bend in plan.bends
+        (
+            phrase("label.bend the", angle=quantity(bend.angle)),
+            phrase("figure.bend", amount=bend.amount, pulls=phrase("count.pulls", count=len(bend.pulls_rad))),
+        )
+        for bend in plan.bends
     )
     limit = plan.limit
-    most = f"loft {render('angle', limit.loft_limit_rad)}, lie {render('angle', limit.lie_limit_rad)}"
+    loft, lie = figure("angle", limit.loft_limit_rad), figure("angle", limit.lie_limit_rad)
+    most = phrase("figure.limit angles", loft=loft, lie=lie)
     if limit.loft_limit_rad == limit.lie_limit_rad == 0.0:
-        most = "no bend is advised"
-    usual = f"{most} ({limit.name}, {limit.standing})"
+        most = phrase("figure.no bend advised")
+    usual = phrase(
+        "figure.limit", most=most, metal=Word("metal", limit.name), standing=Word("standing", limit.standing)
+    )
     action = bend_advice(bench.club_state)
     advised: Numbers = ()
     if action is not None:
         do, why = advice_phrases(action)
-        chance = Amount("number", action.chance, form="percent")
+        chance = percent(action.chance)
         advised = ((do, phrase("why and chance", why=why, chance=chance)),)
-    return (*bends, ("routine limit of this metal", usual), *advised)
+    return (*bends, (phrase("label.limit"), usual), *advised)
 
 
 def _expected_angles(bench: Bench, keys: Sequence[str]) -> tuple[Expected, ...]:
@@ -105,25 +112,25 @@ def inspect(bench: Bench) -> Step:
     club_state = bench.club_state
     keys = tuple(goal.key for goal in club_state.goals)
     bad = [sentence for key in keys if (sentence := cannot_prove(bench, key))]
-    what = ["Read every target on the finished club, with the weights that are on it."]
+    what = [phrase("inspect.read")]
     if club_state.ticket.job in ("build", "reshaft"):
-        what.append("Then twist the head by hand against the witness marks and tap for a rattle.")
+        what.append(phrase("inspect.twist"))
     return Step(
         key="inspect",
-        title="Inspect the finished club",
+        title=phrase("title.inspect"),
         what=(*what, *bad),
         numbers=(*bench.goal_numbers(keys), *lie_lines(club_state)),
-        instrument=", ".join(dict.fromkeys(QUANTITIES[key].read_by for key in keys)) or None,
+        instrument=tools(*dict.fromkeys(QUANTITIES[key].read_by for key in keys)) if keys else None,
         expected=(
             *bench.expect_all([key for key in keys if key not in ANGLES], FINISHED, bench.chosen),
             *_expected_angles(bench, keys),
         ),
-        done_when="Every target has a reading, and every verdict is within or was accepted by name.",
+        done_when=phrase("done.inspect"),
         gate="release" if club_state.ticket.job in ("build", "reshaft") else None,
     )
 
 
-def cannot_prove(bench: Bench, key: str) -> str | None:
+def cannot_prove(bench: Bench, key: str) -> Value | None:
     """Say that one reading of this gauge can never prove this tolerance, or nothing when it can.
 
     The guard band is the rule's factor times the gauge's standard uncertainty, as the verdict takes it; when it is wider
@@ -138,14 +145,14 @@ def cannot_prove(bench: Bench, key: str) -> str | None:
     guard = factor * gauge.uncertainty()
     if guard <= goal.half_width:
         return None
-    quantity = QUANTITIES[key]
     enough = next((n for n in _REPEATS if factor * gauge.uncertainty(n) <= goal.half_width), None)
-    mend = "No number of repeats will: check the gauge against a master, or use a finer one."
-    if enough is not None:
-        mend = f"The mean of {enough} can."
-    return (
-        f"One reading of the {quantity.read_by} cannot prove {quantity.name} ± {goal.tolerance_typed}: "
-        f"its guard band is {render(quantity.tolerance_kind, guard)}. {mend}"
+    return phrase(
+        "inspect.cannot prove",
+        gauge=Word("tool", QUANTITIES[key].read_by),
+        what=quantity(key),
+        tolerance=goal.tolerance_typed,
+        guard=figure(QUANTITIES[key].tolerance_kind, guard),
+        mend=phrase("inspect.no repeats") if enough is None else phrase("inspect.mean of", count=enough),
     )
 
 
@@ -156,20 +163,20 @@ def tag(bench: Bench) -> Step:
     joined = ticket.job in ("build", "reshaft")
     return Step(
         key="tag",
-        title="Tag the club and close the ticket",
+        title=phrase("title.tag"),
         what=(
-            "Write ticket, player, hand and finals on the tag; fix it where it cannot fall off.",
-            *(("While the joint cures, the tag says from when the club may be swung.",) if joined else ()),
+            phrase("tag.write"),
+            *((phrase("tag.cures"),) if joined else ()),
         ),
         numbers=present(
-            ("ticket", ticket.id),
-            ("player", order.player.name),
-            ("club", order.label),
-            ("hand", ticket.hand),
-            ("promised", order.promised),
-            ("weights on it", bench.names(bench.fitted)),
+            (phrase("label.ticket"), ticket.id),
+            (phrase("label.player"), order.player.name),
+            (phrase("label.club"), order.label),
+            (phrase("label.hand"), Word("side", ticket.hand)),
+            (phrase("label.promised"), order.promised),
+            (phrase("label.weights on it"), bench.weights(bench.fitted)),
         ),
-        done_when="The tag is on and the ticket is closed in the record.",
+        done_when=phrase("done.tag"),
         cautions=bench.cautions("tag") if joined else (),
         gate="release" if joined else None,
     )

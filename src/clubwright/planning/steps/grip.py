@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from clubwright.club.stages import FINISHED
-from clubwright.notation import render
+from clubwright.planning.said.phrases import figure, phrase, tools
 from clubwright.planning.steps.came import changes
 from clubwright.planning.steps.inputs import Bench, present
 from clubwright.planning.steps.types import Step
@@ -18,32 +18,32 @@ def grip(bench: Bench) -> Step:
     on, shaft = bench.club_state.ticket.club.grip, bench.club_state.ticket.club.shaft
     core, butt, lower = in_si(on.core), in_si(shaft.butt_diameter), in_si(shaft.lower_diameter)
     what = [
-        "Clamp the club with the leading edge square first; the grip is set by it.",
-        "Flood grip and tape with solvent, push on in one stroke until the cap meets the butt, then set the logo.",
-        "Push it to its free length and no further: a stretched grip is thinner.",
+        phrase("grip.clamp"),
+        phrase("grip.flood"),
+        phrase("grip.free length"),
     ]
     if on.shape == "ribbed":
-        what.append("The rib goes to its clock position, usually underneath: it cannot be turned to hide a logo.")
+        what.append(phrase("grip.rib"))
     if bench.club_state.ticket.kind == "putter":
-        what.append("Set the flat of the grip square to the face: the player aims by it.")
+        what.append(phrase("grip.putter"))
     if bench.expect_all(_DIAMETERS, FINISHED):
-        what.append("What the caliper is expected to read counts the tape that is on the ticket.")
+        what.append(phrase("grip.caliper"))
     numbers = present(
-        ("grip", on.name),
-        ("core", None if core is None else render("diameter", core)),
-        ("butt at 2 in", None if butt is None else render("diameter", butt)),
-        ("butt at 6 in", None if lower is None else render("diameter", lower)),
-        ("free length", bench.measured_length("grip", "length")),
-        ("logo", on.logo),
+        (phrase("label.grip"), on.name),
+        (phrase("label.core"), None if core is None else figure("diameter", core)),
+        (phrase("label.butt at 2 in"), None if butt is None else figure("diameter", butt)),
+        (phrase("label.butt at 6 in"), None if lower is None else figure("diameter", lower)),
+        (phrase("label.free length"), bench.measured_length("grip", "length")),
+        (phrase("label.logo"), on.logo),
     )
     return Step(
         key="grip",
-        title="Put the grip on",
+        title=phrase("title.grip"),
         what=tuple(what),
         act_on=changes(bench)[:1],
         numbers=(*numbers, *bench.goal_numbers(_DIAMETERS), *build_up_numbers(bench), *changes(bench)),
-        instrument="caliper",
+        instrument=tools("caliper"),
         expected=bench.expect_all(_DIAMETERS, FINISHED, bench.chosen),
-        done_when="The cap sits on the butt, the logo is square, it does not twist by hand, and the diameters were read.",
+        done_when=phrase("done.grip"),
         cautions=bench.cautions("grip"),
     )

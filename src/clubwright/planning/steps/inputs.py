@@ -1,4 +1,4 @@
-"""What every step of the plan asks about the club: figures in words, and what a gauge should show."""
+"""What every step of the plan asks about the club: its figures as data, and what a gauge should show."""
 
 from __future__ import annotations
 
@@ -17,7 +17,6 @@ from clubwright.club.part_figures import PART_FIGURES
 from clubwright.club.parts import WOODS
 from clubwright.club.quantities import ANGLES, QUANTITIES
 from clubwright.club.stages import FINISHED, STAGES, Stage
-from clubwright.notation import length_in_full
 from clubwright.planning.advice.tray import names_of
 from clubwright.planning.advice.weights import Choice
 from clubwright.planning.cautions import cautions
@@ -25,7 +24,7 @@ from clubwright.planning.club_state import ClubState
 from clubwright.planning.cut import Cut
 from clubwright.planning.gates.gates import Gate
 from clubwright.planning.goals import Goal
-from clubwright.planning.said.phrases import Value
+from clubwright.planning.said.phrases import Value, in_full, phrase, pieces, quantity
 from clubwright.planning.steps.types import Expected, Figures
 from clubwright.state.steps import EDITION
 from clubwright.ticket.part_readings import part_kind, part_number_path
@@ -82,11 +81,13 @@ class Bench(msgspec.Struct, frozen=True, kw_only=True):
         """Weights of the best choice."""
         return tuple(float(count) for count in self.best.counts)
 
-    def names(self, counts: Sequence[float]) -> str:
-        """Say a set of weights in words."""
-        names = names_of(self.club_state.ticket, np.asarray(counts, dtype=float))
-        pieces = [name if names.count(name) == 1 else f"{names.count(name)} x {name}" for name in dict.fromkeys(names)]
-        return " + ".join(pieces) or "no weight"
+    def names(self, counts: Sequence[float]) -> tuple[str, ...]:
+        """Return the names of a set of weights, one for each piece."""
+        return tuple(names_of(self.club_state.ticket, np.asarray(counts, dtype=float)))
+
+    def weights(self, counts: Sequence[float]) -> Value:
+        """Return a set of weights, to be said."""
+        return pieces(self.names(counts))
 
     def build(self, stage: Stage = FINISHED, fitted: tuple[float, ...] | None = None) -> Build:
         """Return the club at the belief's mean."""
@@ -98,7 +99,7 @@ class Bench(msgspec.Struct, frozen=True, kw_only=True):
         """Return a quantity of the club at the belief's mean."""
         return float(QUANTITIES[key].of(self.build(stage, fitted)))
 
-    def cautions(self, step: str) -> tuple[str, ...]:
+    def cautions(self, step: str) -> tuple[Value, ...]:
         """Return the usual cautions at a step, for this shaft and this metal."""
         ticket = self.club_state.ticket
         return cautions(
@@ -155,9 +156,9 @@ class Bench(msgspec.Struct, frozen=True, kw_only=True):
             club_state.prior.club, club_state.prior.conventions, belief.names, belief.mean, readings
         )
         found = []
-        for (quantity, _, kind), reading, mean, slope in zip(wanted, readings, means, slopes, strict=True):
+        for (name, _, kind), reading, mean, slope in zip(wanted, readings, means, slopes, strict=True):
             sd = float((slope @ belief.covariance @ slope + reading.instrument.noise() ** 2) ** 0.5)
-            found.append(_said(quantity, kind, stage_name, float(mean), sd))
+            found.append(_said(name, kind, stage_name, float(mean), sd))
         return tuple(found)
 
     def expect_value(self, key: str, stage: Stage, mean: float, sd: float) -> Expected:
@@ -170,14 +171,17 @@ class Bench(msgspec.Struct, frozen=True, kw_only=True):
     def goal_numbers(self, keys: Sequence[str]) -> Numbers:
         """Return the targets among some quantities, as understood; lengths in full."""
         return tuple(
-            (f"{QUANTITIES[key].name} ordered", f"{self._ordered(goal)} ± {goal.tolerance_typed}")
+            (
+                phrase("label.ordered", what=quantity(key)),
+                phrase("figure.ordered", figure=self._ordered(goal), tolerance=goal.tolerance_typed),
+            )
             for key in keys
             if (goal := self.club_state.goal(key)) is not None
         )
 
-    def _ordered(self, goal: Goal) -> str:
+    def _ordered(self, goal: Goal) -> Value:
         if QUANTITIES[goal.key].kind == "length":
-            return length_in_full(goal.target)
+            return in_full(goal.target)
         ordered = self.club_state.ticket.targets[goal.key]
         return ordered.echo if ordered.stepped else goal.typed
 
@@ -186,10 +190,10 @@ class Bench(msgspec.Struct, frozen=True, kw_only=True):
         head = self.club_state.ticket.club.head
         return tuple(key for key in ANGLES if head.entry(key) is not None or self.club_state.goal(key) is not None)
 
-    def measured_length(self, section: str, key: str) -> str | None:
+    def measured_length(self, section: str, key: str) -> Value | None:
         """Return a length of the ticket in full, or None when it is not given."""
         value = self.club_state.ticket.row(section).value(key)
-        return None if value is None else length_in_full(value)
+        return None if value is None else in_full(value)
 
 
 def _said(quantity: str, kind: str, stage: str, mean: float, sd: float) -> Expected:
@@ -200,8 +204,3 @@ def _said(quantity: str, kind: str, stage: str, mean: float, sd: float) -> Expec
 def present(*pairs: tuple[Value, Value | None]) -> Numbers:
     """Return the labelled figures that there are."""
     return tuple((label, text) for label, text in pairs if text)
-
-
-def counted(count: int, thing: str) -> str:
-    """Say how many there are of a thing: ``1 layer``, ``2 layers``."""
-    return f"{count} {thing}{'' if count == 1 else 's'}"

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import math
-
 from clubwright.errors import InputError, NotPossible
-from clubwright.notation import length_at_mark, length_in_full, render, render_moment
+from clubwright.notation import render_moment
 from clubwright.planning.joint.adhesive import WASTE_SHARE, MixPlan, MixRatio, plan_mix
 from clubwright.planning.joint.cure import GRAPHITE_CABINET_K, release_time
 from clubwright.planning.joint.lines import joint_lines
+from clubwright.planning.said.phrases import Amount, Listed, Value, Word, at_mark, figure, in_full, phrase, tools
 from clubwright.planning.steps.inputs import Bench, Numbers, present
 from clubwright.planning.steps.types import Step
 from clubwright.state.particulars import in_si, whole_number
@@ -22,34 +21,39 @@ def mix(bench: Bench) -> Step:
     pot = in_si(row.pot_life)
     plan, said = _mixed(bench)
     what = (
-        "Do not mix before the gate of the glue step is open: the cup does not wait.",
-        "Weigh both parts into one cup on one scale, then stir sides and bottom until no streak is left.",
+        phrase("mix.gate"),
+        phrase("mix.stir"),
         *said,
     )
     return Step(
         key="mix",
-        title="Mix the adhesive",
+        title=phrase("title.mix"),
         what=what,
-        act_on=() if plan is None else (("part A", _grams(plan.cup_a_kg)), ("part B", _grams(plan.cup_b_kg))),
+        act_on=()
+        if plan is None
+        else ((phrase("label.part A"), _grams(plan.cup_a_kg)), (phrase("label.part B"), _grams(plan.cup_b_kg))),
         numbers=(
             *(() if plan is None else _plan_numbers(bench, plan)),
-            *present(("pot life", None if pot is None else render("duration", pot)), ("product", row.name)),
+            *present(
+                (phrase("label.pot life"), None if pot is None else figure("duration", pot)),
+                (phrase("label.product"), row.name),
+            ),
         ),
-        instrument="gram scale",
-        done_when="Both masses, the batch and the time are on the record, and the mix has one colour.",
+        instrument=tools("gram scale"),
+        done_when=phrase("done.mix"),
         cautions=bench.cautions("mix"),
     )
 
 
-def _mixed(bench: Bench) -> tuple[MixPlan | None, list[str]]:
+def _mixed(bench: Bench) -> tuple[MixPlan | None, list[Value]]:
     """Return what to weigh, and what to know; nothing is weighed while the sheet's figures are missing."""
     row = bench.club_state.ticket.club.adhesive
-    missing = [f"[adhesive] {key}" for key in _NEEDED if row.entry(key) is None]
+    missing: list[Value] = [f"[adhesive] {key}" for key in _NEEDED if row.entry(key) is None]
     if row.basis is None:
-        missing.append("[adhesive] basis (by weight or by volume)")
+        missing.append(phrase("mix.basis"))
     ratio, per_joint, scale_error = row.ratio, row.per_joint, row.scale_error
     if missing or ratio is None or per_joint is None or scale_error is None:
-        return None, ["No masses without the data sheet's figures; not on the ticket: " + ", ".join(missing) + "."]
+        return None, [phrase("mix.missing", missing=Listed(tuple(missing)))]
     try:
         plan = plan_mix(
             MixRatio(
@@ -70,32 +74,41 @@ def _mixed(bench: Bench) -> tuple[MixPlan | None, list[str]]:
 
 
 def _plan_numbers(bench: Bench, plan: MixPlan) -> Numbers:
-    row = bench.club_state.ticket.club.adhesive
     return (
-        ("ratio on the sheet", f"{row.ratio.typed if row.ratio else '?'} by {row.basis}"),
-        ("ratio by weight, A to B", f"{plan.ratio_by_weight * 100:.0f}:100"),
-        ("part A", _grams(plan.cup_a_kg)),
-        ("part B", _grams(plan.cup_b_kg)),
-        ("both", _grams(plan.cup_a_kg + plan.cup_b_kg)),
-        ("the joints need, waste included", _grams(plan.batch_kg)),
-        ("smallest batch on this scale", _grams(plan.smallest_batch_kg)),
+        (phrase("label.ratio"), _ratio(bench)),
+        (
+            phrase("label.ratio by weight"),
+            phrase("figure.to hundred", a=Amount("number", plan.ratio_by_weight, form="per hundred")),
+        ),
+        (phrase("label.part A"), _grams(plan.cup_a_kg)),
+        (phrase("label.part B"), _grams(plan.cup_b_kg)),
+        (phrase("label.both"), _grams(plan.cup_a_kg + plan.cup_b_kg)),
+        (phrase("label.joints need"), _grams(plan.batch_kg)),
+        (phrase("label.smallest batch"), _grams(plan.smallest_batch_kg)),
     )
 
 
-def _grams(mass_kg: float) -> str:
-    """Write a mass to 0.01 g: parts of a small cup are weighed finer than a club."""
-    return f"{mass_kg * 1e3:.2f} g"
+def _ratio(bench: Bench) -> Value:
+    """Return the ratio as it stands on the sheet."""
+    row = bench.club_state.ticket.club.adhesive
+    typed = row.ratio.typed if row.ratio else "?"
+    return phrase("figure.ratio", typed=typed, basis=Word("basis", str(row.basis)))
+
+
+def _grams(mass_kg: float) -> Amount:
+    """Return a mass to 0.01 g: parts of a small cup are weighed finer than a club."""
+    return Amount("mass", mass_kg, form="hundredths of grams")
 
 
 def glue(bench: Bench) -> Step:
     """Close the joint."""
     what = [
-        "Coat the wall of the bore and the tip; push in slowly while turning, down to the bottom.",
-        "Wipe off what comes out; check that the ferrule is down and the witness marks meet.",
-        "Stand the club upright and look at marks and ferrule again after 5 and after 10 minutes.",
+        phrase("glue.coat"),
+        phrase("glue.wipe"),
+        phrase("glue.stand"),
     ]
     if bench.club_state.ticket.kind == "putter":
-        what.append("Hold face and grip flat square in the fixture until the adhesive has set.")
+        what.append(phrase("glue.putter"))
     counts = bench.chosen
     under = [
         row.name
@@ -103,19 +116,22 @@ def glue(bench: Bench) -> Step:
         if count and row.seat == "tip"
     ]
     depth_m = float(bench.club_state.club.head.bore_depth_m)
-    depth = length_in_full(depth_m)
+    depth = in_full(depth_m)
     sanity, said = joint_lines(bench.club_state, counts)
     return Step(
         key="glue",
-        title="Glue head and shaft",
+        title=phrase("title.glue"),
         what=(*what, *said),
-        act_on=(("depth of the bore", length_at_mark(depth_m)),),
+        act_on=((phrase("label.bore depth"), at_mark(depth_m)),),
         numbers=(
-            *present(("depth of the bore", depth), ("weight under the tip", " + ".join(under) or None)),
+            *present(
+                (phrase("label.bore depth"), depth),
+                (phrase("label.under the tip"), Listed(tuple(under), "plus") if under else None),
+            ),
             *sanity,
             *_checked(bench),
         ),
-        done_when="The joint is closed at its marks, and the time and the temperature of the part are on the record.",
+        done_when=phrase("done.glue"),
         cautions=bench.cautions("glue"),
         gate="glue",
     )
@@ -124,7 +140,11 @@ def glue(bench: Bench) -> Step:
 def _checked(bench: Bench) -> Numbers:
     """What the gate has looked at, each check with its figures."""
     checks = [check for gate in bench.gates if gate.step == "glue" for check in gate.checks]
-    return tuple((f"checked: {check.name}", check.text) for check in checks if check.met and check.text)
+    return tuple(
+        (phrase("label.checked", what=Word("check", check.key)), check.said)
+        for check in checks
+        if check.met and check.figures
+    )
 
 
 def cure(bench: Bench) -> Step:
@@ -132,69 +152,71 @@ def cure(bench: Bench) -> Step:
     act_on, numbers, said = _release(bench)
     return Step(
         key="cure",
-        title="Let the joint cure",
-        what=("Rack the club so that nothing loads the joint; what counts is the temperature of the part.", *said),
+        title=phrase("title.cure"),
+        what=(phrase("cure.rack"), *said),
         act_on=act_on,
         numbers=numbers,
-        instrument="thermometer and clock",
-        done_when="The gate \"release\" is open: the table's time at the part's own temperature is over.",
+        instrument=tools("thermometer and clock"),
+        done_when=phrase("done.cure"),
         cautions=bench.cautions("release"),
     )
 
 
-def _release(bench: Bench) -> tuple[Numbers, Numbers, list[str]]:
+def _release(bench: Bench) -> tuple[Numbers, Numbers, list[Value]]:
     """Return the figure to act on, all figures, and what to know.
 
     Once the joint is closed its own temperature counts, and the release has a time of day; before, the ticket's plans it.
     """
     ticket, joint = bench.club_state.ticket, bench.joint
     table = tuple((in_si(row.temperature) or 0.0, in_si(row.time) or 0.0) for row in ticket.club.release)
-    rows: Numbers = tuple((f"table, {render('temperature', at)}", render("duration", time)) for at, time in table)
+    rows: Numbers = tuple(
+        (phrase("label.table row", at=figure("temperature", at)), figure("duration", time)) for at, time in table
+    )
     warm = in_si(ticket.club.adhesive.temperature) if joint is None else joint.temperature_k
     if not table:
-        return (), (), ["The ticket has no release times: copy the data sheet's rows into [[adhesive.release]]."]
+        return (), (), [phrase("cure.no table")]
     if warm is None:
-        return (), rows, ["The ticket has no bench temperature: write [adhesive] temperature."]
+        return (), rows, [phrase("cure.no temperature")]
     if ticket.material == "graphite":
-        limit = render("temperature", GRAPHITE_CABINET_K)
-        rows = (*rows, ("warmest cabinet for graphite (common practice, no source)", limit))
+        limit = figure("temperature", GRAPHITE_CABINET_K)
+        rows = (*rows, (phrase("label.cabinet"), limit))
     try:
         found = release_time(table, warm, shaft_material=ticket.material)
     except NotPossible as refused:
         return (), rows, [f"{refused.what}.", refused.instead]
     except InputError as refused:
         return (), rows, [finding.sentence() for finding in refused.findings]
-    after = ((f"release after, at {render('temperature', warm)}", _whole_minutes(found.time_s)),)
-    act_on = after
+    after: Numbers = ((phrase("label.release after", at=figure("temperature", warm)), _whole_minutes(found.time_s)),)
+    act_on: Numbers = after
     if joint is not None and joint.release_at is not None:
-        act_on = ((f"release from ({joint.zone})", render_moment(joint.release_at)),)
-        after = ((f"that is, after closing the joint at {render('temperature', warm)}", _whole_minutes(found.time_s)),)
+        act_on = ((phrase("label.release from", zone=joint.zone), render_moment(joint.release_at)),)
+        after = ((phrase("label.that is after", at=figure("temperature", warm)), _whole_minutes(found.time_s)),)
     numbers = (
         *(() if act_on == after else act_on),
         *after,
-        ("time of the next colder row, to be safe", render("duration", found.colder_row_s)),
+        (phrase("label.colder row"), figure("duration", found.colder_row_s)),
         *rows,
     )
     return act_on, numbers, [finding.sentence() for finding in found.findings]
 
 
-def _whole_minutes(time_s: float) -> str:
-    """Write a waiting time, rounded up: a joint is never called ready early."""
-    return render("duration", 60.0 * math.ceil(time_s / 60.0 - 1e-6))
+def _whole_minutes(time_s: float) -> Amount:
+    """Return a waiting time, to be rounded up: a joint is never called ready early."""
+    return Amount("duration", time_s, form="whole minutes")
 
 
 def ferrule_finish(bench: Bench) -> Step:
     """Turn the ferrule to the hosel."""
     return Step(
         key="ferrule finish",
-        title="Finish the ferrule",
+        title=phrase("title.ferrule finish"),
         what=(
-            "Shield hosel and shaft with tape.",
-            "Turn the ferrule down to the hosel's diameter on a fine belt, touching lightly.",
-            "Belt off and sparks out, then one wipe with solvent for the gloss.",
-            "This comes before the grip: its solvent is opened after the last spark.",
+            phrase("ferrule finish.shield"),
+            phrase("ferrule finish.turn"),
+            phrase("ferrule finish.wipe"),
+            phrase("ferrule finish.before"),
         ),
-        numbers=present(("length of the ferrule", bench.measured_length("ferrule", "length"))),
-        done_when="A fingernail runs over hosel, ferrule and shaft without catching.",
+        numbers=present((phrase("label.ferrule length"), bench.measured_length("ferrule", "length"))),
+        done_when=phrase("done.ferrule finish"),
         cautions=bench.cautions("ferrule finish"),
     )

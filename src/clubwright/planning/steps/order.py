@@ -13,6 +13,7 @@ from collections.abc import Callable
 from clubwright.club.quantities import ANGLES
 from clubwright.planning.club_state import ClubState
 from clubwright.planning.gates.gates import bend_first_reasons
+from clubwright.planning.said.phrases import Value, phrase
 from clubwright.planning.steps.inputs import Bench
 from clubwright.planning.steps.types import StepKey
 from clubwright.state.particulars import in_si
@@ -73,14 +74,14 @@ def lie_bend_rad(club_state: ClubState) -> float | None:
     return goal.target - float(club_state.club.head.lie_rad)
 
 
-def bends_first_because(club_state: ClubState) -> tuple[str, ...]:
+def bends_first_because(club_state: ClubState) -> tuple[Value, ...]:
     """Say why bends come before assembly; nothing when they come after the cure."""
     if club_state.ticket.job == "loft-lie" or not wants_angles(club_state):
         return ()
-    reasons = []
+    reasons: list[Value] = []
     if club_state.ticket.material == "graphite":
-        reasons.append("the shaft is graphite: bend the head before the shaft is in it (common practice, no source)")
+        reasons.append(phrase("loft and lie.graphite"))
     bend = lie_bend_rad(club_state)
     if bend is not None and abs(bend) > LARGE_LIE_BEND_RAD:
-        reasons.append("the lie moves by more than 2 deg: bend before assembly (common practice, no source)")
+        reasons.append(phrase("loft and lie.large"))
     return (*reasons, *bend_first_reasons(club_state))

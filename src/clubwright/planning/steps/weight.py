@@ -2,14 +2,27 @@
 
 from __future__ import annotations
 
-from clubwright.club.quantities import QUANTITIES, WEIGHING
+from clubwright.club.quantities import WEIGHING
 from clubwright.club.stages import DRY_GRIPPED, DRY_NO_GRIP, DRY_TAPED, FINISHED
-from clubwright.notation import length_in_full, render
 from clubwright.planning.advice.weights import Choice, choices
 from clubwright.planning.cautions import weight_cautions
 from clubwright.planning.gates.glue_checks import DRY_STAGES
 from clubwright.planning.grip.tape_advice import build_up_of, layer_thickness_m
-from clubwright.planning.steps.inputs import Bench, Numbers, counted
+from clubwright.planning.said.phrases import (
+    Amount,
+    Listed,
+    Value,
+    Word,
+    figure,
+    in_full,
+    percent,
+    phrase,
+    points,
+    quantity,
+    reads,
+    tools,
+)
+from clubwright.planning.steps.inputs import Bench, Numbers
 from clubwright.planning.steps.types import Expected, Step
 from clubwright.state.particulars import whole_number
 
@@ -22,25 +35,29 @@ def tape(bench: Bench) -> Step:
     worth = bench.mean("swing_weight", DRY_TAPED) - bench.mean("swing_weight", DRY_NO_GRIP)
     laid = tuple(
         (
-            f"{row.name or 'tape'}, {counted(whole_number(row.layers, 1), 'layer')}",
-            row.mass.typed if row.mass is not None else "not weighed",
+            phrase(
+                "label.tape",
+                name=row.name or phrase("word.tape"),
+                layers=phrase("count.layers", count=whole_number(row.layers, 1)),
+            ),
+            row.mass.typed if row.mass is not None else phrase("figure.not weighed"),
         )
         for row in club_state.ticket.tapes
     )
     what = [
-        "Weigh the strips before they are laid: after that nobody can.",
-        "Build-up tape goes on first, the double-sided base layer over it, with 1/2 in to tuck into the butt.",
+        phrase("tape.weigh"),
+        phrase("tape.order"),
     ]
     if club_state.ticket.job != "regrip":
-        what.append("For a dry reading lay the same strips loosely under the grip, where they will end up.")
-    numbers: Numbers = (*laid, ("all of it, on the swing weight", f"{worth:+.2f} pt"))
+        what.append(phrase("tape.loose"))
+    numbers: Numbers = (*laid, (phrase("label.all tape"), points(worth)))
     return Step(
         key="tape",
-        title="Weigh and lay the tape",
+        title=phrase("title.tape"),
         what=tuple(what),
         numbers=(*numbers, *build_up_numbers(bench)),
-        instrument="gram scale, caliper",
-        done_when="The strips' mass and layers are on the record.",
+        instrument=tools("gram scale", "caliper"),
+        done_when=phrase("done.tape"),
     )
 
 
@@ -49,22 +66,19 @@ def build_up_numbers(bench: Bench) -> Numbers:
     plan = build_up_of(bench.club_state)
     if plan is None:
         return ()
-    layers = f"{plan.full_layers} full length"
+    layers = phrase("figure.full layers", count=plan.full_layers)
     if plan.lower_hand_layers:
-        layers += f", {plan.lower_hand_layers} more under the lower hand"
-    numbers = [("layers of build-up tape", layers), ("one layer", _thickness(layer_thickness_m(bench.club_state)))]
+        layers = phrase("figure.full and lower layers", count=plan.full_layers, lower=plan.lower_hand_layers)
+    one = Amount("diameter", layer_thickness_m(bench.club_state), form="with mm")
+    numbers: list[tuple[Value, Value]] = [(phrase("label.layers"), layers), (phrase("label.one layer"), one)]
     for name, forecast in (("2 in", plan.at_2in), ("6 in", plan.at_6in)):
         if forecast is not None:
-            text = (
-                f"{render('diameter', forecast.diameter_m)} (between {render('diameter', forecast.low_m)} "
-                f"and {render('diameter', forecast.high_m)})"
+            diameter, low, high = (
+                figure("diameter", value) for value in (forecast.diameter_m, forecast.low_m, forecast.high_m)
             )
-            numbers.append((f"diameter at {name} with these layers", text))
+            text = phrase("figure.between", figure=diameter, low=low, high=high)
+            numbers.append((phrase("label.diameter with layers", place=name), text))
     return tuple(numbers)
-
-
-def _thickness(value_m: float) -> str:
-    return f"{render('diameter', value_m)} ({value_m * 1e3:.2f} mm)"
 
 
 def dry_reading(bench: Bench) -> Step:
@@ -72,33 +86,33 @@ def dry_reading(bench: Bench) -> Step:
     sprung = bench.club_state.can_predict("frequency")
     keys = (*WEIGHING, *(("frequency",) if sprung else ()))
     numbers = (
-        ("fitted now", bench.names(bench.fitted)),
+        (phrase("label.fitted now"), bench.weights(bench.fitted)),
         *_missing_grip(bench),
-        ("swing weight of the adhesive still to come", f"{_adhesive_points(bench):+.2f} pt"),
+        (phrase("label.adhesive to come"), points(_adhesive_points(bench))),
         *_read_so_far(bench),
     )
     return Step(
         key="dry reading",
-        title="Read the dry club",
+        title=phrase("title.dry reading"),
         what=(
-            "Best: slide the grip on over the same tape and read; the stop then touches the cap.",
-            "Without the grip the stop touches the bare butt; the prediction below counts that.",
-            "Write down which of the two it was: the readings are not interchangeable.",
+            phrase("dry reading.best"),
+            phrase("dry reading.without"),
+            phrase("dry reading.which"),
             *(_clamped(bench) if sprung else ()),
         ),
         numbers=numbers,
-        instrument="swing-weight scale and gram scale" + (", frequency meter" if sprung else ""),
+        instrument=tools("swing-weight scale and gram scale", *(("frequency meter",) if sprung else ())),
         expected=(*bench.expect_all(keys, DRY_GRIPPED), *bench.expect_all(keys, DRY_NO_GRIP)),
-        done_when="Both readings are kept with their stage; one that does not fit was explained or read again.",
+        done_when=phrase("done.dry reading"),
     )
 
 
-def _clamped(bench: Bench) -> tuple[str, ...]:
+def _clamped(bench: Bench) -> tuple[Value, ...]:
     """Say how the frequency is read, since a reading means nothing without it."""
-    held = length_in_full(bench.club_state.prior.conventions.meter.clamp_length_m)
+    held = in_full(bench.club_state.prior.conventions.meter.clamp_length_m)
     return (
-        f"For the frequency clamp {held} of the butt, shim the head so that it does not rattle, and let it swing toe up.",
-        "What is predicted counts the head as fast on its shaft: a loose dry fit reads low.",
+        phrase("dry reading.clamp", held=held),
+        phrase("dry reading.loose"),
     )
 
 
@@ -109,9 +123,9 @@ def _missing_grip(bench: Bench) -> Numbers:
     whole = without - bench.mean("swing_weight", DRY_GRIPPED)
     shift = bench.mean("total_weight", DRY_NO_GRIP) * float(bench.club_state.club.grip.cap_m) / scale.point_kg_m
     return (
-        ("grip and tape by themselves", f"{-(whole + shift):+.2f} pt"),
-        ("cap: with a grip the fulcrum stands that much nearer the butt", f"{shift:+.2f} pt"),
-        ("so a reading without grip and tape is too high by", f"{whole:.2f} pt"),
+        (phrase("label.grip and tape"), points(-(whole + shift))),
+        (phrase("label.cap fulcrum"), points(shift)),
+        (phrase("label.too high"), points(whole, "points")),
     )
 
 
@@ -121,7 +135,10 @@ def _adhesive_points(bench: Bench) -> float:
 
 def _read_so_far(bench: Bench) -> Numbers:
     return tuple(
-        (f"read: {QUANTITIES[entry.quantity].name}, {entry.stage}", entry.entry.typed)
+        (
+            phrase("label.read", what=quantity(entry.quantity), stage=Word("stage", entry.stage)),
+            entry.entry.typed,
+        )
         for entry in bench.club_state.ticket.readings
         if entry.quantity in (*WEIGHING, "frequency") and entry.stage in DRY_STAGES
     )
@@ -130,24 +147,28 @@ def _read_so_far(bench: Bench) -> Numbers:
 def choose_weight(bench: Bench) -> Step:
     """Fit the set of weights with the best chance."""
     ranked = [choice for choice in choices(bench.club_state) if not _same(choice, bench.best)]
-    what = ["Order of preference: another head from the lot, a port weight, a tip pin of a few grams, lead tape."]
-    what.append("That order is common practice, no source; the chances below are this club's own.")
+    what = [phrase("choose weight.order")]
+    what.append(phrase("choose weight.practice"))
     if not bench.best.keys:
-        what = ["The ticket sets no target that a weight would move: fit nothing."]
-    numbers = [("best", _said(bench, bench.best)), ("fitted now", bench.names(bench.fitted))]
+        what = [phrase("choose weight.nothing")]
+    numbers: list[tuple[Value, Value]] = [
+        (phrase("label.best"), _said(bench, bench.best)),
+        (phrase("label.fitted now"), bench.weights(bench.fitted)),
+    ]
     numbers += [
-        (f"alternative {place}", _said(bench, choice)) for place, choice in enumerate(ranked[:_ALTERNATIVES], 1)
+        (phrase("label.alternative", place=place), _said(bench, choice))
+        for place, choice in enumerate(ranked[:_ALTERNATIVES], 1)
     ]
     return Step(
         key="choose weight",
-        title="Choose and fit the weight",
+        title=phrase("title.choose weight"),
         what=tuple(what),
         numbers=tuple(numbers) if bench.best.keys else (),
-        instrument="gram scale",
+        instrument=tools("gram scale"),
         expected=_expected_choice(bench),
-        done_when="What is fitted is on the record, and each piece was weighed.",
+        done_when=phrase("done.choose weight"),
         cautions=weight_cautions(
-            (bench.names([float(count) for count in bench.best.counts]), bench.names(bench.fitted)),
+            (*bench.names([float(count) for count in bench.best.counts]), *bench.names(bench.fitted)),
             bench.cautions("weight"),
         ),
     )
@@ -162,9 +183,9 @@ def _same(one: Choice, other: Choice) -> bool:
     return bool((one.counts == other.counts).all())
 
 
-def _said(bench: Bench, choice: Choice) -> str:
-    figures = ", ".join(
-        f"{QUANTITIES[key].name} {render(QUANTITIES[key].kind, float(mean), float(sd))}"
-        for key, mean, sd in zip(choice.keys, choice.mean, choice.sd, strict=True)
+def _said(bench: Bench, choice: Choice) -> Value:
+    figures = tuple(
+        reads(key, float(mean), float(sd)) for key, mean, sd in zip(choice.keys, choice.mean, choice.sd, strict=True)
     )
-    return f"{bench.names([float(count) for count in choice.counts])}: {choice.chance:.0%}; {figures}"
+    weights = bench.weights([float(count) for count in choice.counts])
+    return phrase("figure.choice", weights=weights, chance=percent(choice.chance), figures=Listed(figures))

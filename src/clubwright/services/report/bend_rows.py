@@ -5,9 +5,10 @@ from __future__ import annotations
 import msgspec
 
 from clubwright.club.quantities import ANGLES
-from clubwright.notation import render
+from clubwright.notation import render, units_shown
 from clubwright.planning.bending.advice import bend_plan_of
 from clubwright.planning.club_state import ClubState
+from clubwright.words.say import say
 
 
 class BendRow(msgspec.Struct, frozen=True, kw_only=True):
@@ -49,8 +50,8 @@ def bend_rows(club_state: ClubState) -> tuple[BendRow, ...]:
                 angle=angle,
                 now=render("angle", club_state.belief.mean_of(f"head.{angle}_rad")),
                 after=render("angle", result),
-                words="" if bend is None else bend.words,
-                push="" if bend is None else bend.push,
+                words="" if bend is None else say(bend.amount, units_shown()),
+                push="" if bend is None else say(bend.push, units_shown()),
             )
         )
     return tuple(rows)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from clubwright.club.quantities import ANGLES
 from clubwright.journal.job import Job
+from clubwright.notation import units_shown
 from clubwright.planning.cautions import RELEASE_TRIAL
 from clubwright.services.checks.cold_joint import no_release
 from clubwright.services.jobs.clocks import cure_clock, pot_clock
@@ -12,6 +13,7 @@ from clubwright.services.jobs.mixed_batch import missing_mix, mix_lacking, mix_l
 from clubwright.services.jobs.signatures import signature_reasons
 from clubwright.services.report.bend_rows import bend_rows
 from clubwright.web.views.forms import FieldView, Form
+from clubwright.words.say import say
 
 _OF_THE_SHEET = {
     "basis": FieldView(name="adhesive.basis", label="the ratio is by", choices=("weight", "volume"), needed=True),
@@ -129,7 +131,7 @@ def tag(worked: JobAnswer, job: Job) -> Form:
             action="sign",
             button="Sign: released to play",
             checked=_checked(worked, "release"),
-            to_try=RELEASE_TRIAL,
+            to_try=say(RELEASE_TRIAL, units_shown()),
             hidden=(("gate", "release"),),
         )
     return Form(kind="tag", action="finish", button="Close the job")

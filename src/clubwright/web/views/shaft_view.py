@@ -12,7 +12,7 @@ from clubwright.errors import NotPossible
 from clubwright.journal.reducers.fold import Job
 from clubwright.labels.pictures.set_line import draw_set
 from clubwright.labels.pictures.shaft import draw_stiffness
-from clubwright.notation import render
+from clubwright.notation import render, units_shown
 from clubwright.planning.advice.trim_planner import TrimOption, TrimPlan, trim_plan_of
 from clubwright.planning.cautions import cautions
 from clubwright.planning.club_state import ClubState
@@ -26,6 +26,7 @@ from clubwright.services.shaft.trim_moves import Move, moves
 from clubwright.services.shaft.two_planes import planes_lines, two_planes
 from clubwright.web.views.bench_view import NARROW_MM, WIDE_MM
 from clubwright.web.views.set_view import SetRow, set_rows, set_said
+from clubwright.words.say import say
 
 SET_MM = 120.0
 NO_STIFFNESS = NotPossible(
@@ -156,7 +157,9 @@ def shaft_view(
         chance_of="" if plan is None else " and ".join(QUANTITIES[key].name for key in plan.keys),
         limit="" if plan is None else render("length", plan.limit_m),
         irreversible="" if plan is None else plan.irreversible,
-        cautions=() if plan is None else cautions("cut", shaft_material=club_state.ticket.material),
+        cautions=()
+        if plan is None
+        else tuple(say(text, units_shown()) for text in cautions("cut", shaft_material=club_state.ticket.material)),
         set_drawing=draw_set(found, width_mm=SET_MM) if drawn else "",
         set_rows=set_rows(found),
         set_said=set_said(found),

@@ -2,10 +2,26 @@
 
 from __future__ import annotations
 
+from typing import cast
+
 from clubwright.club.quantities import QUANTITIES
+from clubwright.planning.gates.types import CHECKS, CheckKey
 from clubwright.ticket.part_paths import place_of, words_of
-from clubwright.words.english import actions, common, misfits
-from clubwright.words.language import Language
+from clubwright.words.english import (
+    actions,
+    bends,
+    cautions,
+    cautions_of,
+    common,
+    finish,
+    grip,
+    joint,
+    misfits,
+    parts,
+    shaft,
+    weight,
+)
+from clubwright.words.language import Language, one_table
 
 _WORDS = {
     ("direction", "loft less"): "strong",
@@ -32,13 +48,18 @@ def _word(register: str, key: str) -> str:
             return QUANTITIES[key].name if key in QUANTITIES else key.replace("_", " ").replace(".", " ")
         case "part":
             return words_of(key)
+        case "check":
+            return CHECKS[cast("CheckKey", key)]
         case "meaning":
             return place_of(key).field.meaning
     return _WORDS.get((register, key), key)
 
 
+_CARDS = (parts, shaft, weight, joint, bends, finish, grip, cautions, cautions_of)
+"""What the cards of the steps say."""
+
 ENGLISH = Language(
-    phrases=common.PHRASES | actions.PHRASES | misfits.PHRASES,
+    phrases=one_table(common, actions, misfits, *_CARDS),
     word=_word,
     joints={"comma": ", ", "and": " and ", "plus": " + ", "semicolon": "; ", "then": ", then ", "or": "; or "},
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from clubwright.words.language import Template
+from clubwright.words.language import Counted, Template
 
 PHRASES: dict[str, Template] = {
     "step waits": "Not open yet: {why}.",
@@ -19,4 +19,8 @@ PHRASES: dict[str, Template] = {
     "push flat": "move the grip end toward the player, away from the toe side",
     "push weak": "move the grip end toward the target: to the {side} as a {hand}-handed player sees it at address",
     "push strong": "move the grip end away from the target: to the {side} as a {hand}-handed player sees it at address",
+    "count.layers": Counted("1 layer", "{count} layers"),
+    "count.pulls": Counted("1 pull", "{count} pulls"),
+    "bend.pulls": Counted("one pull", "{count} pulls, measured after each"),
+    "check.figure": "{label} {figure}",
 }

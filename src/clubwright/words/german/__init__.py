@@ -1,7 +1,4 @@
-"""German: what the advice says, and what a reading that does not fit.
-
-The cards of the steps are English in every language so far, and no setting chooses a language yet.
-"""
+"""German: the cards of the steps, what the advice says, and what a reading that does not fit."""
 
 from __future__ import annotations
 
@@ -9,9 +6,25 @@ from clubwright.club.part_paths import is_came, without_came
 from clubwright.club.quantities import QUANTITIES
 from clubwright.ticket.order_paths import place_of as figure_place
 from clubwright.ticket.part_paths import place_of
-from clubwright.words.german import actions, common, misfits
-from clubwright.words.german.keys import WORDS
-from clubwright.words.language import Language
+from clubwright.words.german import (
+    actions,
+    bends,
+    cautions,
+    cautions_of,
+    common,
+    finish,
+    grip,
+    joint,
+    misfits,
+    parts,
+    shaft,
+    weight,
+)
+from clubwright.words.german.bench import BENCH
+from clubwright.words.german.keys import KEYS
+from clubwright.words.language import Language, one_table
+
+WORDS = KEYS | BENCH
 
 
 def _number(path: str) -> str:
@@ -32,8 +45,11 @@ def _word(register: str, key: str) -> str:
     return WORDS[register][key]
 
 
+_CARDS = (parts, shaft, weight, joint, bends, finish, grip, cautions, cautions_of)
+"""What the cards of the steps say."""
+
 GERMAN = Language(
-    phrases=common.PHRASES | actions.PHRASES | misfits.PHRASES,
+    phrases=one_table(common, actions, misfits, *_CARDS),
     word=_word,
     joints={"comma": ", ", "and": " und ", "plus": " + ", "semicolon": "; ", "then": ", dann ", "or": "; oder "},
 )

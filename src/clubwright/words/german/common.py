@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from clubwright.words.language import Template
+from clubwright.words.language import Counted, Template
 
 PHRASES: dict[str, Template] = {
     "step waits": "Noch nicht offen: {why}.",
@@ -19,4 +19,8 @@ PHRASES: dict[str, Template] = {
     "push flat": "das Griffende zum Spieler hin bewegen, weg von der Spitze des Schlägerkopfs",
     "push weak": "das Griffende zum Ziel hin bewegen: nach {side}, wie es ein {hand} Spieler beim Ansprechen sieht",
     "push strong": "das Griffende vom Ziel weg bewegen: nach {side}, wie es ein {hand} Spieler beim Ansprechen sieht",
+    "count.layers": Counted("1 Lage", "{count} Lagen"),
+    "count.pulls": Counted("1 Zug", "{count} Züge"),
+    "bend.pulls": Counted("ein Zug", "{count} Züge, nach jedem gemessen"),
+    "check.figure": "{label} {figure}",
 }

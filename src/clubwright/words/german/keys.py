@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-WORDS: dict[str, dict[str, str]] = {
+KEYS: dict[str, dict[str, str]] = {
     "quantity": {
         "length": "Länge",
         "loft": "Loft",
@@ -111,4 +111,24 @@ WORDS: dict[str, dict[str, str]] = {
     },
     "side": {"left": "links", "right": "rechts"},
     "hand": {"left": "linkshändiger", "right": "rechtshändiger"},
+    "side of the target": {
+        "left of target": "links vom Ziel",
+        "right of target": "rechts vom Ziel",
+    },
+    "tip": {"taper": "konisch", "parallel": "parallel"},
+    "basis": {"weight": "Gewicht", "volume": "Volumen"},
+    "fit": {"fits": "passt", "too tight": "zu eng", "too loose": "zu lose", "cannot tell": "nicht zu sagen"},
+    "standing": {
+        "seen": "gesehen",
+        "memory": "aus dem Gedächtnis",
+        "common practice": "allgemeine Praxis",
+        "estimate": "Schätzung",
+        "data sheet": "Datenblatt",
+        "common practice, no source: the tip goes in by hand": (
+            "allgemeine Praxis, ohne Quelle: die Spitze geht von Hand hinein"
+        ),
+        "an adhesive maker's public page: most strength at 0.002 to 0.005 in": (
+            "öffentliche Seite eines Klebstoffherstellers: größte Festigkeit bei 0.002 bis 0.005 in"
+        ),
+    },
 }

@@ -11,7 +11,9 @@ from clubwright.errors import InputError
 from clubwright.planning.bending.head_choice import rank_heads
 from clubwright.planning.bending.plan import plan_bends, pulls
 from clubwright.planning.bending.request import Angles, BendRequest, BentSoFar
-from clubwright.planning.bending.words import amount_words, push_words
+from clubwright.planning.bending.words import amount_words
+from clubwright.planning.said.bends import bend_amount, push
+from clubwright.words.say import say
 
 DEG = radians(1)
 
@@ -35,10 +37,10 @@ BOTH = wedge(angles(56, 64, 10), angles(54.5, 63.5), bent_so_far=BentSoFar())
 def test_loft_comes_first_then_lie_then_loft_again():
     plan = plan_bends(BOTH)
     assert [bend.angle for bend in plan.bends] == ["loft", "lie"]
-    assert plan.steps[0].startswith("Bend the loft 1 1/2 deg strong (-1.50 deg) to 54.50 deg")
-    assert plan.steps[1].startswith("Bend the lie 1/2 deg flat (-0.50 deg) to 63.50 deg")
-    assert plan.steps[2].startswith("Measure the loft again: 54.50 deg")
-    assert plan.steps[3].startswith("Measure the bounce: 8.50 deg")
+    assert say(plan.steps[0], None).startswith("Bend the loft 1 1/2 deg strong (-1.50 deg) to 54.50 deg")
+    assert say(plan.steps[1], None).startswith("Bend the lie 1/2 deg flat (-0.50 deg) to 63.50 deg")
+    assert say(plan.steps[2], None).startswith("Measure the loft again: 54.50 deg")
+    assert say(plan.steps[3], None).startswith("Measure the bounce: 8.50 deg")
     assert plan.findings == ()
     assert plan.total_rad == pytest.approx(2 * DEG)
 
@@ -61,7 +63,7 @@ def test_the_result_is_what_was_ordered():
     ],
 )
 def test_the_amount_in_words_with_the_sign_beside_it(angle, degrees: float, words: str):
-    assert amount_words(angle, radians(degrees)) == words
+    assert amount_words(angle, radians(degrees)) == say(bend_amount(angle, radians(degrees)), None) == words
 
 
 @pytest.mark.parametrize(
@@ -74,14 +76,14 @@ def test_the_amount_in_words_with_the_sign_beside_it(angle, degrees: float, word
     ],
 )
 def test_a_loft_bend_is_pushed_the_other_way_for_the_other_hand(hand, amount: int, target: str, side: str):
-    words = push_words("loft", amount * DEG, hand)
+    words = say(push("loft", amount * DEG, hand), None)
     assert f"grip end {target}" in words
     assert f"to the {side} " in words
 
 
 def test_a_lie_bend_is_pushed_the_same_way_for_either_hand():
     for amount, whither in ((1, "away from the player"), (-1, "toward the player")):
-        right, left = (push_words("lie", amount * DEG, hand) for hand in ("right", "left"))
+        right, left = (say(push("lie", amount * DEG, hand), None) for hand in ("right", "left"))
         assert right == left
         assert f"grip end {whither}" in right
 
@@ -197,7 +199,7 @@ def test_a_measured_sole_is_used():
 
 
 def test_cautions_of_the_metal_are_shown():
-    said = plan_bends(BOTH).cautions
+    said = [say(item, None) for item in plan_bends(BOTH).cautions]
     assert any("eye protection" in sentence for sentence in said)
     assert any("plating" in sentence for sentence in said)
     assert said[-1].startswith("The product's safety data sheet")

@@ -7,9 +7,10 @@ from typing import Any
 
 import pytest
 
-from clubwright.planning.bending.lie_lines import lie_lines, lie_words, rule_direction_rad
+from clubwright.planning.bending.lie_lines import lie_lines, lie_said, rule_direction_rad
 from clubwright.services.answer.club_answer import work_document
 from clubwright.services.jobs.job_answer import with_plan
+from clubwright.words.say import say
 from clubwright.words.step import say_steps
 
 DEG = math.pi / 180
@@ -24,8 +25,12 @@ def document(**head: str) -> dict[str, Any]:
     }
 
 
+def lie_text(loft_rad: float, error_rad: float, hand: Any) -> str:
+    return say(lie_said(loft_rad, error_rad, hand), None)
+
+
 def told(found: dict[str, Any]) -> dict[str, str]:
-    return dict(lie_lines(work_document(found).club_state))
+    return {say(label, None): say(text, None) for label, text in lie_lines(work_document(found).club_state)}
 
 
 @pytest.mark.parametrize(
@@ -33,7 +38,7 @@ def told(found: dict[str, Any]) -> dict[str, str]:
     [(0.5, "right", "left"), (0.5, "left", "right"), (-0.5, "right", "right"), (-0.5, "left", "left")],
 )
 def test_the_side_goes_with_the_hand(error_deg: float, hand: Any, said: str) -> None:
-    words = lie_words(54 * DEG, error_deg * DEG, hand)
+    words = lie_text(54 * DEG, error_deg * DEG, hand)
     assert f"0.7 deg {said} of target" in words
     assert words.startswith(f"0.5 deg {'upright' if error_deg > 0 else 'flat'}: ")
 
@@ -43,7 +48,7 @@ def test_size_is_that_of_the_turned_face() -> None:
     loft, error = 46 * DEG, 4 * DEG
     across, forward = math.sin(loft) * math.sin(error), math.cos(loft)
     direction, miss_yd = math.degrees(math.atan2(across, forward)), 100 * across / forward
-    words = lie_words(loft, error, "right")
+    words = lie_text(loft, error, "right")
     assert f"{direction:.1f} deg left of target, {miss_yd:.1f} yd at 100 yd" in words
     # a published article on this very case says 4 deg (otlgolf.com); the linear rule gives half of it
     assert round(direction) == 4
@@ -70,4 +75,4 @@ def test_nothing_is_told_of_a_lie_that_fits_is_unknown_or_turns_no_face() -> Non
 
 
 def test_a_face_that_hardly_turns_points_at_the_target() -> None:
-    assert lie_words(1 * DEG, 0.1 * DEG, "right") == "0.1 deg upright: the face still points at the target"
+    assert lie_text(1 * DEG, 0.1 * DEG, "right") == "0.1 deg upright: the face still points at the target"

@@ -6,6 +6,7 @@ import pytest
 
 from clubwright.planning.bending.metals import METALS, UNKNOWN, limit_for
 from clubwright.units import DEGREE_RAD
+from clubwright.words.say import say
 
 
 @pytest.mark.parametrize("name", METALS)
@@ -74,4 +75,4 @@ def test_beryllium_copper_is_cautioned_for_its_dust():
     limit = limit_for("BeCu", "iron")
     assert not limit.may_bend
     assert "dust is toxic" in limit.why
-    assert any("grinding" in sentence for sentence in limit.cautions)
+    assert any("grinding" in say(item, None) for item in limit.cautions)

@@ -8,10 +8,13 @@ from typing import Any
 import pytest
 
 from clubwright.planning.joint.lines import joint_lines
-from clubwright.planning.joint.stress import ONLY_SANITY
+from clubwright.planning.said.phrases import phrase
 from clubwright.services.answer.club_answer import work_document
 from clubwright.services.jobs.job_answer import with_plan
+from clubwright.words.say import say
 from clubwright.words.step import say_steps
+
+ONLY_SANITY = say(phrase("joint.meaning"), None)
 
 
 def document(kind: str = "iron", **shaft: str) -> dict[str, Any]:
@@ -25,7 +28,7 @@ def document(kind: str = "iron", **shaft: str) -> dict[str, Any]:
 
 def told(found: dict[str, Any], *fitted: float) -> tuple[dict[str, str], tuple[str, ...]]:
     numbers, said = joint_lines(work_document(found).club_state, fitted)
-    return dict(numbers), said
+    return {say(label, None): say(text, None) for label, text in numbers}, tuple(say(item, None) for item in said)
 
 
 def test_figures_of_an_iron_by_hand() -> None:

@@ -6,6 +6,7 @@ import pytest
 
 from clubwright.errors import InputError
 from clubwright.planning.joint.stress import joint_sanity
+from clubwright.words.say import say
 
 JOINT = {"diameter_m": 0.0094, "depth_m": 0.03175, "head_mass_kg": 0.2, "head_speed_m_s": 45.0, "radius_m": 1.7}
 
@@ -17,8 +18,8 @@ def test_reserve_is_capacity_over_load_and_strength_over_stress():
 
 
 def test_it_never_reads_as_permission():
-    assert "no permission to play" in joint_sanity(**JOINT).meaning
-    assert "sanity figure" in joint_sanity(**JOINT).meaning.lower()
+    assert "no permission to play" in say(joint_sanity(**JOINT).meaning, None)
+    assert "sanity figure" in say(joint_sanity(**JOINT).meaning, None).lower()
 
 
 def test_every_wrong_number_is_reported_at_once():

@@ -17,6 +17,7 @@ from clubwright.planning.steps.plan import MAKERS, plan_of, rule_lines
 from clubwright.services.answer.club_answer import work_document
 from clubwright.state.steps import STEPS
 from clubwright.ticket.fields.fields import JOBS
+from clubwright.words.say import say
 from clubwright.words.step import StepWords, say_steps
 
 Document = dict[str, Any]
@@ -450,7 +451,7 @@ def test_a_bend_beyond_the_metal_is_refused_with_its_reason() -> None:
 def test_an_unmeasured_head_is_measured_before_a_bend() -> None:
     found = step(changed(WEDGE, head={"loft": None, "lie": None}), "loft and lie")
     assert any("measure loft, lie and bounce" in sentence for sentence in found.what)
-    assert found.cautions[-1] == DEFER
+    assert found.cautions[-1] == say(DEFER, None)
 
 
 def test_the_inspection_expects_every_target_with_the_chosen_weights_on() -> None:
@@ -526,12 +527,12 @@ def test_steps_are_numbered_from_one_and_marked_done() -> None:
     ["tip prep", "mark and cut", "choose weight", "mix", "glue", "cure", "ferrule finish", "grip", "loft and lie"],
 )
 def test_a_step_that_can_hurt_has_its_cautions(key: str) -> None:
-    assert step(WEDGE, key).cautions[-1] == DEFER
+    assert step(WEDGE, key).cautions[-1] == say(DEFER, None)
 
 
 @pytest.mark.parametrize("key", ["pull head", "clean bore"])
 def test_rework_has_its_cautions(key: str) -> None:
-    assert step(changed(WEDGE, ticket={"job": "reshaft"}), key).cautions[-1] == DEFER
+    assert step(changed(WEDGE, ticket={"job": "reshaft"}), key).cautions[-1] == say(DEFER, None)
 
 
 def test_every_step_says_what_and_when_it_is_done() -> None:

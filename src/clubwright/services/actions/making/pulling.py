@@ -5,11 +5,13 @@ from __future__ import annotations
 from clubwright.errors import InputError, RecordError
 from clubwright.journal.facts import Fact, HeadPulled, What
 from clubwright.journal.reducers.fold import Job
+from clubwright.notation import units_shown
 from clubwright.planning.cautions import cautions
 from clubwright.services.checks.job_ticket import ticket_of
 from clubwright.services.checks.payloads import payload_findings
 from clubwright.services.record.session import Session
 from clubwright.services.recording.recording import keep, require_open
+from clubwright.words.say import say
 
 
 def pull_head(session: Session, job: str, *, said_by: str, reason: str, heat: bool, key: str | None = None) -> Fact:
@@ -46,7 +48,10 @@ def pull_head(session: Session, job: str, *, said_by: str, reason: str, heat: bo
 def pull_cautions(job: Job) -> tuple[str, ...]:
     """Return what can hurt, and what the heat may have spoiled."""
     shaft = ticket_of(job).club.shaft
-    return (*AFTER_HEAT, *cautions("heat removal", shaft_material=shaft.material))
+    return (
+        *AFTER_HEAT,
+        *(say(text, units_shown()) for text in cautions("heat removal", shaft_material=shaft.material)),
+    )
 
 
 AFTER_HEAT = (
