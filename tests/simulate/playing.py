@@ -7,7 +7,6 @@ import random
 from collections import Counter
 from collections.abc import Sequence
 
-import laws
 import laws_of_jobs
 import laws_of_joints
 import msgspec
@@ -22,6 +21,7 @@ from once import worked_once
 from power import cut_the_power
 from shop import Bench, Shop
 
+import laws
 from clubwright.errors import ClubwrightError
 from clubwright.journal.facts import Fact, Place
 from clubwright.journal.reducers.fold import Shop as State

@@ -8,12 +8,12 @@ from collections.abc import Sequence
 from breaking import LawBroken
 from disk import Mark, Name, Op, Sync, SyncFolder, Truncate, Write
 from hands import Phase, PowerCut
-from laws import survived
 from shop import Bench, Kept, Shop
 from sqlite_on_disk import RECORD
 from wreck import Wreck
 
 from clubwright.errors import RecordError
+from laws import survived
 
 
 def cut_the_power(shop: Shop, bench: Bench, cut: PowerCut, start: int, number: int) -> None:

@@ -7,13 +7,13 @@ from contextlib import nullcontext
 
 import pytest
 from hands import drawn
-from laws import folded_anew
 from once import KEYS, forget, worked_once
 from playing import play
 
 from clubwright.journal.reducers import fold as folding
 from clubwright.ticket import read as reading
 from journal_facts import TICKET, chained
+from laws import folded_anew
 
 
 def test_a_history_is_the_same_when_everything_is_worked_each_time(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -10,7 +10,6 @@ from breaking import LawBroken
 from clock import JUMPS
 from disk import Disk, DiskFull
 from hands import PHASES, History, drawn
-from laws import survived, what_was_seen_comes_first
 from playing import play
 from power import phases_of
 from run import MANY, WANTED, WANTED_OF_MANY, played_twice, simulate, unvisited
@@ -22,6 +21,7 @@ from clubwright.errors import RecordError
 from clubwright.services.actions import bench as actions
 from clubwright.services.recording.merging import take_in
 from journal_facts import TICKET, chained
+from laws import survived, what_was_seen_comes_first
 
 SEEDS = 4
 """A handful: `make simulate` plays hundreds."""

@@ -1,11 +1,15 @@
-"""The other jobs of a record that have something in common with one: only theirs are read whole and folded."""
+"""The other clubs of a record that have something in common with one: only the facts of their jobs are read and folded."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from functools import lru_cache
+
+import msgspec
 
 from clubwright.errors import ClubwrightError
 from clubwright.journal.reducers.fold import Job, fold_each
+from clubwright.journal.same_club import jobs_together
 from clubwright.planning.club_state import ClubState, club_state_of
 from clubwright.services.checks.job_ticket import ticket_of
 from clubwright.services.record.job_index import Alike
@@ -18,13 +22,13 @@ MOST = 200
 
 
 def other_jobs(session: Session, job: Job, kind: Alike, word: str) -> list[Job]:
-    """Return the other jobs of one player, or with a shaft of one name, as they came in; the latest `MOST` of them.
+    """Return the last job on each other club of one player, or with a shaft of one name, as these came in.
 
-    A job that does not fold is told on its own page, and passed over here.
+    The latest `MOST` jobs are looked at. A job that does not fold is told on its own page, and passed over here.
 
     Args:
         session: Who and where.
-        job: The one that is left out.
+        job: The one whose club is left out.
         kind: What is alike.
         word: As `clubwright.services.record.job_lines.compared` has it.
     """
@@ -34,8 +38,25 @@ def other_jobs(session: Session, job: Job, kind: Alike, word: str) -> list[Job]:
         return []
     read = session.ledger.readable(names)
     damaged = {name: [item.finding] for item in read.damage for name in item.jobs}
-    others = fold_each(read.facts, damaged).jobs.values()
-    return [other for other in others if other.place in places and other.place != job.place]
+    others = [other for other in fold_each(read.facts, damaged).jobs.values() if other.place in places]
+    return _one_of_each_club(others, job, kind)
+
+
+def _one_of_each_club(others: Iterable[Job], job: Job, kind: Alike) -> list[Job]:
+    """Return the last job of each club that is not the one of a job: it has taken over what was read before.
+
+    Where shafts are looked for, a club that got another one counts for each.
+    """
+    came = {other.place: other for other in (*others, job)}
+    if kind == "shaft":
+        came = {place: _apart(other) if other.order.job == "reshaft" else other for place, other in came.items()}
+    clubs = [club for club in jobs_together(came) if job.place not in {each.place for each in club}]
+    last = {club[-1].place for club in clubs}
+    return [other for place, other in came.items() if place in last]
+
+
+def _apart(job: Job) -> Job:
+    return msgspec.structs.replace(job, earlier=None)
 
 
 def known(job: Job) -> StateKey[Ticket] | None:
