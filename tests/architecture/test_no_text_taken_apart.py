@@ -15,7 +15,7 @@ READERS = ("notation/", "importers/", "devices/", "ticket/shorthand")
 """They read what somebody else wrote: trade notation, files, lines of gauges, the words of an order."""
 
 OF_OTHERS: dict[str, str] = {
-    "api.py": "what a caller hands in: the text of a ticket, or the name of its file",
+    "api/given.py": "a ticket as a program gives it: its text, or a path",
     "bootstrap.py": "the address of a database",
     "cli/main.py": "a command line",
     "cli/options.py": "a command line",

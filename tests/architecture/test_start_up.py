@@ -40,13 +40,15 @@ WORK = {"numpy", "scipy", "unittest", "tomllib", "hashlib"}
 """What the working of a ticket needs or, where a beam is solved, brings with it; help does not."""
 
 
-@cache
 def imports_of(*arguments: str) -> set[str]:
     """Return the names of all modules that one run of the console script imports, and of the packages they are in."""
-    script = Path(sys.executable).parent / "clubwright"
-    run = subprocess.run(
-        [sys.executable, "-X", "importtime", str(script), *arguments], capture_output=True, text=True, check=False
-    )
+    return imported(str(Path(sys.executable).parent / "clubwright"), *arguments)
+
+
+@cache
+def imported(*program: str) -> set[str]:
+    """Return the same of any Python program."""
+    run = subprocess.run([sys.executable, "-X", "importtime", *program], capture_output=True, text=True, check=False)
     assert run.returncode == 0, run.stderr[-2000:]
     lines = [line for line in run.stderr.splitlines() if line.startswith("import time:")]
     modules = {line.rsplit("|", 1)[1].strip() for line in lines}
@@ -75,3 +77,15 @@ def test_a_frequency_loads_no_more_than_the_linear_algebra() -> None:
 def test_the_watch_sees_a_heavy_import() -> None:
     assert {"typst", "tomlkit"} & imports_of("check", "--help") or "numpy" in imports_of("schema", "ticket")
     assert "clubwright.club.quantities" in imports_of("work", str(EXAMPLES / "wedge-54.toml"))
+
+
+def test_the_package_itself_loads_nothing_and_can_be_looked_through() -> None:
+    names = imported("-c", "import clubwright; dir(clubwright); clubwright.__version__")
+    assert {name for name in names if name.startswith("clubwright")} == {"clubwright"}
+    assert names & (ELSEWHERE | WORK) == set()
+
+
+def test_a_value_is_read_without_the_rest() -> None:
+    names = imported("-c", "import clubwright; clubwright.notation.parse('length', '35 1/2 in')")
+    assert "clubwright.notation.reader" in names
+    assert {"clubwright.services", "clubwright.club", "scipy"} & names == set()

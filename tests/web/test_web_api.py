@@ -11,7 +11,7 @@ from fastapi import FastAPI
 from httpx import Response
 
 from benchwork import JOB, Clock, document, worked
-from clubwright.api import work
+from clubwright import work
 from clubwright.errors import InputError
 from clubwright.services.record.session import Session
 from clubwright.services.told.schema import answer_schema

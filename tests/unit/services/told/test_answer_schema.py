@@ -16,7 +16,7 @@ import jsonschema
 import msgspec
 import pytest
 
-from clubwright.api import work
+from clubwright import work
 from clubwright.services.answer.answer import empty_answer, rounded
 from clubwright.services.told.answer import SCHEMA, Answer
 from clubwright.services.told.schema import answer_schema, broken_promises

@@ -1,24 +1,25 @@
-"""The library's front door: one call works a ticket, one reads an order in words, one writes its ticket."""
+"""Tickets from Python, with no record kept: worked to an answer, planned, read from words, written."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from pathlib import Path
-from typing import Any
 
+from clubwright.api.given import Ticket, ticket_given
 from clubwright.errors import InputError
 from clubwright.importers.shop_file import load_shop
-from clubwright.importers.ticket_file import load_ticket, parse_ticket
 from clubwright.services.actions.orders.new_ticket import new_ticket as written
 from clubwright.services.answer.answer import empty_answer
-from clubwright.services.answer.club_answer import answer_document
+from clubwright.services.answer.club_answer import answer_document, work_document
 from clubwright.services.answer.order_words import answer_words
+from clubwright.services.jobs.job_answer import with_plan
+from clubwright.services.report.plan_part import plan_part
 from clubwright.services.told.answer import Answer
+from clubwright.services.told.job import StepAnswer
 from clubwright.services.told.words import NewTicketAnswer, WordsAnswer
 from clubwright.ticket.shop.settings import ShopSettings
 
 
-def work(ticket: Mapping[str, Any] | Path | str, *, shop_file: Path | str | None = None) -> Answer:
+def work(ticket: Ticket, *, shop_file: Path | str | None = None) -> Answer:
     """Work one ticket to its answer: the same that `clubwright work TICKET.toml --json` prints.
 
     Args:
@@ -34,14 +35,27 @@ def work(ticket: Mapping[str, Any] | Path | str, *, shop_file: Path | str | None
     """
     try:
         settings = load_shop(None if shop_file is None else Path(shop_file))
-        if isinstance(ticket, Mapping):
-            return answer_document(ticket, settings=settings)
-        if isinstance(ticket, str) and "\n" in ticket:
-            return answer_document(parse_ticket(ticket), settings=settings)
-        path = Path(ticket)
-        return answer_document(load_ticket(path), path.name, settings=settings)
+        return answer_document(*ticket_given(ticket), settings=settings)
     except InputError as refused:
         return empty_answer(refused.findings)
+
+
+def plan(ticket: Ticket, *, shop_file: Path | str | None = None) -> tuple[StepAnswer, ...]:
+    """Plan one ticket: the same that `clubwright plan TICKET.toml --json` prints.
+
+    Args:
+        ticket: A ticket document (tables of strings), the path of a ticket file, or its TOML text.
+        shop_file: The shop's settings.
+
+    Returns:
+        Every step in order, with its figures, what a gauge should show, its cautions, and the gate it waits for.
+
+    Raises:
+        InputError: with every finding, when the ticket or the settings cannot be taken.
+    """
+    settings = load_shop(None if shop_file is None else Path(shop_file))
+    document, source = ticket_given(ticket)
+    return plan_part(with_plan(work_document(document, source, settings=settings)).steps)
 
 
 def words(text: str) -> WordsAnswer:

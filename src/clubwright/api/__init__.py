@@ -1,0 +1,1 @@
+"""What a program calls from Python, and a notebook shows: tickets worked, papers printed, a workshop's record kept."""
