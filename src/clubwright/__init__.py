@@ -2,7 +2,8 @@
 
 From Python, with no record kept: `work(ticket)` works one ticket, `plan(ticket)` gives its steps, `sheet(ticket)` and
 `tag(ticket)` print it, `picture(ticket)` draws its club; `words(text)` reads an order in words, `new_ticket(words)`
-writes its ticket; `notation.parse` and `notation.render` read and write one value.
+writes its ticket; `notation.parse` and `notation.render` read and write one value. With a record: `Shop(folder)` does
+every action of the bench.
 
 All of it is loaded when it is first asked for, so that importing a part of the package stays quick.
 """
@@ -17,12 +18,14 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from clubwright import notation
     from clubwright.api.papers import picture, sheet, tag
+    from clubwright.api.shop import Shop
     from clubwright.api.tickets import new_ticket, plan, words, work
 
 __version__ = "0.1.0"
-__all__ = ["__version__", "new_ticket", "notation", "picture", "plan", "sheet", "tag", "words", "work"]
+__all__ = ["Shop", "__version__", "new_ticket", "notation", "picture", "plan", "sheet", "tag", "words", "work"]
 
 _FOUND_IN = {
+    "Shop": "clubwright.api.shop",
     "new_ticket": "clubwright.api.tickets",
     "picture": "clubwright.api.papers",
     "plan": "clubwright.api.tickets",

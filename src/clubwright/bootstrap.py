@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import getpass
+import os
 import uuid
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from datetime import UTC, datetime
 from pathlib import Path
@@ -12,32 +14,46 @@ from clubwright.errors import RecordError
 from clubwright.importers.shop_file import load_shop, settings_in
 from clubwright.journal.facts import Fact
 from clubwright.services.record.session import Session
-from clubwright.store.engine import READING, open_engine
+from clubwright.store.engine import READING, open_engine, open_in_memory
 from clubwright.store.ledger import Ledger
 from clubwright.store.migrate import HEAD, current_form, migrate
 from clubwright.ticket.shop.settings import NO_SETTINGS, ShopSettings
 
 RECORD = "record.sqlite"
+SITE_VARIABLE = "CLUBWRIGHT_SITE"
+"""Environment variable that names the bench, where several share one record or bring theirs together."""
+BY_VARIABLE = "CLUBWRIGHT_BY"
+"""Environment variable that names who works."""
 BESIDE = ("people.toml", "secret", f"{RECORD}-journal")
 """Files that a workshop's folder only ever has beside a record: its people, the page's secret, an action half-way."""
 
 
 @contextmanager
-def open_session(shop: str, *, by: str, site: str = "bench", shop_file: Path | None = None) -> Iterator[Session]:
+def open_session(
+    shop: str | None,
+    *,
+    by: str,
+    site: str = "bench",
+    shop_file: Path | None = None,
+    now: Callable[[], datetime] | None = None,
+) -> Iterator[Session]:
     """Open a session on a workshop's record, making the record when it is not there yet.
 
     Args:
-        shop: A folder, whose record is a SQLite file in it; or a ``postgresql://`` address that several benches share.
+        shop: A folder, whose record is a SQLite file in it; a ``postgresql://`` address that several benches share; or None
+            for a record in memory, which is gone when the session ends.
         by: Who works.
         site: Which bench.
         shop_file: The shop's settings; those in the folder, if there are any, when None.
+        now: The time; the clock of this computer when None.
 
     Raises:
         InputError: when a file of settings is named and cannot be opened.
     """
-    _refuse_lost(shop)
+    if shop is not None:
+        _refuse_lost(shop)
     load_shop(shop_file)
-    engine = open_engine(record_url(shop))
+    engine = open_in_memory() if shop is None else open_engine(record_url(shop))
     try:
         migrate(engine)
         ledger = Ledger(engine)
@@ -47,10 +63,10 @@ def open_session(shop: str, *, by: str, site: str = "bench", shop_file: Path | N
             ledger=ledger,
             site=site,
             by=by,
-            now=_now,
+            now=now or _now,
             new_key=_new_key,
             local=_local,
-            settings=lambda: shop_settings(shop, shop_file),
+            settings=lambda: shop_settings(shop or "", shop_file),
         )
     finally:
         engine.dispose()
@@ -142,6 +158,16 @@ def _refuse_lost(shop: str) -> None:
 def has_record(shop: str) -> bool:
     """Say whether a folder holds a workshop's record already; an address is asked when it is opened."""
     return is_address(shop) or (Path(shop) / RECORD).exists()
+
+
+def person_here(by: str | None) -> str:
+    """Return who works: as said, else by the environment, else the name of the account."""
+    return by or os.environ.get(BY_VARIABLE) or os.environ.get("USER") or getpass.getuser()
+
+
+def bench_here(site: str | None = None) -> str:
+    """Return which bench it is: as said, else by the environment."""
+    return site or os.environ.get(SITE_VARIABLE) or "bench"
 
 
 def _now() -> datetime:

@@ -17,17 +17,19 @@ import pytest
 
 from benchwork import JOB, TEXT, Clock, document
 from cli_runs import clubwright
+from clubwright.api.shop import Shop
 from clubwright.cli.typing_next import command_words
 from clubwright.club.oscillation import read_oscillation
 from clubwright.importers.ticket_file import parse_ticket
 from clubwright.importers.trace_file import load_trace
 from clubwright.journal.chain import plain
 from clubwright.journal.facts import Fact
-from clubwright.services.actions import bench, door
+from clubwright.services.actions import bench
 from clubwright.services.actions.following import Following
 from clubwright.services.actions.orders.clubs import next_ticket
 from clubwright.services.actions.register.actions import ACTIONS
 from clubwright.services.actions.register.fields import fields_of
+from clubwright.services.actions.register.python import method_of, parameters_of
 from clubwright.services.jobs.job_answer import answer_job
 from clubwright.services.record.session import Session
 from clubwright.services.shaft.family import family_of
@@ -292,7 +294,15 @@ def by_command(at: Bench, session: Session, key: str, case: Case) -> str:
 
 
 def by_python(at: Bench, session: Session, key: str, case: Case) -> str:
-    door.act(session, key, case.payload(key), "law-1")
+    action = ACTIONS[key]
+    with Shop(at.folder, by="bench", site="bench", now=at.clock) as shop:
+        if key == "take":
+            shop.take(at.folder / case.given["source"], key="law-1")
+            return ""
+        given = {
+            item.name: case.given[item.field.name] for item in parameters_of(action) if item.field.name in case.given
+        }
+        getattr(shop, method_of(action))(*([case.job] if case.job else []), **given, key="law-1")
     return ""
 
 

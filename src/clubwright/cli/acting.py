@@ -7,7 +7,7 @@ import sys
 from contextlib import contextmanager
 from typing import TYPE_CHECKING, Any
 
-from clubwright.cli.options import BY_VARIABLE, SHOP, SHOP_VARIABLE, SITE, person, typist_of
+from clubwright.cli.options import BY_VARIABLE, SHOP, SHOP_VARIABLE, typist_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -31,12 +31,12 @@ def session_at(shop: str, by: str | None, *, make: bool = False, shop_file: Path
     """
     import msgspec
 
-    from clubwright.bootstrap import has_record, open_session
+    from clubwright.bootstrap import bench_here, has_record, open_session, person_here
     from clubwright.errors import RecordError
 
     if not make and not has_record(shop):
         raise RecordError(f'there is no record in "{shop}": name its folder with --shop, or begin one: clubwright take')
-    with open_session(shop, by=person(by), site=os.environ.get(SITE) or "bench", shop_file=shop_file) as session:
+    with open_session(shop, by=person_here(by), site=bench_here(), shop_file=shop_file) as session:
         yield msgspec.structs.replace(session, types=typist_of(session.settings()))
 
 

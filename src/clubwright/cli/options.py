@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import getpass
 import os
 from collections.abc import Iterable
 from pathlib import Path
@@ -49,8 +48,6 @@ WhyKey = Annotated[
 SHOP = "workshop"
 DECIMAL = "CLUBWRIGHT_DECIMAL"
 """Environment variable that says which sign a person types for the decimal point, where it is not the shop's."""
-SITE = "CLUBWRIGHT_SITE"
-"""Environment variable that names the bench, where several share one record or bring theirs together."""
 
 
 def named_values(given: Iterable[str], what: str, example: str = "") -> dict[str, str]:
@@ -92,10 +89,3 @@ def typist_of(settings: ShopSettings) -> Typist:
         mend = f"Set it to {' or '.join(DECIMAL_MARKS)}."
         raise InputError([Finding(where=DECIMAL, what=f'"{decimal}" is no sign for a decimal point', mend=mend)])
     return msgspec.structs.replace(typist, decimal=decimal)
-
-
-def person(by: str | None) -> str:
-    """Return who works: as said, else the name of the account."""
-    if by:
-        return by
-    return os.environ.get("USER") or getpass.getuser()

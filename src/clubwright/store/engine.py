@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import sqlite3
+import uuid
 from pathlib import Path
 from typing import Any
 
-from sqlalchemy import Connection, Engine, create_engine, event, make_url
+from sqlalchemy import Connection, Engine, QueuePool, create_engine, event, make_url
 
 from clubwright.errors import RecordError
 from clubwright.journal.chain import GO_BACK
@@ -15,6 +17,9 @@ MAGIC = b"SQLite format 3\0"
 
 BUSY_S = 15.0
 """How long a bench waits for another one that is writing."""
+
+SHARED_IN_MEMORY = (3, 36, 0)
+"""First SQLite whose connections can share a database in memory that locks like a file."""
 
 READING = "clubwright_reading"
 """Execution option of a connection that only reads: on SQLite it takes no write lock."""
@@ -46,7 +51,37 @@ def open_engine(url: str) -> Engine:
     if where.get_backend_name() != "sqlite" or not where.database:
         raise RecordError(f"no record at {where.render_as_string()}: give a folder, or a postgresql:// address")
     _require_database(Path(where.database))
-    engine = create_engine(where, connect_args={"timeout": BUSY_S})
+    return _prepared(create_engine(where, connect_args={"timeout": BUSY_S}))
+
+
+def open_in_memory() -> Engine:
+    """Return an engine for a record that no file holds; it is gone with ``dispose()``.
+
+    SQLite keeps it as it keeps a file: with a journal, and locks between connections, so that all that writes and reads a
+    file's record does the same here (SQLite, "The memdb VFS"; databases that connections share since 3.36).
+
+    Raises:
+        RecordError: when this Python's SQLite cannot do that.
+    """
+    name = f"file:/clubwright-{uuid.uuid4().hex}?vfs=memdb"
+
+    def connect() -> sqlite3.Connection:
+        return sqlite3.connect(name, uri=True, timeout=BUSY_S, check_same_thread=False)
+
+    try:
+        if sqlite3.sqlite_version_info < SHARED_IN_MEMORY:
+            raise sqlite3.OperationalError(f"it is version {sqlite3.sqlite_version}")
+        keeper = connect()  # SQLite forgets it with the last connection, and the pool may close any of its own
+    except sqlite3.Error as refused:
+        raise RecordError(
+            f"this Python's SQLite keeps no record in memory ({refused}): give a folder, which may be a temporary one"
+        ) from refused
+    engine = _prepared(create_engine("sqlite://", creator=connect, poolclass=QueuePool))
+    event.listen(engine, "engine_disposed", lambda _: keeper.close())
+    return engine
+
+
+def _prepared(engine: Engine) -> Engine:
     event.listen(engine, "connect", _prepare)
     event.listen(engine, "begin", _begin)
     return engine

@@ -9,8 +9,7 @@ import msgspec
 import pytest
 
 from cli_runs import clubwright
-from clubwright.bootstrap import open_session, read_facts
-from clubwright.cli.options import SITE
+from clubwright.bootstrap import SITE_VARIABLE, open_session, read_facts
 from clubwright.errors import NotAllowed
 from clubwright.importers.ticket_file import dump_ticket
 from clubwright.services.recording.merging import take_in
@@ -30,9 +29,9 @@ def benches(tmp_path: Path, capsys: Capsys, monkeypatch: pytest.MonkeyPatch) -> 
     """A workshop and its van, each with a ticket of its own."""
     shops = str(tmp_path / "shop"), str(tmp_path / "van")
     for site, shop, number in (("shop", shops[0], "X-1"), ("van", shops[1], "X-2")):
-        monkeypatch.setenv(SITE, site)
+        monkeypatch.setenv(SITE_VARIABLE, site)
         take(capsys, tmp_path, number, shop)
-    monkeypatch.setenv(SITE, "shop")
+    monkeypatch.setenv(SITE_VARIABLE, "shop")
     return shops
 
 
@@ -48,7 +47,7 @@ def test_what_the_van_wrote_is_taken_in_once(
     again = clubwright(capsys, "merge", van, "--shop", shop, "--json").body()
     assert again == {"facts": 3, "findings": [], "new": 0, "sites": ["van"]}
     # and back: the van gets what the workshop wrote, and its own is not doubled
-    monkeypatch.setenv(SITE, "van")
+    monkeypatch.setenv(SITE_VARIABLE, "van")
     assert clubwright(capsys, "merge", shop, "--shop", van, "--json").body()["new"] == 2
     assert len(clubwright(capsys, "jobs", "--shop", van, "--json").body()) == 2
 
@@ -77,9 +76,9 @@ def test_a_ticket_number_that_both_gave_away_is_taken_told_and_mended(
     benches: tuple[str, str], capsys: Capsys, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     shop, van = benches
-    monkeypatch.setenv(SITE, "van")
+    monkeypatch.setenv(SITE_VARIABLE, "van")
     take(capsys, tmp_path, "X-1", van)
-    monkeypatch.setenv(SITE, "shop")
+    monkeypatch.setenv(SITE_VARIABLE, "shop")
     ran = clubwright(capsys, "merge", van, "--shop", shop)
     assert ran.code == 0
     assert "Took in 2 facts of van" in ran.out
@@ -105,9 +104,9 @@ def test_what_a_bench_lost_is_not_taken_from_another_one_but_from_its_backup(
     older = Path(shop) / "older.sqlite"
     assert clubwright(capsys, "backup", str(older), "--shop", shop).code == 0
     assert clubwright(capsys, "done", "X-1", "pull", "--shop", shop).code == 0
-    monkeypatch.setenv(SITE, "van")
+    monkeypatch.setenv(SITE_VARIABLE, "van")
     assert clubwright(capsys, "merge", shop, "--shop", van).code == 0
-    monkeypatch.setenv(SITE, "shop")
+    monkeypatch.setenv(SITE_VARIABLE, "shop")
     older.replace(Path(shop) / "record.sqlite")
     ran = clubwright(capsys, "merge", van, "--shop", shop)
     assert ran.code == 2
@@ -126,9 +125,9 @@ def test_one_key_for_two_actions_is_named(
 ) -> None:
     shop, van = benches
     for site, where, job in (("shop", shop, "X-1"), ("van", van, "X-2")):
-        monkeypatch.setenv(SITE, site)
+        monkeypatch.setenv(SITE_VARIABLE, site)
         assert clubwright(capsys, "done", job, "pull", "--key", "k-1", "--shop", where).code == 0
-    monkeypatch.setenv(SITE, "shop")
+    monkeypatch.setenv(SITE_VARIABLE, "shop")
     ran = clubwright(capsys, "merge", van, "--shop", shop)
     assert ran.code == 2
     assert 'have the same key "k-1"' in ran.err

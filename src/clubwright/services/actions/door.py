@@ -8,14 +8,17 @@ from typing import Any
 
 import msgspec
 
-from clubwright.errors import Finding, InputError, StepNotReady
-from clubwright.journal.facts import Fact
+from clubwright.errors import Finding, InputError, RecordError, StepNotReady
+from clubwright.journal.facts import Fact, kind_of
 from clubwright.services.actions.forgetting import Forgotten
 from clubwright.services.actions.register.action import Action
 from clubwright.services.actions.register.facets import action_of
 from clubwright.services.actions.signing import do_step
+from clubwright.services.answer.answer import findings_part
 from clubwright.services.jobs.job_answer import answer_job
+from clubwright.services.record.looking_up import name_of
 from clubwright.services.record.session import Session
+from clubwright.services.told.kept import KeptAnswer
 
 STEP_KEY = "-step"
 """Behind an action's idempotency key: that of the step which is ticked with it."""
@@ -75,6 +78,27 @@ def act(session: Session, action: str, payload: msgspec.Struct, key: str | None 
     if entry.once and not resolve_name(entry.once)(session.job(given["job"])):
         return Kept(facts=facts)
     return _ticked(session, given["job"], step, facts, chosen)
+
+
+def kept_part(session: Session, kept: Kept) -> KeptAnswer:
+    """Return what an action left; its job by the name that it goes by now, or by its number where it is gone."""
+    fact = kept.fact
+    try:
+        job = session.job(name_of(fact)).id
+    except RecordError:
+        job = fact.what.job
+    return KeptAnswer(
+        job=job,
+        site=fact.site,
+        number=fact.sequence,
+        at=fact.at,
+        by=fact.by,
+        kind=kind_of(fact.what),
+        text=fact.typed,
+        key=fact.key,
+        step=kept.step,
+        lacks=findings_part(kept.lacks),
+    )
 
 
 def cautions_of(session: Session, action: Action, job: str) -> tuple[str, ...]:

@@ -94,6 +94,9 @@ class AdviceAnswer(Told, frozen=True, kw_only=True):
         dict[str, Estimate], says("What the finished club would read, quantity by quantity.", **Quantities)
     ]
 
+    def __str__(self) -> str:
+        return f"{self.do}; {self.why}"
+
 
 class CheckAnswer(Told, frozen=True, kw_only=True):
     """One check of a gate."""

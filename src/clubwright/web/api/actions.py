@@ -8,15 +8,15 @@ from typing import Annotated, Any, get_args, get_origin
 import msgspec
 from msgspec import Meta
 
-from clubwright.services.actions.door import act
+from clubwright.services.actions.door import act, kept_part
 from clubwright.services.actions.forgetting_part import forgotten_part
 from clubwright.services.actions.register.action import Action
 from clubwright.services.actions.register.actions import ACTIONS
 from clubwright.services.actions.register.fields import LARGEST, Said, fields_of
 from clubwright.services.told.erased import ForgottenAnswer
-from clubwright.web.api import models as m
+from clubwright.services.told.kept import KeptAnswer
 from clubwright.web.api.refusals import group, refusals
-from clubwright.web.api.routes import Job, Key, Ours, kept_out
+from clubwright.web.api.routes import Job, Key, Ours
 from clubwright.web.api.structs import Taken
 from clubwright.web.sessions import AtSession
 
@@ -67,7 +67,7 @@ def _add(action: Action) -> None:
         kept = act(session, action.key, action.payload(**({"job": job} if on_a_job else {}), **given), key)
         if kept.forgotten is not None:
             return forgotten_part(kept.forgotten)
-        return kept_out(kept)
+        return kept_part(session, kept)
 
     asked: dict[str, Any] = {"session": AtSession, "key": Key, "_": Ours}
     if on_a_job:
@@ -82,7 +82,7 @@ def _add(action: Action) -> None:
         methods=["POST"],
         status_code=201,
         summary=action.says,
-        response_model=ForgottenAnswer if forgets else m.FactOut,
+        response_model=ForgottenAnswer if forgets else KeptAnswer,
         responses=refusals(403, 409, 413, 415) if forgets else refusals(403, 404, 409, 413, 415),
     )
 

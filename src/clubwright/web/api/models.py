@@ -26,23 +26,6 @@ class Refused(Told, frozen=True, kw_only=True):
     findings: Annotated[tuple[FindingAnswer, ...], says("What is wrong, where, and how to mend it, all at once.")]
 
 
-class FactOut(Told, frozen=True, kw_only=True):
-    """The fact that was kept. The same request with the same key gives the same fact."""
-
-    site: Annotated[str, says("The bench that wrote it.")]
-    number: Annotated[int, says("Its number there, from 1.")]
-    at: Annotated[str, says("When, UTC, ISO 8601 with Z.")]
-    by: Annotated[str, says("Who.")]
-    kind: Annotated[str, says("Kind of fact.")]
-    text: Annotated[str, says("It as the trail shows it.")]
-    key: Annotated[str, says("Idempotency key.")]
-    step: Annotated[str | None, says("The step of the plan that was ticked with it.")]
-    lacks: Annotated[
-        tuple[FindingAnswer, ...],
-        says("What the step that the action completes still needs; the fact is kept all the same."),
-    ]
-
-
 class JobRow(Told, frozen=True, kw_only=True):
     """One job of the list."""
 

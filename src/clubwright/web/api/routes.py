@@ -6,8 +6,6 @@ from typing import Annotated
 
 from fastapi import Header, Path
 
-from clubwright.journal.facts import kind_of
-from clubwright.services.actions.door import Kept
 from clubwright.services.answer.answer import findings_part
 from clubwright.services.answer.belief_table import belief_part
 from clubwright.services.answer.club_answer import work_document
@@ -33,22 +31,6 @@ Key = Annotated[
 Ours = Annotated[
     str, Header(alias=OUR_HEADER, pattern="^1$", description="Always 1: no other site's page can send it.")
 ]
-
-
-def kept_out(kept: Kept) -> m.FactOut:
-    """Give what an action left behind as this interface tells it."""
-    fact = kept.fact
-    return m.FactOut(
-        step=kept.step,
-        lacks=findings_part(kept.lacks),
-        site=fact.site,
-        number=fact.sequence,
-        at=fact.at,
-        by=fact.by,
-        kind=kind_of(fact.what),
-        text=fact.typed,
-        key=fact.key,
-    )
 
 
 @router.get("/jobs")
