@@ -5,6 +5,7 @@
   const REST_MS = Number(document.documentElement.dataset.restMs);
   const POSTS = "form[method='post']:not([data-never-rests])";
   const RESTS = `main ${POSTS} button:not([type='button']), main .foot a.button, main .stop a.button`;
+  const LEADS = "main a.why-link"; // a number leads away from the card: as quietly, it rests as its buttons do
   const CLICK_MS = 400; // a click comes after its finger was lifted, on a slow tablet some time after
   let wakes = 0; // a moment of performance.now(), as events carry it
   let early = false; // the finger or key that is down now went down while the card rested
@@ -44,7 +45,8 @@
     const sends = isRested(event.target) || (event.key === "Enter" && event.target.matches?.("input, select") && event.target.form?.matches(POSTS));
     if (event.repeat && sends) event.preventDefault(); // a key that is held down is one press
   }, true);
-  window.addEventListener("click", (event) => { if (isRested(event.target) && tooEarly(event)) refuse(event); }, true);
+  const isLeading = (item) => item?.closest?.(LEADS);
+  window.addEventListener("click", (event) => { if ((isRested(event.target) || isLeading(event.target)) && tooEarly(event)) refuse(event); }, true);
   window.addEventListener("submit", (event) => { if (event.target.matches(`main ${POSTS}`) && tooEarly(event)) refuse(event); }, true);
 
   let card = document.getElementById("bench");
