@@ -125,7 +125,7 @@ def test_the_same_tap_twice_is_one_weighing(taken: Session) -> None:
 def test_another_head_is_not_what_was_weighed(taken: Session) -> None:
     weigh(taken, "296.0 g")
     weigh(taken, "296.2 g")
-    bench.change_part(taken, JOB, "head", {"mass": "301.0 g"}, another=True)
+    bench.change_part(taken, JOB, "head", {"mass": "301.0 g"}, another=True, said_by="Ann", reason="the first is worn")
     assert head(taken)[0] == pytest.approx(301.0, abs=1e-3)
     assert taken.job(JOB).document["head"]["gauges"] == {"mass": "gram scale"}
     assert not worked(taken).club_state.learned.set_aside

@@ -127,7 +127,7 @@ bench.undo(session, new, reason="a drill")
 told["after undo"] = following(new)
 bench.do_step(session, new, "sole check", skipped="a drill")
 told["skipped"] = session.job(new).steps_skipped
-bench.change_part(session, new, "head", {}, another=True)
+bench.change_part(session, new, "head", {}, another=True, said_by="Ann", reason="the hosel was cracked")
 told["after another head"] = "sole check" in session.job(new).steps_done
 told["verified"] = [finding.sentence() for finding in ledger.verify()]
 print(json.dumps(told))

@@ -135,11 +135,11 @@ def _read(at: Scene) -> Call:
     return on_the_job(at, f"read {quantity} {value} {stage}", actions.note_reading, quantity, value, stage=stage)
 
 
-def _change(figures: Any, *, another: bool = False) -> Callable[[Scene], Call]:
+def _change(figures: Any, **how: Any) -> Callable[[Scene], Call]:
     def change(at: Scene) -> Call:
         section, values = at.chance.choice(figures)
-        label = f"{'another' if another else 'set'} {section} {values}"
-        return on_the_job(at, label, actions.change_part, section, values, another=another)
+        label = f"{'another' if 'another' in how else 'set'} {section} {values}"
+        return on_the_job(at, label, actions.change_part, section, values, **how)
 
     return change
 
@@ -221,7 +221,7 @@ VERBS: dict[str, Verb] = {
     "card": Verb(call=_card, likely=3, cut=True),
     "say": Verb(call=_change(SAID)),
     "order": Verb(call=_order, likely=2),
-    "another": Verb(call=_change(OTHERS, another=True)),
+    "another": Verb(call=_change(OTHERS, another=True, said_by="R. Ashdown", reason="the first one is worn")),
     "pull again": Verb(call=_pull_again),
     "renumber": Verb(call=_renumber, likely=2),
     "accept": Verb(call=_accept),

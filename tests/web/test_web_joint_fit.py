@@ -49,7 +49,14 @@ def test_a_cracked_hosel_asks_for_another_head(web_client: TestClient, web_sessi
     text = card(web_client)
     assert "Another head is pulled: measure it anew" in text
     assert "such a head can fly off" in text
-    assert post(web_client, PATH, CARD, action="another head", key="k-2", step="dry fit").status_code == 303
+    assert 'name="said_by"' in text and 'name="reason"' in text
+    unsaid = post(web_client, PATH, CARD, action="another head", key="k-2", step="dry fit", said_by="Ben")
+    assert unsaid.status_code == 422
+    assert "why it is changed" in html.unescape(unsaid.text) and 'value="Ben"' in unsaid.text
+    assert web_session.job(JOB).document["head"]["hosel"] == "cracked"
+    said = {"said_by": "Ben", "reason": "it is cracked"}
+    assert post(web_client, PATH, CARD, action="another head", key="k-3", step="dry fit", **said).status_code == 303
+    assert web_session.job(JOB).trail[-1].text == "head: another head; said by Ben: it is cracked"
     assert web_session.job(JOB).document["head"] == {}
     assert "pull" not in web_session.job(JOB).steps_done
     assert "Pull the parts" in html.unescape(web_client.get(PATH).text), "it begins with a look at its hand"
@@ -60,9 +67,12 @@ def test_a_program_puts_another_head_in_its_place(
     web_client: TestClient, web_session: Session, values: dict[str, str]
 ) -> None:
     body = {"section": "head", "values": values, "another": True}
-    answer = web_client.post(
-        f"/api/jobs/{JOB}/parts", json=body, headers={**HEADERS, "Idempotency-Key": f"k-{len(values)}"}
-    )
+    headers = {**HEADERS, "Idempotency-Key": f"k-{len(values)}"}
+    unsaid = web_client.post(f"/api/jobs/{JOB}/parts", json=body, headers=headers)
+    assert unsaid.status_code == 422
+    assert {"who said so", "why it is changed"} <= {item["where"] for item in unsaid.json()["findings"]}
+    body |= {"said_by": "Ann", "reason": "the first one is worn"}
+    answer = web_client.post(f"/api/jobs/{JOB}/parts", json=body, headers=headers)
     assert answer.status_code == 201, answer.text
     weighed_on = {"gauges": {"mass": "gram scale"}} if values else {}
     assert web_session.job(JOB).document["head"] == {**values, **weighed_on}

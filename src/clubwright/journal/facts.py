@@ -291,12 +291,17 @@ class PartChanged(_Payload, frozen=True, kw_only=True, tag="part changed"):
             it is the same part.
         gauges: By key, the gauge of the ticket that measured the value; left out, not null, where nobody said it of any.
             A value with a gauge adds to an earlier one that has one too; without, it takes the place of what stood there.
+        said_by: Of another part, who said so: the player or the clubmaker, as typed. Left out, not null, where it is the
+            same part, and in facts from before this was asked.
+        reason: Likewise, why, in the person's words.
     """
 
     section: str
     values: dict[str, str]
     another: bool | msgspec.UnsetType = msgspec.UNSET
     gauges: dict[str, str] | msgspec.UnsetType = msgspec.UNSET
+    said_by: str | msgspec.UnsetType = msgspec.UNSET
+    reason: str | msgspec.UnsetType = msgspec.UNSET
 
 
 class OrderChanged(_Payload, frozen=True, kw_only=True, tag="order changed"):

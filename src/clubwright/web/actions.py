@@ -85,7 +85,7 @@ def look_again(session: Session, job: str, sent: Sent) -> None:
 
 
 def another_head(session: Session, job: str, sent: Sent) -> None:
-    """The head is out, and another one is in its place: nothing measured of the old one is kept."""
+    """The head is out, and another one is in its place: nothing measured of the old one is kept; who said so, and why."""
     _do(session, job, sent, "measure", section="head", values={}, another=True)
 
 

@@ -67,11 +67,13 @@ def measure_part(
     section: str,
     values: Mapping[str, str],
     another: bool,
+    said_by: str,
+    reason: str,
     gauge: str | None,
     key: str | None = None,
 ) -> Fact:
-    """Record what was measured of a part."""
-    return change_part(session, job, section, values, key, another=another, gauge=gauge)
+    """Record what was measured of a part, or another part in its place."""
+    return change_part(session, job, section, values, key, another=another, said_by=said_by, reason=reason, gauge=gauge)
 
 
 def measure_parts(

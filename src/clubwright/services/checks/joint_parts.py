@@ -22,8 +22,8 @@ def _healed(before: HeadPart, values: dict[str, str]) -> list[Finding]:
     if before.hosel != "cracked" or values.get("hosel", "cracked") == "cracked":
         return []
     mend = (
-        "A crack does not heal: record another head in its place (`measure JOB head --another ...`), "
-        "or undo the line if the hosel was not cracked."
+        "A crack does not heal: record another head in its place (`measure JOB head --another --said-by NAME "
+        "--reason WHY ...`), or undo the line if the hosel was not cracked."
     )
     return [Finding(where=DocumentPlace("head", ("hosel",)), what="this head was found cracked", mend=mend)]
 

@@ -8,6 +8,7 @@ from clubwright.club.quantities import ANGLES, QUANTITIES
 from clubwright.journal.job import Job
 from clubwright.planning.cut import CUT_JOBS
 from clubwright.services.actions.making.cutting import SHORT_CUT
+from clubwright.services.checks.order_findings import WHO, WHY
 from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.jobs.signatures import signature_reasons
 from clubwright.state.particulars import Particulars, whole_number
@@ -100,7 +101,12 @@ def dry_fit(worked: JobAnswer, _job: Job) -> Form:
     )
     if head.hosel != "cracked":
         return form
-    return msgspec.structs.replace(form, done="Another head is pulled: measure it anew", second="another head")
+    said = (
+        FieldView(name="said_by", label=WHO, how="a name"),
+        FieldView(name="reason", label=WHY, how="in your words"),
+    )
+    done = "Another head is pulled: measure it anew"
+    return msgspec.structs.replace(form, fields=(*form.fields, *said), done=done, second="another head")
 
 
 def _choice(name: str, label: str, row: Particulars, choices: tuple[str, ...]) -> FieldView:

@@ -22,6 +22,7 @@ from clubwright.ticket.read import read_ticket
 from repository import ROOT
 
 ON_SQLITE = pytest.mark.parametrize("empty_engine", ["sqlite"], indirect=True)
+ANOTHER: dict[str, Any] = {"another": True, "said_by": "Ann", "reason": "the hosel was cracked"}
 PLAYED = pytest.mark.usefixtures("played")
 
 
@@ -172,10 +173,26 @@ def test_a_crack_does_not_heal_and_another_head_is_measured_anew(session: Sessio
         with pytest.raises(InputError, match="A crack does not heal: record another head"):
             bench.change_part(session, JOB, "head", {"hosel": value})
     with pytest.raises(InputError, match="it is in a joint that is closed"):
-        bench.change_part(session, JOB, "head", {"mass": "297.1 g", "hosel": "sound"}, another=True)
+        bench.change_part(
+            session,
+            JOB,
+            "head",
+            {"mass": "297.1 g", "hosel": "sound"},
+            another=True,
+            said_by="Ann",
+            reason="the hosel was cracked",
+        )
     bench.pull_head(session, JOB, said_by="Ann", reason="the hosel is cracked", heat=True)
-    fact = bench.change_part(session, JOB, "head", {"mass": "297.1 g", "hosel": "sound"}, another=True)
-    assert fact.typed == "head: another head, mass 297.1 g, hosel sound"
+    fact = bench.change_part(
+        session,
+        JOB,
+        "head",
+        {"mass": "297.1 g", "hosel": "sound"},
+        another=True,
+        said_by="Ann",
+        reason="the hosel was cracked",
+    )
+    assert fact.typed == "head: another head, mass 297.1 g, hosel sound; said by Ann: the hosel was cracked"
     job = session.job(JOB)
     assert job.document["head"] == {"mass": "297.1 g", "hosel": "sound", "gauges": {"mass": "gram scale"}}
     assert (job.glued_at, job.mixes, job.head_was, job.gates_signed) == (None, (), {}, {})
@@ -199,13 +216,21 @@ def test_a_crack_does_not_heal_and_another_head_is_measured_anew(session: Sessio
 @PLAYED
 def test_another_shaft_has_no_cut_and_another_table_is_refused(session: Session, clock: Clock) -> None:
     run_to(session, clock, "cut")
-    bench.change_part(session, JOB, "shaft", {"raw_length": "37 in", "mass": "124.8 g", "tip": "taper"}, another=True)
+    bench.change_part(
+        session,
+        JOB,
+        "shaft",
+        {"raw_length": "37 in", "mass": "124.8 g", "tip": "taper"},
+        another=True,
+        said_by="Ann",
+        reason="the hosel was cracked",
+    )
     job = session.job(JOB)
     assert "cut_length" not in job.document["shaft"]
     assert "mark and cut" not in job.steps_done
     assert not gates(session)["glue"]
     with pytest.raises(InputError, match="another one of it is not told apart"):
-        bench.change_part(session, JOB, "tape", {"name": "x"}, another=True)
+        bench.change_part(session, JOB, "tape", {"name": "x"}, **ANOTHER)
 
 
 @ON_SQLITE
@@ -241,7 +266,12 @@ def test_the_command_line_keeps_fit_crack_and_another_head(capsys: pytest.Captur
     assert "a shim over the full glued length" in refused.err
     assert run("measure", JOB, "head", "hosel=cracked").code == 0
     assert run("measure", JOB, "head", "hosel=sound").code == 2
-    again = run("measure", JOB, "head", "--another", "mass=297.1 g")
+    unsaid = run("measure", JOB, "head", "--another", "mass=297.1 g")
+    assert unsaid.code == 2
+    assert "who said so: nobody is named" in unsaid.err and "why it is changed: nothing was typed" in unsaid.err
+    said = ("--said-by", "Ben", "--reason", "it is cracked")
+    assert run("measure", JOB, "head", "mass=297.1 g", *said).code == 2, "the same head is only measured"
+    again = run("measure", JOB, "head", "--another", "mass=297.1 g", *said)
     assert (again.code, again.err) == (0, "")
-    assert "head: another head, mass 297.1 g" in again.out
+    assert "head: another head, mass 297.1 g; said by Ben: it is cracked" in again.out
     assert run("measure", JOB, "grip").code == 2, "nothing to change"

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 
 from benchwork import JOB, Clock, gates, run_to, worked
@@ -12,6 +14,8 @@ from clubwright.services.jobs.signatures import void_signatures
 from clubwright.services.record.session import Session
 
 pytestmark = [pytest.mark.usefixtures("played"), pytest.mark.parametrize("empty_engine", ["sqlite"], indirect=True)]
+
+ANOTHER: dict[str, Any] = {"another": True, "said_by": "Ann", "reason": "it rattled"}
 
 
 def pull(session: Session) -> None:
@@ -55,9 +59,9 @@ def test_what_was_read_of_the_club_goes_on_counting_with_the_joint_as_it_was(ses
 def test_another_head_goes_into_a_joint_only_once_it_is_open(session: Session, clock: Clock) -> None:
     run_to(session, clock, "glue")
     with pytest.raises(InputError, match="pull-again"):
-        bench.change_part(session, JOB, "head", {"mass": "297 g"}, another=True)
+        bench.change_part(session, JOB, "head", {"mass": "297 g"}, **ANOTHER)
     pull(session)
-    bench.change_part(session, JOB, "head", {"mass": "297 g"}, another=True)
+    bench.change_part(session, JOB, "head", {"mass": "297 g"}, **ANOTHER)
 
 
 def test_it_asks_who_and_why_and_for_a_joint(session: Session, clock: Clock) -> None:

@@ -31,6 +31,8 @@ def change_part(
     key: str | None = None,
     *,
     another: bool = False,
+    said_by: str = "",
+    reason: str = "",
     gauge: str | None = None,
 ) -> Fact:
     """Record what was measured of a part, or another part in its place; an empty text takes a figure out.
@@ -42,14 +44,18 @@ def change_part(
         values: Keys and texts.
         key: Idempotency key.
         another: Whether it is another part: nothing that was measured of the old one is kept, and its steps are to do again.
+        said_by: Of another part, who said so: the player or the clubmaker.
+        reason: Likewise, why, in that person's words.
         gauge: What measured its figures, by its name on the ticket; the one of its usual name there when None. A figure that
             has a gauge adds to an earlier one that has one; with an empty name it takes the place of what stood there.
 
     Raises:
-        InputError: for nothing to change, a figure that another action records, a bore reamed and not measured again, or a
-            cracked hosel called sound on the same head.
+        InputError: for nothing to change, a figure that another action records, a bore reamed and not measured again, a
+            cracked hosel called sound on the same head, or another part without a name or a reason.
     """
     what = PartChanged(job=job, section=section, values=dict(values), another=another or msgspec.UNSET)
+    if another or said_by or reason:
+        what = msgspec.structs.replace(what, said_by=said_by.strip(), reason=reason.strip())
     return _change(session, job, [what], key, gauge)[0]
 
 
@@ -97,7 +103,7 @@ def _change(
 
     def typed(what: What) -> str:
         assert isinstance(what, PartChanged)  # what is made above
-        return _typed(what) + gauge_text(gauges_of(what), gauge)
+        return _typed(what, gauge_text(gauges_of(what), gauge))
 
     def same(found: What) -> bool:
         return found in said if isinstance(gauge, str) else without_gauges(found) in changes
@@ -111,11 +117,12 @@ def _measured(change: PartChanged, ticket: Ticket | None, gauge: GaugeSaid) -> P
     return msgspec.structs.replace(change, gauges=measured_by(ticket, change.section, keys, gauge) or msgspec.UNSET)
 
 
-def _typed(what: What) -> str:
-    assert isinstance(what, PartChanged)  # what is made above
+def _typed(what: PartChanged, gauges: str) -> str:
     words = ", ".join(f"{name} {value}" if value else f"{name} taken out" for name, value in what.values.items())
     said = ", ".join(part for part in (f"another {what.section}" if what.another is True else "", words) if part)
-    return f"{what.section}: {said}"
+    return f"{what.section}: {said}{gauges}" + (
+        f"; said by {what.said_by}: {what.reason}" if what.another is True else ""
+    )
 
 
 def _wrong(state: Job, what: PartChanged) -> list[Finding]:

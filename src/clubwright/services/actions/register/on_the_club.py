@@ -57,7 +57,7 @@ ON_THE_CLUB: tuple[Action, ...] = (
     Action(
         key="measure",
         says="Record what was measured of a part.",
-        more="Record what was measured of a part, or another part in its place.",
+        more="Record what was measured of a part; or another part in its place, with who said so and why.",
         payload=on.Measured,
         function="clubwright.services.actions.doing:measure_part",
         names_step=True,

@@ -105,6 +105,8 @@ class Measured(OnJob, frozen=True, kw_only=True):
         ),
     ]
     another: Annotated[bool, said("Another head, shaft or grip is in its place: forget the old one's figures.")] = False
+    said_by: Annotated[str, said("Of another one: who said so, the player or the clubmaker.", least=None)] = ""
+    reason: Annotated[str, said("Of another one: why, in your words.", least=None, longest=LONGEST_NOTE)] = ""
     gauge: Annotated[
         str | None,
         said(
