@@ -106,7 +106,7 @@ def dry_fit(worked: JobAnswer, _job: Job) -> Form:
         FieldView(name="reason", label=WHY, how="in your words"),
     )
     done = "Another head is pulled: measure it anew"
-    return msgspec.structs.replace(form, fields=(*form.fields, *said), done=done, second="another head")
+    return msgspec.structs.replace(form, fields=(*said, *form.fields), done=done, second="another head")
 
 
 def _choice(name: str, label: str, row: Particulars, choices: tuple[str, ...]) -> FieldView:
