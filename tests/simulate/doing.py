@@ -11,6 +11,7 @@ from collections.abc import Callable
 from datetime import timedelta
 from typing import Any
 
+import measuring
 import mixing
 import msgspec
 import slips
@@ -218,6 +219,7 @@ VERBS: dict[str, Verb] = {
     "instead": Verb(call=slips.instead, likely=2),
     "decide": Verb(call=slips.decide),
     "weigh": Verb(call=_change(FIGURES)),
+    "measure": Verb(call=measuring.measure, likely=4, cut=True),
     "card": Verb(call=_card, likely=3, cut=True),
     "say": Verb(call=_change(SAID)),
     "order": Verb(call=_order, likely=2),

@@ -14,6 +14,7 @@ import pytest
 
 from clubwright.journal import standing
 from clubwright.journal.facts import Fact, Place
+from clubwright.journal.reducers.measured import gauges_of
 from clubwright.journal.subjects import meant
 from clubwright.journal.timeline import Timeline
 from clubwright.services.actions.replacing import _Replacing
@@ -145,6 +146,16 @@ def _order_not_laid(patch: pytest.MonkeyPatch) -> None:
     patch.setattr("clubwright.journal.reducers.order_changes.part_changes", lambda _: [])
 
 
+def _second_figure_takes_its_place(patch: pytest.MonkeyPatch) -> None:
+    """A figure that is measured again takes the place of the one before."""
+    patch.setattr("clubwright.journal.reducers.measured._adds", lambda *_: False)
+
+
+def _added_under_another_name(patch: pytest.MonkeyPatch) -> None:
+    """What a gauge that somebody named has shown is written down as the usual one's."""
+    patch.setattr("clubwright.journal.reducers.measured.gauges_of", lambda what: dict.fromkeys(gauges_of(what), "rule"))
+
+
 def _old_number_forgotten(patch: pytest.MonkeyPatch) -> None:
     """A job is looked for under the number that it has now, and under none that it had."""
     patch.setattr(
@@ -165,25 +176,28 @@ def _nothing_undone(patch: pytest.MonkeyPatch) -> None:
 
 LOST, WHOLE = "nothing lost or doubled", "an action is whole or not there"
 GATE, SEEN = "the gate was open", "what was seen comes first"
+AGAIN = "measuring again adds"
 HONEST = "an honest record is taken in"
 RACE = ("an action leaves its job whole", "no bench breaks its own job", HONEST, GATE)
 FAULTS: dict[str, Fault] = {
     "a missing sync of the folder": Fault(plant=_synchronous("FULL"), within=20, laws=(LOST,)),
     "no sync at all": Fault(plant=_synchronous("OFF"), within=6, laws=(LOST, WHOLE, "the record opens")),
-    "a check, then a write": Fault(plant=_check_then_write, within=30, laws=RACE, first=7),
+    "a check, then a write": Fault(plant=_check_then_write, within=30, laws=RACE, first=4),
     "an undo that leaks": Fault(plant=_undo_that_leaks, within=10, laws=("undone is never had",)),
     "a list that is not rebuilt": Fault(plant=_list_not_rebuilt, within=10, laws=("the list is not stale",)),
     "a job that is not rebuilt": Fault(plant=_job_not_rebuilt, within=10, laws=("a job is not stale", GATE)),
     "a clock at 2099": Fault(plant=_by_clock_only, within=20, laws=(SEEN,), first=1),
     "a merge that has seen nothing": Fault(plant=_merges_see_nothing, within=20, laws=(SEEN,), first=1),
-    "a gate that nobody signed": Fault(plant=_nobody_signed, within=30, laws=(GATE, HONEST), first=5),
+    "a gate that nobody signed": Fault(plant=_nobody_signed, within=30, laws=(GATE, HONEST), first=18),
     "hashes that nobody looks at": Fault(
-        plant=_hashes_not_looked_at, within=40, laws=("what no bench wrote is refused", "the record opens"), first=21
+        plant=_hashes_not_looked_at, within=40, laws=("what no bench wrote is refused", "the record opens"), first=11
     ),
-    "an order that is not laid": Fault(plant=_order_not_laid, within=20, laws=("an order is what was said",), first=2),
+    "an order that is not laid": Fault(plant=_order_not_laid, within=20, laws=("an order is what was said",), first=6),
     "a number that is forgotten": Fault(
-        plant=_old_number_forgotten, within=20, laws=("a job is found by its numbers",), first=2
+        plant=_old_number_forgotten, within=20, laws=("a job is found by its numbers",)
     ),
-    "an undo that is left out": Fault(plant=_nothing_undone, within=40, laws=(WHOLE,), first=8),
+    "a figure that is written over": Fault(plant=_second_figure_takes_its_place, within=10, laws=(AGAIN,)),
+    "a gauge that is mixed up": Fault(plant=_added_under_another_name, within=10, laws=(AGAIN,), first=4),
+    "an undo that is left out": Fault(plant=_nothing_undone, within=40, laws=(WHOLE,), first=6),
     "a second tap that is not known again": Fault(plant=_tap_told_by_nobody, within=10, laws=("one tap, one fact",)),
 }

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 
 import laws_of_jobs
 import laws_of_joints
+import laws_of_measures
 import msgspec
 from breaking import LawBroken, require
 from calls import Call, scene_of, taking_in
@@ -102,11 +103,11 @@ def _ask_the_laws(shop: Shop, bench: Bench, action: Action, number: int, came: b
     kept = bench.in_order()
     laws.what_was_seen_comes_first(bench, kept, [decided.fact for decided in bench.decided])
     for decided in bench.decided:
-        laws_of_jobs.its_job_stays_whole(decided)
-        laws_of_jobs.gates_were_open(decided)
-        laws_of_joints.the_mix_was_sound(decided)
+        for law in (laws_of_jobs.its_job_stays_whole, laws_of_jobs.gates_were_open, laws_of_joints.the_mix_was_sound):
+            law(decided)
         laws_of_joints.an_order_is_what_was_said(bench, decided.fact)
         laws_of_joints.found_by_its_numbers(bench, decided.fact)
+        laws_of_measures.measuring_again_adds(decided, shop.seen)
         shop.seen[type(decided.fact.what).__name__] += 1
     numbers = bench.numbers() & {decided.fact.what.job for decided in bench.decided}
     bench.decided.clear()

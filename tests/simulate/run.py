@@ -47,6 +47,7 @@ WANTED_OF_MANY = (
         "OrderChanged",
         "DeviationAccepted",
         "one in place of another",
+        "measured again",
     ),
 )
 """What a run of `MANY` seeds must have tried too."""

@@ -7,6 +7,7 @@ from typing import Any
 
 from calls import Call, Scene, on_the_job
 
+from clubwright.journal.facts import Fact, ReadingTaken
 from clubwright.services.actions import bench as actions
 from clubwright.services.actions.replacing import instead_of
 from clubwright.services.record.session import Session
@@ -22,14 +23,19 @@ MINE: tuple[tuple[str, Callable[..., object], tuple[Any, ...]], ...] = (
 
 
 def decide(at: Scene) -> Call | None:
-    lines = [] if at.job is None else [line for line in at.job.trail if line.kind == "reading taken"]
-    if not lines:
+    """Use or leave out what a gauge showed, of the club or of a part."""
+    shown = [] if at.job is None else [fact for fact in at.facts if _is_shown(fact)]
+    if not shown:
         return None
-    line, keep = at.chance.choice(lines), at.chance.random() < 0.5
-    label = f"{'use' if keep else 'leave out'} {line.site}/{line.sequence}"
+    fact, keep = at.chance.choice(sorted(shown, key=lambda fact: fact.place)), at.chance.random() < 0.5
+    label = f"{'use' if keep else 'leave out'} {fact.site}/{fact.sequence}"
     return on_the_job(
-        at, label, actions.decide_reading, line.sequence, keep=keep, reason="looked again", site=line.site
+        at, label, actions.decide_reading, fact.sequence, keep=keep, reason="looked again", site=fact.site
     )
+
+
+def _is_shown(fact: Fact) -> bool:
+    return isinstance(fact.what, ReadingTaken) or isinstance(getattr(fact.what, "gauges", None), dict)
 
 
 def undo(at: Scene) -> Call | None:

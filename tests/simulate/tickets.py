@@ -9,6 +9,7 @@ GAUGES = {
     "rule": {"resolution": "1/64 in"},
     "swing scale": {"resolution": "0.1 pt"},
     "gram scale": {"resolution": "0.1 g"},
+    "kitchen scale": {"resolution": "1 g"},
     "angle gauge": {"resolution": "0.1 deg"},
     "caliper": {"resolution": "0.001 in"},
 }
