@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from clubwright.notation.typist import BARE_LENGTHS
-from clubwright.notation.units_shown import DECIMAL_MARKS, LENGTHS, TEMPERATURES
+from clubwright.notation.units_shown import DECIMAL_MARKS, LANGUAGES, LENGTHS, TEMPERATURES
 from clubwright.ticket.fields.fields import Field, Section
 
 UNITS = Section(
@@ -27,6 +27,13 @@ UNITS = Section(
             meaning="unit of a length or diameter typed without one; a fraction is always in inches",
             example="mm",
             choices=BARE_LENGTHS,
+        ),
+        Field(
+            key="language",
+            kind="choice",
+            meaning="language of the cards of the steps, of advice and of what does not fit, on page, sheet and screen",
+            example="de",
+            choices=LANGUAGES,
         ),
     ),
 )

@@ -92,7 +92,10 @@ millimetres (a fraction is always in inches). Kept is `35.5 in`, the text that e
 decimal point as ever, and a comma before a space parts a list. Where a comma may part thousands as well, `1,000 g`, the
 figure is refused, since it may be 1 g to one and 1000 g to another; `34,275 in` can be read one way only. On the
 command line a person says it for themselves by the environment variable `CLUBWRIGHT_DECIMAL` (`comma` or `point`),
-which stands before the shop's word. Ticket files, `shop.toml` and `/api` are read as they are written, with a point.
+which stands before the shop's word. With `language = "de"` the cards of the steps, their cautions, the advice and what is
+said of a reading that does not fit are German, on the page, on the sheet and on the screen; names, and what a person typed,
+stay as they are. Still English are headings and forms of the page, what the gates lack, and findings.
+Ticket files, `shop.toml` and `/api` are read as they are written, with a point.
 
 `[minutes]` says how long each operation takes here: `clubwright plan`, the bench page and the list of tickets then say how
 long a job takes, hands at work and waiting for the cure apart, and `clubwright minutes` (`/api/minutes`) what is left on

@@ -52,10 +52,10 @@ class ShopSettings(msgspec.Struct, frozen=True, kw_only=True):
         return {**USUAL_S, **given}
 
     def units(self) -> UnitsShown:
-        """Return units shown first and decimal mark: as the shop says, else fractions of an inch, Celsius and a point."""
+        """Return units first, mark and language as the shop says, else inches in fractions, Celsius, point, English."""
         said = self.table(UNITS.name)
         return msgspec.convert(
-            {key: said[key] for key in ("length", "temperature", "decimal") if key in said}, UnitsShown
+            {key: said[key] for key in ("length", "temperature", "decimal", "language") if key in said}, UnitsShown
         )
 
     def typist(self) -> Typist:
