@@ -20,6 +20,7 @@ from clubwright.services.jobs.job_answer import answer_job, with_plan
 from clubwright.services.record.session import Session
 from clubwright.services.report.as_built import as_built_record
 from clubwright.services.report.build_again import make_again
+from clubwright.words.say import say
 
 pytestmark = pytest.mark.usefixtures("played")
 ON_SQLITE = pytest.mark.parametrize("empty_engine", ["sqlite"], indirect=True)
@@ -225,7 +226,7 @@ def test_the_same_club_again(session: Session, clock: Clock):
     ticket = parse_ticket(dump_ticket(make_again(session.job(JOB), worked(session), "T-0154")))
     new = work_document(ticket, "again.toml")
     assert not [item for item in new.findings if item.severity == "error"]
-    shut = {gate.step: gate.why for gate in new.gates if not gate.open}
+    shut = {gate.step: say(gate.why, None) for gate in new.gates if not gate.open}
     assert set(shut) == {"cut", "glue", "release"}
     for part in ("bore_to_ground", "bore_depth", "cap", "lie"):
         assert part in shut["cut"], f"the cut opens before {part} is measured"

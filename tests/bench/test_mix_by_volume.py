@@ -15,6 +15,7 @@ from clubwright.services.jobs.job_answer import answer_job
 from clubwright.services.jobs.mixed_batch import mix_lacks
 from clubwright.services.record.session import Session
 from clubwright.web.views.forms_joint import mix as mix_form
+from clubwright.words.say import say
 
 pytestmark = [pytest.mark.parametrize("empty_engine", ["sqlite"], indirect=True)]
 
@@ -80,10 +81,10 @@ def test_a_cup_from_before_says_what_is_not_known_and_how_to_mend_it(session: Se
     mix(session)
     bench.change_order(session, JOB, {"adhesive.basis": "volume"}, said_by="Ann", reason="as its sheet has it")
     gate = next(gate for gate in answer_job(session.job(JOB), session.now()).gates if gate.step == "glue")
-    reasons = [check.reason for check in gate.checks if check.key == "mix"]
+    reasons = [say(check.reason, None) for check in gate.checks if check.key == "mix"]
     assert reasons == [
         f"the density of part {part} is not known, and the ratio is by volume: read it on the data sheet and write "
         f"[adhesive] density_{part.lower()}, or write the sheet's ratio by weight"
         for part in "AB"
     ]
-    assert ".;" not in html.unescape(gate.why)
+    assert ".;" not in html.unescape(say(gate.why, None))

@@ -26,6 +26,7 @@ from clubwright.services.jobs.gates import gates_with_record
 from clubwright.services.jobs.job_answer import _with_trim, answer_job, progress_of
 from clubwright.services.record.club_jobs import shop_with_clubs
 from clubwright.services.record.session import moment_of
+from clubwright.words.say import say
 
 
 def undone_is_never_had(facts: Sequence[Fact]) -> None:
@@ -95,7 +96,11 @@ def gates_were_open(decided: Decided) -> None:
     gates = {gate.step: gate for gate in gates_anew(job, worked, now)}
     step = {ShaftCut: "cut", Glued: "glue", Finished: "release"}.get(type(fact.what), getattr(fact.what, "step", ""))
     if not isinstance(fact.what, Finished) or worked.club_state.ticket.job in CUT_JOBS:
-        require(law, step in gates and gates[step].open, gates[step].why if step in gates else "there is no such gate")
+        require(
+            law,
+            step in gates and gates[step].open,
+            say(gates[step].why, None) if step in gates else "there is no such gate",
+        )
         require(law, isinstance(fact.what, GateSigned) or step in job.gates_signed, "nobody has signed it")
     last = {line.kind: number for number, line in enumerate(job.trail) if not line.undone}
     if isinstance(fact.what, Glued):
@@ -178,4 +183,4 @@ def _difference(one: dict[Place, dict[str, Any]], other: dict[Place, dict[str, A
 
 
 def _open(gates: Iterable[Gate]) -> str:
-    return ", ".join(f"{gate.step} {gate.why}" for gate in gates)
+    return ", ".join(f"{gate.step} {say(gate.why, None)}" for gate in gates)

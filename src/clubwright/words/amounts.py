@@ -64,6 +64,7 @@ _FORMS: dict[Form, Callable[[Amount], str]] = {
     "change of grams": _in(GRAM_KG, ".1f", "g", "+"),
     "hundredths of grams": _in(GRAM_KG, ".2f", "g"),
     "percent": lambda amount: f"{amount.value:.0%}",
+    "tenths of percent": lambda amount: decimal_marked(f"{amount.value:.1%}"),
     "degrees": _in(DEGREE_RAD, ".2f", "deg"),
     "tenths of degrees": _in(DEGREE_RAD, ".1f", "deg"),
     "signed degrees": _in(DEGREE_RAD, ".2f", "deg", "+"),

@@ -2,16 +2,26 @@
 
 from __future__ import annotations
 
+import re
+import tomllib
+
 import pytest
 
 from clubwright.club.quantities import QUANTITIES
+from clubwright.importers.shop_file import load_shop
+from clubwright.notation import shown_in
 from clubwright.planning.bending.metals import METALS
 from clubwright.planning.cautions import CAUTIONS, DEFER, cautions
 from clubwright.planning.gates.types import CHECKS
+from clubwright.services.answer.club_answer import work_document
+from clubwright.services.jobs.job_answer import with_plan
 from clubwright.ticket.fields.defaults import default_for
 from clubwright.words import Style, say
 from clubwright.words.english import ENGLISH
-from clubwright.words.german import GERMAN
+from clubwright.words.german import GERMAN, WORDS
+from clubwright.words.language import Counted, Template
+from clubwright.words.step import StepWords, say_steps
+from repository import ROOT
 
 GERMAN_STYLE = Style(language="de", decimal="comma", length="mm")
 
@@ -49,6 +59,62 @@ def test_no_phrase_of_the_cards_is_the_same_in_both_languages_but_figures_and_na
 SAME = {
     *("angle ends", "bend amount", "check.figure", "label.tape", "lie.bent", "reading", "reads", "several pieces"),
     *("figure.bend", "figure.choice", "figure.give or take", "figure.in", "figure.limit", "figure.ordered"),
-    "figure.to hundred",
+    *("figure.to hundred", "check.reason", "check.by word"),
 }
 """They only put figures beside each other, or with a word that both languages have."""
+
+
+WORD = re.compile("[A-Za-zÄÖÜäöüß]+")
+UNITS = {"mm", "cm", "m", "s", "pt", "g", "n", "kn", "mpa", "c", "h", "min", "deg", "yd", "d", "e"}
+TYPED = {
+    "kestrel",
+    "mid",
+    "larch",
+    "heather",
+    "cord",
+    "double",
+    "sided",
+    "forged",
+    "carbon",
+    "steel",
+    "a",
+    "example",
+    "wedge",
+}
+TYPED |= {"two", "part"}
+"""Names of the invented ticket and of the invented shop, and what is typed on them."""
+KEYS = {"adhesive", "ratio", "per", "joint", "scale", "error", "basis"}
+"""Keys of a ticket file, which are written so in every language."""
+
+
+def words_of(template: Template) -> set[str]:
+    texts = template if isinstance(template, Counted) else (template,)
+    return {word.casefold() for text in texts for word in WORD.findall(re.sub("{[a-z_]+}", "", text))}
+
+
+def texts_of(step: StepWords) -> list[str]:
+    figures = [text for pair in (*step.act_on, *step.numbers) for text in pair]
+    said = [step.title, *step.sentences, step.done_when, *step.cautions, step.instrument or "", *figures]
+    return [*said, *(item.text for item in step.expected)]
+
+
+@pytest.mark.parametrize("with_shop", [True, False])
+@pytest.mark.parametrize("change", [{}, {"lie": "62 deg"}, {"hosel": "cracked", "hand": "left"}])
+def test_no_english_word_is_left_in_the_cards_of_the_wedge(change: dict[str, str], *, with_shop: bool) -> None:
+    document = tomllib.loads((ROOT / "examples" / "wedge-54.toml").read_text(encoding="utf-8"))
+    document["head"] |= change
+    settings = {"settings": load_shop(ROOT / "examples" / "shop.toml")} if with_shop else {}
+    german = set().union(*map(words_of, GERMAN.phrases.values()))
+    german |= {word for register in WORDS.values() for text in register.values() for word in words_of(text)}
+    with shown_in(GERMAN_STYLE):
+        steps = say_steps(with_plan(work_document(document, "w.toml", **settings)).steps, GERMAN_STYLE)
+    assert len(steps) > 15
+    for step in steps:
+        for text in texts_of(step):
+            left = words_of(text) - german - UNITS - TYPED - KEYS
+            assert not left, (step.key, left, text)
+            assert not re.search(r"\d\.\d+ (mm|g|in|deg|pt)\b", text) or any(typed in text for typed in AS_TYPED), text
+
+
+AS_TYPED = ("4.0 g", "6.0 g", "8.0 g", "1.6 g", "54.3 deg", "0.002 bis 0.005 in")
+"""Figures with a point that stand on the cards as they were typed."""

@@ -10,6 +10,7 @@ from clubwright.notation import KINDS, UnitsShown, render, render_apart, shown_i
 from clubwright.planning.cautions import CAUTIONS, weight_cautions
 from clubwright.planning.gates.types import unmet_by
 from clubwright.services.shaft.trim_moves import change_text, is_told, size_text
+from clubwright.words.say import say
 
 
 @pytest.mark.parametrize("kind", KINDS)
@@ -26,9 +27,9 @@ def test_a_figure_and_its_spread_are_what_is_shown_together(kind: str, units: Un
 def test_a_mend_is_a_clause_in_a_reason_and_a_sentence_in_a_finding() -> None:
     finding = clause_finding("[head] mass", "not weighed", "weigh it. Then write 3.5 g")
     assert finding.sentence() == "[head] mass: not weighed. Weigh it. Then write 3.5 g."
-    assert unmet_by("mix", finding).reason == "not weighed: weigh it. Then write 3.5 g"
+    assert say(unmet_by("mix", finding).reason, None) == "not weighed: weigh it. Then write 3.5 g"
     plain = Finding(where="a", what="b", mend="By Ann.")
-    assert unmet_by("mix", plain).reason == "b: By Ann."
+    assert say(unmet_by("mix", plain).reason, None) == "b: By Ann."
 
 
 def test_a_rule_is_named_apart_from_its_figures() -> None:

@@ -54,7 +54,9 @@ def sheet_data(worked: JobAnswer, job: Job | None, date: str, record_hash: str =
         weights=_weight_lines(worked) if done is None else _done_texts(done, "weights"),
         adhesive=_fit_lines(worked) + (_adhesive_lines(worked, job) if done is None else _done_texts(done, "adhesive")),
         bends=_numbers_of(worked, "loft and lie") if done is None else _done_texts(done, "head"),
-        gates=tuple(GateLine(step=gate.step, open=gate.open, why=gate.why) for gate in worked.gates),
+        gates=tuple(
+            GateLine(step=gate.step, open=gate.open, why=say(gate.why, units_shown())) for gate in worked.gates
+        ),
         findings=tuple(
             FindingLine(text=item.sentence(), severity=item.severity)
             for item in worked.findings

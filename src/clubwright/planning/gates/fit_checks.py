@@ -17,7 +17,7 @@ FINER = (
 )
 
 
-_CRACKED = "the hosel is cracked"
+_CRACKED = phrase("gate.cracked short")
 
 _SHORT = {"too loose": "it does not fit", "too tight": "it does not fit", "cannot tell": "the fit is not sure"}
 """What a verdict keeps from, in a few words."""
@@ -34,10 +34,10 @@ def hosel_checks(ticket: Ticket) -> tuple[Check, ...]:
     if said is None:
         return ()
     if said != "cracked":
-        return (met("hosel", ("", said)),)
-    mend = "mark it so that nobody takes it again, pull another head, and record that one in its place"
-    what = "the hosel is cracked, and such a head can fly off: it is out"
-    return (unmet("hosel", what, mend, ("", said), short=_CRACKED),)
+        return (met("hosel", ("", Word("hosel", said))),)
+    mend = phrase("gate.mark cracked")
+    what = phrase("gate.cracked")
+    return (unmet("hosel", what, mend, ("", Word("hosel", said)), short=_CRACKED),)
 
 
 def _fit_checks(club_state: ClubState) -> tuple[Check, ...]:
@@ -48,25 +48,29 @@ def _fit_checks(club_state: ClubState) -> tuple[Check, ...]:
                 ticket,
                 "shaft",
                 "tip_diameter",
-                "the tip is not measured",
-                "measure it where it sits in the bore, prepared, and write [shaft] tip_diameter",
+                phrase("gate.no tip"),
+                phrase("gate.measure tip"),
             ),
             *_unmeasured(
                 ticket,
                 "head",
                 "bore_diameter",
-                "the bore's diameter is not measured",
-                "measure it where the tip sits and write [head] bore_diameter",
+                phrase("gate.no bore"),
+                phrase("gate.measure bore"),
             ),
         )
-    figures = (("tip", fine(found.tip_m)), ("bore", fine(found.bore_m)), ("bond line a side", fine(found.line_m)))
+    figures: Numbers = (
+        (phrase("label.joint tip"), fine_said(found.tip_m)),
+        (phrase("label.bore"), fine_said(found.bore_m)),
+        (phrase("label.bond line"), fine_said(found.line_m)),
+    )
     if found.verdict == "fits":
         return (met("fit", *figures),)
     what, mend = _REFUSED[found.verdict](found)
     return (unmet("fit", what, mend, *figures, short=_SHORT[found.verdict]),)
 
 
-def _unmeasured(ticket: Ticket, section: str, key: str, what: str, mend: str) -> tuple[Check, ...]:
+def _unmeasured(ticket: Ticket, section: str, key: str, what: Value, mend: Value) -> tuple[Check, ...]:
     return () if ticket.row(section).entry(key) is not None else (unmet("fit", what, mend),)
 
 

@@ -6,13 +6,10 @@ each with the next thing to do; one that is open says what was checked, and noth
 
 from __future__ import annotations
 
-import math
-
 import msgspec
 
 from clubwright.club.length import length_change_from_lie_m, plane_length_change_from_lie_m
 from clubwright.errors import InputError, NotPossible
-from clubwright.notation import render
 from clubwright.planning.advice.weights import Choice
 from clubwright.planning.club_state import ClubState
 from clubwright.planning.cut import CUT_JOBS, Cut
@@ -20,6 +17,7 @@ from clubwright.planning.gates.fit_checks import hosel_checks
 from clubwright.planning.gates.glue_checks import glue_checks
 from clubwright.planning.gates.types import Check, CheckKey, Gate, met, unmet
 from clubwright.planning.joint.cure import release_time, released
+from clubwright.planning.said.phrases import Amount, Phrase, Value, figure, phrase
 from clubwright.state.particulars import in_si
 
 __all__ = ["Check", "Gate", "Progress", "bend_first_reasons", "gates_of"]
@@ -48,17 +46,17 @@ def gates_of(club_state: ClubState, cut: Cut | None, best: Choice, progress: Pro
     )
 
 
-MEASURED: tuple[tuple[CheckKey, str, str, str, str], ...] = (
+MEASURED: tuple[tuple[CheckKey, str, str, Phrase, Phrase], ...] = (
     (
         "bore to ground",
         "head",
         "bore_to_ground",
-        "the bore is not measured",
-        "seat a straight test shaft and write [head] bore_to_ground",
+        phrase("gate.no bore to ground"),
+        phrase("gate.seat test shaft"),
     ),
-    ("bore depth", "head", "bore_depth", "the bore's depth is not measured", "write [head] bore_depth"),
-    ("cap", "grip", "cap", "the cap of this grip is not measured", "write [grip] cap"),
-    ("lie", "head", "lie", "the lie is not measured", "write [head] lie"),
+    ("bore depth", "head", "bore_depth", phrase("gate.no bore depth"), phrase("gate.write bore depth")),
+    ("cap", "grip", "cap", phrase("gate.no cap"), phrase("gate.write cap")),
+    ("lie", "head", "lie", phrase("gate.no lie"), phrase("gate.write lie")),
 )
 """Measured before a cut: check, table, key, what is wrong without it, and how to mend it."""
 
@@ -67,17 +65,21 @@ def _cut_checks(club_state: ClubState, cut: Cut | None) -> tuple[Check, ...]:
     ticket = club_state.ticket
     found: list[Check] = []
     if cut is None:
-        found.append(unmet("target", "no target length on the ticket", "write [target] length"))
+        found.append(unmet("target", phrase("gate.no target"), phrase("gate.write target")))
     for key, section, name, what, mend in MEASURED:
         entry = ticket.row(section).entry(name)
         found.append(unmet(key, what, mend) if entry is None else met(key, ("", entry.typed)))
     if cut is not None and cut.short_by_m > 0:
-        found.append(unmet("shaft", f"the shaft is {render('length', cut.short_by_m)} too short", "pull another"))
+        found.append(
+            unmet(
+                "shaft", phrase("gate.too short", short=figure("length", cut.short_by_m)), phrase("gate.pull another")
+            )
+        )
     elif cut is not None and cut.butt_cut_m is not None:
-        found.append(met("shaft", ("offcut", render("length", cut.butt_cut_m))))
+        found.append(met("shaft", (phrase("label.offcut"), figure("length", cut.butt_cut_m))))
     if ticket.taper_trim:
-        mend = "take tip_trim off, or correct tip"
-        found.append(unmet("taper", "the ticket trims a taper tip, which is not done", mend))
+        mend = phrase("gate.correct tip")
+        found.append(unmet("taper", phrase("gate.taper"), mend))
     return (*found, *_bend_checks(club_state))
 
 
@@ -87,11 +89,14 @@ def _bend_checks(club_state: ClubState) -> tuple[Check, ...]:
     if change is None:
         return ()
     bend, length_m, first = change
-    figures = (("still to bend", render("angle", bend)), ("on the length", render("length", length_m)))
+    figures = (
+        (phrase("figure.still to bend"), figure("angle", bend)),
+        (phrase("figure.on the length"), figure("length", length_m)),
+    )
     if not first:
         return (met("bends", *figures),)
-    what = f"bending the lie by {render('angle', bend)} changes the measured length by {render('length', length_m)}"
-    return (unmet("bends", what, "bend first, then mark the cut", *figures),)
+    what = phrase("gate.bend changes", bend=figure("angle", bend), length=figure("length", length_m))
+    return (unmet("bends", what, phrase("gate.bend first"), *figures),)
 
 
 def _bend_first_m(club_state: ClubState) -> tuple[float, float, bool] | None:
@@ -107,24 +112,24 @@ def _bend_first_m(club_state: ClubState) -> tuple[float, float, bool] | None:
     return bend, change, abs(change) > length.half_width / 2 and abs(bend) > goal.half_width
 
 
-def bend_first_reasons(club_state: ClubState) -> list[str]:
-    """Say why the lie is bent before the cut: a bend after it would use up half of the length tolerance."""
+def bend_first_reasons(club_state: ClubState) -> list[Value]:
+    """Return why the lie is bent before the cut: a bend after it would use up half of the length tolerance."""
     return [check.reason for check in _bend_checks(club_state) if not check.met]
 
 
 def _release_checks(club_state: ClubState, progress: Progress) -> tuple[Check, ...]:
     hosel = hosel_checks(club_state.ticket)
     if not progress.glued:
-        mend = "close it, and record the time by `glue`"
-        return (unmet("joint", "the joint is not glued yet", mend), *hosel)
+        mend = phrase("gate.close it")
+        return (unmet("joint", phrase("gate.not glued"), mend), *hosel)
     return (*_cure_checks(club_state, progress), *hosel)
 
 
 def _cure_checks(club_state: ClubState, progress: Progress) -> tuple[Check, ...]:
     table = tuple((in_si(row.temperature) or 0.0, in_si(row.time) or 0.0) for row in club_state.ticket.club.release)
     if not table:
-        mend = "copy the rows of the data sheet into [[adhesive.release]]"
-        return (unmet("cure", "no release times on the ticket", mend),)
+        mend = phrase("gate.copy table")
+        return (unmet("cure", phrase("gate.no table"), mend),)
     try:
         done = released(table, progress.cure, shaft_material=club_state.ticket.material).released
     except InputError as refused:
@@ -132,13 +137,14 @@ def _cure_checks(club_state: ClubState, progress: Progress) -> tuple[Check, ...]
     asked = _asked(table, progress)
     if done:
         return (met("joint"), met("cure", *asked))
-    said = ", ".join(f"{text} {label}" for label, text in asked)
-    what = "not cured yet by the adhesive's own table" + (f", which asks for {said}" if said else "")
-    mend = "leave it in the rack until that time is over; a part colder than the table's coldest row does not cure"
+    what = phrase("gate.not cured")
+    for at, time in asked:
+        what = phrase("gate.not cured asks", time=time, at=at)
+    mend = phrase("gate.leave in rack")
     return (unmet("cure", what, mend, *asked),)
 
 
-def _asked(table: tuple[tuple[float, float], ...], progress: Progress) -> tuple[tuple[str, str], ...]:
+def _asked(table: tuple[tuple[float, float], ...], progress: Progress) -> tuple[tuple[Value, Value], ...]:
     """Return the time that the table asks for at the temperature the joint has now; nothing where it has none for it."""
     if not progress.cure:
         return ()
@@ -147,5 +153,5 @@ def _asked(table: tuple[tuple[float, float], ...], progress: Progress) -> tuple[
         found = release_time(table, kelvin)
     except (InputError, NotPossible):
         return ()
-    whole_minutes = 60.0 * math.ceil(found.time_s / 60.0 - 1e-6)
-    return ((f"at {render('temperature', kelvin)}", render("duration", whole_minutes)),)
+    time = Amount("duration", found.time_s, form="whole minutes")
+    return ((phrase("figure.at temperature", at=figure("temperature", kelvin)), time),)

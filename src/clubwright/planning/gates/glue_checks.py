@@ -11,12 +11,12 @@ from numpy.typing import NDArray
 
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import DRY_GRIPPED, DRY_NO_GRIP, DRY_TAPED
-from clubwright.notation import render
 from clubwright.planning.advice.tray import names_of
 from clubwright.planning.advice.weights import Choice
 from clubwright.planning.club_state import ClubState
 from clubwright.planning.gates.fit_checks import fit_checks
 from clubwright.planning.gates.types import Check, met, unmet
+from clubwright.planning.said.phrases import Listed, Word, figure, percent, phrase, quantity
 from clubwright.state.particulars import in_si
 
 DRY_STAGES = frozenset({DRY_NO_GRIP.name, DRY_TAPED.name, DRY_GRIPPED.name})
@@ -53,14 +53,21 @@ def glue_checks(club_state: ClubState, best: Choice, *, glued: bool) -> tuple[Ch
 def _hand(club_state: ClubState) -> tuple[Check, ...]:
     ticket = club_state.ticket
     said = ticket.club.head.hand
-    ordered = ("ordered", ticket.hand)
+    ordered = (phrase("figure.ordered label"), ticket.hand)
     if said is None:
-        mend = f'look at it, and write [head] hand = "{ticket.hand}" only if it is'
-        return (unmet("hand", "nobody has looked at the hand of the head", mend, ordered),)
+        mend = phrase("gate.look at hand", hand=ticket.hand)
+        return (unmet("hand", phrase("gate.hand not looked"), mend, ordered),)
     if said != ticket.hand:
-        mend = "put it back and pull the right one"
-        return (unmet("hand", f"wrong hand: the ticket is {ticket.hand}, the head is {said}", mend, ("", said)),)
-    return (met("hand", ("", said)),)
+        mend = phrase("gate.put back")
+        return (
+            unmet(
+                "hand",
+                phrase("gate.wrong hand", ordered=Word("side", ticket.hand), found=Word("side", said)),
+                mend,
+                ("", Word("side", said)),
+            ),
+        )
+    return (met("hand", ("", Word("side", said))),)
 
 
 def _loft(club_state: ClubState) -> tuple[Check, ...]:
@@ -68,11 +75,15 @@ def _loft(club_state: ClubState) -> tuple[Check, ...]:
     if goal is None:
         return ()
     if entry is None:
-        return (unmet("loft", "the loft of the head is not measured", "write [head] loft", ("ordered", goal.typed)),)
+        return (
+            unmet(
+                "loft", phrase("gate.no loft"), phrase("gate.write loft"), (phrase("figure.ordered label"), goal.typed)
+            ),
+        )
     off = goal.target - club_state.belief.mean_of("head.loft_rad")
-    figures = (("", entry.typed), ("ordered", goal.typed))
+    figures = (("", entry.typed), (phrase("figure.ordered label"), goal.typed))
     if abs(off) > LOFT_REACH_RAD + goal.half_width:
-        what = f"the head's loft is {render('angle', abs(off))} away from the target: this is another head"
+        what = phrase("gate.another head", off=figure("angle", abs(off)))
         return (unmet("loft", what, "", *figures),)
     return (met("loft", *figures),)
 
@@ -82,39 +93,40 @@ def _core(club_state: ClubState) -> tuple[Check, ...]:
     butt = in_si(club_state.ticket.club.shaft.butt_diameter)
     if core is None or butt is None:
         return ()
-    figures = (("", render("diameter", core)), ("butt", render("diameter", butt)))
+    figures = (("", figure("diameter", core)), (phrase("figure.butt"), figure("diameter", butt)))
     if abs(core - butt) <= CORE_SLACK_M:
         return (met("grip core", *figures),)
-    what = f"grip core {render('diameter', core)} does not suit a butt of {render('diameter', butt)}"
-    return (unmet("grip core", what, "pull another grip", *figures),)
+    what = phrase("gate.core", core=figure("diameter", core), butt=figure("diameter", butt))
+    return (unmet("grip core", what, phrase("gate.another grip"), *figures),)
 
 
 def _length(club_state: ClubState) -> tuple[Check, ...]:
     goal = club_state.goal("length")
     if goal is None:
         return ()
-    ordered = ("ordered", goal.typed)
+    ordered = (phrase("figure.ordered label"), goal.typed)
     if not club_state.ticket.is_cut:
-        what = "the shaft is not cut to length"
-        return (unmet("length", what, "cut it at its marks and record the length it has after the cut", ordered),)
+        what = phrase("gate.not cut")
+        return (unmet("length", what, phrase("gate.cut it"), ordered),)
     prediction = club_state.predict(["length"])
     mean, sd = float(prediction.mean[0, 0]), float(prediction.sd()[0, 0])
-    believed = render("length", mean, sd)
+    believed = figure("length", mean, sd)
     if goal.low <= mean <= goal.high:
-        return (met("length", ("believed", believed), ordered),)
-    what = f"the finished length is believed to be {believed}, ordered {goal.typed}"
-    mend = "measure bore to ground, cap and cut length again; what is too short needs another shaft"
-    return (unmet("length", what, mend, ("believed", believed), ordered),)
+        return (met("length", (phrase("figure.believed"), believed), ordered),)
+    what = phrase("gate.length believed", believed=believed, ordered=goal.typed)
+    mend = phrase("gate.measure again")
+    return (unmet("length", what, mend, (phrase("figure.believed"), believed), ordered),)
 
 
 def _readings(club_state: ClubState) -> tuple[Check, ...]:
     judged = club_state.present
     open_points = [item for item in judged if not item.taken and item.reading.keep is None]
     if open_points:
-        what = "does not fit and nobody has decided about it"
-        mend = "read it again, then keep it or leave it out"
-        return tuple(unmet("readings", f"the reading at {item.reading.where} {what}", mend) for item in open_points)
-    return (met("readings", ("fitting or decided about", str(len(judged)))),) if judged else ()
+        mend = phrase("gate.read again")
+        return tuple(
+            unmet("readings", phrase("gate.reading open", where=str(item.reading.where)), mend) for item in open_points
+        )
+    return (met("readings", (phrase("figure.fitting"), str(len(judged)))),) if judged else ()
 
 
 def _dry_reading(club_state: ClubState, *, glued: bool) -> tuple[Check, ...]:
@@ -126,30 +138,29 @@ def _dry_reading(club_state: ClubState, *, glued: bool) -> tuple[Check, ...]:
         if item.taken and item.reading.quantity == "swing_weight" and item.reading.stage.name in DRY_STAGES
     ]
     if not dry:
-        return (unmet("dry reading", "no dry swing-weight reading yet", "read it before gluing"),)
+        return (unmet("dry reading", phrase("gate.no dry reading"), phrase("gate.read before gluing")),)
     last = dry[-1]
-    return (met("dry reading", (last.stage.name, render(QUANTITIES["swing_weight"].kind, last.value))),)
+    return (met("dry reading", (Word("stage", last.stage.name), figure(QUANTITIES["swing_weight"].kind, last.value))),)
 
 
 def _weights(club_state: ClubState, best: Choice) -> tuple[Check, ...]:
     found = []
     if best.keys:
-        moved = " and ".join(QUANTITIES[key].name for key in best.keys)
-        figure = ("best that can be fitted", f"{best.chance:.0%} for {moved}")
+        moved = Listed(tuple(quantity(key) for key in best.keys), "and")
+        chance = percent(best.chance)
+        best_now = (phrase("figure.best that can"), phrase("figure.chance for", chance=chance, what=moved))
         if best.chance < LEAST_CHANCE:
-            what = f"the best that can be fitted has a {best.chance:.0%} chance for {moved}"
-            found.append(
-                unmet("chance", what, "read the dry club again, pull another head, or agree another target", figure)
-            )
+            what = phrase("gate.small chance", chance=chance, what=moved)
+            found.append(unmet("chance", what, phrase("gate.dry again"), best_now))
         else:
-            found.append(met("chance", figure))
+            found.append(met("chance", best_now))
     fitted = _tip_names(club_state, club_state.fitted_now[0])
     missing = _tip_names(club_state, (best.counts - club_state.fitted_now[0]).clip(min=0)) if best.changed else []
     if missing:
-        what = "fit " + " + ".join(missing) + " before gluing: it sits under the tip"
+        what = phrase("gate.under the tip", weights=Listed(tuple(missing), "plus"))
         found.append(unmet("tip weight", what))
     elif fitted:
-        found.append(met("tip weight", ("", " + ".join(fitted))))
+        found.append(met("tip weight", ("", Listed(tuple(fitted), "plus"))))
     return tuple(found)
 
 

@@ -10,7 +10,7 @@ from typing import Literal
 import msgspec
 
 from clubwright.errors import ClauseFinding, Finding
-from clubwright.planning.said.phrases import Listed, phrase
+from clubwright.planning.said.phrases import Listed, Value, Word, phrase
 
 GateKey = Literal["cut", "glue", "release"]
 
@@ -91,7 +91,7 @@ class Check(msgspec.Struct, frozen=True, kw_only=True):
     Attributes:
         key: Which.
         met: Whether what it asks for is so.
-        figures: What was looked at: label (empty for the thing itself) and text in trade notation.
+        figures: What was looked at: label (empty for the thing itself) and figure.
         what: What is wrong, for one that is not met.
         mend: How to mend it; empty where `what` says it all.
         short: What is wrong in a few words, for a button; empty where `what` is as short.
@@ -99,15 +99,10 @@ class Check(msgspec.Struct, frozen=True, kw_only=True):
 
     key: CheckKey
     met: bool
-    figures: tuple[tuple[str, str], ...] = ()
-    what: str = ""
-    mend: str = ""
-    short: str = ""
-
-    @property
-    def lack(self) -> Lack:
-        """What is wrong, for whom it keeps from going on."""
-        return Lack(where=self.name, what=self.what, mend=self.mend[:1].upper() + self.mend[1:] + ".", short=self.short)
+    figures: tuple[tuple[Value, Value], ...] = ()
+    what: Value = ""
+    mend: Value = ""
+    short: Value = ""
 
     @property
     def name(self) -> str:
@@ -115,9 +110,9 @@ class Check(msgspec.Struct, frozen=True, kw_only=True):
         return CHECKS[self.key]
 
     @property
-    def reason(self) -> str:
+    def reason(self) -> Value:
         """What is wrong and how to mend it, in one line; empty when it is met."""
-        return f"{self.what}: {self.mend}" if self.mend else self.what
+        return phrase("check.reason", what=self.what, mend=self.mend) if self.mend else self.what
 
     @property
     def said(self) -> Listed:
@@ -128,11 +123,6 @@ class Check(msgspec.Struct, frozen=True, kw_only=True):
                 for label, figure in self.figures
             )
         )
-
-    @property
-    def text(self) -> str:
-        """Its figures in one line."""
-        return ", ".join(" ".join(part for part in figure if part) for figure in self.figures)
 
 
 class Gate(msgspec.Struct, frozen=True, kw_only=True):
@@ -152,21 +142,24 @@ class Gate(msgspec.Struct, frozen=True, kw_only=True):
         return all(check.met for check in self.checks)
 
     @property
-    def reasons(self) -> tuple[str, ...]:
+    def reasons(self) -> tuple[Value, ...]:
         """Why it is closed, every reason with its mend."""
         return tuple(check.reason for check in self.checks if not check.met)
 
     @property
-    def why(self) -> str:
-        """Say every reason while it is closed; else what was checked, and nothing more."""
+    def why(self) -> Value:
+        """Every reason while it is closed; else what was checked, and nothing more."""
         if not self.open:
-            return "; ".join(self.reasons)
-        return "checked: " + ", ".join(
-            f"{check.name} ({check.text})" if check.key in BY_WORD else check.name for check in self.checks
-        )
+            return Listed(self.reasons, "semicolon")
+        return phrase("gate.checked", checks=Listed(tuple(_checked(check) for check in self.checks)))
 
 
-def met(key: CheckKey, *figures: tuple[str, str]) -> Check:
+def _checked(check: Check) -> Value:
+    name = Word("check", check.key)
+    return phrase("check.by word", name=name, figures=check.said) if check.key in BY_WORD else name
+
+
+def met(key: CheckKey, *figures: tuple[Value, Value]) -> Check:
     """Return a check that is met, with what was looked at."""
     return Check(key=key, met=True, figures=figures)
 
@@ -176,6 +169,6 @@ def unmet_by(key: CheckKey, finding: Finding) -> Check:
     return unmet(key, finding.what, finding.clause if isinstance(finding, ClauseFinding) else finding.mend)
 
 
-def unmet(key: CheckKey, what: str, mend: str = "", *figures: tuple[str, str], short: str = "") -> Check:
+def unmet(key: CheckKey, what: Value, mend: Value = "", *figures: tuple[Value, Value], short: Value = "") -> Check:
     """Return a check that is not met: what is wrong, and how to mend it."""
     return Check(key=key, met=False, figures=figures, what=what, mend=mend, short=short)

@@ -13,6 +13,8 @@ import msgspec
 
 from clubwright.errors import Finding, clause_finding
 from clubwright.planning.number_checks import not_negative, positive, refuse
+from clubwright.planning.said.findings import SaidFinding
+from clubwright.planning.said.phrases import Amount, phrase
 from clubwright.units import GRAM_KG
 
 ALLOWED_RATIO_ERROR = 0.05
@@ -174,12 +176,27 @@ def _worst_ratio_error(large_kg: float, small_kg: float, error_kg: float) -> flo
     return (large_kg + error_kg) / (small_kg - error_kg) * (small_kg / large_kg) - 1
 
 
+def _grams(mass_kg: float) -> Amount:
+    return Amount("mass", mass_kg, form="hundredths of grams")
+
+
+def _share(share: float) -> Amount:
+    return Amount("number", share, form="tenths of percent")
+
+
 def _findings(plan: MixPlan, allowed_error: float) -> tuple[Finding, ...]:
     found: list[Finding] = []
     batch = f"{plan.batch_kg / GRAM_KG:.2f} g"
     if not plan.enough:
         found.append(
-            Finding(
+            SaidFinding(
+                said=phrase(
+                    "mix.batch small",
+                    batch=_grams(plan.batch_kg),
+                    share=_share(plan.scale_share),
+                    allowed=_share(allowed_error),
+                    least=_grams(plan.smallest_batch_kg),
+                ),
                 where="adhesive batch",
                 what=f"in {batch} the scale's error is {plan.scale_share:.1%} of the smaller part, "
                 f"more than the {allowed_error:.1%} allowed",
@@ -189,7 +206,8 @@ def _findings(plan: MixPlan, allowed_error: float) -> tuple[Finding, ...]:
         )
     elif plan.worst_ratio_error > allowed_error * _EQUAL:
         found.append(
-            Finding(
+            SaidFinding(
+                said=phrase("mix.ratio off", off=_share(plan.worst_ratio_error)),
                 where="adhesive batch",
                 what=f"if both weighings are off against each other the ratio is off by {plan.worst_ratio_error:.1%}",
                 mend="Weigh both parts into one cup on the same scale, or mix more.",

@@ -25,6 +25,7 @@ Form = Literal[
     "change of grams",
     "hundredths of grams",
     "percent",
+    "tenths of percent",
     "degrees",
     "tenths of degrees",
     "signed degrees",

@@ -7,6 +7,7 @@ from clubwright.notation import render_moment
 from clubwright.planning.joint.adhesive import WASTE_SHARE, MixPlan, MixRatio, plan_mix
 from clubwright.planning.joint.cure import GRAPHITE_CABINET_K, release_time
 from clubwright.planning.joint.lines import joint_lines
+from clubwright.planning.said.findings import sentence_of
 from clubwright.planning.said.phrases import Amount, Listed, Value, Word, at_mark, figure, in_full, phrase, tools
 from clubwright.planning.steps.inputs import Bench, Numbers, present
 from clubwright.planning.steps.types import Step
@@ -70,7 +71,7 @@ def _mixed(bench: Bench) -> tuple[MixPlan | None, list[Value]]:
         )
     except InputError as refused:
         return None, [finding.sentence() for finding in refused.findings]
-    return plan, [finding.sentence() for finding in plan.findings]
+    return plan, [sentence_of(finding) for finding in plan.findings]
 
 
 def _plan_numbers(bench: Bench, plan: MixPlan) -> Numbers:

@@ -36,6 +36,7 @@ from clubwright.services.told.answer import (
     VerdictAnswer,
 )
 from clubwright.words.advice import say_advice
+from clubwright.words.say import say
 
 DIGITS = 9
 
@@ -173,12 +174,18 @@ def gates_part(gates: Iterable[Gate]) -> tuple[GateAnswer, ...]:
     return tuple(
         GateAnswer(
             checks=tuple(
-                CheckAnswer(figures=check.text, key=check.key, met=check.met, mend=check.mend, what=check.what)
+                CheckAnswer(
+                    figures=say(check.said, units_shown()),
+                    key=check.key,
+                    met=check.met,
+                    mend=say(check.mend, units_shown()),
+                    what=say(check.what, units_shown()),
+                )
                 for check in gate.checks
             ),
             open=gate.open,
             step=gate.step,
-            why=gate.why,
+            why=say(gate.why, units_shown()),
         )
         for gate in gates
     )

@@ -33,6 +33,7 @@ from clubwright.services.told.answer import SCHEMA, Answer
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.shop.settings import NO_SETTINGS, ShopSettings
 from clubwright.words.misfit import misfit_finding
+from clubwright.words.say import say, sentence
 
 NOTHING_DONE = Progress()
 Found = TypeVar("Found")
@@ -160,8 +161,8 @@ def hosel_findings(ticket: Ticket) -> tuple[Finding, ...]:
     return tuple(
         Finding(
             where=row.where.at("hosel"),
-            what=check.what,
-            mend=check.mend[:1].upper() + check.mend[1:] + ".",
+            what=say(check.what, None),
+            mend=sentence(say(check.mend, None)),
             severity="warning",
         )
         for check in hosel_checks(ticket)

@@ -9,9 +9,10 @@ import msgspec
 
 from clubwright.errors import Finding, clause_finding
 from clubwright.journal.reducers.fold import Job
-from clubwright.notation import parse, render
+from clubwright.notation import parse
 from clubwright.planning.cut import Cut
 from clubwright.planning.gates.types import Check, Gate, GateKey, met, unmet, unmet_by
+from clubwright.planning.said.phrases import figure, phrase
 from clubwright.services.jobs.mixed_batch import cup_findings, joint_findings
 from clubwright.services.record.done_at import minute
 from clubwright.state.ticket import Ticket
@@ -33,8 +34,8 @@ def _time_checks(job: Job) -> tuple[Check, ...]:
     """A joint that was closed earlier than that was written: whoever signs the release answers for that time too."""
     if not job.closed_earlier or job.glued is None or job.glued_at is None:
         return ()
-    written = f"{minute(job.glued.at)} by {job.glued.by}"
-    return (met("time", ("closed at", minute(job.glued_at)), ("written at", written)),)
+    written = phrase("figure.by whom", at=minute(job.glued.at), who=job.glued.by)
+    return (met("time", (phrase("figure.closed at"), minute(job.glued_at)), (phrase("figure.written at"), written)),)
 
 
 def club_findings(job: Job) -> tuple[Finding, ...]:
@@ -61,19 +62,19 @@ def _trim_checks(job: Job, cut: Cut | None) -> tuple[Check, ...]:
     if not job.butt_trims or cut is None or cut.butt_cut_m is None:
         return ()
     trimmed_m = sum(parse("length", text, where="trim").value for text in job.butt_trims)
-    off = render("length", trimmed_m)
+    off = figure("length", trimmed_m)
     if trimmed_m <= cut.butt_cut_m:
-        return (met("butt trim", ("off already", off)),)
-    short = render("length", trimmed_m - cut.butt_cut_m)
-    what = f"{off} is off the butt already, which leaves the shaft {short} too short"
-    return (unmet("butt trim", what, "pull another", ("off already", off)),)
+        return (met("butt trim", (phrase("figure.off already"), off)),)
+    short = figure("length", trimmed_m - cut.butt_cut_m)
+    what = phrase("gate.butt trimmed", off=off, short=short)
+    return (unmet("butt trim", what, phrase("gate.pull another"), (phrase("figure.off already"), off)),)
 
 
 def _pull_checks(job: Job) -> tuple[Check, ...]:
     if "pull" in job.steps_done:
         return (met("pull"),)
-    mend = 'look at the hand, then mark the step "pull" done'
-    return (unmet("pull", "nobody has pulled and checked the parts", mend),)
+    mend = phrase("gate.pull parts")
+    return (unmet("pull", phrase("gate.not pulled"), mend),)
 
 
 def _mix_checks(job: Job, ticket: Ticket, now: datetime) -> tuple[Check, ...]:

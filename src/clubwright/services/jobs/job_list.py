@@ -151,7 +151,10 @@ def _standing(listed: Job | JobLine, now: datetime, whole: Callable[[str], Job] 
         )
         for gate in worked.gates
     )
-    waits = next((gate.why for gate in worked.gates if not gate.open and gate.step not in job.gates_signed), "")
+    waits = next(
+        (say(gate.why, units_shown()) for gate in worked.gates if not gate.open and gate.step not in job.gates_signed),
+        "",
+    )
     return JobStatus(
         step="" if upcoming is None else say(upcoming.title, units_shown()),
         number=len(worked.steps) if upcoming is None else upcoming.number,

@@ -12,6 +12,7 @@ from clubwright.club.quantities import ANGLES, QUANTITIES, WEIGHING
 from clubwright.club.stages import AS_IT_CAME
 from clubwright.errors import DocumentPlace, Finding, Where
 from clubwright.journal.job import Job
+from clubwright.notation import units_shown
 from clubwright.planning.advice.weights import choices
 from clubwright.planning.bending.advice import bend_plan_of
 from clubwright.planning.cut import CUT_JOBS
@@ -22,6 +23,7 @@ from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.jobs.signatures import signature_reasons
 from clubwright.state.particulars import whole_number
 from clubwright.ticket.fields.figures import laid_mass
+from clubwright.words.gate import lack_of
 
 _HEAD = DocumentPlace("head")
 Need = Callable[[JobAnswer, Job], tuple[Finding, ...]]
@@ -110,7 +112,7 @@ def _cut(worked: JobAnswer, _job: Job) -> tuple[Finding, ...]:
 def _fits(worked: JobAnswer, _job: Job) -> tuple[Finding, ...]:
     """Tip, bore and bond line agree, and the hosel is whole: what the glue gate asks, said where it can still be mended."""
     checks = fit_checks(worked.club_state)
-    return tuple(check.lack for check in checks if not check.met)
+    return tuple(lack_of(check, units_shown()) for check in checks if not check.met)
 
 
 def _tape(worked: JobAnswer, _job: Job) -> tuple[Finding, ...]:
@@ -186,7 +188,7 @@ def _inspected(worked: JobAnswer, _job: Job) -> tuple[Finding, ...]:
 def released(worked: JobAnswer, _job: Job) -> tuple[Finding, ...]:
     """The joint has cured by its table; work without a joint has no such gate."""
     gate = next((gate for gate in worked.gates if gate.step == "release"), None)
-    return () if gate is None else tuple(check.lack for check in gate.checks if not check.met)
+    return () if gate is None else tuple(lack_of(check, units_shown()) for check in gate.checks if not check.met)
 
 
 def _signed_off(worked: JobAnswer, job: Job) -> tuple[Finding, ...]:

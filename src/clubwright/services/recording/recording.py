@@ -14,6 +14,7 @@ from clubwright.errors import Finding, GateClosed, InputError, NotInRecord, Reco
 from clubwright.journal.action_keys import is_of_action
 from clubwright.journal.facts import Fact, Place, ReadingDecided, Undone, What
 from clubwright.journal.reducers.fold import Job
+from clubwright.notation import units_shown
 from clubwright.services.jobs.job_answer import JobAnswer, answer_job
 from clubwright.services.jobs.signatures import signature_reasons
 from clubwright.services.record.club_jobs import with_club
@@ -21,6 +22,7 @@ from clubwright.services.record.ledger import ConflictError, Decided
 from clubwright.services.record.looking_up import as_named, exact_of, look_up, look_up_new
 from clubwright.services.record.session import Session
 from clubwright.services.recording.trying import state_if_sound, try_on
+from clubwright.words.say import say
 
 TRIES = 40
 """So often an action is tried because another one on the same job came in between: each time, one of them got through."""
@@ -196,7 +198,10 @@ def require_gate(
         names = ", ".join(gate.step for gate in worked.gates)
         mend = f"Gates of this job: {names}." if names else "This kind of work has none: leave it out."
         raise InputError([Finding(where="gate", what=f'this job has no gate "{step}"', mend=mend)])
-    reasons = [*gate.reasons, *(f"{item.what}: {item.mend}" for item in needs(state))]
+    reasons = [
+        *(say(reason, units_shown()) for reason in gate.reasons),
+        *(f"{item.what}: {item.mend}" for item in needs(state)),
+    ]
     if signed:
         reasons += signature_reasons(state, worked, step)
     if reasons:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from clubwright.journal.job import Job
 from clubwright.notation import render, units_shown
+from clubwright.planning.said.phrases import Word
 from clubwright.services.answer.belief_table import told
 from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.why.expected import expected_key
@@ -11,6 +12,7 @@ from clubwright.services.why.formulas.formulas import Formula, shown
 from clubwright.services.why.formulas.steps import GATES, SHAFT, STEPS
 from clubwright.services.why.inputs import inputs_of
 from clubwright.services.why.told import Why, WhyFigure
+from clubwright.words.say import say
 from clubwright.words.step import say_step
 
 
@@ -27,7 +29,11 @@ def why_gate(worked: JobAnswer, _: Job | None, rest: str) -> Why | None:
         formulas=tuple(shown(formula) for formula in formulas),
         inputs=inputs_of(worked.club_state.ticket, formulas),
         figures=tuple(
-            WhyFigure(name=check.name, text=check.text if check.met else check.reason) for check in gate.checks
+            WhyFigure(
+                name=say(Word("check", check.key), units_shown()),
+                text=say(check.said if check.met else check.reason, units_shown()),
+            )
+            for check in gate.checks
         ),
     )
 

@@ -18,6 +18,7 @@ from clubwright.state.steps import SETTLING
 from clubwright.web.views.card_forms import form_of
 from clubwright.web.views.forms import Form
 from clubwright.words.advice import say_offer
+from clubwright.words.say import say
 from clubwright.words.step import say_step
 
 OF_OTHER_STEPS: tuple[AdviceKind, ...] = ("bend", "tape")
@@ -118,7 +119,7 @@ def card_of(
     closing = _closing(worked, job) if chosen.key in SETTLING else ()
     said = say_step(chosen, units_shown())
     gate = next((gate for gate in worked.gates if gate.step == chosen.gate), None)
-    closed = gate.why if gate is not None and not gate.open else ""
+    closed = say(gate.why, units_shown()) if gate is not None and not gate.open else ""
     offers = _offers(worked, consider) if chosen.key == "choose weight" else ()
     return Card(
         step=chosen.key,

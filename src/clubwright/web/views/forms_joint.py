@@ -87,7 +87,7 @@ def glue(worked: JobAnswer, job: Job) -> Form:
 
 def _checked(worked: JobAnswer, step: str) -> str:
     """Name what a gate has checked, so that a signature says no more than was looked at; nothing while it is closed."""
-    return next((gate.why for gate in worked.gates if gate.step == step and gate.open), "")
+    return next((say(gate.why, units_shown()) for gate in worked.gates if gate.step == step and gate.open), "")
 
 
 def cure(worked: JobAnswer, job: Job) -> Form:

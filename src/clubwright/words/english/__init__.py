@@ -14,6 +14,7 @@ from clubwright.words.english import (
     cautions_of,
     common,
     finish,
+    gates,
     grip,
     joint,
     misfits,
@@ -55,7 +56,7 @@ def _word(register: str, key: str) -> str:
     return _WORDS.get((register, key), key)
 
 
-_CARDS = (parts, shaft, weight, joint, bends, finish, grip, cautions, cautions_of)
+_CARDS = (parts, shaft, weight, joint, bends, gates, finish, grip, cautions, cautions_of)
 """What the cards of the steps say."""
 
 ENGLISH = Language(

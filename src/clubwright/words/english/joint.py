@@ -75,4 +75,12 @@ PHRASES: dict[str, Template] = {
         "The bond line is thinner than {least}: coat both faces, and push in slowly with a turn, so that the adhesive"
         " is not wiped off and the joint left dry."
     ),
+    "mix.batch small": (
+        "adhesive batch: in {batch} the scale's error is {share} of the smaller part, more than the {allowed} "
+        "allowed. Mix at least {least}, or use a finer scale or a cartridge that meters both parts."
+    ),
+    "mix.ratio off": (
+        "adhesive batch: if both weighings are off against each other the ratio is off by {off}. Weigh both parts "
+        "into one cup on the same scale, or mix more."
+    ),
 }

@@ -13,6 +13,7 @@ from clubwright.words.german import (
     cautions_of,
     common,
     finish,
+    gates,
     grip,
     joint,
     misfits,
@@ -45,7 +46,7 @@ def _word(register: str, key: str) -> str:
     return WORDS[register][key]
 
 
-_CARDS = (parts, shaft, weight, joint, bends, finish, grip, cautions, cautions_of)
+_CARDS = (parts, shaft, weight, joint, bends, gates, finish, grip, cautions, cautions_of)
 """What the cards of the steps say."""
 
 GERMAN = Language(

@@ -85,4 +85,13 @@ PHRASES: dict[str, Template] = {
         "Die Klebefuge ist dünner als {least}: beide Flächen bestreichen und langsam mit einer Drehung einschieben, "
         "damit der Kleber nicht abgestreift wird und die Klebung trocken bleibt."
     ),
+    "mix.batch small": (
+        "Ansatz des Klebers: In {batch} ist der Fehler der Waage {share} des kleineren Teils, mehr als die erlaubten "
+        "{allowed}. Mindestens {least} mischen, oder eine feinere Waage oder eine Kartusche nehmen, die beide Teile "
+        "dosiert."
+    ),
+    "mix.ratio off": (
+        "Ansatz des Klebers: Sind beide Wägungen gegeneinander falsch, ist das Verhältnis um {off} falsch. Beide "
+        "Teile auf derselben Waage in einen Becher wiegen oder mehr mischen."
+    ),
 }

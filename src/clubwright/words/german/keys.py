@@ -131,4 +131,5 @@ KEYS: dict[str, dict[str, str]] = {
             "öffentliche Seite eines Klebstoffherstellers: größte Festigkeit bei 0.002 bis 0.005 in"
         ),
     },
+    "hosel": {"sound": "heil", "cracked": "gerissen"},
 }

@@ -13,6 +13,7 @@ from clubwright.planning.gates.types import CHECKS, CheckKey, Gate, met, unmet
 from clubwright.services.actions import bench
 from clubwright.services.answer.club_answer import work_document
 from clubwright.services.record.session import Session
+from clubwright.words.say import say
 from repository import ROOT
 
 WEDGE = (ROOT / "examples" / "wedge-50.toml").read_text(encoding="utf-8")
@@ -54,22 +55,22 @@ def test_every_check_has_a_name() -> None:
 )
 def test_what_is_not_known_is_not_said_to_be_checked(name: str, section: str, key: str, check: CheckKey) -> None:
     with_it, without = gate(name), gate(name, **{section: (key,)})
-    assert with_it.open and without.open, without.why
-    assert check in names(with_it) and CHECKS[check] in with_it.why
-    assert check not in names(without) and CHECKS[check] not in without.why
+    assert with_it.open and without.open, say(without.why, None)
+    assert check in names(with_it) and CHECKS[check] in say(with_it.why, None)
+    assert check not in names(without) and CHECKS[check] not in say(without.why, None)
 
 
 def test_an_open_gate_names_its_checks_and_each_has_its_figures() -> None:
     for name in ("cut", "glue"):
         found = gate(name)
-        assert found.why == "checked: " + ", ".join(check.name for check in found.checks)
-        assert all(check.text for check in found.checks), found
+        assert say(found.why, None) == "checked: " + ", ".join(check.name for check in found.checks)
+        assert all(say(check.said, None) for check in found.checks), found
 
 
 def test_a_hand_that_nobody_looked_at_keeps_the_glue_shut_and_says_how_to_mend_it() -> None:
     found = gate("glue", head=("hand",))
     assert not found.open
-    assert found.why == (
+    assert say(found.why, None) == (
         'nobody has looked at the hand of the head: look at it, and write [head] hand = "right" only if it is'
     )
 
@@ -78,7 +79,7 @@ def test_a_shaft_that_is_not_cut_keeps_the_glue_shut() -> None:
     uncut = wedge(shaft=("cut_length",))
     uncut["reading"] = []
     found = next(item for item in work_document(uncut).gates if item.step == "glue")
-    assert any("the shaft is not cut to length: cut it" in reason for reason in found.reasons)
+    assert any("the shaft is not cut to length: cut it" in say(reason, None) for reason in found.reasons)
 
 
 def test_a_closed_gate_says_every_reason_and_nothing_that_is_met() -> None:
@@ -86,7 +87,7 @@ def test_a_closed_gate_says_every_reason_and_nothing_that_is_met() -> None:
         step="glue",
         checks=(met("hand", ("", "right")), unmet("mix", "off its ratio", "mix anew"), unmet("chance", "too small")),
     )
-    assert found.why == "off its ratio: mix anew; too small"
+    assert say(found.why, None) == "off its ratio: mix anew; too small"
     assert not found.open
 
 
@@ -95,7 +96,7 @@ def test_a_closed_gate_says_every_reason_and_nothing_that_is_met() -> None:
 def test_the_record_adds_the_checks_that_only_it_can_make(session: Session, clock: Clock) -> None:
     run_to(session, clock, "mix")
     glue = next(item for item in worked(session).gates if item.step == "glue")
-    assert {check.key: check.text for check in glue.checks if check.key in ("pull", "mix")} == {
+    assert {check.key: say(check.said, None) for check in glue.checks if check.key in ("pull", "mix")} == {
         "pull": "",
         "mix": "4.0 g + 2.0 g",
     }

@@ -299,7 +299,7 @@ def test_a_taper_tip_is_never_trimmed_even_when_asked() -> None:
     assert "TIP" not in worked.cut.text
     gate = next(gate for gate in worked.gates if gate.step == "cut")
     assert not gate.open
-    assert "taper" in gate.why
+    assert "taper" in say(gate.why, None)
     assert "tip_trim" not in " ".join(str(item.where) for item in work_document(WEDGE).findings)
 
 

@@ -17,6 +17,7 @@ from clubwright.services.actions.following import Following, next_action
 from clubwright.services.actions.register.actions import ACTIONS
 from clubwright.services.jobs.job_answer import answer_job
 from clubwright.services.record.session import Session
+from clubwright.words.say import say
 
 Capsys = pytest.CaptureFixture[str]
 pytestmark = pytest.mark.usefixtures("played")
@@ -79,7 +80,7 @@ def test_doing_what_is_said_leads_to_the_end(session: Session, clock: Clock) -> 
         done.append(following.action)
         clock.wait(hours=15 if following.action == "glue" else 0.1)
     state = session.job(JOB)
-    waits = [(gate.step, gate.why) for gate in answer_job(state, session.now()).gates if not gate.open]
+    waits = [(gate.step, say(gate.why, None)) for gate in answer_job(state, session.now()).gates if not gate.open]
     assert state.finished is not None, (done, waits)
     assert done[0] == "pull"
     assert done[-2:] == ["sign", "finish"]

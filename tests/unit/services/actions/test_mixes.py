@@ -18,6 +18,7 @@ from clubwright.services.jobs.closing import closing_points
 from clubwright.services.jobs.job_answer import answer_job
 from clubwright.services.record.session import Session, utc_text
 from clubwright.services.recording.merging import take_in
+from clubwright.words.say import say
 from forging import forged, record_at
 
 pytestmark = [
@@ -95,7 +96,7 @@ def test_a_bad_mix_names_its_joints_on_every_job_and_shuts_their_release(shop: S
     with pytest.raises(GateClosed, match=FORGOTTEN):
         bench.sign_gate(shop, JOB, "release")
     glue = next(gate for gate in answer_job(shop.job(OTHER), shop.now()).gates if gate.step == "glue")
-    assert any(FORGOTTEN in reason for reason in glue.reasons), "nothing else is glued from it"
+    assert any(FORGOTTEN in say(reason, None) for reason in glue.reasons), "nothing else is glued from it"
     (row,) = mixes(shop)
     assert row.bad is not None and (row.bad.by, row.bad.reason) == ("Ann", FORGOTTEN)
     assert {joint.job for joint in row.joints} == {JOB, OTHER}

@@ -17,6 +17,7 @@ from clubwright.services.jobs.closing import closing_points
 from clubwright.services.record.done_at import read_done_at
 from clubwright.services.record.session import Session, moment_of, utc_text
 from clubwright.services.recording.merging import take_in
+from clubwright.words.say import say
 from forging import forged, record_at
 
 pytestmark = [
@@ -78,7 +79,7 @@ def cured_by_word(session: Session, clock: Clock) -> str:
 def test_a_release_that_rests_on_an_earlier_time_is_signed_with_it(to_glue: Session, clock: Clock) -> None:
     closed = cured_by_word(to_glue, clock)
     assert gates(to_glue)["release"] is True
-    why = next(gate.why for gate in worked(to_glue).gates if gate.step == "release")
+    why = next(say(gate.why, None) for gate in worked(to_glue).gates if gate.step == "release")
     assert f"closed at {closed[:16].replace('T', ' ')} UTC" in why
     assert "by Ann" in why
     written = to_glue.job(JOB).glued
