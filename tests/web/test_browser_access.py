@@ -131,7 +131,7 @@ def shaft(tablet: Tablet, session: Session, clock: Clock) -> None:
         bench.take_ticket(session, document, "iron.toml")
     bench.note_reading(session, "X-1006", "frequency", f"{dry_hz(irons()[1]) * 60:.1f} cpm", stage=DRY, weights=[])
     bench.change_part(session, IRON, "shaft", {"stiffness_factor": "1 ± 0.05"})
-    tablet.open(f"/bench/{IRON}/shaft?trim=3%20in&head=262%20g")
+    tablet.open(f"/bench/{IRON}/shaft?trim=76200&head=262%20g")
     tablet.page.locator("#family form").wait_for()
 
 

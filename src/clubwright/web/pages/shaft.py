@@ -54,7 +54,7 @@ def show(
     head: Annotated[str, Query(max_length=80)] = "",
     other: Annotated[str, Query(max_length=80)] = "",
 ) -> Response:
-    """Show one shaft; `trim` is the trim that is looked at, as the table writes it.
+    """Show one shaft; `trim` is the trim that is looked at, in whole micrometres.
 
     `butt`, `head` and `other` say what would be otherwise: off the butt, mass of the head, ticket of another shaft.
     """

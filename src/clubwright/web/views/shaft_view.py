@@ -37,8 +37,9 @@ SHOWN = tuple(CHANGES)[:4]
 
 
 class TrimRow(msgspec.Struct, frozen=True, kw_only=True):
-    """One trim of the table; `considered` is the one that is looked at, `own` the ticket's."""
+    """One trim of the table; `key` names it in an address, `considered` is the one that is looked at, `own` the ticket's."""
 
+    key: str
     trim: str
     values: tuple[str, ...]
     weights: str
@@ -125,7 +126,7 @@ def shaft_view(
         job: The job as the record has it.
         others: The player's other jobs.
         family: What the record says of shafts like this one.
-        trim: The trim that is looked at, as the table writes it; one that is not planned shows the best.
+        trim: The trim that is looked at, in whole micrometres; one that is not planned shows the best.
     """
     club_state = worked.club_state
     plan, no_trims = _planned(club_state)
@@ -175,7 +176,12 @@ def _planned(club_state: ClubState) -> tuple[TrimPlan | None, NotPossible | None
 
 
 def _looked_at(plan: TrimPlan, trim: str) -> TrimOption:
-    return next((option for option in plan.options if render("length", option.tip_trim_m) == trim), plan.chosen)
+    return next((option for option in plan.options if _key(option) == trim), plan.chosen)
+
+
+def _key(option: TrimOption) -> str:
+    """Return what a trim is called in an address: whole micrometres, however figures are shown."""
+    return f"{option.tip_trim_m * 1e6:.0f}"
 
 
 def _moved(plan: TrimPlan | None, option: TrimOption | None) -> tuple[Move, ...]:
@@ -216,6 +222,7 @@ def _figures(curve: ShaftCurve) -> tuple[tuple[str, str], ...]:
 def _trim_rows(plan: TrimPlan, looked_at: TrimOption | None) -> tuple[TrimRow, ...]:
     return tuple(
         TrimRow(
+            key=_key(option),
             trim=render("length", option.tip_trim_m),
             values=tuple(render(QUANTITIES[key].kind, *option.finished[key]) for key in SHOWN),
             weights=" + ".join(option.weights) or "none",
