@@ -7,6 +7,7 @@ import msgspec
 from clubwright.journal.job import Job
 from clubwright.notation import render_moment, units_shown
 from clubwright.planning.said.actions import AdviceKind
+from clubwright.planning.said.phrases import phrase
 from clubwright.services.jobs.closing import ClosingPoint, closing_points
 from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.jobs.signatures import void_signatures
@@ -119,7 +120,7 @@ def card_of(
     closing = _closing(worked, job) if chosen.key in SETTLING else ()
     said = say_step(chosen, units_shown())
     gate = next((gate for gate in worked.gates if gate.step == chosen.gate), None)
-    closed = say(gate.why, units_shown()) if gate is not None and not gate.open else ""
+    closed = say(phrase("gate.not open", why=gate.why), units_shown()) if gate is not None and not gate.open else ""
     offers = _offers(worked, consider) if chosen.key == "choose weight" else ()
     return Card(
         step=chosen.key,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from clubwright.words.language import Template
 
 PHRASES: dict[str, Template] = {
+    "gate.not open": "Noch nicht offen: {why}",
     "gate.checked": "geprüft: {checks}",
     "check.by word": "{name} ({figures})",
     "check.reason": "{what}: {mend}",
