@@ -2,15 +2,11 @@
 
 from __future__ import annotations
 
-import math
-
-import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from clubwright.belief.instruments import Instrument
 from clubwright.conformity.decision import lower_limit, upper_limit, verdict
-from clubwright.conformity.risk import conformance_probability, normal_risks
 from clubwright.conformity.rules import RULES
 from clubwright.conformity.settling import settle
 
@@ -85,15 +81,3 @@ def test_the_repeats_that_are_asked_for_do_decide(
     if repeats is not None and repeats < 1_000_000:
         u = gauge.uncertainty(repeats) * (1 - 1e-6)
         assert verdict(measured, 0.0, half, u, "guard 2u").verdict != "cannot tell"
-
-
-@settings(max_examples=60, deadline=None)
-@given(st.floats(-2, 2), st.floats(0.01, 3), st.floats(1e-4, 3), st.floats(-0.5, 0.9))
-def test_risks_add_up_to_what_is_known_in_closed_form(mean: float, sd: float, u: float, guard: float) -> None:
-    edge = 1.0 - guard
-    risks = normal_risks(mean, sd, u, (-1.0, 1.0), (-edge, edge))
-    accepted = conformance_probability(mean, math.hypot(sd, u), -edge, edge)
-    good = conformance_probability(mean, sd, -1.0, 1.0)
-    assert risks.accepted == pytest.approx(accepted, abs=1e-9)
-    assert risks.accepted - risks.consumer + risks.producer == pytest.approx(good, abs=1e-9)
-    assert 0 <= risks.consumer <= risks.nonconforming + 1e-12

@@ -20,12 +20,7 @@ from clubwright.club.bending import (
     square_pull_for_loft_rad,
     turned,
 )
-from clubwright.club.head_cg import (
-    cg_across_axis_m,
-    cg_along_axis_m,
-    cg_from_ground_after_lie_bend_m,
-    cg_toward_butt_m,
-)
+from clubwright.club.head_cg import cg_from_ground_after_lie_bend_m, cg_toward_butt_m
 from clubwright.club.length import length_change_from_lie_m
 from clubwright.planning.bending.plan import plan_bends
 from clubwright.planning.bending.request import Angles, BendRequest
@@ -208,28 +203,6 @@ def test_from_ground_and_length_make_up_the_way_to_the_butt(bend_deg: float):
     from_ground = cg_from_ground_after_lie_bend_m(place, off, lie, bend_deg * DEG) - place
     longer = length_change_from_lie_m(bend_deg * DEG, lie)
     assert longer - from_ground == pytest.approx(-cg_toward_butt_m(place, off, bend_deg * DEG), abs=1e-15)
-
-
-def test_the_heads_centre_along_the_axis(published: Published):
-    out_m = cg_along_axis_m(0.055, 0.020, 62 * DEG) - cg_along_axis_m(0.055, 0.020, 58 * DEG)
-    published(
-        quantity="head's centre along the axis per degree of lie, 55 mm toe-ward, 20 mm up, lie 60 deg",
-        source="-d cos(lie) + h sin(lie), by hand",
-        theirs=1.0,
-        ours=cg_across_axis_m(0.055, 0.020, 60 * DEG) * DEG * 1e3,
-        tolerance=0.05,
-        unit="mm",
-        standing="derived",
-    )
-    published(
-        quantity="swing weight of 4 deg flatter, head 256 g, centre 55 mm toe-ward, 20 mm up",
-        source="a rule of 1 point for 4 deg, allbusinesspublishing.com, thread t44071",
-        theirs=1.0,
-        ours=0.256 * out_m / POINT_KG_M,
-        tolerance=0.2,
-        unit="pt",
-        standing="seen",
-    )
 
 
 @pytest.mark.parametrize("bend_deg", [-2, 3])

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import lru_cache
-from math import inf, isfinite, sqrt
+from math import isfinite, sqrt
 
 import msgspec
 import numpy as np
@@ -134,31 +134,6 @@ def log_marginal(spread: Values, values: Values, sds: Values, prior: FamilyPrior
     misfit = ((values[None, :] - mean[:, None]) ** 2 / variance).sum(axis=1) + ((mean - prior.mean) / prior.sd) ** 2
     found: Values = 0.5 * (np.log(mean_variance) - np.log(variance).sum(axis=1) - misfit)
     return found
-
-
-def restricted_spread(parts: Sequence[PastPart]) -> float:
-    """Return the spread of greatest restricted likelihood (REML), 0 where the parts' own doubt explains all of it.
-
-    One best number without a prior, for comparison; `forecast_next` does not rest on it.
-
-    Raises:
-        InputError: As `forecast_next`, and for fewer than two parts.
-    """
-    nothing = FamilyPrior(mean=0.0, sd=inf, spread_scale=1.0)
-    _check(parts, nothing, least=2)
-    values, sds = _arrays(parts)
-    top = float(np.ptp(values)) + 1e-300
-
-    def cost(spread: float) -> float:
-        return -float(log_marginal(np.array([spread]), values, sds, nothing)[0])
-
-    grid = top * np.linspace(0.0, 1.0, 65) ** 2
-    best = int(np.argmax(log_marginal(grid, values, sds, nothing)))
-    low, high = grid[max(best - 1, 0)], grid[min(best + 1, 64)]
-    from scipy.optimize import minimize_scalar  # a third of a second, for the few that ask
-
-    found = minimize_scalar(cost, bounds=(low, high), method="bounded", options={"xatol": 1e-9 * top})
-    return float(found.x) if cost(float(found.x)) < cost(0.0) else 0.0
 
 
 @lru_cache(maxsize=1)

@@ -19,8 +19,3 @@ def bounce_after_loft_bend_rad(bounce_rad: Number, loft_change_rad: Number) -> N
 def loft_minus_bounce_rad(loft_rad: Number, bounce_rad: Number) -> Number:
     """Return the angle that no bend can change: two heads that agree in it become the same head at the same loft."""
     return loft_rad - bounce_rad
-
-
-def loft_for_bounce_rad(bounce_rad: Number, loft_minus_bounce: Number) -> Number:
-    """Return the loft at which a head of that loft minus bounce shows the wanted bounce."""
-    return loft_minus_bounce + bounce_rad

@@ -41,13 +41,6 @@ PLAIN = {float, int, np.float64}
 MEND = "Give the shaft's stiffness along its length: a table of EI, the geometry of its tube, or a few measured frequencies."
 
 
-def needs_stiffness(shaft: Shaft) -> str | None:
-    """Say what is missing for a frequency, None when nothing is."""
-    if shaft.stiffness is None:
-        return "needs the shaft's stiffness along its length"
-    return None
-
-
 def stiffness_of(shaft: Shaft) -> StiffnessProfile:
     """Return the stiffness profile of a shaft.
 

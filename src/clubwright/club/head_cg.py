@@ -14,19 +14,6 @@ from clubwright.club.parts import Head
 from clubwright.units import Number
 
 
-def cg_along_axis_m(toe_ward_m: Number, above_m: Number, lie_rad: Number) -> Number:
-    """Return the place along the axis from its ground point toward the grip, ``-d cos lie + h sin lie``, in m."""
-    return above_m * np.sin(lie_rad) - toe_ward_m * np.cos(lie_rad)
-
-
-def cg_across_axis_m(toe_ward_m: Number, above_m: Number, lie_rad: Number) -> Number:
-    """Return the distance square to the axis in the lie plane, ``d sin lie + h cos lie``, in m.
-
-    It is also the slope of `cg_along_axis_m` per radian of lie.
-    """
-    return toe_ward_m * np.sin(lie_rad) + above_m * np.cos(lie_rad)
-
-
 def cg_toward_butt_m(
     cg_from_ground_m: Number, cg_off_axis_m: Number, bend_rad: Number, bend_point_m: Number = BEND_POINT_M
 ) -> Number:

@@ -25,32 +25,9 @@ def face_direction_rad(loft_rad: Number, lie_error_rad: Number) -> Number:
     return direction_rad
 
 
-def effective_loft_rad(loft_rad: Number, lie_error_rad: Number) -> Number:
-    """Return the loft left in the vertical plane of the face's own direction, ``asin(sin loft cos error)``."""
-    loft_left_rad: Number = np.arcsin(np.sin(loft_rad) * np.cos(lie_error_rad))
-    return loft_left_rad
-
-
 def sideways_miss_m(distance_m: Number, loft_rad: Number, lie_error_rad: Number) -> Number:
     """Return how far beside the target the face points at a distance: ``distance tan loft sin error``."""
     return distance_m * np.tan(loft_rad) * np.sin(lie_error_rad)
-
-
-def loft_per_face_turn(lie_rad: Number) -> Number:
-    """Return the loft gained per angle of face closed when the club is turned about its shaft, ``cot lie``, sign apart.
-
-    Turning the face shut takes loft off, opening it adds loft.
-    """
-    return 1 / np.tan(lie_rad)
-
-
-def lie_at_length_rad(lie_rad: Number, length_m: Number, new_length_m: Number) -> Number:
-    """Return the lie that keeps the butt as high above the ground when the length changes: ``asin(L sin lie / L')``.
-
-    The player's hands are taken to stay where they are. NaN when the club is too short to reach that height.
-    """
-    new_lie_rad: Number = np.arcsin(length_m * np.sin(lie_rad) / new_length_m)
-    return new_lie_rad
 
 
 def side_words(face_direction: float, hand: Hand) -> str:

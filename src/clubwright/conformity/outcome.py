@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from typing import Literal
 
 import msgspec
@@ -57,11 +56,3 @@ class Verdict(msgspec.Struct, frozen=True, kw_only=True):
 def plain(value: float) -> str:
     """Write a number in its own unit with six significant digits: the default when no notation is asked for."""
     return f"{value:.6g}"
-
-
-def combined(answers: Iterable[Outcome]) -> Outcome:
-    """Return the answer for a club whose limits must all be kept: any ``outside`` decides, then any ``cannot tell``."""
-    seen = set(answers)
-    if "outside" in seen:
-        return "outside"
-    return "cannot tell" if "cannot tell" in seen else "within"

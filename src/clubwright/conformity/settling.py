@@ -14,7 +14,6 @@ import msgspec
 from clubwright.belief.instruments import Instrument
 from clubwright.conformity.outcome import ROUNDING, Verdict, plain
 from clubwright.conformity.rules import require_numbers
-from clubwright.conformity.uncertainty import combined_u
 
 MOST_REPEATS = 30
 """More readings than a person takes with care: beyond it the answer is another gauge. Common practice, no source."""
@@ -61,7 +60,7 @@ def settle(found: Verdict, gauge: Instrument | None = None) -> Settling:
         needed = 0.0
     floor, repeats = None, None
     if gauge is not None:
-        floor = combined_u([math.sqrt(gauge.shared_variance), gauge.bias])
+        floor = math.hypot(math.sqrt(gauge.shared_variance), gauge.bias)
         repeats = _repeats(needed, floor, gauge)
     return Settling(
         settled=found.verdict != "cannot tell",

@@ -6,7 +6,7 @@ from math import inf, nan
 
 import pytest
 
-from clubwright.belief.family import STIFFNESS_FACTOR, FamilyPrior, PastPart, forecast_next, restricted_spread
+from clubwright.belief.family import STIFFNESS_FACTOR, FamilyPrior, PastPart, forecast_next
 from clubwright.errors import InputError
 
 
@@ -59,5 +59,3 @@ def test_every_number_that_cannot_be_one_is_said_at_once() -> None:
 def test_nothing_known_and_nothing_measured_is_refused() -> None:
     with pytest.raises(InputError, match="give a prior"):
         forecast_next([], FamilyPrior(mean=1.0, sd=inf, spread_scale=0.03))
-    with pytest.raises(InputError, match="do not tell"):
-        restricted_spread([part("a", 1.0)])

@@ -10,7 +10,7 @@ from clubwright.belief.prediction import linearise
 from clubwright.belief.unknowns import club_with
 from clubwright.club.beam.stiffness import StiffnessPiece, StiffnessProfile, from_table
 from clubwright.club.build import Build, Conventions, FrequencyMeter
-from clubwright.club.frequency import frequency_hz, frequency_with_test_mass_hz, needs_stiffness, rows_of
+from clubwright.club.frequency import frequency_hz, frequency_with_test_mass_hz, rows_of
 from clubwright.club.frequency_parts import beam_parts
 from clubwright.club.parts import Weight
 from clubwright.club.planes import planes_hz
@@ -196,8 +196,6 @@ def test_planes_refuse_what_they_cannot_know() -> None:
         planes_hz(head_on_shaft(profile=None, shaft=bare_of_torsion()))
     with pytest.raises(NotPossible, match="bare shaft"):
         planes_hz(steel_club(IRON, BARE_SHAFT))
-    assert needs_stiffness(build_of(IRON).club.shaft)
-    assert needs_stiffness(steel_club().club.shaft) is None
 
 
 def bare_of_torsion():  # type: ignore[no-untyped-def]

@@ -8,7 +8,6 @@ import pytest
 
 from clubwright.belief.instruments import Instrument
 from clubwright.conformity.decision import lower_limit, upper_limit, verdict
-from clubwright.conformity.outcome import combined
 from clubwright.conformity.rules import RULES, DecisionRule, decision_rule
 from clubwright.conformity.settling import settle, settle_text
 from clubwright.errors import InputError
@@ -167,12 +166,6 @@ def test_an_unknown_rule_is_refused_and_there_is_none_that_widens_a_tolerance() 
 
 def test_every_rule_that_a_ticket_may_name_is_known_here() -> None:
     assert set(fields.RULES) == set(RULES)
-
-
-def test_one_limit_broken_breaks_the_club_and_one_open_leaves_it_open() -> None:
-    assert combined(["within", "within"]) == "within"
-    assert combined(["within", "cannot tell"]) == "cannot tell"
-    assert combined(["outside", "cannot tell", "within"]) == "outside"
 
 
 def test_no_tolerance_is_called_unprovable_that_the_mean_of_some_readings_proves() -> None:

@@ -64,23 +64,6 @@ def broad_prior(
     return _prior(places, mean, level_sd, local_sd, together_m)
 
 
-def family_prior(
-    profile: StiffnessProfile,
-    *,
-    factor_sd: float = FAMILY_FACTOR_SD,
-    local_sd: float = FAMILY_LOCAL_SD,
-    together_m: float = TOGETHER_M,
-    nodes: int = NODES,
-) -> StiffnessPrior:
-    """Return a prior round a family's profile, taken at the nodes (steps between them are smoothed out).
-
-    `factor_sd` is that of the family's stiffness factor (`clubwright.belief.family` learns it).
-    """
-    places = np.linspace(profile.start_m, profile.end_m, nodes)
-    mean = np.log([profile.ei_n_m2(float(place)) for place in places])
-    return _prior(places, mean, factor_sd, local_sd, together_m)
-
-
 def _prior(places: Vector, mean: Vector, level_sd: float, local_sd: float, together_m: float) -> StiffnessPrior:
     apart = np.abs(places[:, None] - places[None, :])
     covariance: Matrix = level_sd**2 + local_sd**2 * np.exp(-apart / together_m)

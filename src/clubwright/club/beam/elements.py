@@ -47,12 +47,6 @@ def hermite_slope(t: Values, h: Values | float) -> tuple[Values, Values, Values,
     return 1 - 4 * t + 3 * t2, -across, 3 * t2 - 2 * t, across
 
 
-def hermite_curvature(t: Values, h: Values | float) -> tuple[Values, Values, Values, Values]:
-    """Return their second derivatives along the beam, in the same order."""
-    across = (6 - 12 * t) / (h * h)
-    return (6 * t - 4) / h, -across, (6 * t - 2) / h, across
-
-
 def end_load_stiffness(off_m: Values, give: Values, length_m: Values) -> Values:
     """Return the stiffness of an element that carries loads at its ends only, exact however its EI runs, shape (10, N).
 

@@ -11,7 +11,7 @@ import pytest
 
 from cli_runs import clubwright
 from clubwright.belief.stiffness.fit import fit_stiffness, predict_reading
-from clubwright.belief.stiffness.prior import broad_prior, family_prior
+from clubwright.belief.stiffness.prior import broad_prior
 from clubwright.belief.stiffness.reading import StiffnessReading
 from clubwright.belief.stiffness.words import felt_by_third, learned_by_third, statements
 from clubwright.club.beam.stiffness import from_table
@@ -53,14 +53,6 @@ def test_no_reading_makes_a_node_less_sure() -> None:
     fit = fit_stiffness(SHAFT, [deflection(SHAFT, 0.127), deflection(SHAFT, 0.5)], PRIOR)
     assert all(0 <= share < 1 for share in fit.learned)
     assert [item.severity for item in fit.findings] == ["warning"], "two readings are few"
-
-
-def test_a_family_is_surer_than_nothing_known() -> None:
-    readings = [frequency(SHAFT, 0.127), frequency(SHAFT, 0.5)]
-    broad = fit_stiffness(SHAFT, readings, PRIOR)
-    family = fit_stiffness(SHAFT, readings, family_prior(TRUE, nodes=7))
-    assert max(family.relative_sd) < min(broad.relative_sd[:1] + broad.relative_sd[-1:]) / 3
-    assert family.ei_n_m2[0] == pytest.approx(20.0, rel=0.02)
 
 
 def test_what_was_read_is_foretold_within_its_scatter() -> None:
