@@ -7,14 +7,13 @@ for three seconds says that the link is lost and greys its numbers (static/bench
 from __future__ import annotations
 
 import asyncio
-import json
 from collections.abc import AsyncIterator
 from contextlib import suppress
 
 import msgspec
 from fastapi import APIRouter, Request
 from fastapi.concurrency import run_in_threadpool
-from fastapi.responses import StreamingResponse
+from fastapi.sse import EventSourceResponse, ServerSentEvent
 
 from clubwright.devices.gauges import Gauges
 from clubwright.errors import ClubwrightError
@@ -48,29 +47,22 @@ class Watch:
             return self.count
 
 
-@router.get("/live")
-async def live(request: Request) -> StreamingResponse:
+@router.get("/live", response_class=EventSourceResponse)
+async def live(request: Request) -> AsyncIterator[ServerSentEvent]:
     """Stream beats: each carries the number of facts, and a page whose number is older fetches itself anew."""
-    watch: Watch = request.app.state.watch
-    return StreamingResponse(
-        _beats(request, watch),
-        media_type="text/event-stream",
-        headers={"Cache-Control": "no-store", "X-Accel-Buffering": "no"},
-    )
-
-
-async def _beats(request: Request, watch: Watch) -> AsyncIterator[str]:
-    stopping: asyncio.Event = request.app.state.stopping
-    gauges: Gauges = request.app.state.gauges
+    state = request.app.state
+    watch: Watch = state.watch
+    gauges: Gauges = state.gauges
+    stopping: asyncio.Event = state.stopping
     last = -1
     waited = 0.0
-    yield f"retry: {RETRY_MS}\n\n"
+    yield ServerSentEvent(retry=RETRY_MS)
     while not stopping.is_set() and not await request.is_disconnected():
         count = await watch.facts()
         if count != last or waited >= BEAT_S:
-            yield f"event: beat\ndata: {json.dumps({'facts': count})}\n\n"
+            yield ServerSentEvent(event="beat", data={"facts": count})
             last, waited = count, 0.0
         for shown in gauges.shown():
-            yield f"event: line\ndata: {msgspec.json.encode(shown).decode()}\n\n"
+            yield ServerSentEvent(event="line", raw_data=msgspec.json.encode(shown).decode())
         await asyncio.sleep(BEAT_S / 4)
         waited += BEAT_S / 4
