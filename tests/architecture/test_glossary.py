@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 import re
 
 from clubwright.club.quantities import QUANTITIES
@@ -9,10 +10,10 @@ from clubwright.club.stages import STAGES
 from clubwright.planning.steps.plan import MAKERS
 from clubwright.state.steps import STEPS
 from clubwright.ticket.fields.fields import SECTIONS
-from repository import DOCS
+from repository import DOCS, PACKAGE, source_files, tree
 
 ENTRY = re.compile(r"^- \*\*(?P<term>.+?)\.?\*\*(?: \((?P<keys>.*?)\)\.)? (?P<meaning>.+)$")
-KEY = re.compile(r"(quantity|stage|ticket|step) `([^`]+)`")
+KEY = re.compile(r"(quantity|stage|ticket|step|code|room) `([^`]+)`")
 
 
 def entries() -> list[re.Match[str]]:
@@ -44,6 +45,34 @@ def test_every_table_of_the_ticket_has_its_entry() -> None:
 
 def test_every_step_has_its_entry() -> None:
     assert sorted(keys_of("step")) == sorted(STEPS) == sorted(MAKERS)
+
+
+WORDS_OF_THE_CODE = {
+    "apply", "ClubAnswer", "ClubState", "Fact", "fold", "Job", "JobAnswer", "JobBuilder", "Misfit", "Session",
+}  # fmt: skip
+"""Without them a reader gets nowhere in the code."""
+
+
+def test_words_of_the_code_have_their_entry_and_are_names_there() -> None:
+    named = {
+        node.name
+        for path in source_files()
+        for node in tree(path).body
+        if isinstance(node, ast.ClassDef | ast.FunctionDef)
+    }
+    assert sorted(keys_of("code")) == sorted(WORDS_OF_THE_CODE)
+    assert named >= WORDS_OF_THE_CODE
+    assert {"journal", "reducer", "room"} <= {entry["term"] for entry in entries()}
+
+
+def test_every_room_of_services_and_planning_has_its_entry() -> None:
+    rooms = {
+        folder.relative_to(PACKAGE).as_posix()
+        for floor in ("services", "planning")
+        for folder in (PACKAGE / floor).iterdir()
+        if (folder / "__init__.py").is_file()
+    }
+    assert sorted(keys_of("room")) == sorted(rooms)
 
 
 def test_entries_are_in_the_order_of_the_alphabet_and_none_comes_twice() -> None:

@@ -65,8 +65,8 @@ FACT = '''class SoleChecked(_Payload, frozen=True, kw_only=True, tag="sole check
 What = (
 '''
 
-LAID = '''@lay.register
-def _(what: SoleChecked, draft: JobBuilder, fact: Fact) -> None:
+LAID = '''@apply.register
+def _(what: SoleChecked, builder: JobBuilder, fact: Fact) -> None:
     """It changes nothing of the club."""
 
 

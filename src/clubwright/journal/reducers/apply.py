@@ -1,4 +1,4 @@
-"""What each kind of fact changes: laid over a draft of the job whose document stays one that the ticket reader takes."""
+"""What each kind of fact changes on the builder of a job, whose document stays one that the ticket reader takes."""
 
 # ruff: noqa: ARG001 - each kind of fact is laid on by the same call, whether it needs all of it or not
 
@@ -51,8 +51,8 @@ PARTS = ("head", "shaft", "grip", "ferrule", "adhesive", "adapter", "tape", "wei
 
 
 @singledispatch
-def lay(what: object, draft: JobBuilder, fact: Fact) -> None:
-    """Lay one standing fact on the draft.
+def apply(what: object, builder: JobBuilder, fact: Fact) -> None:
+    """Apply one standing fact to the builder.
 
     Raises:
         RecordError: when it could not have happened on this job.
@@ -61,23 +61,23 @@ def lay(what: object, draft: JobBuilder, fact: Fact) -> None:
     raise RecordError(f"fact {fact.site}/{fact.sequence} is of a kind that this version does not know: {what!r}")
 
 
-@lay.register
-def _(what: TicketTaken, draft: JobBuilder, fact: Fact) -> None:
-    """The draft was made from it."""
+@apply.register
+def _(what: TicketTaken, builder: JobBuilder, fact: Fact) -> None:
+    """The builder was made from it."""
 
 
-@lay.register
-def _(what: ClubSaid, draft: JobBuilder, fact: Fact) -> None:
-    """The draft was made from it."""
+@apply.register
+def _(what: ClubSaid, builder: JobBuilder, fact: Fact) -> None:
+    """The builder was made from it."""
 
 
-@lay.register
-def _(what: ClubCameBack, draft: JobBuilder, fact: Fact) -> None:
+@apply.register
+def _(what: ClubCameBack, builder: JobBuilder, fact: Fact) -> None:
     """What this job is stays what it is."""
 
 
-@lay.register
-def _(what: ReadingTaken, draft: JobBuilder, fact: Fact) -> None:
+@apply.register
+def _(what: ReadingTaken, builder: JobBuilder, fact: Fact) -> None:
     row: dict[str, Any] = {
         "quantity": what.quantity,
         "value": what.value,
@@ -90,137 +90,137 @@ def _(what: ReadingTaken, draft: JobBuilder, fact: Fact) -> None:
         row["instrument"] = what.instrument
     if isinstance(what.second_plane, str):
         row["second_plane"] = what.second_plane
-    if fact.place in draft.decided:
-        row["keep"] = "yes" if draft.decided[fact.place] else "no"
-    draft.rows("reading").append(row)
+    if fact.place in builder.decided:
+        row["keep"] = "yes" if builder.decided[fact.place] else "no"
+    builder.rows("reading").append(row)
 
 
-@lay.register
-def _(what: ReadingDecided, draft: JobBuilder, fact: Fact) -> None:
+@apply.register
+def _(what: ReadingDecided, builder: JobBuilder, fact: Fact) -> None:
     """Taken in with the reading itself, which on another bench may come later by the clock."""
 
 
-@lay.register
-def _(what: ShaftTrimmed, draft: JobBuilder, fact: Fact) -> None:
-    draft.club_changed()
-    before_trim(draft, what.end)
+@apply.register
+def _(what: ShaftTrimmed, builder: JobBuilder, fact: Fact) -> None:
+    builder.club_changed()
+    before_trim(builder, what.end)
     if what.end == "butt":
-        draft.butt_trims.append(what.amount)
+        builder.butt_trims.append(what.amount)
         return
-    shaft = draft.table("shaft")
+    shaft = builder.table("shaft")
     # the first trim is the one that the ticket asked for; what comes off after it adds up
     off = what.amount
     if shaft.get("tip_trimmed") == "yes":
         if "tip_trim" not in shaft:
             raise RecordError(
-                f"job {draft.id} does not say how much is off the tip already: write [shaft] tip_trim, then trim"
+                f"job {builder.id} does not say how much is off the tip already: write [shaft] tip_trim, then trim"
             )
         off = added_length(shaft["tip_trim"], what.amount)
-    draft.tip_trimmed = True
+    builder.tip_trimmed = True
     lay_tip_trim(shaft, off)
 
 
-@lay.register
-def _(what: ShaftCut, draft: JobBuilder, fact: Fact) -> None:
-    draft.club_changed()
-    before_cut(draft, what.cut_length)
+@apply.register
+def _(what: ShaftCut, builder: JobBuilder, fact: Fact) -> None:
+    builder.club_changed()
+    before_cut(builder, what.cut_length)
     measured = {"cut_mass": what.cut_mass, "cut_balance_from_tip": what.cut_balance_from_tip}
     said = {key: value for key, value in measured.items() if isinstance(value, str)}
-    lay_cut(draft.table("shaft"), what.cut_length, said)
-    no_longer_measured(draft.table("shaft"), "cut_length", *said)
-    measured_by(draft.table("shaft"), gauges_of(what))
+    lay_cut(builder.table("shaft"), what.cut_length, said)
+    no_longer_measured(builder.table("shaft"), "cut_length", *said)
+    measured_by(builder.table("shaft"), gauges_of(what))
 
 
-@lay.register
-def _(what: WeightsFitted, draft: JobBuilder, fact: Fact) -> None:
-    draft.club_changed()
-    rows = draft.rows("weight") if what.weights or "weight" in draft.document else []
+@apply.register
+def _(what: WeightsFitted, builder: JobBuilder, fact: Fact) -> None:
+    builder.club_changed()
+    rows = builder.rows("weight") if what.weights or "weight" in builder.document else []
     known = [row.get("name") for row in rows]
     for name in what.weights:
         if name not in known:
             tray = ", ".join(str(each) for each in known) or "empty"
-            raise RecordError(f'no weight in the tray of job {draft.id} is called "{name}"; the tray: {tray}')
+            raise RecordError(f'no weight in the tray of job {builder.id} is called "{name}"; the tray: {tray}')
     for row in rows:
         row["fitted"] = str(what.weights.count(row.get("name", "")))
 
 
-@lay.register
-def _(what: HeadBent, draft: JobBuilder, fact: Fact) -> None:
-    draft.club_changed()
-    head = draft.table("head")
+@apply.register
+def _(what: HeadBent, builder: JobBuilder, fact: Fact) -> None:
+    builder.club_changed()
+    head = builder.table("head")
     measured = {name: value for name in ANGLES if (value := getattr(what, name, None)) is not None}
-    before_bend(draft, measured)
+    before_bend(builder, measured)
     if what.loft is not None and what.bounce is None and "loft" in head and "bounce" in head:
         # nobody measured the bounce, and it is no longer what it was: the sole turns with the face, one to one
         measured["bounce"] = moved_angle(head["bounce"], head["loft"], what.loft)
     for name, value in measured.items():
         before = head.get(name)
         if before is not None:
-            draft.head_was.setdefault(name, before)
+            builder.head_was.setdefault(name, before)
             if name != "bounce":  # the sole goes with the loft; metal is bent in loft and lie
                 bent = f"bent_{name}"
                 head[bent] = added_angle(head.get(bent), angle_change(before, value))
         head[name] = value
     no_longer_measured(head, *measured)
-    draft.angles_bent += [name for name in measured if name not in draft.angles_bent]
+    builder.angles_bent += [name for name in measured if name not in builder.angles_bent]
 
 
-@lay.register
-def _(what: TapeLaid, draft: JobBuilder, fact: Fact) -> None:
-    draft.club_changed()
-    before_tape(draft, what.name, what.layers)
-    if what.name not in draft.tapes_laid:
-        draft.tapes_laid.append(what.name)
-    row = draft.entry("tape", what.name)
-    row.update(lay_tape(draft, what, fact, row))
+@apply.register
+def _(what: TapeLaid, builder: JobBuilder, fact: Fact) -> None:
+    builder.club_changed()
+    before_tape(builder, what.name, what.layers)
+    if what.name not in builder.tapes_laid:
+        builder.tapes_laid.append(what.name)
+    row = builder.entry("tape", what.name)
+    row.update(lay_tape(builder, what, fact, row))
 
 
-@lay.register
-def _(what: Glued, draft: JobBuilder, fact: Fact) -> None:
-    draft.glued_at = fact.done_at
-    draft.glued = _signed(fact, {})
-    draft.glued_temperature = what.temperature
+@apply.register
+def _(what: Glued, builder: JobBuilder, fact: Fact) -> None:
+    builder.glued_at = fact.done_at
+    builder.glued = _signed(fact, {})
+    builder.glued_temperature = what.temperature
 
 
-@lay.register
-def _(what: Gripped, draft: JobBuilder, fact: Fact) -> None:
-    draft.gripped = True
+@apply.register
+def _(what: Gripped, builder: JobBuilder, fact: Fact) -> None:
+    builder.gripped = True
 
 
-@lay.register
-def _(what: StepDone, draft: JobBuilder, fact: Fact) -> None:
+@apply.register
+def _(what: StepDone, builder: JobBuilder, fact: Fact) -> None:
     """Marked with the steps that other facts complete (`clubwright.journal.reducers.completion`)."""
 
 
-@lay.register
-def _(what: GateSigned, draft: JobBuilder, fact: Fact) -> None:
-    draft.sign(what.step, _signed(fact, what.shown))
+@apply.register
+def _(what: GateSigned, builder: JobBuilder, fact: Fact) -> None:
+    builder.sign(what.step, _signed(fact, what.shown))
 
 
-@lay.register
-def _(what: DeviationAccepted, draft: JobBuilder, fact: Fact) -> None:
-    draft.accepted[what.quantity] = Accepted(what=what, signed=_signed(fact, {}))
+@apply.register
+def _(what: DeviationAccepted, builder: JobBuilder, fact: Fact) -> None:
+    builder.accepted[what.quantity] = Accepted(what=what, signed=_signed(fact, {}))
 
 
-@lay.register
-def _(what: PartChanged, draft: JobBuilder, fact: Fact) -> None:
+@apply.register
+def _(what: PartChanged, builder: JobBuilder, fact: Fact) -> None:
     outer, _ = table_of(what.section)
     if outer in ("reading", "change"):
         raise RecordError("a reading is not changed: read again, or decide whether the old one counts")
-    if outer == "ticket" and "id" in what.values and what.values["id"] != draft.table("ticket").get("id"):
-        raise RecordError(f"ticket {draft.id} keeps its number: to give it another one, renumber it")
+    if outer == "ticket" and "id" in what.values and what.values["id"] != builder.table("ticket").get("id"):
+        raise RecordError(f"ticket {builder.id} keeps its number: to give it another one, renumber it")
     if outer in PARTS:
-        draft.club_changed()
-    table = draft.section(what.section, what.values.get("name"))
+        builder.club_changed()
+    table = builder.section(what.section, what.values.get("name"))
     if what.section == "ticket" and "promised" in what.values:
-        draft.promised_at = fact.at
+        builder.promised_at = fact.at
     if what.another is True:
-        before_another(draft, outer)
+        before_another(builder, outer)
         table.clear()
-        draft.another_part(outer)
-    values = lay_measured(draft, what, fact, table)
+        builder.another_part(outer)
+    values = lay_measured(builder, what, fact, table)
     if outer == "head" and what.another is not True:
-        measured_since(draft, values)
+        measured_since(builder, values)
     if outer == "shaft":
         lay_figures(table, values)
         return
@@ -231,18 +231,18 @@ def _(what: PartChanged, draft: JobBuilder, fact: Fact) -> None:
             table.pop(key, None)
 
 
-@lay.register
-def _(what: Renumbered, draft: JobBuilder, fact: Fact) -> None:
-    draft.table("ticket")["id"] = what.number
+@apply.register
+def _(what: Renumbered, builder: JobBuilder, fact: Fact) -> None:
+    builder.table("ticket")["id"] = what.number
 
 
-@lay.register
-def _(what: Finished, draft: JobBuilder, fact: Fact) -> None:
-    draft.finished = _signed(fact, what.shown)
+@apply.register
+def _(what: Finished, builder: JobBuilder, fact: Fact) -> None:
+    builder.finished = _signed(fact, what.shown)
 
 
-@lay.register
-def _(what: Undone, draft: JobBuilder, fact: Fact) -> None:
+@apply.register
+def _(what: Undone, builder: JobBuilder, fact: Fact) -> None:
     """Its work was done when the facts that stand were chosen."""
 
 

@@ -26,18 +26,18 @@ CURES = ("release", "release_times")
 """Rows of an adhesive that say how it cures, in either shape of a ticket."""
 
 
-def keep_as_it_was(draft: JobBuilder, tables: Mapping[str, Any], *, always: bool = False) -> None:
+def keep_as_it_was(builder: JobBuilder, tables: Mapping[str, Any], *, always: bool = False) -> None:
     """Keep how parts stand before they change, and mark the readings taken so far as taken before it.
 
     Args:
-        draft: The job, the change not yet laid on it.
+        builder: The job, the change not yet laid on it.
         tables: The parts as they are, by table; of head and shaft what changes.
         always: Also where no reading rests on it: figures of a head measured before a bend go by it.
     """
-    rows = draft.rows("reading") if draft.document.get("reading") else []
+    rows = builder.rows("reading") if builder.document.get("reading") else []
     if not rows and not always:
         return
-    changes = draft.rows("change")
+    changes = builder.rows("change")
     names = {row.get("name") for row in changes}
     name = next(str(number) for number in range(len(changes) + 1, 2 * len(changes) + 2) if str(number) not in names)
     changes.append({"name": name, **own_copy(tables)})
@@ -45,38 +45,38 @@ def keep_as_it_was(draft: JobBuilder, tables: Mapping[str, Any], *, always: bool
         row.setdefault("before", name)
 
 
-def before_trim(draft: JobBuilder, end: str) -> None:
+def before_trim(builder: JobBuilder, end: str) -> None:
     """Keep the shaft as it is before a trim."""
-    shaft = draft.table("shaft")
+    shaft = builder.table("shaft")
     tip = {"tip_trim": _tip_off(shaft)} if end == "tip" else {}
-    keep_as_it_was(draft, {"shaft": {**tip, **_length(draft, shaft)}})
+    keep_as_it_was(builder, {"shaft": {**tip, **_length(builder, shaft)}})
 
 
-def before_cut(draft: JobBuilder, cut_length: str) -> None:
+def before_cut(builder: JobBuilder, cut_length: str) -> None:
     """Keep the shaft as it is before a cut; the same length again is no other cut."""
-    shaft = draft.table("shaft")
+    shaft = builder.table("shaft")
     if shaft.get("cut_length") != cut_length:
-        keep_as_it_was(draft, {"shaft": _length(draft, shaft)})
+        keep_as_it_was(builder, {"shaft": _length(builder, shaft)})
 
 
-def before_bend(draft: JobBuilder, measured: Mapping[str, str]) -> None:
+def before_bend(builder: JobBuilder, measured: Mapping[str, str]) -> None:
     """Keep the angles of the head before a bend, and with its lie the figures that turn with it."""
-    head = draft.table("head")
+    head = builder.table("head")
     then = {name: head.get(name, NOT_KNOWN) for name in measured}
     known = bool(then.get("lie"))
     moved = {key: head[key] for key in MOVED if key in head} if known else {}
-    keep_as_it_was(draft, {"head": {**then, **moved}}, always=bool(moved))
+    keep_as_it_was(builder, {"head": {**then, **moved}}, always=bool(moved))
 
 
-def before_reaming(draft: JobBuilder) -> None:
+def before_reaming(builder: JobBuilder) -> None:
     """Keep the diameter of a bore before it is reamed, where more than one figure was measured of it."""
-    if any(row.get("quantity") == BORE and "before" not in row for row in draft.document.get("reading", [])):
-        keep_as_it_was(draft, {"head": {"bore_diameter": draft.table("head").get("bore_diameter", NOT_KNOWN)}})
+    if any(row.get("quantity") == BORE and "before" not in row for row in builder.document.get("reading", [])):
+        keep_as_it_was(builder, {"head": {"bore_diameter": builder.table("head").get("bore_diameter", NOT_KNOWN)}})
 
 
-def measured_since(draft: JobBuilder, figures: Mapping[str, str]) -> None:
+def measured_since(builder: JobBuilder, figures: Mapping[str, str]) -> None:
     """Let figures of the head that are measured now stand for themselves, and no longer turn with earlier bends."""
-    for row in draft.rows("change") if "change" in draft.document else []:
+    for row in builder.rows("change") if "change" in builder.document else []:
         head = row.get("head")
         if isinstance(head, dict) and head.get("another") != "yes":
             for key in MOVED:
@@ -84,36 +84,36 @@ def measured_since(draft: JobBuilder, figures: Mapping[str, str]) -> None:
                     head.pop(key, None)
 
 
-def before_tape(draft: JobBuilder, name: str, layers: str) -> None:
+def before_tape(builder: JobBuilder, name: str, layers: str) -> None:
     """Keep all tape as it is before another number of layers of one is laid in its place; the same number is a weighing."""
-    rows = draft.rows("tape") if "tape" in draft.document else []
+    rows = builder.rows("tape") if "tape" in builder.document else []
     row = next((row for row in rows if row.get("name") == name), {})
-    was_laid = name in draft.tapes_laid or "layers" in row
+    was_laid = name in builder.tapes_laid or "layers" in row
     if was_laid and str(row.get("layers", "1")) != layers:
-        keep_as_it_was(draft, {"tape": rows})
+        keep_as_it_was(builder, {"tape": rows})
 
 
-def before_another(draft: JobBuilder, part: str) -> None:
+def before_another(builder: JobBuilder, part: str) -> None:
     """Keep a part before another one takes its place, and what was in the joint where it was closed."""
     tables: dict[str, Any] = {}
     if part in ("head", "shaft"):
-        tables[part] = {**draft.table(part), "another": "yes"}
-        if draft.glued_at is not None:
-            tables |= {name: draft.document.get(name, {}) for name in OF_THE_JOINT}
+        tables[part] = {**builder.table(part), "another": "yes"}
+        if builder.glued_at is not None:
+            tables |= {name: builder.document.get(name, {}) for name in OF_THE_JOINT}
     elif part in ("grip", *OF_THE_JOINT):
-        tables[part] = draft.table(part)
+        tables[part] = builder.table(part)
     elif part == "tape":
-        tables[part] = draft.rows(part)
-    if part == "shaft" and draft.is_cut_here and "cut_length" not in tables[part]:
-        tables[part]["butt_off"] = _butt_off(draft)
+        tables[part] = builder.rows(part)
+    if part == "shaft" and builder.is_cut_here and "cut_length" not in tables[part]:
+        tables[part]["butt_off"] = _butt_off(builder)
     if tables:
-        keep_as_it_was(draft, {name: _of_a_part(name, table) for name, table in tables.items()})
+        keep_as_it_was(builder, {name: _of_a_part(name, table) for name, table in tables.items()})
 
 
-def before_pull(draft: JobBuilder) -> None:
+def before_pull(builder: JobBuilder) -> None:
     """Keep what was in a joint before it is opened again; head and shaft stay what they are."""
-    tables = {name: draft.document.get(name, {}) for name in OF_THE_JOINT}
-    keep_as_it_was(draft, {name: _of_a_part(name, table) for name, table in tables.items()})
+    tables = {name: builder.document.get(name, {}) for name in OF_THE_JOINT}
+    keep_as_it_was(builder, {name: _of_a_part(name, table) for name, table in tables.items()})
 
 
 def _of_a_part(name: str, table: Any) -> Any:
@@ -121,15 +121,15 @@ def _of_a_part(name: str, table: Any) -> Any:
     return {key: text for key, text in table.items() if key not in CURES} if name == "adhesive" else table
 
 
-def _length(draft: JobBuilder, shaft: Mapping[str, Any]) -> dict[str, str]:
+def _length(builder: JobBuilder, shaft: Mapping[str, Any]) -> dict[str, str]:
     """Say how long the shaft is: as it was cut, or what is off the butt of one that is not cut yet."""
     if "cut_length" in shaft:
         return {"cut_length": str(shaft["cut_length"])}
-    return {"butt_off": _butt_off(draft)} if draft.is_cut_here else {"cut_length": NOT_KNOWN}
+    return {"butt_off": _butt_off(builder)} if builder.is_cut_here else {"cut_length": NOT_KNOWN}
 
 
-def _butt_off(draft: JobBuilder) -> str:
-    return reduce(added_length, draft.butt_trims) if draft.butt_trims else NOTHING_OFF
+def _butt_off(builder: JobBuilder) -> str:
+    return reduce(added_length, builder.butt_trims) if builder.butt_trims else NOTHING_OFF
 
 
 def _tip_off(shaft: Mapping[str, Any]) -> str:

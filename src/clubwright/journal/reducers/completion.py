@@ -18,7 +18,7 @@ COMPLETED_BY: dict[str, tuple[type[What], ...]] = {
 when a person says so (`StepDone`)."""
 
 
-def _anew_with_order(what: OrderChanged, draft: JobBuilder) -> tuple[str, ...]:
+def _anew_with_order(what: OrderChanged, builder: JobBuilder) -> tuple[str, ...]:
     """Return the steps that aim at what the order now says otherwise."""
     places: set[str] = set()
     steered: set[str] = set()
@@ -33,26 +33,26 @@ def _anew_with_order(what: OrderChanged, draft: JobBuilder) -> tuple[str, ...]:
         key
         for key, step in STEPS.items()
         if (places & set(step.aims_at) or step.steers in steered)
-        and not (step.only_before and getattr(draft, step.only_before))
+        and not (step.only_before and getattr(builder, step.only_before))
     )
 
 
-def _anew(what: What, draft: JobBuilder) -> tuple[str, ...]:
+def _anew(what: What, builder: JobBuilder) -> tuple[str, ...]:
     """Return the steps that are to do again after a fact."""
     if isinstance(what, OrderChanged):
-        return _anew_with_order(what, draft)
+        return _anew_with_order(what, builder)
     if isinstance(what, PartChanged):
         return tuple(key for key, step in STEPS.items() if what.another is True and what.section in step.anew_with)
     return tuple(key for key, step in STEPS.items() if kind_of(what) in step.anew_by)
 
 
-def complete(what: What, draft: JobBuilder) -> None:
-    """Mark on a draft the step that a standing fact completes, after taking back those that it begins anew."""
-    for step in _anew(what, draft):
-        draft.open_step(step)
+def complete(what: What, builder: JobBuilder) -> None:
+    """Mark on a builder the step that a standing fact completes, after taking back those that it begins anew."""
+    for step in _anew(what, builder):
+        builder.open_step(step)
     if isinstance(what, StepDone):
-        draft.complete(what.step, skipped=what.skipped if isinstance(what.skipped, str) else None)
+        builder.complete(what.step, skipped=what.skipped if isinstance(what.skipped, str) else None)
     elif not (isinstance(what, ShaftTrimmed) and what.end == "butt"):
         for step, kinds in COMPLETED_BY.items():
             if isinstance(what, kinds):
-                draft.complete(step)
+                builder.complete(step)

@@ -22,7 +22,7 @@ from clubwright.journal.facts import (
 from clubwright.journal.job import BrokenJob, Job, Shop, Signed, TrailLine
 from clubwright.journal.reducers.builder import JobBuilder
 from clubwright.journal.reducers.completion import complete
-from clubwright.journal.reducers.order_changes import lay
+from clubwright.journal.reducers.order_changes import apply
 from clubwright.journal.standing import reversed_by, target_of, void_places
 from clubwright.journal.subjects import Subject, names_of, subjects_of
 from clubwright.state.order import OrderWords
@@ -167,13 +167,13 @@ def _folded(subject: Subject, name: str) -> Job | None:
         if reading is not None and isinstance(fact.what, ReadingDecided):
             decided[reading.place] = fact.what.keep
     said = [fact.what for fact in standing if isinstance(fact.what, ClubSaid)]
-    draft = JobBuilder(ticket, decided, said[-1] if said else None)
+    builder = JobBuilder(ticket, decided, said[-1] if said else None)
     for fact in standing:
-        lay(fact.what, draft, fact)
-        complete(fact.what, draft)
+        apply(fact.what, builder, fact)
+        complete(fact.what, builder)
     undid = reversed_by(facts)
     lines = [_line(fact, undone=fact.place in void, undid=undid.get(fact.place, ())) for fact in facts]
-    job = draft.job(tuple(lines))
+    job = builder.job(tuple(lines))
     link = said[-1] if said else ticket
     return msgspec.structs.replace(
         job,

@@ -30,26 +30,26 @@ def figure_path(section: str, values: Mapping[str, str], key: str) -> str:
     return f"{section}.{values.get('name', '')}.{key}" if section in LISTS else f"{section}.{key}"
 
 
-def lay_measured(draft: JobBuilder, what: PartChanged, fact: Fact, table: dict[str, Any]) -> dict[str, str]:
+def lay_measured(builder: JobBuilder, what: PartChanged, fact: Fact, table: dict[str, Any]) -> dict[str, str]:
     """Lay what adds to an earlier measuring; return what is to be laid in the table, its gauges said there already.
 
     Args:
-        draft: The job.
+        builder: The job.
         what: What was measured.
         fact: The fact of it.
         table: Of the part.
     """
     if what.section == "head" and what.values.get("bore_reamed") == "yes" and "bore_diameter" in what.values:
-        before_reaming(draft)
+        before_reaming(builder)
         no_longer_measured(table, "bore_diameter")
-    gauges, keep = gauges_of(what), draft.decided.get(fact.place)
+    gauges, keep = gauges_of(what), builder.decided.get(fact.place)
     known: dict[str, str] = dict(table.get("gauges", {}))
     rest: dict[str, str] = {}
     for key, value in what.values.items():
         gauge = gauges.get(key, "") if value else ""
         path = figure_path(what.section, what.values, key)
         if gauge and known.get(key) and table.get(key) and _adds(what.section, key, path, table):
-            _add(draft, path, value, gauge, fact, keep=keep)
+            _add(builder, path, value, gauge, fact, keep=keep)
         elif not (gauge and keep is False):
             rest[key] = value
             known.pop(key, None)
@@ -58,20 +58,20 @@ def lay_measured(draft: JobBuilder, what: PartChanged, fact: Fact, table: dict[s
     return rest
 
 
-def lay_tape(draft: JobBuilder, what: TapeLaid, fact: Fact, row: dict[str, Any]) -> dict[str, str]:
+def lay_tape(builder: JobBuilder, what: TapeLaid, fact: Fact, row: dict[str, Any]) -> dict[str, str]:
     """Lay tape as it was weighed; return what is to be laid in its row: the same layers weighed again add to the first.
 
     Args:
-        draft: The job, tape of another number of layers kept as it was before it already.
+        builder: The job, tape of another number of layers kept as it was before it already.
         what: The tape.
         fact: The fact of it.
         row: Of that tape.
     """
     laid = {"name": what.name, "layers": what.layers}
     gauge, known = gauges_of(what).get("mass", ""), row.get("gauges", {}).get("mass")
-    keep = draft.decided.get(fact.place)
+    keep = builder.decided.get(fact.place)
     if gauge and known and row.get("mass") and str(row.get("layers", "1")) == what.layers:
-        _add(draft, figure_path("tape", laid, "mass"), what.mass, gauge, fact, keep=keep)
+        _add(builder, figure_path("tape", laid, "mass"), what.mass, gauge, fact, keep=keep)
         return laid
     if gauge and keep is False:
         return laid
@@ -90,10 +90,10 @@ def no_longer_measured(table: dict[str, Any], *keys: str) -> None:
     _say(table, {key: gauge for key, gauge in table.get("gauges", {}).items() if key not in keys})
 
 
-def no_longer_read(draft: JobBuilder, path: str) -> None:
+def no_longer_read(builder: JobBuilder, path: str) -> None:
     """Take out the readings of a piece of the tray, or of a tape, that is said to be another one now."""
-    if draft.document.get("reading"):
-        draft.document["reading"] = [row for row in draft.rows("reading") if row.get("quantity") != path]
+    if builder.document.get("reading"):
+        builder.document["reading"] = [row for row in builder.rows("reading") if row.get("quantity") != path]
 
 
 def _say(table: dict[str, Any], gauges: Mapping[str, str]) -> None:
@@ -114,8 +114,8 @@ def _adds(section: str, key: str, path: str, table: Mapping[str, Any]) -> bool:
     return table.get("weighed") != "cut" and ("raw_length" in table or "cut_length" not in table)
 
 
-def _add(draft: JobBuilder, quantity: str, value: str, gauge: str, fact: Fact, *, keep: bool | None) -> None:
-    readings = draft.rows("reading")
+def _add(builder: JobBuilder, quantity: str, value: str, gauge: str, fact: Fact, *, keep: bool | None) -> None:
+    readings = builder.rows("reading")
     row: dict[str, Any] = {
         "quantity": quantity,
         "value": value,

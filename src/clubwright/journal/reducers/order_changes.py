@@ -16,41 +16,41 @@ from clubwright.journal.facts import Fact, HeadPulled, OrderChanged, PartChanged
 from clubwright.journal.reducers.builder import LISTS, JobBuilder
 from clubwright.journal.reducers.changes import before_pull
 from clubwright.journal.reducers.measured import figure_path, no_longer_read
-from clubwright.journal.reducers.mix import lay
+from clubwright.journal.reducers.mix import apply
 from clubwright.ticket.fields.fields import ADHESIVE
 from clubwright.ticket.fields.shapes import shaped
 from clubwright.ticket.fields.shop import FROM_SHOP
 from clubwright.ticket.order_paths import ADHESIVE_NAME, OF_THE_CUP, RELEASE, is_of_table, place_of, release_rows
 
-__all__ = ["lay", "part_changes"]
+__all__ = ["apply", "part_changes"]
 
 
-@lay.register
-def _(what: OrderChanged, draft: JobBuilder, fact: Fact) -> None:
-    draft.order_changes({place.table for path in what.values if (place := place_of(path)) is not None})
+@apply.register
+def _(what: OrderChanged, builder: JobBuilder, fact: Fact) -> None:
+    builder.order_changes({place.table for path in what.values if (place := place_of(path)) is not None})
     if any(is_of_table(path, ADHESIVE.name) for path in what.values):
-        draft.document["adhesive"] = shaped("adhesive", draft.table("adhesive"))
+        builder.document["adhesive"] = shaped("adhesive", builder.table("adhesive"))
     name = what.values.get(ADHESIVE_NAME)
-    if name is not None and name != draft.table("adhesive").get("name", ""):
-        _another_adhesive(draft)
+    if name is not None and name != builder.table("adhesive").get("name", ""):
+        _another_adhesive(builder)
     if RELEASE in what.values:
-        _sheet_rows(draft, what.values[RELEASE])
+        _sheet_rows(builder, what.values[RELEASE])
     for change in part_changes(what):
-        lay(change, draft, fact)
+        apply(change, builder, fact)
         if change.section in LISTS:
             for key in change.values:
-                no_longer_read(draft, figure_path(change.section, change.values, key))
+                no_longer_read(builder, figure_path(change.section, change.values, key))
 
 
-@lay.register
-def _(what: HeadPulled, draft: JobBuilder, fact: Fact) -> None:
-    if draft.glued_at is None:
-        raise RecordError(f"the joint of job {draft.id} is open: there is no head to pull")
-    draft.club_changed()
-    before_pull(draft)
-    draft.mixes = []
-    draft.glued_at = draft.glued_temperature = draft.glued = None
-    draft.void(("glue", "release"), "the head was pulled again")
+@apply.register
+def _(what: HeadPulled, builder: JobBuilder, fact: Fact) -> None:
+    if builder.glued_at is None:
+        raise RecordError(f"the joint of job {builder.id} is open: there is no head to pull")
+    builder.club_changed()
+    before_pull(builder)
+    builder.mixes = []
+    builder.glued_at = builder.glued_temperature = builder.glued = None
+    builder.void(("glue", "release"), "the head was pulled again")
 
 
 def part_changes(what: OrderChanged) -> Iterable[PartChanged]:
@@ -69,23 +69,23 @@ def part_changes(what: OrderChanged) -> Iterable[PartChanged]:
     ]
 
 
-def _another_adhesive(draft: JobBuilder) -> None:
-    if draft.glued_at is not None:
+def _another_adhesive(builder: JobBuilder) -> None:
+    if builder.glued_at is not None:
         raise RecordError(
-            f"the joint of job {draft.id} is closed, and its adhesive is what it is: only when the head was pulled again is "
-            f"there another one in it"
+            f"the joint of job {builder.id} is closed, and its adhesive is what it is: only when the head was pulled again "
+            f"is there another one in it"
         )
-    old = draft.document.get("adhesive", {})
-    draft.document["adhesive"] = {key: text for key, text in old.items() if key in OF_THE_CUP}
-    noted: Any = draft.document.get(FROM_SHOP)
+    old = builder.document.get("adhesive", {})
+    builder.document["adhesive"] = {key: text for key, text in old.items() if key in OF_THE_CUP}
+    noted: Any = builder.document.get(FROM_SHOP)
     if isinstance(noted, dict):
-        draft.document[FROM_SHOP] = {key: content for key, content in noted.items() if key != "adhesive"}
-    draft.mixes = []
+        builder.document[FROM_SHOP] = {key: content for key, content in noted.items() if key != "adhesive"}
+    builder.mixes = []
 
 
-def _sheet_rows(draft: JobBuilder, text: str) -> None:
+def _sheet_rows(builder: JobBuilder, text: str) -> None:
     """Put in the data sheet's table of release times, in the shape in which a ticket has it."""
-    table = draft.table("adhesive")
+    table = builder.table("adhesive")
     table.pop("release", None)
     rows = release_rows(text)
     if rows:
