@@ -79,13 +79,24 @@ class OnTheClub(Acting):
         values: Mapping[str, str],
         *,
         another: bool = False,
+        said_by: str = "",
+        reason: str = "",
         gauge: str | None = None,
         step: str | None = None,
         key: str | None = None,
     ) -> KeptAnswer:
-        """Record what was measured of a part, or another part in its place."""
+        """Record what was measured of a part; or another part in its place, with who said so and why."""
         return self._do(
-            "measure", key, job=club, section=section, values=values, another=another, gauge=gauge, step=step
+            "measure",
+            key,
+            job=club,
+            section=section,
+            values=values,
+            another=another,
+            said_by=said_by,
+            reason=reason,
+            gauge=gauge,
+            step=step,
         )
 
     def figures(

@@ -10,7 +10,8 @@ import pytest
 from clubwright.cli.main import app
 
 ROOT = Path(__file__).parents[3]
-LINES = [line[4:] for line in (ROOT / "README.md").read_text(encoding="utf-8").splitlines() if line.startswith("    ")]
+PAGE = (ROOT / "README.md").read_text(encoding="utf-8")
+LINES = [line[4:] for line in PAGE[: PAGE.index("    >>> ")].splitlines() if line.startswith("    ")]
 
 
 def shown() -> list[tuple[list[str], list[str]]]:
@@ -49,8 +50,7 @@ def test_every_command_runs_and_says_what_is_shown(tmp_path: Path, monkeypatch: 
 
 
 def test_the_page_says_where_the_command_is_and_from_where_it_is_run():
-    page = (ROOT / "README.md").read_text(encoding="utf-8")
-    before = page[: page.index("$ clubwright ")]
+    before = PAGE[: PAGE.index("$ clubwright ")]
     assert ".venv/bin/clubwright" in before
     assert ".venv/bin/activate" in before
     assert "run from this folder" in before

@@ -9,13 +9,15 @@ from clubwright.services.actions.register.action import Action
 from clubwright.services.actions.register.actions import ACTIONS
 from clubwright.services.actions.register.facets import gate_of, role_depends, role_of, steps_of
 from clubwright.services.actions.register.fields import Said, fields_of
+from clubwright.services.actions.register.python import JOB, method_of, parameters_of
 
 OPENING = """\
 # The bench actions
 
 Every action that is kept in the record, as the register has it: page, command line, `/api` and Python look it up there, ask
 for the same, and leave the same behind. A program posts to `/api` and the route given here, with its fields as JSON; values
-are the texts that a person would type ([what you may type](user/notation.md)).
+are the texts that a person would type ([what you may type](user/notation.md)). [From Python](user/python.md) each is a
+method of `clubwright.Shop`.
 
 - **Role**: what a person must be allowed to do at least. To reverse something takes the role of what is reversed.
 - **Gate**: in a build or re-shaft it must be open and signed before; nothing goes past it. What is outside, open or unread
@@ -60,7 +62,19 @@ def _row(action: Action) -> tuple[str, ...]:
 def _told(action: Action) -> str:
     writes = ", ".join(action.writes) + (f" (of: {', '.join(action.undoes)})" if action.undoes else "")
     touches = f" It touches: {', '.join(action.touches)}." if action.touches else ""
-    return f"{action.more or action.says} It writes: {writes}. It is decided on: {action.decides}.{touches}"
+    told = f"{action.more or action.says} From Python: `{_call(action)}`."
+    return f"{told} It writes: {writes}. It is decided on: {action.decides}.{touches}"
+
+
+def _call(action: Action) -> str:
+    """Return how the action is called on a `clubwright.Shop`, what may be left out in brackets."""
+    if action.key == "take":
+        return "shop.take(ticket, [club=])"
+    given = parameters_of(action)
+    asked = [JOB] if action.on_a_job else []
+    asked += [item.name if item.needed else f"[{item.name}]" for item in given if item.placed]
+    asked += [f"{item.name}=" if item.needed else f"[{item.name}=]" for item in given if not item.placed]
+    return f"shop.{method_of(action)}({', '.join(asked)})"
 
 
 def _field(action: Action, field: Said) -> tuple[str, ...]:
