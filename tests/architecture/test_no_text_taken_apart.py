@@ -92,7 +92,7 @@ def cuts_a_moment(node: ast.Subscript) -> bool:
     name = node.value.attr if isinstance(node.value, ast.Attribute) else getattr(node.value, "id", "")
     upper = node.slice.upper if isinstance(node.slice, ast.Slice) else None
     to_the = isinstance(upper, ast.Constant) and upper.value in (len("2026-12-24"), len("2026-12-24T12:00"))
-    return to_the and (name == "at" or name.endswith("_at"))
+    return to_the and (name in ("at", "came") or name.endswith("_at"))
 
 
 def taken_apart(module: ast.Module) -> list[int]:
@@ -126,6 +126,19 @@ def test_no_text_is_taken_apart() -> None:
     lines = {name_of(path): taken_apart(tree(path)) for path in source_files() if is_open(name_of(path))}
     found = {path: places for path, places in lines.items() if places}
     assert not found, f"hand on the data that the text was made of: {found}"
+
+
+TEMPLATES = sorted((PACKAGE / "web" / "templates").rglob("*.html"))
+OF_A_TEMPLATE = re.compile(rf"[.](?:{'|'.join(sorted(METHODS))})[(]|[.](?:at|came|[a-z]+_at)\[")
+
+
+def test_no_template_takes_a_text_apart() -> None:
+    """But for the path of the page's own address, by which its place in the map is marked."""
+    own = "path.startswith(address)"
+    found = {name_of(path): OF_A_TEMPLATE.findall(path.read_text().replace(own, "")) for path in TEMPLATES}
+    assert not {name: places for name, places in found.items() if places}
+    assert OF_A_TEMPLATE.search("{{ item.at[:16] }}")
+    assert OF_A_TEMPLATE.search("{{ text.split(':')[0] }}")
 
 
 @pytest.mark.parametrize("path", sorted({*OF_OTHERS, *OF_RECORDS}))

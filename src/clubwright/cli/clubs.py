@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 def club(job: JobId, /, *, shop: Shop = SHOP, by: By = None, json: Json = False) -> None:
     """Say which club a job is on, and list the jobs on it, the first one first."""
     from clubwright.cli.output import print_json, print_lines, table
+    from clubwright.journal.times import day_of
     from clubwright.services.actions.orders.clubs import jobs_of_club
     from clubwright.services.report.club_part import club_part
 
@@ -24,7 +25,7 @@ def club(job: JobId, /, *, shop: Shop = SHOP, by: By = None, json: Json = False)
         return
     print_lines([f"club {found.club.site}/{found.club.sequence}"])
     print_lines(f"{part.part}: {_which(part)}" for part in found.parts)
-    print_lines(table([(row.job, row.work, row.came[:10], row.state) for row in found.jobs]))
+    print_lines(table([(row.job, row.work, day_of(row.came), row.state) for row in found.jobs]))
     print_lines(f"{row.job}: glued by {row.glued.by}" for row in found.jobs if row.glued is not None)
     print_lines(f"{row.job}: {item.what}. {item.mend}" for row in found.jobs for item in row.findings)
 

@@ -11,7 +11,9 @@ from fastapi import Request
 from fastapi.responses import HTMLResponse
 from jinja2 import Environment, PackageLoader, StrictUndefined, select_autoescape
 
+from clubwright.journal.times import day_of
 from clubwright.labels.printable import letters_without_sign
+from clubwright.services.record.done_at import minute
 from clubwright.web.may import may, why_not
 from clubwright.web.second_tap import HOLD_S, REST_S
 from clubwright.web.session import Visitor, visitor_of
@@ -33,6 +35,7 @@ def environment() -> Environment:
         lstrip_blocks=True,
     )
     found.globals["asset"] = asset
+    found.filters["day"], found.filters["minute"] = day_of, minute
     found.globals["pages"] = PAGES
     found.globals["rest_ms"] = round(REST_S * 1000)
     found.globals["hold_ms"] = round(HOLD_S * 1000)
