@@ -117,7 +117,7 @@ def test_all_that_is_wrong_is_told_at_once() -> None:
     broken["head"]["mass"] = "heavy"
     with pytest.raises(InputError) as refused:
         thought(broken, Wish(butt="0 in", shaft=shaft_of({"mass": "light"}, "of T-9")))
-    places = [finding.where for finding in refused.value.findings]
+    places = [str(finding.where) for finding in refused.value.findings]
     assert places == ["off the butt", "iron.toml [head] mass", "other.toml [shaft] mass"]
 
 
