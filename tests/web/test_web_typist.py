@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
+from html import unescape
 from pathlib import Path
 
 import msgspec
 import pytest
 
+from benchwork import JOB, Clock, actions
 from clubwright.journal.facts import ReadingTaken
 from clubwright.services.actions import bench
 from clubwright.services.record.session import Session
@@ -91,3 +94,27 @@ def test_the_interface_for_programs_is_read_as_it_is_written(client: TestClient,
     answer = client.post(f"/api/jobs/{job}/parts", json=body, headers={"X-Clubwright": "1", "Idempotency-Key": "k"})
     assert answer.status_code == 422
     assert "has a comma" in answer.text
+
+
+def pages_from(client: TestClient, start: str) -> dict[str, int]:
+    """Fetch a page and whatever it leads to, one link far, but for papers and data."""
+    found: dict[str, int] = {}
+    todo = {start}
+    for _ in range(2):
+        pages = {path: client.get(path) for path in sorted(todo - found.keys())}
+        found |= {path: page.status_code for path, page in pages.items()}
+        links = {unescape(link) for page in pages.values() for link in re.findall(r'href="(/[^"#]*)', page.text)}
+        todo = {link for link in links if link.startswith(f"/bench/{JOB}") or link.endswith("/again")}
+    return found
+
+
+def test_no_page_reads_back_what_it_shows_with_a_comma(client: TestClient, session: Session, web_clock: Clock) -> None:
+    """Links and forms carry canonical texts, so that each page answers as in a shop that writes a point."""
+    found = {}
+    for name, do, hours in actions()[1:]:
+        web_clock.wait(hours=hours)
+        do(session)
+        if name in ("cut", "finish"):
+            found |= pages_from(client, f"/bench/{JOB}") | pages_from(client, f"/records/{JOB}/again")
+    assert len(found) > 10
+    assert {path: status for path, status in found.items() if status != 200} == {}

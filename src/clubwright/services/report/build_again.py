@@ -13,7 +13,7 @@ from clubwright.club.quantities import QUANTITIES, TARGETS
 from clubwright.errors import Finding
 from clubwright.journal.job_ticket import ticket_file_of
 from clubwright.journal.reducers.fold import Job
-from clubwright.notation import render
+from clubwright.notation import render, shown_in
 from clubwright.services.answer.club_answer import ClubAnswer
 from clubwright.services.report.done_work import done_work
 from clubwright.services.report.shaft_again import lot_text, shaft_again
@@ -27,8 +27,13 @@ def make_again(job: Job, worked: ClubAnswer, new_id: str) -> dict[str, Any]:
     """Return the document of a new ticket that makes this job's club again.
 
     Of a club that is not finished the targets are those that were ordered (`again_findings` says so): what is believed of it
-    halfway is nothing that anybody asked for.
+    halfway is nothing that anybody asked for. Its texts are canonical, whatever is shown first while a page is laid out.
     """
+    with shown_in(None):
+        return _made_again(job, worked, new_id)
+
+
+def _made_again(job: Job, worked: ClubAnswer, new_id: str) -> dict[str, Any]:
     club_state = worked.club_state
     order = {"id": new_id, "job": "build", "again_of": job.id, "note": recipe(job, worked)}
     known = (name for name in LOT_SPREAD if club_state.ticket.text(name, "mass"))
