@@ -84,7 +84,7 @@ def build(tablet: Tablet, clock: Clock, name: str) -> None:
     tablet.hold("Sign")
     tablet.key_in("temperature", "22 C")
     snap("glue")
-    tablet.hold("Joint is closed")
+    tablet.hold("Head is glued")
     page.locator(".clock", has_text="until the release").get_by_text("left", exact=False).wait_for()
     snap("cure")
     assert page.locator("#bench .foot button.primary").is_disabled()

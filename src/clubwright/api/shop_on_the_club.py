@@ -192,7 +192,7 @@ class OnTheClub(Acting):
         return self._do("bad-mix", key, job=club, reason=reason, mix=mix)
 
     def glue(self, club: str, *, temperature: str, done_at: str | None = None, key: str | None = None) -> KeptAnswer:
-        """Record that the joint is closed; its cure runs from when it was closed, at that temperature."""
+        """Record that the head is glued; its joint cures from when that was done, at that temperature."""
         return self._do("glue", key, job=club, temperature=temperature, done_at=done_at)
 
     def grip(self, club: str, *, done_at: str | None = None, key: str | None = None) -> KeptAnswer:

@@ -148,9 +148,9 @@ def test_the_plus_minus_goes_before_anything_else() -> None:
 
 
 def test_the_longest_way_to_say_grip_and_tape_that_fits_is_said() -> None:
-    ways = ("logo down, " + "tape of a long name, " * 9, "logo down, tape layers 3", "tape layers 3")
+    ways = ("logo down, " + "tape of a long name, " * 9, "logo down, tape wraps 3", "tape wraps 3")
     text = text_of(tag_label(invented_tag(grip=ways))).replace("\xa0", " ")
-    assert "logo down, tape layers 3" in text and "long name" not in text
+    assert "logo down, tape wraps 3" in text and "long name" not in text
 
 
 def test_letters_the_font_lacks_leave_a_line_and_are_named() -> None:

@@ -97,7 +97,7 @@ def _grip_words(club_state: ClubState, job: Job | None) -> tuple[str, ...]:
     lower = sum(count for count, row in laid if row.covers == "lower")
     whole = sum(count for count, _ in laid) - lower
     places = f"{whole} + {lower} lower hand" if lower else f"{whole}"
-    ways = [f"tape {names}", f"tape layers {places}", f"tape layers {whole + lower}"]
+    ways = [f"tape {names}", f"tape wraps {places}", f"tape wraps {whole + lower}"]
     if layers and not laid:
         ways = ["no tape"]
     elif laid and not _tape_is_on(club_state, job):

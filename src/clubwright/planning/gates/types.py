@@ -65,7 +65,7 @@ CHECKS: dict[CheckKey, str] = {
     "fit": "tip in bore",
     "pull": "parts pulled",
     "mix": "mix",
-    "joint": "joint closed",
+    "joint": "head glued",
     "cure": "cure",
     "time": "time at which the joint was closed",
 }

@@ -142,7 +142,7 @@ def plan_mix(
     Raises:
         InputError: A number cannot be one, or a density is missing.
     """
-    findings = positive("adhesive joints", joints, "Count the joints to be glued from this cup.")
+    findings = positive("adhesive joints", joints, "Count the joints to be glued from this mix.")
     findings += positive("adhesive for each joint", per_joint_kg, "Give the mass mixed for each joint, e.g. 1.2 g.")
     findings += positive("error of the scale", scale_error_kg, "Give what the gram scale may be wrong by, e.g. 0.1 g.")
     findings += not_negative("adhesive waste", waste_share, "Give the share left in the cup, e.g. 0.25.")

@@ -97,11 +97,11 @@ def pot_life_left(
     remaining_s = max(0.0, pot_life_s - elapsed_s)
     found: list[Finding] = []
     if remaining_s == 0.0:
-        found.append(_shorter("the pot life is over", "throw the cup away when it has cooled, and mix anew", "error"))
+        found.append(_shorter("the pot life is over", "throw the mix away when it has cooled, and mix anew", "error"))
     if sheet_temperature_k is not None and temperature_k is not None and temperature_k > sheet_temperature_k:
         found.append(_shorter("the bench is warmer than the data sheet's temperature", "expect less time than this"))
     if sheet_mass_kg is not None and batch_kg is not None and batch_kg > sheet_mass_kg:
-        found.append(_shorter("the cup holds more than the data sheet's mass", "expect less time than this"))
+        found.append(_shorter("the mix is more than the data sheet's mass", "expect less time than this"))
     return PotLife(remaining_s=remaining_s, usable=remaining_s > 0.0, findings=tuple(found))
 
 

@@ -16,7 +16,7 @@ from clubwright.state.particulars import in_si
 from clubwright.state.parts import AdhesivePart
 from clubwright.state.ticket import Ticket
 
-WHERE = "adhesive in the cup"
+WHERE = "adhesive mix"
 MIX = "mix of adhesive"
 
 
@@ -129,7 +129,7 @@ def _ratio_findings(cup: Mix, row: AdhesivePart) -> list[Finding]:
     what = f"{cup.part_a} + {cup.part_b} is {abs(found.part_b_error):.0%} {size} of part B for {wanted:.2f}:1 by weight"
     clause = (
         f"not stirred yet: add {render('mass', found.add_kg)} of part {found.add}, and record the mix again. "
-        "Stirred: throw the cup away, and mix anew"
+        "Stirred: throw the mix away, and mix anew"
     )
     return [clause_finding(WHERE, what, clause)]
 

@@ -75,7 +75,7 @@ def glue(worked: JobAnswer, job: Job) -> Form:
     return Form(
         kind="fields",
         action="glue",
-        button="Joint is closed",
+        button="Head is glued",
         fields=(_temperature("temperature of the part"), DONE_EARLIER),
         clock=clock,
         clock_name=POT,

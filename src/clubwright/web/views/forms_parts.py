@@ -175,7 +175,7 @@ def tape(worked: JobAnswer, _job: Job) -> Form:
     fields = []
     for row in worked.club_state.ticket.tapes:
         name, layers = (row.name or "tape"), whole_number(row.layers, 1)
-        said = "1 layer" if layers == 1 else f"{layers} layers together"
+        said = "1 wrap" if layers == 1 else f"{layers} wraps together"
         fields.append(
             FieldView(
                 name=f"{TAPE_FIELD}{name}",

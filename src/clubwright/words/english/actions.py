@@ -28,7 +28,7 @@ PHRASES: dict[str, Template] = {
     "advice.longer": "length +{amount} if it is not cut after",
     "advice.shorter": "length -{amount} if it is not cut after",
     "advice.points": "swing weight {amount}",
-    "advice.tape": Counted("lay 1 layer of build-up tape{lower}", "lay {count} layers of build-up tape{lower}"),
+    "advice.tape": Counted("lay 1 wrap of build-up tape{lower}", "lay {count} wraps of build-up tape{lower}"),
     "advice.lower hand": " and {count} more under the lower hand",
     "advice.leave tape": "leave the tape as it is",
     "advice.forecast": "{diameter} (additive {additive}, constant volume {volume})",

@@ -19,7 +19,7 @@ PHRASES: dict[str, Template] = {
     "push flat": "move the grip end toward the player, away from the toe side",
     "push weak": "move the grip end toward the target: to the {side} as a {hand}-handed player sees it at address",
     "push strong": "move the grip end away from the target: to the {side} as a {hand}-handed player sees it at address",
-    "count.layers": Counted("1 layer", "{count} layers"),
+    "count.layers": Counted("1 wrap", "{count} wraps"),
     "count.pulls": Counted("1 pull", "{count} pulls"),
     "bend.pulls": Counted("one pull", "{count} pulls, measured after each"),
     "check.figure": "{label} {figure}",

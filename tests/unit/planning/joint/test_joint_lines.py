@@ -35,7 +35,7 @@ def test_figures_of_an_iron_by_hand() -> None:
     """pi x .370 x 1.25 in = 937 mm2; .256 x 38^2 / 1.5 = 246 N; 13 MPa x 937 mm2 = 12.2 kN; 12186 / 246 = 49."""
     numbers, said = told(document())
     assert numbers["bond area"] == "937 mm2"
-    assert numbers["pull of the head in the swing"].startswith("246 N (taken: 38 m/s on 1.5 m)")
+    assert numbers["load on the joint in the swing"].startswith("246 N (taken: 38 m/s on 1.5 m)")
     assert numbers["pull that meets its strength"].startswith("12.2 kN at 13 MPa (epoxy to degreased steel")
     assert numbers["reserve"] == "49 times"
     assert said == (ONLY_SANITY,)

@@ -405,8 +405,8 @@ def test_the_grip_step_shows_core_layers_and_diameter() -> None:
     document = changed(WEDGE, target={"grip_diameter_2in": "0.920 in"}, grip={"logo": "down", "core": "60"})
     found = step(document, "grip")
     assert number(found, "core") == "0.600 in"
-    assert "full length" in number(found, "layers of build-up tape")
-    assert number(found, "one layer") == "0.005 in (0.13 mm)"
+    assert "full length" in number(found, "wraps of build-up tape")
+    assert number(found, "one wrap") == "0.005 in (0.13 mm)"
     assert number(found, "logo") == "down"
     assert [item.quantity for item in found.expected] == ["grip_diameter_2in"]
 

@@ -148,8 +148,8 @@ ON_THE_CLUB: tuple[Action, ...] = (
     ),
     Action(
         key="glue",
-        says="Record that the joint is closed.",
-        more="Record that the joint is closed; its cure runs from when it was closed, at that temperature.",
+        says="Record that the head is glued.",
+        more="Record that the head is glued; its joint cures from when that was done, at that temperature.",
         payload=on.Joint,
         function="clubwright.services.actions.making.making:glue",
         writes=("glued",),

@@ -43,7 +43,7 @@ _GRIP: Wanted = (
 )
 
 LAYERS = Formula(
-    name="layers of build-up tape, and the diameter with them",
+    name="wraps of build-up tape, and the diameter with them",
     equation="whole layers with the least sum of ((D - target) / tolerance)^2; D = b D_add + (1 - b) D_vol",
     page="grip-size.md",
     section="from-a-target-back-to-the-layers",
