@@ -28,7 +28,9 @@ def test_one_tap_on_a_number_leads_to_its_budget(
     bring(web_session, web_clock, "read swing_weight D4.1 finished")
     tablet = make_tablet(served).open(f"{BENCH}?step=inspect")
     page = tablet.page
-    page.locator(".strip[data-key=swing_weight] .strip-text").tap()  # the card was just drawn: nothing leads away from it yet
+    page.locator(
+        ".strip[data-key=swing_weight] .strip-text"
+    ).tap()  # the card was just drawn: nothing leads away from it yet
     assert "/why/" not in page.url
     page.locator("#bench [data-resting]").first.wait_for(state="detached")
     page.locator(".strip[data-key=swing_weight] .strip-text").tap()
