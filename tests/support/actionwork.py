@@ -157,8 +157,8 @@ CASES: dict[str, Case] = {
     "pull": Case(given={"hand": "right"}),
     "measure": Case(
         after="hand",
-        given={"section": "head", "values": {}, "another": True},
-        page={"action": "another head"},
+        given={"section": "head", "values": {}, "another": True, "said_by": "R. Ashdown", "reason": "worn"},
+        page={"action": "another head", "said_by": "R. Ashdown", "reason": "worn"},
     ),
     "figures": Case(
         after="hand",
