@@ -109,8 +109,8 @@ def _trim_lines(plan: TrimPlan) -> list[str]:
     """What each trim would do, for a person; the best one marked."""
     from clubwright.cli.output import table, wrapped
     from clubwright.notation import units_shown
-    from clubwright.services.report.chances import percent
-    from clubwright.words.trim import say_trim, say_trimmed
+    from clubwright.words.advice import say_trim, say_trimmed
+    from clubwright.words.amounts import percent
 
     rows = []
     for place, option in enumerate(plan.options):

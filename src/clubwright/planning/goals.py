@@ -10,6 +10,10 @@ from clubwright.club.quantities import QUANTITIES, TARGETS
 from clubwright.notation import parse_difference
 from clubwright.state.ticket import Ticket
 
+GUARD_FACTORS = {"guard 2u": 2.0, "guard 95 %": 1.6448536269514722, "simple": 0.0}
+"""How many standard uncertainties a figure must keep from a limit, by the decision rule that a ticket names; held equal to
+`clubwright.conformity.rules` by tests/unit/planning/steps/test_steps.py."""
+
 
 class Goal(msgspec.Struct, frozen=True, kw_only=True):
     """One target.

@@ -1,12 +1,13 @@
-"""Advice in words: the action in a few of them, and one line that says why."""
+"""Advice in words: the action in a few of them, and one line that says why; and a tip trim that is looked at."""
 
 from __future__ import annotations
 
 from typing import NamedTuple
 
 from clubwright.notation import UnitsShown
+from clubwright.planning.advice.trim_planner import TrimOption
 from clubwright.planning.said.actions import Action, Weights
-from clubwright.planning.said.advice import advice_phrases, figures_of
+from clubwright.planning.said.advice import advice_phrases, figures_of, trim_figures, trim_phrase
 from clubwright.words.say import say
 
 
@@ -29,3 +30,13 @@ def say_offer(item: Action, style: UnitsShown | None) -> AdviceWords:
     if isinstance(item.data, Weights) and item.data.moves:
         why = say(figures_of(item.data), style)
     return AdviceWords(do, why)
+
+
+def say_trim(option: TrimOption, style: UnitsShown | None) -> str:
+    """Say the trim of one option for the bench: ``trim 1/2 in off the tip``."""
+    return say(trim_phrase(option.tip_trim_m), style)
+
+
+def say_trimmed(option: TrimOption, style: UnitsShown | None) -> str:
+    """Say what the club finished so would read."""
+    return say(trim_figures(option.finished), style)

@@ -14,7 +14,7 @@ import msgspec
 
 from clubwright.notation import parse
 from clubwright.planning.club_state import ClubState
-from clubwright.planning.guard_factors import GUARD_FACTORS
+from clubwright.planning.goals import GUARD_FACTORS
 from clubwright.planning.said.phrases import Amount
 from clubwright.planning.said.phrases import fine as fine_said
 from clubwright.state.ticket import Ticket

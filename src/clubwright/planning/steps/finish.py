@@ -9,7 +9,7 @@ from clubwright.club.stages import FINISHED
 from clubwright.planning.bending.advice import bend_advice, bend_plan_of
 from clubwright.planning.bending.lie_lines import lie_lines
 from clubwright.planning.bending.plan import BendPlan
-from clubwright.planning.guard_factors import GUARD_FACTORS
+from clubwright.planning.goals import GUARD_FACTORS
 from clubwright.planning.said.advice import advice_phrases
 from clubwright.planning.said.findings import sentence_of
 from clubwright.planning.said.phrases import Value, Word, figure, percent, phrase, quantity, tools

@@ -16,7 +16,6 @@ from clubwright.notation import render, units_shown
 from clubwright.services.answer.answer import rounded
 from clubwright.services.answer.belief_table import told
 from clubwright.services.jobs.job_answer import JobAnswer
-from clubwright.services.report.chances import percent
 from clubwright.services.why.budgets import budget_rows, reading_rows
 from clubwright.services.why.cards import why_gate, why_shaft, why_step
 from clubwright.services.why.cut import why_cut
@@ -26,6 +25,7 @@ from clubwright.services.why.key import first_of, last_of
 from clubwright.services.why.told import Why, WhyFigure
 from clubwright.services.why.verdict import why_verdict
 from clubwright.words.advice import say_advice
+from clubwright.words.amounts import percent
 
 Finder = Callable[[JobAnswer, Job | None, str], Why | None]
 """From a worked job and the rest of a key to what stands behind it; None where there is no such number."""

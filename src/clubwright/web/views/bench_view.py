@@ -22,12 +22,12 @@ from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.jobs.minutes import JobTimes, StepTime, step_time_text, times_text
 from clubwright.services.jobs.signatures import void_signatures
 from clubwright.services.record.session import Local, in_utc
-from clubwright.services.report.chances import percent
 from clubwright.services.shaft.curves import has_shaft_page
 from clubwright.web.views.card_view import Card, card_of
 from clubwright.web.views.mixes_here import MixesHere, mixes_here
 from clubwright.web.views.trail_rows import TrailRow, just_undone, trail_rows
 from clubwright.words.advice import say_advice
+from clubwright.words.amounts import percent
 from clubwright.words.say import say
 
 WIDE_MM, NARROW_MM = 240.0, 144.0

@@ -13,12 +13,12 @@ from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.jobs.signatures import void_signatures
 from clubwright.services.jobs.targets import TargetLine, target_lines
 from clubwright.services.record.session import Local, in_utc, moment_of
-from clubwright.services.report.chances import percent
 from clubwright.services.why.expected import expected_key
 from clubwright.state.steps import SETTLING
 from clubwright.web.views.card_forms import form_of
 from clubwright.web.views.forms import Form
 from clubwright.words.advice import say_offer
+from clubwright.words.amounts import percent
 from clubwright.words.say import say
 from clubwright.words.step import say_step
 

@@ -18,7 +18,6 @@ from clubwright.planning.cautions import cautions
 from clubwright.planning.club_state import ClubState
 from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.record.job_lines import said
-from clubwright.services.report.chances import percent
 from clubwright.services.shaft.curves import ShaftCurve, shaft_curve
 from clubwright.services.shaft.family import ShaftFamily, factor_text, spread_text
 from clubwright.services.shaft.set_frequencies import set_frequencies
@@ -26,6 +25,7 @@ from clubwright.services.shaft.trim_moves import Move, moves
 from clubwright.services.shaft.two_planes import planes_lines, two_planes
 from clubwright.web.views.bench_view import NARROW_MM, WIDE_MM
 from clubwright.web.views.set_view import SetRow, set_rows, set_said
+from clubwright.words.amounts import percent
 from clubwright.words.say import say
 
 SET_MM = 120.0

@@ -12,7 +12,7 @@ from clubwright.conformity.rules import RULES
 from clubwright.planning.advice.weights import choices
 from clubwright.planning.cautions import DEFER
 from clubwright.planning.gates.gates import Progress
-from clubwright.planning.guard_factors import GUARD_FACTORS
+from clubwright.planning.goals import GUARD_FACTORS
 from clubwright.planning.steps.plan import MAKERS, plan_of, rule_lines
 from clubwright.services.answer.club_answer import work_document
 from clubwright.state.steps import STEPS

@@ -16,8 +16,8 @@ from clubwright.services.jobs.clocks import cure_clock, pot_clock
 from clubwright.services.jobs.targets import target_lines
 from clubwright.services.record.session import Session, moment_of
 from clubwright.services.report.bend_rows import bend_rows
-from clubwright.services.report.chances import percent
 from clubwright.services.report.reading_back import read_back
+from clubwright.words.amounts import percent
 
 pytestmark = [pytest.mark.usefixtures("played"), pytest.mark.parametrize("empty_engine", ["sqlite"], indirect=True)]
 
