@@ -32,6 +32,7 @@ from clubwright.club.length import (
 from clubwright.club.loft_lie import face_direction_rad, sideways_miss_m
 from clubwright.planning.bending.plan import LEAST_BEND_RAD, PULL_RAD, plan_bends
 from clubwright.planning.bending.request import Angles, BendRequest, BentSoFar
+from clubwright.words.say import say
 
 lofts = st.floats(radians(2), radians(65))
 lies = st.floats(radians(54), radians(75))
@@ -146,7 +147,7 @@ def test_a_plan_adds_up(loft: float, lie: float, bounce: float, loft_bend: float
         assert sum(bend.pulls_rad) == pytest.approx(bend.amount_rad, abs=1e-12)
         assert all(abs(pull) <= PULL_RAD * (1 + 1e-8) for pull in bend.pulls_rad)
         assert abs(bend.amount_rad) <= radians(2) + 1e-8
-        assert (bend.amount_rad > 0) == ("+" in bend.words)
+        assert (bend.amount_rad > 0) == ("+" in say(bend.amount, None))
     most = max(abs(loft_bend), abs(lie_bend))
     if abs(most - radians(2)) > 1e-8:
         assert plan.refused == (most > radians(2))

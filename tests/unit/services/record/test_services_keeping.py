@@ -16,6 +16,7 @@ from clubwright.services.actions import bench
 from clubwright.services.record.ledger import ConflictError, LedgerPort, Readable
 from clubwright.services.record.session import Session
 from clubwright.services.recording.recording import TRIES
+from clubwright.words.say import say
 
 ON_SQLITE = pytest.mark.parametrize("empty_engine", ["sqlite"], indirect=True)
 pytestmark = pytest.mark.usefixtures("played")
@@ -308,7 +309,7 @@ def test_the_screen_shows_the_gate_that_the_action_meets(session: Session, clock
     bench.undo(session, JOB, 3)
     glue = next(gate for gate in worked(session).gates if gate.step == "glue")
     assert not glue.open
-    assert glue.why.startswith("nobody has pulled and checked the parts")
+    assert say(glue.why, None).startswith("nobody has pulled and checked the parts")
 
 
 @ON_SQLITE
