@@ -44,8 +44,13 @@ def lay_figures(shaft: dict[str, Any], values: Mapping[str, str]) -> None:
 
 
 def lay_tip_trim(shaft: dict[str, Any], tip_trim: str) -> None:
-    """Lay the tip trim on the table; off a shaft that is cut already, what it weighed and where it balanced are gone too."""
+    """Lay the tip trim on the table; off a shaft that is cut already, what it weighed and where it balanced are gone too.
+
+    So is which gauge measured them: a gauge is said of figures that are there.
+    """
     if "cut_length" in shaft:
+        gauges = {key: gauge for key, gauge in shaft.pop("gauges", {}).items() if key not in WEIGHED_AT}
+        shaft.update({"gauges": gauges} if gauges else {})
         for key, length in WEIGHED_AT.items():
             shaft.pop(key, None)
             shaft.pop(length, None)

@@ -145,9 +145,11 @@ def test_a_tip_trimmed_after_all_takes_the_figures_of_the_cut_shaft_with_it(sess
     bench.take_ticket(session, ticket, "wedge-54.toml")
     bench.trim_shaft(session, JOB, "tip", "1/2 in")
     bench.sign_gate(session, JOB, "cut")
-    bench.cut_shaft(session, JOB, "34.01 in", cut_mass="114.0 g")
+    bench.cut_shaft(session, JOB, "34.01 in", cut_mass="114.0 g", gauge="gram scale")
+    assert shaft(session)["gauges"] == {"cut_mass": "gram scale"}
     bench.trim_shaft(session, JOB, "tip", "1/4 in")
     assert "cut_mass" not in shaft(session)
+    assert "gauges" not in shaft(session), "a gauge is said of a figure that is gone"
 
 
 def test_page_command_and_program_leave_the_same_shaft(
