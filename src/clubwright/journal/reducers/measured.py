@@ -13,9 +13,10 @@ from clubwright.club.stages import BARE_SHAFT
 from clubwright.journal.facts import Fact, PartChanged, ShaftCut, TapeLaid
 from clubwright.journal.reducers.builder import LISTS, JobBuilder
 from clubwright.journal.reducers.changes import before_reaming
-from clubwright.journal.reducers.shaft_table import WEIGHED_AT
 from clubwright.ticket.part_readings import part_kind
 
+WEIGHED_AT = {"cut_mass": "cut_mass_length", "cut_balance_from_tip": "cut_balance_length"}
+"""Figures of the cut shaft, and the key that says how long the shaft was then, where it was cut again since."""
 OFF_THE_RAW_SHAFT = ("mass", "balance_from_tip")
 """Figures of a shaft that are the raw shaft's while it is said to be raw, or is not cut."""
 

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-WEIGHED_AT = {"cut_mass": "cut_mass_length", "cut_balance_from_tip": "cut_balance_length"}
-"""Figures of the cut shaft, and the key that says how long the shaft was then, where it was cut again since."""
+from clubwright.journal.reducers.measured import WEIGHED_AT, no_longer_measured
 
 
 def lay_cut(shaft: dict[str, Any], cut_length: str, measured: Mapping[str, str]) -> None:
@@ -49,8 +48,7 @@ def lay_tip_trim(shaft: dict[str, Any], tip_trim: str) -> None:
     So is which gauge measured them: a gauge is said of figures that are there.
     """
     if "cut_length" in shaft:
-        gauges = {key: gauge for key, gauge in shaft.pop("gauges", {}).items() if key not in WEIGHED_AT}
-        shaft.update({"gauges": gauges} if gauges else {})
+        no_longer_measured(shaft, *WEIGHED_AT)
         for key, length in WEIGHED_AT.items():
             shaft.pop(key, None)
             shaft.pop(length, None)
