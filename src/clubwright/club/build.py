@@ -111,9 +111,14 @@ class Build(msgspec.Struct, frozen=True, kw_only=True, dict=True):
     conventions: Conventions = Conventions()
 
     def __post_init__(self) -> None:
-        """Put the old parts on where the stage has them: no quantity can then take a new part for an old one."""
+        """Put the old parts on where the stage has them, and cut a shaft that is still to be cut for what is fitted.
+
+        No quantity can then take a new part for an old one, nor the shaft of another set of weights for this one's.
+        """
         if self.stage.old_parts and self.club.came is not None:
             msgspec.structs.force_setattr(self, "club", as_it_came(self.club))
+        elif "weights" in self.stage.parts and any(weight.cut_allows_m for weight in self.club.weights):
+            msgspec.structs.force_setattr(self, "club", _cut_for(self.club, self.fitted))
 
     @cached_property
     def kept(self) -> dict[str, Any]:
@@ -153,6 +158,16 @@ class Build(msgspec.Struct, frozen=True, kw_only=True, dict=True):
     def hosel_top_m(self) -> Number:
         """Place of the top of the hosel, where the ferrule sits."""
         return self.club.head.bore_to_ground_m + self.club.head.bore_depth_m
+
+
+def _cut_for(club: Club, fitted: tuple[Number, ...]) -> Club:
+    """Return the club with its shaft as long as the cut leaves it when those weights go under its tip."""
+    length = club.shaft.length_m
+    for weight, count in zip(club.weights, fitted or (0.0,) * len(club.weights), strict=False):
+        length = length - weight.cut_allows_m * (count - weight.cut_for)
+    weights = tuple(msgspec.structs.replace(weight, cut_allows_m=0.0) for weight in club.weights)
+    shaft = msgspec.structs.replace(club.shaft, length_m=length)
+    return msgspec.structs.replace(club, shaft=shaft, weights=weights)
 
 
 def pieces(build: Build, parts: Collection[str] | None = None) -> list[Piece]:

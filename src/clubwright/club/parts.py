@@ -156,6 +156,9 @@ class Weight(msgspec.Struct, frozen=True, kw_only=True):
         place_m: Centre of gravity along the axis: from the ground point, or from the cap for a ``butt`` weight.
         off_axis_m: Its distance from the shaft axis.
         lifts_shaft_m: Thickness under the tip, by which the shaft sits higher.
+        cut_allows_m: What the saw still takes more off the butt for each piece that is fitted beyond `cut_for`, so that the
+            club keeps its length; 0 once the shaft is cut.
+        cut_for: How many of them the shaft's length already allows for.
     """
 
     name: str
@@ -164,6 +167,8 @@ class Weight(msgspec.Struct, frozen=True, kw_only=True):
     place_m: Number
     off_axis_m: Number = 0.0
     lifts_shaft_m: Number = 0.0
+    cut_allows_m: float = 0.0
+    cut_for: float = 0.0
 
 
 class Came(msgspec.Struct, frozen=True, kw_only=True):

@@ -7,13 +7,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from clubwright.club.build import Build
 from clubwright.errors import InputError
 from clubwright.planning.club_state import ClubState
 from clubwright.planning.joint.fit import TIP, JointFit, fit_of
 from clubwright.planning.joint.stress import DEGREASED_STEEL_STRENGTH_PA, bond_line_volume_m3, joint_sanity
 from clubwright.planning.said.phrases import Amount, Listed, Value, fine, phrase
-from clubwright.state.particulars import in_si
-from clubwright.state.ticket import Ticket
 
 SWING: dict[str, tuple[float, float]] = {
     "driver": (45.0, 1.7),
@@ -49,7 +48,7 @@ def joint_lines(club_state: ClubState, fitted: Sequence[float]) -> tuple[Numbers
     try:
         found = joint_sanity(
             diameter_m=club_state.number(TIP)[0],
-            depth_m=float(club_state.club.head.bore_depth_m) - _lifted_m(ticket, fitted),
+            depth_m=_depth_m(club_state, fitted),
             head_mass_kg=float(club_state.club.head.mass_kg),
             head_speed_m_s=speed_m_s,
             radius_m=radius_m,
@@ -76,7 +75,7 @@ def joint_lines(club_state: ClubState, fitted: Sequence[float]) -> tuple[Numbers
         (phrase("label.pull of the head"), pull),
         (phrase("label.pull that meets"), strength),
         (phrase("label.reserve"), phrase("figure.times", times=Amount("number", found.reserve, form="times"))),
-        *(() if fit is None else _filled(fit, float(club_state.club.head.bore_depth_m) - _lifted_m(ticket, fitted))),
+        *(() if fit is None else _filled(fit, _depth_m(club_state, fitted))),
     )
     other = (phrase("joint.graphite"),)
     return numbers, (found.meaning, *(other if ticket.material == "graphite" else ()))
@@ -92,10 +91,7 @@ def _filled(fit: JointFit, depth_m: float) -> Numbers:
     )
 
 
-def _lifted_m(ticket: Ticket, fitted: Sequence[float]) -> float:
-    """Add up the thickness under the tip. From the ticket: the club's own parts lift nothing while the cut allows for it."""
-    return sum(
-        (in_si(row.lifts_shaft) or 0.0) * count
-        for row, count in zip(ticket.weights, fitted, strict=True)
-        if row.seat == "tip"
-    )
+def _depth_m(club_state: ClubState, fitted: Sequence[float]) -> float:
+    """How far the tip sits in the bore over the weights under it."""
+    club = club_state.club
+    return float(club.head.bore_depth_m - Build(club=club, fitted=tuple(fitted)).lift_m)

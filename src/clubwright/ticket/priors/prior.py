@@ -202,10 +202,9 @@ class _Maker:
             found["place_m"] = understood.value
             key = "from_cap" if seat == "butt" else "from_ground"
             self.assume(row, key, f"weight.{key}", default.text, default.standing)
-        if not self.ticket.is_cut and not self.ticket.fitted_now[place]:
+        if not self.ticket.is_cut and "lifts_shaft_m" in found:
             # The shaft will be cut for the weight that goes under it, so that fitting it changes no length.
-            found["lifts_shaft_m"] = 0.0
-            self.figures.pop(f"{path}.lifts_shaft_m", None)
+            found |= {"cut_allows_m": found["lifts_shaft_m"], "cut_for": self.ticket.fitted_now[place]}
         return Weight(name=row.name, seat=seat_of(seat), **found)
 
     def shaft(self, club: Club, conventions: Conventions) -> Shaft:
