@@ -8,20 +8,18 @@ from typing import Any
 
 import msgspec
 
-from clubwright.errors import Finding, InputError, RecordError, StepNotReady
-from clubwright.journal.facts import Fact, kind_of
+from clubwright.errors import Finding, InputError, RecordError
+from clubwright.journal.facts import Fact, StepDone, kind_of
+from clubwright.journal.reducers.fold import Job
 from clubwright.services.actions.forgetting import Forgotten
 from clubwright.services.actions.register.action import Action
 from clubwright.services.actions.register.facets import action_of
 from clubwright.services.actions.signing import do_step
 from clubwright.services.answer.answer import findings_part
-from clubwright.services.jobs.job_answer import answer_job
 from clubwright.services.record.looking_up import name_of
 from clubwright.services.record.session import Session
+from clubwright.services.recording.ticking import not_planned, still_lacking, with_step
 from clubwright.services.told.kept import KeptAnswer
-
-STEP_KEY = "-step"
-"""Behind an action's idempotency key: that of the step which is ticked with it."""
 
 
 class Kept(msgspec.Struct, frozen=True, kw_only=True):
@@ -63,21 +61,25 @@ def act(session: Session, action: str, payload: msgspec.Struct, key: str | None 
         raise TypeError(f"{action} takes {entry.payload.__name__}, not {type(payload).__name__}")
     given = msgspec.structs.asdict(payload)
     step = given.pop("step") or "" if entry.names_step else entry.completes
-    if entry.names_step and step:
-        _require_planned(session, given["job"], step)
     chosen = key or session.new_key()
-    done = function_of(entry)(session, **given, key=chosen)
+    once = _named(entry.once) if entry.once else _always
+    at = with_step(session, step, named=entry.names_step, once=once) if step else session
+    try:
+        done = function_of(entry)(at, **given, key=chosen)
+    except InputError as refused:
+        wrong = not_planned(session, session.job(given["job"]), step) if step and entry.names_step else ()
+        raise InputError(tuple(dict.fromkeys((*wrong, *refused.findings)))) from refused
     if isinstance(done, Forgotten):
         return Kept(facts=done.written, forgotten=done)
     facts = (done,) if isinstance(done, Fact) else tuple(done)
-    if not step:
-        if not facts:
-            mend = "Name a part and what was measured of it."
-            raise InputError([Finding(where=action, what="nothing to change", mend=mend)])
+    if facts and not step:
         return Kept(facts=facts)
-    if entry.once and not resolve_name(entry.once)(session.job(given["job"])):
-        return Kept(facts=facts)
-    return _ticked(session, given["job"], step, facts, chosen)
+    if facts:
+        return _kept_with_step(session, given["job"], step, facts, chosen, once)
+    if step:
+        return Kept(facts=(do_step(session, given["job"], step, key=chosen),), step=step)
+    mend = "Name a part and what was measured of it."
+    raise InputError([Finding(where=action, what="nothing to change", mend=mend)])
 
 
 def kept_part(session: Session, kept: Kept) -> KeptAnswer:
@@ -116,26 +118,16 @@ def _named(place: str) -> Callable[..., Any]:
     return found
 
 
-def _ticked(session: Session, job: str, step: str, facts: tuple[Fact, ...], key: str) -> Kept:
-    """Tick the step that an action completes, unless it is done, or its plan has none such."""
-    state, mine = session.job(job), f"{key}{STEP_KEY}"
-    sent_before = any(fact.key == mine for fact in session.facts_of(job))
-    if facts and not sent_before:
-        planned = any(item.key == step for item in answer_job(state, session.now()).steps)
-        if not planned or step in state.steps_done:
-            return Kept(facts=facts)
-    try:
-        fact = do_step(session, job, step, key=mine)
-    except StepNotReady as refused:
-        if not facts:
-            raise
-        return Kept(facts=facts, lacks=refused.findings)
-    return Kept(facts=(*facts, fact), step=step)
+def _kept_with_step(
+    session: Session, job: str, step: str, facts: tuple[Fact, ...], key: str, once: Callable[[Job], bool]
+) -> Kept:
+    """Say whether the step was ticked with the facts, or what it still needs."""
+    ticked = [fact for fact in session.ledger.action(key) if isinstance(fact.what, StepDone)]
+    if ticked:
+        return Kept(facts=(*facts, *ticked), step=step)
+    state = session.job(job)
+    return Kept(facts=facts, lacks=still_lacking(session, state, step) if once(state) else ())
 
 
-def _require_planned(session: Session, job: str, step: str) -> None:
-    """Refuse a step that the job has not, before anything is kept."""
-    keys = [item.key for item in answer_job(session.job(job), session.now()).steps]
-    if step not in keys:
-        mend = "Steps of this job: " + ", ".join(sorted(keys)) + "."
-        raise InputError([Finding(where="step", what=f'no step is called "{step}"', mend=mend)])
+def _always(_job: Job) -> bool:
+    return True

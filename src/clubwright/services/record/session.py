@@ -37,6 +37,16 @@ Local = Callable[[datetime], datetime]
 """Puts a moment into the bench's own time of day; passed in, so that a test and a replay have their own."""
 
 
+Along = Callable[[Job | None, Job], Sequence[tuple[What, str]]]
+"""Says which facts of a job are kept along with those of an action, each as the trail says it: asked of the job as it stands
+and as it is after the action."""
+
+
+def nothing_along(_before: Job | None, _after: Job) -> Sequence[tuple[What, str]]:
+    """Keep nothing along with an action."""
+    return ()
+
+
 def in_utc(moment: datetime) -> datetime:
     """Give a moment in UTC: what a bench shows that says nothing of its own time."""
     return moment.astimezone(UTC)
@@ -55,6 +65,7 @@ class Session(msgspec.Struct, frozen=True, kw_only=True):
         local: Puts a moment into the bench's own time of day; UTC unless one is passed in.
         settings: Reads the shop's settings as they are now; a ticket takes from them when it is taken.
         types: How this person types numbers; None for as the shop says.
+        along: What is kept in the same transaction with what an action writes on its job.
     """
 
     ledger: LedgerPort
@@ -66,6 +77,7 @@ class Session(msgspec.Struct, frozen=True, kw_only=True):
     local: Local = in_utc
     settings: Callable[[], ShopSettings] = no_settings
     types: Typist | None = None
+    along: Along = nothing_along
 
     def typist(self) -> Typist:
         """Return how numbers are typed at this session, for whoever turns what is typed into canonical text."""

@@ -79,7 +79,7 @@ def keep_all(
     count: int = 1,
     beside: Callable[[What], Sequence[What]] = lambda _: (),
 ) -> list[Fact]:
-    """Try the `count` facts of one action together, and keep all of them or none; else as `keep`.
+    """Try the `count` facts of one action together with what is kept along, all or none (`Session.along`); else as `keep`.
 
     Raises:
         ClubwrightError: of any kind, from the check; nothing is kept.
@@ -97,12 +97,13 @@ def keep_all(
         state = state_if_sound(found)
         state = None if state is None else with_club(session.ledger, state)
         whats = [found.bound(what) for what in make(state)]
-        try_on(session, found, state, whats, seen)
+        along = try_on(session, found, state, whats, seen, session.along)
         try:
             others = [other for what in whats for other in beside(what)]
             decided = [found.decided(), *(try_beside(session, other, seen) for other in others)]
-            said = [*map(typed, whats), *map(typed, others)]
-            return session.keep_all([*whats, *others], said, chosen, seen, decided)[: len(whats)]
+            said = [*map(typed, whats), *(text for _, text in along), *map(typed, others)]
+            written = [*whats, *(what for what, _ in along), *others]
+            return session.keep_all(written, said, chosen, seen, decided)[: len(whats)]
         except ConflictError:
             if not left:
                 raise
@@ -162,9 +163,10 @@ def _repeated(
         return []
     sent = [fact for fact in mine if is_of_action(fact.key, key) and (fact.site, fact.by) == (session.site, session.by)]
     sent.sort(key=lambda fact: fact.sequence)
-    # before them there may be the undo of what they replace; in records from before it came first, behind them
-    for facts in (sent[-count:], sent[:count]):
-        if len(facts) == count and all(same(as_named(fact.what, job)) for fact in facts):
+    # before or behind them there may be the undo of what they replace, behind them the step that is ticked with them
+    for first in reversed(range(len(sent) - count + 1)):
+        facts = sent[first : first + count]
+        if all(same(as_named(fact.what, job)) for fact in facts):
             return facts
     return []
 
