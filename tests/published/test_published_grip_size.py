@@ -7,9 +7,12 @@ from collections.abc import Callable
 import pytest
 
 from clubwright.club.grip_size import constant_volume_diameter_m, outside_diameter_m
+from clubwright.notation import parse
 from clubwright.planning.grip.build_up import plan_build_up
 from clubwright.planning.grip.calibration import slope_through_origin
 from clubwright.planning.grip.forecast import GripPlace
+from clubwright.services.answer.club_answer import work_document
+from clubwright.ticket.fields.defaults import default_for
 
 Published = Callable[..., None]
 IN = 0.0254
@@ -198,3 +201,46 @@ def test_the_short_line_through_the_origin(published: Published):
             tolerance=1e-13 * 10,
             standing="seen",
         )
+
+
+def test_what_is_taken_for_a_cores_taper_is_that_of_a_published_blank(published: Published):
+    """A core is made for a butt. By the claims the plain butt is 5.25 to 8.75 in long; the usual offcut comes off."""
+    raw_in, offcut_in, plain_in = 16.0 + 16.5 + 7.0, 2.25, 7.0
+    edges = [raw_in - plain_in - place * 0.295 * 16.5 / 5 for place in range(6)]
+    steps = [sum(raw_in - offcut_in - below < edge for edge in edges) for below in (2.0, 6.0)]
+    default = default_for("grip.core_taper", "iron")
+    assert default is not None
+    published(
+        quantity="narrowing of a butt from 2 in to 6 in below the cap, taken for a core's",
+        source="stepped tube, a US patent's claims on a lightweight steel shaft; plain butt 7 in, 2 1/4 in cut off",
+        theirs=(steps[1] - steps[0]) * 0.230 / 15,
+        ours=parse("length", default.text, where="defaults").value / IN,
+        tolerance=0.008,
+        unit="in",
+        standing="derived",
+    )
+
+
+@pytest.mark.parametrize(("below", "butt_in", "nominal_in"), [("2 in", 0.600, 0.900), ("6 in", 0.570, 0.800)])
+def test_a_grip_on_the_shaft_it_is_made_for_has_its_nominal_size(
+    published: Published, below: str, butt_in: float, nominal_in: float
+):
+    """The note says it of the place 2 in below; by the same words it holds at 6 in for the core that is there."""
+    key = f"grip_diameter_{below.replace(' ', '')}"
+    club = work_document(
+        {
+            "ticket": {"id": "T-1", "kind": "iron", "hand": "right", "job": "regrip"},
+            "target": {key: f"{nominal_in} in"},
+            "shaft": {"butt_diameter": "0.600 in", "lower_diameter": f"{butt_in} in"},
+            "grip": {"mass": "50 g", "core": "60", "diameter_2in": "0.900 in", "diameter_6in": "0.800 in"},
+        }
+    ).club_state
+    published(
+        quantity=f"grip at {below} on a butt that narrows as its core does",
+        source=f"{NOTE}: core equal to butt gives the nominal size",
+        theirs=nominal_in,
+        ours=float(club.predict([key]).mean[0, 0]) / IN,
+        tolerance=0.001,
+        unit="in",
+        standing="seen" if below == "2 in" else "derived",
+    )

@@ -92,7 +92,8 @@ class Grip(msgspec.Struct, frozen=True, kw_only=True):
         cg_from_cap_m: Centre of gravity from the outer face of the cap, on the club.
         cap_m: Thickness of the end cap: how far the outer face stands beyond the butt of the shaft.
         length_m: Overall length.
-        core_m: Inside diameter it is made for.
+        core_m: Inside diameter it is made for, 2 in below the cap.
+        core_taper_m: How much narrower the core is 6 in below the cap: it narrows with the shaft that it is made for.
         nominal_2in_m, nominal_6in_m: Outside diameter when the core equals the butt.
         build_up_blend: Which of the two published build-up models holds for this grip: 0 constant volume, 1 additive.
     """
@@ -102,6 +103,7 @@ class Grip(msgspec.Struct, frozen=True, kw_only=True):
     cap_m: Number
     length_m: Number = 0.267
     core_m: Number = 0.0
+    core_taper_m: Number = 0.0
     nominal_2in_m: Number = 0.0
     nominal_6in_m: Number = 0.0
     build_up_blend: Number = 0.5

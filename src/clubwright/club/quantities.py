@@ -65,7 +65,7 @@ def grip_diameter_6in_m(build: Build) -> Number:
     for tape in club.tapes:
         build_up = build_up + tape.build_up_6in_m
     grip, butt = club.grip, club.shaft.lower_diameter_m
-    return outside_diameter_m(grip.core_m, grip.nominal_6in_m, butt, build_up, grip.build_up_blend)
+    return outside_diameter_m(grip.core_m - grip.core_taper_m, grip.nominal_6in_m, butt, build_up, grip.build_up_blend)
 
 
 _ENTRIES = (
@@ -418,7 +418,7 @@ _ENTRIES = (
         parts=frozenset({"grip"}),
         needs=(("grip", "core"), ("grip", "diameter_6in"), ("shaft", "lower_diameter")),
         theory="grip-size.md",
-        equation="D = b (u + (D0 - c)) + (1 - b) sqrt(u^2 + D0^2 - c^2), u = butt + 2 tape",
+        equation="D = b (u + (D0 - c)) + (1 - b) sqrt(u^2 + D0^2 - c^2), u = butt + 2 tape, c = core - its taper",
         section="the-blend-and-the-shops-own-value",
         checks=("tests/published/test_published_grip_size.py",),
         function=grip_diameter_6in_m,

@@ -102,6 +102,7 @@ class GripPart(Part, frozen=True, kw_only=True):
     cap: Entry | None = None
     cg_from_cap: Entry | None = None
     core: Entry | None = None
+    core_taper: Entry | None = None
     shape: str | None = None
     diameter_2in: Entry | None = None
     diameter_6in: Entry | None = None

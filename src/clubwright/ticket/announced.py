@@ -17,6 +17,8 @@ _QUIET_OLD = frozenset({"old_grip.length", "old_tape.length", "old_ferrule.lengt
 def is_announced(name: str, ticket: Ticket) -> bool:
     """True when the default of a number such as ``head.mass`` is said in a finding."""
     wanted = {*ticket.targets, *(reading.quantity for reading in ticket.readings)}
+    if name == "grip.core_taper" and "grip_diameter_6in" not in wanted:
+        return False
     if name in _QUIET or (name in _PLANE_ONLY and ticket.length_method == "axis to ground"):
         return False
     if read_field_name(name).section in _OLD:

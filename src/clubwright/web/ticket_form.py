@@ -35,6 +35,7 @@ SHOWN: dict[str, tuple[str, ...]] = {
         "name",
         *WHICH_PART,
         "core",
+        "core_taper",
         "shape",
         "logo",
         "mass",

@@ -49,11 +49,7 @@ def tape_advice(club_state: ClubState) -> Action | None:
     plan = build_up_of(club_state)
     if plan is None:
         return None
-    laid = sum(
-        whole_number(row.layers, 1)
-        for row in club_state.ticket.tapes
-        if row.thickness is not None and row.covers != "lower"
-    )
+    laid, laid_lower = _laid(club_state, lower=False), _laid(club_state, lower=True)
     found: dict[str, tuple[float, float]] = {}
     chance = 1.0
     forecasts = []
@@ -74,10 +70,19 @@ def tape_advice(club_state: ClubState) -> Action | None:
     data = Tape(
         full_layers=plan.full_layers,
         lower_hand_layers=plan.lower_hand_layers,
-        is_laid=laid == plan.full_layers and not plan.lower_hand_layers,
+        is_laid=(laid, laid_lower) == (plan.full_layers, plan.lower_hand_layers),
         forecasts=tuple(forecasts),
     )
     return Action(kind="tape", data=data, chance=chance, finished=found)
+
+
+def _laid(club_state: ClubState, *, lower: bool) -> int:
+    """Count the layers of build-up tape on the ticket: under the lower hand only, or the others."""
+    return sum(
+        whole_number(row.layers, 1)
+        for row in club_state.ticket.tapes
+        if row.thickness is not None and (row.covers == "lower") is lower
+    )
 
 
 def _place(club_state: ClubState, key: str) -> GripPlace | None:
@@ -85,10 +90,11 @@ def _place(club_state: ClubState, key: str) -> GripPlace | None:
         return None
     at_2in = key == "grip_diameter_2in"
     grip, shaft, goal = club_state.club.grip, club_state.club.shaft, club_state.goal(key)
+    core = grip.core_m if at_2in else grip.core_m - grip.core_taper_m
     nominal = grip.nominal_2in_m if at_2in else grip.nominal_6in_m
     butt = shaft.butt_diameter_m if at_2in else shaft.lower_diameter_m
     return GripPlace(
-        core_m=float(grip.core_m),
+        core_m=float(core),
         nominal_m=float(nominal),
         butt_m=float(butt),
         target_m=None if goal is None else goal.target,

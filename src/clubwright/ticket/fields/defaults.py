@@ -22,6 +22,7 @@ class Default(msgspec.Struct, frozen=True):
 _TRADE = "trade estimate, not measured"
 _BOND = "an adhesive maker's public page: most strength at 0.002 to 0.005 in"
 _STAYS = "common practice, no source: 0.5 to 1.0 g stays, taken as rectangular"
+_AS_THE_BUTT = "common practice, no source: it narrows as the butt it is made for"
 _OURS = "estimate of ours"
 _MEMORY = "from memory"
 _PRACTICE = "common practice, no source"
@@ -188,6 +189,7 @@ _ALL: dict[str, Default] = {
     "grip.cap": Default("1/8 in ± 1/32 in", _PRACTICE),
     "grip.length": Default("10 1/2 in ± 1/4 in", _PRACTICE),
     "grip.build_up_blend": Default("0.5 ± 0.25", _OURS),
+    "grip.core_taper": Default("0.030 in ± 0.012 in", _AS_THE_BUTT),
     "grip.diameter_2in": Default("0.900 in ± 0.006 in", "a published grip-sizing note"),
     "ferrule.mass": Default("0.7 g ± 0.3 g", _PRACTICE),
     "ferrule.length": Default("1 in ± 1/8 in", _PRACTICE),

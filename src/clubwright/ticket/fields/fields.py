@@ -453,6 +453,14 @@ GRIP = Section(
             "2 mm",
         ),
         _f("core", "grip_core", "core size as printed", "M60R", "core_m", "0.002 in"),
+        _f(
+            "core_taper",
+            "length",
+            "how much narrower the core is at 6 in than at 2 in",
+            "0.030 in",
+            "core_taper_m",
+            "0.004 in",
+        ),
         _f("shape", "choice", "round, or ribbed", "round", choices=("round", "ribbed")),
         _f(
             "diameter_2in",

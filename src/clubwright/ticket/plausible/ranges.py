@@ -57,6 +57,9 @@ PARTS: dict[str, Bounds] = {
     "grip.mass": Bounds(0, 0.02, 0.16, 0.5, "a grip weighs 20 to 160 g"),
     "grip.length": millimetres(0, 150, 450, 700, "a grip is 150 to 450 mm long"),
     "grip.cap": millimetres(0, 1, 10, 60, "the cap of a grip is 1 to 10 mm thick", itself=True),
+    "grip.core_taper": millimetres(
+        -2, 0, 2.5, 8, "a core is up to 2.5 mm narrower 6 in below its cap than 2 in below it", itself=True
+    ),
     "grip.diameter_2in": millimetres(10, 19, 40, 60, "a grip is 19 to 40 mm thick"),
     "grip.diameter_6in": millimetres(10, 17, 40, 60, "a grip is 17 to 40 mm thick 6 in below its cap"),
     "target.grip_diameter_2in": millimetres(10, 19, 40, 60, "a grip is 19 to 40 mm thick"),

@@ -26,7 +26,7 @@ from clubwright.ticket.announced import is_announced
 from clubwright.ticket.fields.defaults import default_for
 from clubwright.ticket.fields.fields import ADAPTER, ADHESIVE, FERRULE, GRIP, HEAD, SHAFT, TAPE, WEIGHT, Field, Section
 from clubwright.ticket.fields.figures import laid_mass, meter_of, no_tape, seat_of
-from clubwright.ticket.gauges import readings_of, unknowable, unused_findings
+from clubwright.ticket.gauges import lacking, readings_of, unknowable, unused_findings
 from clubwright.ticket.priors.bent_head import bent_now, with_bends
 from clubwright.ticket.priors.came import came_of
 from clubwright.ticket.priors.earlier import earlier_of
@@ -157,7 +157,7 @@ class _Maker:
         if entry is not None:
             return entry.value, doubt_of(self.ticket, row, field, entry)
         default = default_for(name, self.ticket.kind)
-        if default is None:
+        if default is None or (name == "grip.core_taper" and lacking(self.ticket, "grip_diameter_6in")):
             return None
         understood = parse(field.kind, default.text, where="defaults")
         self.assume(row, field.key, name, default.text, default.standing)

@@ -55,6 +55,7 @@ KEYS: dict[str, dict[str, str]] = {
         "cg_from_ground_m": "Höhe des Schwerpunkts entlang der Achse",
         "cg_off_axis_m": "Abstand des Schwerpunkts von der Achse",
         "core_m": "Kern",
+        "core_taper_m": "Verjüngung des Kerns",
         "from_ground_m": "Ort entlang der Achse",
         "length_m": "Länge",
         "lie_rad": "Lie",

@@ -34,6 +34,7 @@ from clubwright.services.why.formulas.joint import (
 
 _GRIP: Wanted = (
     ("grip", "core"),
+    ("grip", "core_taper"),
     ("grip", "diameter_2in"),
     ("grip", "diameter_6in"),
     ("grip", "build_up_blend"),
