@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from typing import Any
 from urllib.parse import urlsplit
@@ -46,3 +47,15 @@ def test_every_dependency_is_locked() -> None:
     names = {package["name"] for package in locked()}
     missing = [line for line in wanted if line.split(">")[0].split("[")[0].strip() not in names]
     assert not missing
+
+
+def test_the_set_up_takes_uv_itself_by_its_hash_only() -> None:
+    lines = [
+        line for line in (ROOT / ".ci/uv.txt").read_text(encoding="utf-8").splitlines() if not line.startswith("#")
+    ]
+    assert lines[0].startswith("uv==0.13.")
+    assert len(lines) > 1
+    assert all(re.fullmatch(r"    --hash=sha256:[0-9a-f]{64}( \\)?", line) for line in lines[1:])
+    script = (ROOT / ".ci/get-uv").read_text(encoding="utf-8")
+    installing = [line for line in script.replace("\\\n", " ").splitlines() if "pip install" in line]
+    assert [("--require-hashes" in line, "-r .ci/uv.txt" in line) for line in installing] == [(True, True)]
