@@ -53,3 +53,16 @@ STAGES: dict[str, Stage] = {
     stage.name: stage
     for stage in (AS_IT_CAME, BARE_SHAFT, DRY_NO_GRIP, DRY_TAPED, DRY_GRIPPED, GLUED_NO_GRIP, FINISHED)
 }
+
+SAID_SHORT: dict[str, tuple[Stage, ...]] = {
+    "bare": (BARE_SHAFT,),
+    "shaft": (BARE_SHAFT,),
+    "dry": (DRY_NO_GRIP, DRY_TAPED, DRY_GRIPPED),
+    "no grip": (DRY_NO_GRIP, GLUED_NO_GRIP),
+    "taped": (DRY_TAPED,),
+    "gripped": (DRY_GRIPPED, FINISHED),
+    "glued": (GLUED_NO_GRIP, FINISHED),
+    "done": (FINISHED,),
+    "came": (AS_IT_CAME,),
+}
+"""What somebody says for short at the bench, and the stages that it may mean; even where that is one, it is asked about."""

@@ -80,7 +80,7 @@ def bad(tmp_path: Path, content: bytes) -> str:
 
 BAD: dict[str, tuple[bytes, str]] = {
     "empty": (b"", "[ticket] id: missing"),
-    "not TOML": (b"[ticket]\nid = \n", "at line 2"),
+    "not TOML": (b"[ticket]\nid = \n", "line 2"),
     "no text": (b"\xff\xfe\x00\x01", "not a text file"),
     "latin-1": ('[ticket]\nid = "T-1"\nplayer = "J\xe4rvi"\n'.encode("latin-1"), "Save it as plain text (UTF-8)"),
     "a comma": (TEXT.replace('mass = "296.4 g"', 'mass = "296,4 g"').encode(), "[head] mass: '296,4 g' has a comma"),

@@ -73,7 +73,7 @@ def test_a_missing_or_broken_file_is_said_with_the_tickets_findings(files, capsy
     Path(ticket).write_text(TICKET_TEXT.replace('"D4"', '"Dx"'), encoding="utf-8")
     ran = clubwright(capsys, "check", ticket, "--shop-file", str(bad))
     assert ran.code == 2
-    assert "bad.toml: " in ran.out
+    assert "bad.toml line 2: " in ran.out
     assert "[target] swing_weight" in ran.out
 
 

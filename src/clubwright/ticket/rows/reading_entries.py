@@ -10,7 +10,7 @@ from typing import Any
 import msgspec
 
 from clubwright.club.quantities import QUANTITIES
-from clubwright.club.stages import STAGES
+from clubwright.club.stages import SAID_SHORT, STAGES
 from clubwright.errors import DocumentPlace, Finding
 from clubwright.notation import Collector
 from clubwright.state.gauge import Gauge, ReadingEntry
@@ -138,7 +138,9 @@ def _reading(
         complain("quantity", f'"{quantity}" cannot be read', _near(quantity, [*readable, "head.mass", "grip.mass"]))
     stage = row.words.get("stage", "finished")
     if stage not in STAGES:
-        complain("stage", f'no stage is called "{stage}"', "Stages: " + ", ".join(STAGES) + ".")
+        meant = [f'"{each.name}"' for each in SAID_SHORT.get(stage.lower().strip(" ,"), ())]
+        mend = f"Write {' or '.join(meant)}." if meant else "Stages: " + ", ".join(STAGES) + "."
+        complain("stage", f'"{stage}" leaves open which' if len(meant) > 1 else f'no stage is called "{stage}"', mend)
     names = tuple(filter(None, row.names))
     for name in names:
         if name not in weights:

@@ -39,7 +39,7 @@ REFUSED: dict[str, tuple[Try, type[ClubwrightError], str]] = {
     "an unknown stage": (
         lambda d: bench.note_reading(d, JOB, "swing_weight", "D1", stage="dry"),
         InputError,
-        'no stage is called "dry"',
+        '"dry" leaves open which',
     ),
     "an unknown weight at a reading": (
         lambda d: bench.note_reading(d, JOB, "swing_weight", "D1", weights=["port 9"]),

@@ -124,7 +124,7 @@ def test_the_folder_of_a_workshop_is_read_when_it_is_asked_for(tmp_path: Path) -
         bench.take_ticket(session, ticket(), "T.toml")
         assert session.job(JOB).document["shop"] == {"kerf": "1/32 in"}
         (tmp_path / "shop.toml").write_text("not toml", encoding="utf-8")
-        assert [str(item.where) for item in session.settings().errors] == ["shop.toml"]
+        assert [str(item.where) for item in session.settings().errors] == ["shop.toml line 1"]
         assert session.job(JOB).id == JOB
     other = tmp_path / "other.toml"
     other.write_text('[shop]\nkerf = "1/16 in"\n', encoding="utf-8")
