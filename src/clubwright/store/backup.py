@@ -12,7 +12,7 @@ from sqlalchemy import Engine
 from clubwright.errors import RecordError
 from clubwright.journal.chain import GO_BACK, heads, verify_chain
 from clubwright.services.record.ledger import LedgerPort
-from clubwright.store.engine import open_engine
+from clubwright.store.engine import keep_private, open_engine
 from clubwright.store.files import put_in_place
 from clubwright.store.migrate import migrate
 from clubwright.store.refusal import mend_of
@@ -73,6 +73,8 @@ def _copy_pages(engine: Engine, part: Path) -> None:
     source = engine.raw_connection()
     target = sqlite3.connect(part)
     try:
+        target.execute("PRAGMA user_version").close()  # now the file is there, and still empty
+        keep_private(part, new=True)
         driver = source.driver_connection
         assert isinstance(driver, sqlite3.Connection)  # the engine is SQLite's
         driver.backup(target)

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import sqlite3
+import stat
 import uuid
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
@@ -47,11 +49,34 @@ def open_engine(url: str) -> Engine:
     """
     where = make_url(url)
     if where.get_backend_name() == "postgresql":
-        return create_engine(where.set(drivername="postgresql+psycopg"), pool_pre_ping=True)
+        try:
+            return create_engine(where.set(drivername="postgresql+psycopg"), pool_pre_ping=True)
+        except ImportError as missing:  # the package, or the library of PostgreSQL that it calls
+            raise RecordError(
+                f"this Python has no driver for PostgreSQL ({missing}): install clubwright with its extra, "
+                'pip install "clubwright[postgres]", or name a folder'
+            ) from missing
     if where.get_backend_name() != "sqlite" or not where.database:
         raise RecordError(f"no record at {where.render_as_string()}: give a folder, or a postgresql:// address")
-    _require_database(Path(where.database))
-    return _prepared(create_engine(where, connect_args={"timeout": BUSY_S}))
+    file = Path(where.database)
+    _require_database(file)
+    new = not file.exists()
+    engine = _prepared(create_engine(where, connect_args={"timeout": BUSY_S}))
+    # the file is there with the first statement of `_prepare`, and still empty
+    event.listen(engine, "connect", lambda *_: keep_private(file, new=new))
+    return engine
+
+
+def keep_private(file: Path, *, new: bool) -> None:
+    """Let no other account of this computer read a record: a new one, and an old one that was left open to all.
+
+    One that its owner opened to a group stays so. Where the rights cannot be changed, on a stick that knows none or in a
+    folder of somebody else's, the record is used as it is. SQLite gives its journal the rights of the file.
+    """
+    with suppress(OSError):
+        rights = stat.S_IMODE(file.stat().st_mode)
+        if rights & (0o077 if new else 0o007):
+            file.chmod(0o600)
 
 
 def open_in_memory() -> Engine:
