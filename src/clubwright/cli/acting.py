@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import sys
 from contextlib import contextmanager
 from typing import TYPE_CHECKING, Any
 
@@ -52,6 +51,7 @@ def act(
     shop_file: Path | None = None,
 ) -> None:
     """Do one action of the register and show where the job stands after it, and the next command to type."""
+    from clubwright.cli.output import print_aside
     from clubwright.services.actions import door
     from clubwright.services.actions.register.facets import action_of
     from clubwright.services.actions.typed_in import typed_payload
@@ -59,7 +59,7 @@ def act(
 
     with session_at(shop, by, make=make, shop_file=shop_file) as session:
         for text in door.cautions_of(session, action_of(action), getattr(payload, "job", "")):
-            print(f"! {text}", file=sys.stderr)
+            print_aside(f"! {text}")
         kept = door.act(session, action, typed_payload(payload, session.typist()), key)
         show_job(session, name_of(kept.fact), as_json=as_json, kept=kept, said=said_again(shop, by))
 

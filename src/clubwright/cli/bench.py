@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 from typing import Annotated
 
@@ -33,7 +32,7 @@ def take(
 
 def jobs(*, shop: Shop = SHOP, by: By = None, json: Json = False) -> None:
     """List the jobs in the record; of one that is broken, what is wrong with it."""
-    from clubwright.cli.output import print_json, print_lines, table
+    from clubwright.cli.output import print_aside, print_json, print_lines, table
 
     with session_at(shop, by) as session:
         lines, broken, unknown = session.ask(lambda index: (index.every(), index.broken(), index.findings()))
@@ -45,7 +44,7 @@ def jobs(*, shop: Shop = SHOP, by: By = None, json: Json = False) -> None:
     else:
         print_lines(table(rows) or ["No jobs yet: take a ticket."])
     for finding in wrong:
-        print(finding.sentence(), file=sys.stderr)
+        print_aside(finding.sentence())
 
 
 def show(

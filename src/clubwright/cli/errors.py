@@ -46,8 +46,10 @@ def exit_code(command: Callable[[], Any], *, as_json: bool = False) -> int:
 
 
 def _say(lines: list[str]) -> None:
+    from clubwright.cli.output import print_aside
+
     for line in lines:
-        print(line, file=sys.stderr)
+        print_aside(line)
 
 
 def _print_error(refused: ClubwrightError) -> None:

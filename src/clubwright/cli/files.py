@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import textwrap
+from difflib import get_close_matches
 from pathlib import Path
 from typing import Annotated
 
@@ -135,8 +136,13 @@ def notation(
 ) -> None:
     """Say what a value in trade notation is understood as."""
     from clubwright.cli.output import print_json, print_lines
-    from clubwright.notation import parse
+    from clubwright.errors import Finding, InputError
+    from clubwright.notation import KINDS, parse
 
+    if kind not in KINDS:
+        meant = get_close_matches(kind, KINDS, n=1)
+        mend = f'Write "{meant[0]}".' if meant else f"There are: {', '.join(sorted(KINDS))}."
+        raise InputError([Finding(where="kind", what=f'"{kind}" is no kind of quantity', mend=mend)])
     counted_from = None if base is None else parse(kind, base, where="--base").value
     found = parse(kind, text, where="text", base=counted_from)
     if json:

@@ -6,6 +6,7 @@ import json
 import re
 import sys
 import textwrap
+import unicodedata
 from collections.abc import Iterable, Sequence
 from typing import Any
 
@@ -14,15 +15,54 @@ import msgspec
 
 def print_json(body: Any) -> None:
     """Print one answer as JSON, keys sorted, so that the same input gives the same bytes."""
-    sys.stdout.write(
-        json.dumps(msgspec.to_builtins(body), ensure_ascii=False, indent=2, sort_keys=True, allow_nan=False) + "\n"
-    )
+    document = msgspec.to_builtins(body)
+    text = json.dumps(document, ensure_ascii=False, indent=2, sort_keys=True, allow_nan=False)
+    if not _can_show(text, sys.stdout.encoding):
+        text = json.dumps(document, indent=2, sort_keys=True, allow_nan=False)
+    sys.stdout.write(_ACTS.sub(lambda found: f"\\u{ord(found[0]):04x}", text) + "\n")
 
 
 def print_lines(lines: Iterable[str]) -> None:
     """Print lines for a person."""
     for line in lines:
-        sys.stdout.write(line + "\n")
+        sys.stdout.write(on_screen(line, sys.stdout.encoding) + "\n")
+
+
+def print_aside(line: str) -> None:
+    """Print a line beside the answer, where errors and warnings go."""
+    sys.stderr.write(on_screen(line, sys.stderr.encoding) + "\n")
+
+
+_ACTS = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u200e\u200f\u202a-\u202e\u2066-\u2069\ud800-\udfff]")
+"""Characters that a terminal obeys instead of showing them, or that turn round what stands behind them."""
+
+_IN_ASCII = {"±": "+/-", "×": "x", "−": "-", "–": "-", "—": "-", "·": "*", "≤": "<=", "≥": ">=", "°": " deg", "µ": "u"}
+
+
+def on_screen(text: str, encoding: str | None) -> str:
+    """Return a text as a terminal can show it: what it would obey is spelt out, what it lacks stands in its nearest letters.
+
+    Args:
+        text: Any text, with a stranger's names in it.
+        encoding: The terminal's; UTF-8 when not known.
+    """
+    text = _ACTS.sub(lambda found: f"\\x{ord(found[0]):02x}", text)
+    if _can_show(text, encoding):
+        return text
+    return "".join(letter if _can_show(letter, encoding) else _nearest(letter) for letter in text)
+
+
+def _can_show(text: str, encoding: str | None) -> bool:
+    try:
+        text.encode(encoding or "utf-8")
+    except UnicodeEncodeError:
+        return False
+    return True
+
+
+def _nearest(letter: str) -> str:
+    plain = unicodedata.normalize("NFKD", letter).replace("\N{FRACTION SLASH}", "/").encode("ascii", "ignore").decode()
+    return _IN_ASCII.get(letter) or plain or "?"
 
 
 JOIN = "\N{NO-BREAK SPACE}"

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 from typing import Annotated
 
@@ -64,7 +63,7 @@ def again(
     json: Json = False,
 ) -> None:
     """Write the ticket that makes a club of the record again; measure the new parts and take it."""
-    from clubwright.cli.output import print_json, print_lines
+    from clubwright.cli.output import print_aside, print_json, print_lines
     from clubwright.errors import NotPossible
     from clubwright.importers.ticket_file import dump_ticket
     from clubwright.services.jobs.job_answer import answer_job
@@ -76,7 +75,7 @@ def again(
         state = session.job(job)
         document = make_again(state, answer_job(state, session.now()), new_id)
     for item in again_findings(state):
-        print(f"{item.severity}: {item.sentence()}", file=sys.stderr)  # beside the document, which stays a ticket
+        print_aside(f"{item.severity}: {item.sentence()}")  # beside the document, which stays a ticket
     if out is not None:
         out.write_text(dump_ticket(document), encoding="utf-8")
     if json:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 from typing import Annotated
 
@@ -47,7 +46,7 @@ def new(
     """Print a ticket file from words; what was not understood, and what is to be asked, is said beside it."""
     from clubwright.bootstrap import has_record, is_address, shop_settings
     from clubwright.cli.acting import session_at
-    from clubwright.cli.output import print_json
+    from clubwright.cli.output import print_aside, print_json, print_lines
     from clubwright.errors import Finding, InputError
     from clubwright.services.actions.orders.new_ticket import new_ticket
     from clubwright.services.actions.orders.renumbering import free_at
@@ -63,7 +62,7 @@ def new(
     if json:
         print_json(made.answer())
     else:
-        sys.stdout.write(made.text)
+        print_lines([made.text.rstrip("\n")])
         for item in made.findings:
-            print(f"{item.severity}: {item.sentence()}", file=sys.stderr)
+            print_aside(f"{item.severity}: {item.sentence()}")
     return 2 if any(item.severity == "error" for item in made.findings) else 0

@@ -47,7 +47,8 @@ def name_of(key: str) -> str:
 def answer_lines(answer: Answer) -> list[str]:
     """The whole answer."""
     lines: list[str] = []
-    if answer.cut is not None:
+    to_saw_by = all(gate.open for gate in answer.gates if gate.step == "cut")
+    if answer.cut is not None and to_saw_by:
         lines += ["CUT", *wrapped(answer.cut.text, "  "), ""]
     if answer.finished:
         lines += ["FINISHED, with the weights fitted now", *_indented(_finished_rows(answer.finished)), ""]
@@ -58,6 +59,8 @@ def answer_lines(answer: Answer) -> list[str]:
             (item.step, "open" if item.open else "CLOSED", item.why) for item in answer.gates
         ]
         lines += ["GATES", *_indented(rows), ""]
+    if answer.cut is not None and not to_saw_by:
+        lines += ["CUT, not to saw by: its gate is closed", *wrapped(answer.cut.text, "  "), ""]
     if answer.verdicts:
         lines += ["INSPECTION", *verdict_lines(answer.verdicts), ""]
     for item in answer.findings:

@@ -14,7 +14,10 @@ _OF_A_CODE = re.compile(r"[A-Za-z0-9.-]{1,24}")
 def wrong_number(where: DocumentPlace, number: str) -> Iterator[Finding]:
     """Say what of a number an address, a file name or the code of a label cannot carry; nothing of an empty one."""
     mend = "Use up to 24 letters, digits, - and . only."
-    if "/" in number:
+    if number and not number.strip("."):
+        what = f'"{number}" is the way to a folder where an address or a file name is wanted'
+        yield Finding(where=where, what=what, mend=mend)
+    elif "/" in number:
         what = f'"{number}" has a stroke, which an address and a file name cannot carry'
         yield Finding(where=where, what=what, mend=mend)
     elif number and not _OF_A_CODE.fullmatch(number):

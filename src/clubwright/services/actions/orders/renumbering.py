@@ -44,8 +44,10 @@ def free_at(session: Session) -> str:
 def number_findings(number: str) -> list[Finding]:
     """Say what is wrong with a new ticket number: it is read from tags and written in addresses."""
     found = name_findings("ticket number", number)
+    mend = "Use letters, digits and hyphens, such as T-van-0001."
+    if number and not number.strip("."):
+        found.append(Finding(where="ticket number", what=f'"{number}" is the way to a folder', mend=mend))
     if AT in number or _OF_A_PATH in number:
-        mend = "Use letters, digits and hyphens, such as T-van-0001."
         found.append(Finding(where="ticket number", what=f'"{number}" holds {AT} or {_OF_A_PATH}', mend=mend))
     return found
 
