@@ -42,7 +42,7 @@ from clubwright.journal.reducers.changes import (
     before_trim,
     measured_since,
 )
-from clubwright.journal.reducers.measured import gauges_of, lay_measured, lay_tape, measured_by, no_longer_measured
+from clubwright.journal.reducers.measured import gauges_of, lay_measured, lay_tape, put
 from clubwright.journal.reducers.shaft_table import lay_cut, lay_figures, lay_tip_trim
 from clubwright.ticket.order_paths import table_of
 
@@ -126,9 +126,7 @@ def _(what: ShaftCut, builder: JobBuilder, fact: Fact) -> None:
     before_cut(builder, what.cut_length)
     measured = {"cut_mass": what.cut_mass, "cut_balance_from_tip": what.cut_balance_from_tip}
     said = {key: value for key, value in measured.items() if isinstance(value, str)}
-    lay_cut(builder.table("shaft"), what.cut_length, said)
-    no_longer_measured(builder.table("shaft"), "cut_length", *said)
-    measured_by(builder.table("shaft"), gauges_of(what))
+    lay_cut(builder.table("shaft"), what.cut_length, said, gauges_of(what))
 
 
 @apply.register
@@ -159,9 +157,8 @@ def _(what: HeadBent, builder: JobBuilder, fact: Fact) -> None:
             builder.head_was.setdefault(name, before)
             if name != "bounce":  # the sole goes with the loft; metal is bent in loft and lie
                 bent = f"bent_{name}"
-                head[bent] = added_angle(head.get(bent), angle_change(before, value))
-        head[name] = value
-    no_longer_measured(head, *measured)
+                put(head, {bent: added_angle(head.get(bent), angle_change(before, value))})
+    put(head, measured)
     builder.angles_bent += [name for name in measured if name not in builder.angles_bent]
 
 
@@ -171,8 +168,7 @@ def _(what: TapeLaid, builder: JobBuilder, fact: Fact) -> None:
     before_tape(builder, what.name, what.layers)
     if what.name not in builder.tapes_laid:
         builder.tapes_laid.append(what.name)
-    row = builder.entry("tape", what.name)
-    row.update(lay_tape(builder, what, fact, row))
+    lay_tape(builder, what, fact, builder.entry("tape", what.name))
 
 
 @apply.register
@@ -218,17 +214,13 @@ def _(what: PartChanged, builder: JobBuilder, fact: Fact) -> None:
         before_another(builder, outer)
         table.clear()
         builder.another_part(outer)
-    values = lay_measured(builder, what, fact, table)
+    values, gauges = lay_measured(builder, what, fact, table)
     if outer == "head" and what.another is not True:
         measured_since(builder, values)
     if outer == "shaft":
-        lay_figures(table, values)
-        return
-    for key, value in values.items():
-        if value:
-            table[key] = value
-        else:
-            table.pop(key, None)
+        lay_figures(table, values, gauges)
+    else:
+        put(table, values, gauges)
 
 
 @apply.register

@@ -7,6 +7,7 @@ measuring of a figure that no gauge is known for. A further one becomes a readin
 from __future__ import annotations
 
 from collections.abc import Mapping
+from types import MappingProxyType
 from typing import Any
 
 from clubwright.club.stages import BARE_SHAFT
@@ -17,6 +18,8 @@ from clubwright.ticket.part_readings import part_kind
 
 WEIGHED_AT = {"cut_mass": "cut_mass_length", "cut_balance_from_tip": "cut_balance_length"}
 """Figures of the cut shaft, and the key that says how long the shaft was then, where it was cut again since."""
+NO_GAUGES: Mapping[str, str] = MappingProxyType({})
+"""Nobody says what measured it."""
 OFF_THE_RAW_SHAFT = ("mass", "balance_from_tip")
 """Figures of a shaft that are the raw shaft's while it is said to be raw, or is not cut."""
 
@@ -26,13 +29,38 @@ def gauges_of(what: PartChanged | ShaftCut | TapeLaid) -> dict[str, str]:
     return what.gauges if isinstance(what.gauges, dict) else {}
 
 
+def put(table: dict[str, Any], values: Mapping[str, str], gauges: Mapping[str, str] = NO_GAUGES) -> None:
+    """Put figures on the table of a part; an empty text takes one out. It alone writes there.
+
+    A figure takes the name of its gauge with it: what measured the new one is said here, or nobody knows it any more.
+
+    Args:
+        table: Of the part.
+        values: Keys and texts.
+        gauges: Which gauge measured which of them.
+    """
+    for key, text in values.items():
+        if text:
+            table[key] = text
+        else:
+            table.pop(key, None)
+    known = {key: gauge for key, gauge in table.get("gauges", {}).items() if key not in values}
+    known |= {key: gauge for key, gauge in gauges.items() if values.get(key)}
+    if known:
+        table["gauges"] = known
+    else:
+        table.pop("gauges", None)
+
+
 def figure_path(section: str, values: Mapping[str, str], key: str) -> str:
     """Return what a further measuring of a figure is a reading of: ``grip.mass``, in a list ``weight.port 6.mass``."""
     return f"{section}.{values.get('name', '')}.{key}" if section in LISTS else f"{section}.{key}"
 
 
-def lay_measured(builder: JobBuilder, what: PartChanged, fact: Fact, table: dict[str, Any]) -> dict[str, str]:
-    """Lay what adds to an earlier measuring; return what is to be laid in the table, its gauges said there already.
+def lay_measured(
+    builder: JobBuilder, what: PartChanged, fact: Fact, table: dict[str, Any]
+) -> tuple[dict[str, str], dict[str, str]]:
+    """Lay what adds to an earlier measuring; return what is to be put on the table, with the gauges that measured it.
 
     Args:
         builder: The job.
@@ -42,9 +70,9 @@ def lay_measured(builder: JobBuilder, what: PartChanged, fact: Fact, table: dict
     """
     if what.section == "head" and what.values.get("bore_reamed") == "yes" and "bore_diameter" in what.values:
         before_reaming(builder)
-        no_longer_measured(table, "bore_diameter")
+        put(table, {"bore_diameter": str(table.get("bore_diameter", ""))})  # it was measured before the reamer
     gauges, keep = gauges_of(what), builder.decided.get(fact.place)
-    known: dict[str, str] = dict(table.get("gauges", {}))
+    known: Mapping[str, str] = table.get("gauges", NO_GAUGES)
     rest: dict[str, str] = {}
     for key, value in what.values.items():
         gauge = gauges.get(key, "") if value else ""
@@ -53,55 +81,34 @@ def lay_measured(builder: JobBuilder, what: PartChanged, fact: Fact, table: dict
             _add(builder, path, value, gauge, fact, keep=keep)
         elif not (gauge and keep is False):
             rest[key] = value
-            known.pop(key, None)
-            known |= {key: gauge} if gauge else {}
-    _say(table, known)
-    return rest
+    return rest, {key: gauge for key, gauge in gauges.items() if gauge and rest.get(key)}
 
 
-def lay_tape(builder: JobBuilder, what: TapeLaid, fact: Fact, row: dict[str, Any]) -> dict[str, str]:
-    """Lay tape as it was weighed; return what is to be laid in its row: the same layers weighed again add to the first.
+def lay_tape(builder: JobBuilder, what: TapeLaid, fact: Fact, table: dict[str, Any]) -> None:
+    """Lay tape as it was weighed: the same layers weighed again add to the first.
 
     Args:
         builder: The job, tape of another number of layers kept as it was before it already.
         what: The tape.
         fact: The fact of it.
-        row: Of that tape.
+        table: Of that tape.
     """
     laid = {"name": what.name, "layers": what.layers}
-    gauge, known = gauges_of(what).get("mass", ""), row.get("gauges", {}).get("mass")
+    gauge, known = gauges_of(what).get("mass", ""), table.get("gauges", {}).get("mass")
     keep = builder.decided.get(fact.place)
-    if gauge and known and row.get("mass") and str(row.get("layers", "1")) == what.layers:
+    if gauge and known and table.get("mass") and str(table.get("layers", "1")) == what.layers:
         _add(builder, figure_path("tape", laid, "mass"), what.mass, gauge, fact, keep=keep)
-        return laid
-    if gauge and keep is False:
-        return laid
-    no_longer_measured(row, "mass")
-    measured_by(row, gauges_of(what))
-    return {**laid, "mass": what.mass}
-
-
-def measured_by(table: dict[str, Any], gauges: Mapping[str, str]) -> None:
-    """Say of figures that are laid now which gauge measured them."""
-    _say(table, {**table.get("gauges", {}), **gauges})
-
-
-def no_longer_measured(table: dict[str, Any], *keys: str) -> None:
-    """Forget which gauge measured figures that another action changes, or measures without saying with what."""
-    _say(table, {key: gauge for key, gauge in table.get("gauges", {}).items() if key not in keys})
+        put(table, laid)
+    elif gauge and keep is False:
+        put(table, laid)
+    else:
+        put(table, {**laid, "mass": what.mass}, gauges_of(what))
 
 
 def no_longer_read(builder: JobBuilder, path: str) -> None:
     """Take out the readings of a piece of the tray, or of a tape, that is said to be another one now."""
     if builder.document.get("reading"):
         builder.document["reading"] = [row for row in builder.rows("reading") if row.get("quantity") != path]
-
-
-def _say(table: dict[str, Any], gauges: Mapping[str, str]) -> None:
-    if gauges:
-        table["gauges"] = dict(gauges)
-    else:
-        table.pop("gauges", None)
 
 
 def _adds(section: str, key: str, path: str, table: Mapping[str, Any]) -> bool:
