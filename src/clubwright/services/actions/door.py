@@ -12,6 +12,7 @@ from clubwright.errors import Finding, InputError, RecordError
 from clubwright.journal.facts import Fact, StepDone, kind_of
 from clubwright.journal.reducers.fold import Job
 from clubwright.services.actions.forgetting import Forgotten
+from clubwright.services.actions.forgetting_part import forgotten_part
 from clubwright.services.actions.register.action import Action
 from clubwright.services.actions.register.facets import action_of
 from clubwright.services.actions.signing import do_step
@@ -19,6 +20,8 @@ from clubwright.services.answer.answer import findings_part
 from clubwright.services.record.looking_up import name_of
 from clubwright.services.record.session import Session
 from clubwright.services.recording.ticking import not_planned, still_lacking, with_step
+from clubwright.services.told.base import Told
+from clubwright.services.told.erased import ForgottenAnswer
 from clubwright.services.told.kept import KeptAnswer
 
 
@@ -82,6 +85,23 @@ def act(session: Session, action: str, payload: msgspec.Struct, key: str | None 
     raise InputError([Finding(where=action, what="nothing to change", mend=mend)])
 
 
+def answer_to(session: Session, action: Action, kept: Kept) -> Told:
+    """Return what a program is answered after an action: the struct that the register says."""
+    return _ANSWERS[answer_of(action)](session, kept)
+
+
+def answer_of(action: Action) -> type[Told]:
+    """Return the struct that a program is answered with after an action."""
+    found: type[Told] = resolve_name(action.answers)
+    return found
+
+
+def _forgotten_part(_session: Session, kept: Kept) -> ForgottenAnswer:
+    if kept.forgotten is None:
+        raise TypeError("only of an action that erases")
+    return forgotten_part(kept.forgotten)
+
+
 def kept_part(session: Session, kept: Kept) -> KeptAnswer:
     """Return what an action left; its job by the name that it goes by now, or by its number where it is gone."""
     fact = kept.fact
@@ -101,6 +121,13 @@ def kept_part(session: Session, kept: Kept) -> KeptAnswer:
         step=kept.step,
         lacks=findings_part(kept.lacks),
     )
+
+
+_ANSWERS: dict[type[Told], Callable[[Session, Kept], Told]] = {
+    KeptAnswer: kept_part,
+    ForgottenAnswer: _forgotten_part,
+}
+"""Who makes each of the answers that the register names."""
 
 
 def cautions_of(session: Session, action: Action, job: str) -> tuple[str, ...]:

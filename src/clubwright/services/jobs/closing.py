@@ -75,7 +75,7 @@ class ClosingPoint(msgspec.Struct, frozen=True, kw_only=True):
 
     @property
     def mark(self) -> str:
-        """Return a short mark of how it stands, for a form: the same text, the same mark."""
+        """Return a short mark of how it stands, for whoever accepts it: the same text, the same mark."""
         stands = msgspec.structs.replace(self, believed=self.canonical).stands
         return hashlib.sha256(stands.encode()).hexdigest()[:12]
 
@@ -142,6 +142,7 @@ def closing_part(points: Iterable[ClosingPoint]) -> tuple[ClosingAnswer, ...]:
         ClosingAnswer(
             accepted_by="" if point.accepted is None else point.accepted.what.accepted_by,
             lapsed="" if point.lapsed is None else point.lapsed.what.accepted_by,
+            mark=point.mark,
             mend=point.mend,
             open=point.open,
             ordered=point.ordered,

@@ -66,6 +66,10 @@ class ClosingAnswer(Told, frozen=True, kw_only=True):
     accepted_by: Annotated[str, says("Who accepted by name how it stands; empty where nobody did.")]
     reason: Annotated[str, says("Why.")]
     lapsed: Annotated[str, says("Who accepted how it stood before; that no longer holds.")]
+    mark: Annotated[
+        str,
+        says("Mark of how it stands: give it as `shown` with an acceptance, and only what you saw is accepted."),
+    ]
 
 
 class AcceptedAnswer(Told, frozen=True, kw_only=True):

@@ -8,13 +8,10 @@ from typing import Annotated, Any, get_args, get_origin
 import msgspec
 from msgspec import Meta
 
-from clubwright.services.actions.door import act, kept_part
-from clubwright.services.actions.forgetting_part import forgotten_part
+from clubwright.services.actions.door import act, answer_of, answer_to
 from clubwright.services.actions.register.action import Action
 from clubwright.services.actions.register.actions import ACTIONS
 from clubwright.services.actions.register.fields import LARGEST, Said, fields_of
-from clubwright.services.told.erased import ForgottenAnswer
-from clubwright.services.told.kept import KeptAnswer
 from clubwright.web.api.refusals import group, refusals
 from clubwright.web.api.routes import Job, Key, Ours
 from clubwright.web.api.structs import Taken
@@ -59,15 +56,13 @@ def _kind(field: Said) -> Any:
 
 
 def _add(action: Action) -> None:
-    body, on_a_job, forgets = body_of(action), action.on_a_job, action.key == "forget"
+    body, on_a_job = body_of(action), action.on_a_job
     may_be_empty = body is not None and not any(field.needed for field in fields_of(action.payload))
 
     def do(session: AtSession, key: Key, _: Ours, sent: Any = None, job: str | None = None) -> Any:
         given = {} if sent is None else msgspec.structs.asdict(sent)
         kept = act(session, action.key, action.payload(**({"job": job} if on_a_job else {}), **given), key)
-        if kept.forgotten is not None:
-            return forgotten_part(kept.forgotten)
-        return kept_part(session, kept)
+        return answer_to(session, action, kept)
 
     asked: dict[str, Any] = {"session": AtSession, "key": Key, "_": Ours}
     if on_a_job:
@@ -82,8 +77,8 @@ def _add(action: Action) -> None:
         methods=["POST"],
         status_code=201,
         summary=action.says,
-        response_model=ForgottenAnswer if forgets else KeptAnswer,
-        responses=refusals(403, 409, 413, 415) if forgets else refusals(403, 404, 409, 413, 415),
+        response_model=answer_of(action),
+        responses=refusals(403, *(() if action.decides == "every job" else (404,)), 409, 413, 415),
     )
 
 

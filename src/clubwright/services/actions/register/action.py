@@ -31,6 +31,7 @@ class Action(msgspec.Struct, frozen=True, kw_only=True):
             empty.
         names_step: Whether the payload's ``step`` names the step that it ticks.
         cautions: What can hurt, to be shown before, as ``module:function`` of the job; empty where its step says it.
+        answers: The struct that a program is answered with, as ``module:class``.
         route: Where a program posts it, behind ``/api``.
         command: Whether the command line has it under its key with nothing more to do than to read its words.
     """
@@ -48,6 +49,7 @@ class Action(msgspec.Struct, frozen=True, kw_only=True):
     once: str = ""
     names_step: bool = False
     cautions: str = ""
+    answers: str = "clubwright.services.told.kept:KeptAnswer"
     route: str
     command: bool = True
 

@@ -122,7 +122,7 @@ OF_THE_RECORD: tuple[Action, ...] = (
         function="clubwright.services.actions.doing:take_next",
         writes=("ticket taken", "club came back"),
         decides="jobs of one club",
-        touches=("part", "player"),
+        touches=("player",),
         route=f"{JOB}/next",
     ),
     Action(
@@ -142,6 +142,7 @@ OF_THE_RECORD: tuple[Action, ...] = (
         function="clubwright.services.actions.forgetting:forget",
         writes=("names erased",),
         decides="every job",
+        answers="clubwright.services.told.erased:ForgottenAnswer",
         route="/forget",
         command=False,
     ),

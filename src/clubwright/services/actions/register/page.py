@@ -63,7 +63,8 @@ def _told(action: Action) -> str:
     writes = ", ".join(action.writes) + (f" (of: {', '.join(action.undoes)})" if action.undoes else "")
     touches = f" It touches: {', '.join(action.touches)}." if action.touches else ""
     told = f"{action.more or action.says} From Python: `{_call(action)}`."
-    return f"{told} It writes: {writes}. It is decided on: {action.decides}.{touches}"
+    answers = f" It answers with: {action.answers.rpartition(':')[2]}."
+    return f"{told} It writes: {writes}. It is decided on: {action.decides}.{touches}{answers}"
 
 
 def _call(action: Action) -> str:

@@ -58,7 +58,8 @@ class Acceptance(OnJob, frozen=True, kw_only=True):
     shown: Annotated[
         str | None,
         said(
-            "Mark of how it stood where it was shown (`mark` in the list of what is open); not checked when left out."
+            "Mark of how it stood where it was shown (`mark` of the target in `closing`, with --json); then it is accepted "
+            "only while it stands so. Not checked when left out."
         ),
     ] = None
 
