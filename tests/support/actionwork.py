@@ -24,6 +24,7 @@ from clubwright.importers.ticket_file import parse_ticket
 from clubwright.importers.trace_file import load_trace
 from clubwright.journal.chain import plain
 from clubwright.journal.facts import Fact
+from clubwright.journal.touches import touches_of
 from clubwright.services.actions import bench
 from clubwright.services.actions.following import Following
 from clubwright.services.actions.orders.clubs import next_ticket
@@ -326,7 +327,9 @@ def left_behind(session: Session, before: int) -> dict[str, Any]:
     facts = session.ledger.facts()
     new = [kept(fact) for fact in facts if fact.key.startswith("law-1")]
     jobs = {name: state(session, name) for name in session.shop().jobs}
-    text = msgspec.json.encode({"facts": new, "count": len(facts) - before, "jobs": jobs}, order="sorted").decode()
+    touched = sorted({touch for fact in facts if fact.key.startswith("law-1") for touch in touches_of(fact)})
+    left = {"facts": new, "count": len(facts) - before, "jobs": jobs, "touched": touched}
+    text = msgspec.json.encode(left, order="sorted").decode()
     found: dict[str, Any] = msgspec.json.decode(CHANCE.sub("*", text))
     return found
 

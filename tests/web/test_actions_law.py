@@ -79,13 +79,13 @@ def differing(key: str, case: Case, folder: Path, capsys: Capsys, monkeypatch: p
             assert not refused, f"{key} by {name}: {refused[-3000:]}"
             found[name] = left_behind(session, before)
     first = found["python"]
-    _require_as_said(key, first["facts"])
+    _require_as_said(key, first)
     return [f"{name}: {_apart(theirs, first)}" for name, theirs in found.items() if theirs != first]
 
 
-def _require_as_said(key: str, facts: list[tuple[str, dict[str, Any]]]) -> None:
-    """Hold what an action wrote against what the register says that it writes, on which jobs."""
-    entry = ACTIONS[key]
+def _require_as_said(key: str, left: dict[str, Any]) -> None:
+    """Hold what an action wrote against what the register says that it writes, on which jobs, and what it touches."""
+    entry, facts = ACTIONS[key], left["facts"]
     assert facts, f"{key} kept nothing"
     kinds = {what["kind"] for _, what in facts}
     ticked = {"step done"} if entry.completes or entry.names_step else set()
@@ -93,6 +93,8 @@ def _require_as_said(key: str, facts: list[tuple[str, dict[str, Any]]]) -> None:
     assert kinds - ticked <= set(entry.writes), f"{key} writes {kinds}"
     jobs = {what.get("job", "") for _, what in facts}
     assert len(jobs) == 1 or entry.decides in ("a new job", "jobs of one club", "jobs of one action"), jobs
+    touched = {kind for kind, _ in left["touched"]} - {"person"}
+    assert touched <= set(entry.touches), f"{key} touches {touched}, and the register says {entry.touches}"
 
 
 def _apart(theirs: Any, ours: Any) -> Any:
