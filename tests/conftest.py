@@ -75,11 +75,34 @@ def published(request: pytest.FixtureRequest) -> Callable[..., None]:
         ours: float,
         tolerance: float,
         unit: str = "",
-        standing: str = "seen",
+        standing: str,
     ) -> None:
         row = Check(quantity, source, float(theirs), float(ours), float(tolerance), unit, standing, test)
         request.config.stash[CHECKS].append(row)
-        assert abs(row.ours - row.theirs) <= row.tolerance, row.sentence()
+        assert row.agrees(), row.sentence()
+
+    return check
+
+
+@pytest.fixture
+def published_band(request: pytest.FixtureRequest) -> Callable[..., None]:
+    """Hold one computed number against bounds, where the source gives no number, and keep the row."""
+    test = f"{Path(request.node.fspath).name}::{request.node.originalname}"
+
+    def check(
+        *,
+        quantity: str,
+        source: str,
+        low: float,
+        high: float,
+        ours: float,
+        digits: float,
+        unit: str = "",
+        standing: str,
+    ) -> None:
+        row = Check(quantity, source, float(low), float(ours), digits, unit, standing, test, (float(low), float(high)))
+        request.config.stash[CHECKS].append(row)
+        assert row.agrees(), row.sentence()
 
     return check
 

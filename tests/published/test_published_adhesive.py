@@ -222,26 +222,6 @@ def test_weight_ratio_against_volume_ratio(published: Published):
     )
 
 
-@pytest.mark.parametrize(
-    ("parts", "density_b", "per_hundred", "source"),
-    [((1.0, 1.0), 0.80, 80.0, SHEET_ONE), ((2.0, 1.0), 0.88, 44.0, SHEET_TWO)],
-)
-def test_volume_ratio_as_parts_by_weight(
-    published: Published, parts: tuple[float, float], density_b: float, per_hundred: float, source: str
-):
-    """The sheets print both ratios; the densities that tie them are in proportion 1 to 0.80 and 1 to 0.88."""
-    a, b = parts
-    ratio = MixRatio(part_a=a, part_b=b, basis="volume", density_a_kg_m3=1000.0, density_b_kg_m3=1000.0 * density_b)
-    published(
-        quantity=f"parts of B by weight to 100 of A for {a:.0f}:{b:.0f} by volume",
-        source=source + ", both ratios seen; density proportion from the two",
-        theirs=per_hundred,
-        ours=100 / ratio_by_weight(ratio),
-        tolerance=0.01,
-        standing="derived",
-    )
-
-
 def test_a_tray_of_eight_joints(published: Published):
     mix = plan_mix(
         MixRatio(part_a=2, part_b=1, basis="weight"), joints=8, per_joint_kg=1.2 * GRAM, scale_error_kg=0.1 * GRAM

@@ -13,22 +13,22 @@ import msgspec
 import numpy as np
 import pytest
 from scipy.optimize import minimize_scalar
+from scipy.stats import norm
 
-from clubwright.belief.prediction import predict, values
-from clubwright.belief.readings import Reading
-from clubwright.belief.update import learn
+from clubwright.belief.prediction import values
 from clubwright.club.build import Build
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import DRY_GRIPPED, FINISHED
 from clubwright.planning.advice.another_head import another_head
 from clubwright.planning.advice.read_again import _value
-from clubwright.planning.advice.weights import chances, choices, moved_goals
+from clubwright.planning.advice.weights import choices, moved_goals
 from clubwright.planning.club_state import ClubState, club_state_of
 from clubwright.ticket.gauges import readings_of, usual_gauge
 from clubwright.ticket.read import read_ticket
 
 Published = Callable[..., None]
 REPEATS = 400
+DRAWN = 40_000
 
 
 def document(**target: str) -> dict[str, Any]:
@@ -100,9 +100,10 @@ def test_chance_of_each_set_is_the_share_of_drawn_clubs(published: Published) ->
 
 @pytest.mark.parametrize("quantity", ["swing_weight", "total_weight"])
 def test_value_of_a_reading_is_what_playing_it_out_brings(published: Published, quantity: str) -> None:
-    """Draw a club, let the gauge read it, learn, and take the best set: the mean chance over many such days.
+    """Draw a club, let the gauge read it, weigh all drawn clubs by how well they agree, and take the set that fits most.
 
-    Beside the sample's own error, 0.005 is allowed for the 32 points of ours.
+    Nothing of ours learns here: the clubs are drawn, and Bayes' rule is a weighted share of them. Beside the sample's own
+    error, 0.01 is allowed for the 32 points of ours and for clubs that are few where the gauge is sharp.
     """
     here = club_state()
     belief, club, conventions = here.belief, here.prior.club, here.prior.conventions
@@ -111,26 +112,28 @@ def test_value_of_a_reading_is_what_playing_it_out_brings(published: Published, 
     assert stage == "dry, gripped"
     gauge = usual_gauge(quantity)
     nothing = tuple(0.0 for _ in club.weights)
-    sets = np.array([choice.counts for choice in choices(here, most=12)])
+    sets = [choice.counts for choice in choices(here, most=12)]
     generator = np.random.default_rng(11)
+    draws = generator.standard_normal((DRAWN, len(belief.names)))
+    theta = list(belief.mean[:, None] + np.sqrt(np.diag(belief.covariance))[:, None] * draws.T)
+    (shown,) = values(club, conventions, belief.names, theta, [quantity], DRY_GRIPPED, nothing)
+    keys = [goal.key for goal in goals]
+    inside = []
+    for counts in sets:
+        found = values(club, conventions, belief.names, theta, keys, FINISHED, counts)
+        inside.append(np.all([(g.low <= v) & (v <= g.high) for g, v in zip(goals, found, strict=True)], axis=0))
+    ends = np.array(inside, dtype=float)
+    read = shown[:REPEATS] + gauge.uncertainty() * generator.standard_normal(REPEATS)
     brought = []
-    for _ in range(REPEATS):
-        truth = belief.mean + np.sqrt(np.diag(belief.covariance)) * generator.standard_normal(len(belief.names))
-        (shown,) = values(club, conventions, belief.names, list(truth), [quantity], DRY_GRIPPED, nothing)
-        value = float(shown) + gauge.uncertainty() * generator.standard_normal()
-        reading = Reading(
-            where="", quantity=quantity, value=value, stage=DRY_GRIPPED, fitted=nothing, instrument=gauge, keep=True
-        )
-        after = learn(belief, club, conventions, [reading]).belief
-        brought.append(
-            float(np.max(chances(predict(after, club, conventions, [g.key for g in goals], FINISHED, sets), goals)))
-        )
+    for value in read:
+        weights = norm.pdf(value, loc=shown, scale=gauge.uncertainty())
+        brought.append(float(np.max(ends @ weights) / np.sum(weights)))
     published(
         quantity=f"chance that reading the {quantity.replace('_', ' ')} is expected to bring",
-        source=f"mean over {REPEATS} played-out readings, numpy",
+        source=f"{DRAWN} drawn clubs weighted by scipy.stats.norm, mean over {REPEATS} readings",
         theirs=float(np.mean(brought)),
         ours=expected,
-        tolerance=0.005 + 3 * float(np.std(brought)) / REPEATS**0.5,
+        tolerance=0.01 + 3 * float(np.std(brought)) / REPEATS**0.5,
         standing="library",
     )
 

@@ -74,6 +74,7 @@ def test_sdll09(published: Published, name: str) -> None:
         published(
             quantity=f"SDLL09 tapered cantilever, {name}, mode {mode + 1}; the printed value is 0.02-0.03 % low",
             source=f"{AFNOR}, SDLL09", theirs=theirs, ours=ours, tolerance=0.0005 * theirs, unit="Hz",
+            standing="seen",
         )  # fmt: skip
 
 
@@ -113,7 +114,7 @@ def test_sdll15_centred(published: Published) -> None:
     ):  # fmt: skip
         published(
             quantity=f"SDLL15 tube with a mass on its tip, {name}", source=f"{AFNOR}, SDLL15", theirs=theirs,
-            ours=found[mode], tolerance=tolerance, unit="Hz",
+            ours=found[mode], tolerance=tolerance, unit="Hz", standing="seen",
         )  # fmt: skip
 
 
@@ -124,6 +125,7 @@ def test_sdll15_off_the_axis(published: Published, mode: int, printed: float) ->
     published(
         quantity=f"SDLL15 tube with its mass 1 m off the axis, mode {mode + 1}", source=f"{AFNOR}, SDLL15",
         theirs=printed, ours=frequencies_hz(stiffness, mass, 8)[mode], tolerance=0.0005 * printed, unit="Hz",
+        standing="seen",
     )  # fmt: skip
 
 
@@ -138,7 +140,7 @@ def test_fv4(published: Published, mode: int, printed: float) -> None:
     stiffness, mass, _ = assemble(beam, held={0: CLAMPED}, bodies=bodies)
     published(
         quantity=f"NAFEMS FV4, cantilever with two masses off its axis, mode {mode + 1}", source=NAFEMS, theirs=printed,
-        ours=frequencies_hz(stiffness, mass, 6)[mode], tolerance=0.0005 * printed, unit="Hz",
+        ours=frequencies_hz(stiffness, mass, 6)[mode], tolerance=0.0005 * printed, unit="Hz", standing="seen",
     )  # fmt: skip
 
 

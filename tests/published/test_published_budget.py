@@ -62,6 +62,7 @@ def test_budget_of_correlated_inputs(published: Published, key: str) -> None:
         ours=ours,
         tolerance=0.006,
         unit="ohm",
+        standing="seen",
     )
     assert math.fsum(row.share for row in rows) == pytest.approx(1, abs=1e-12)
     for row in rows:  # equation 13 of 5.2.2, one row of the double sum

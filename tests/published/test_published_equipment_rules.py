@@ -80,6 +80,7 @@ def test_where_the_answer_changes(published: Published, key: str) -> None:
         ours=allowed / scale,
         tolerance=1e-9,
         unit=unit,
+        standing="seen",
     )
 
 
@@ -122,7 +123,7 @@ def test_the_imperial_figure_decides(published: Published) -> None:
 @pytest.mark.parametrize(("widths_mm", "highest_mm"), [((0.75, 0.80, 0.75), 0.85)])
 def test_abbreviated_groove_procedure(published: Published, widths_mm: tuple[float, ...], highest_mm: float) -> None:
     # The paper adds 0.05 mm to the widest of three and asks for less than the limit: a guard band of 0.05 mm.
-    source = "Equipment Rules, Supplementary Paper B, abbreviated procedure"
+    source = "the widest of three and 0.05 mm, by hand; Equipment Rules, Supplementary Paper B, abbreviated procedure"
     checks = [
         check_limit(BY_KEY["groove-width"], mm / 1000, 0.025 / 1000, rule="guard 2u", decided_by="builder")
         for mm in widths_mm
@@ -135,6 +136,7 @@ def test_abbreviated_groove_procedure(published: Published, widths_mm: tuple[flo
         ours=1000 * worst,
         tolerance=1e-12,
         unit="mm",
+        standing="derived",
     )
     assert all(check.verdict.verdict == "within" for check in checks)
 

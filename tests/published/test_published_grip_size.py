@@ -40,14 +40,14 @@ def test_core_equal_to_butt_gives_the_nominal_size(published: Published, who: st
     )
 
 
-@pytest.mark.parametrize(("model", "blend"), [("additive", 1.0), ("constant volume", 0.0)])
-def test_a_580_core_on_a_600_butt(published: Published, model: str, blend: float):
+def test_a_580_core_on_a_600_butt(published: Published):
+    """The pages add; the model of constant volume gives .913 (worked by hand below)."""
     published(
-        quantity=f".580 core on .600 butt, {model}",
+        quantity=".580 core on .600 butt, additive",
         source=f"{NOTE}; {PAGE}",
         theirs=0.920,
-        ours=size(0.58, 0.60, 0, blend),
-        tolerance=0.008,
+        ours=size(0.58, 0.60, 0, 1.0),
+        tolerance=0.001,
         unit="in",
         standing="seen",
     )
@@ -84,12 +84,12 @@ def test_stretching_by_three_quarters_of_an_inch(published: Published, model: st
     stretched = size(0.6, 0.6, 0, blend, stretch=0.75 / 10.5)
     published(
         quantity=f"grip of 10.5 in pulled 3/4 in longer, {model}",
-        source=PAGE + " (about one wrap less)",
-        theirs=-0.0168,
+        source=f"{BY_HAND}; the grip page says about one wrap less",
+        theirs={"additive": -0.0200, "constant volume": -0.0168}[model],
         ours=stretched - 0.9,
-        tolerance=0.006,
+        tolerance=0.0001,
         unit="in",
-        standing="seen",
+        standing="derived",
     )
     if model == "constant volume":
         published(

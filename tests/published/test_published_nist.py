@@ -62,6 +62,7 @@ def _compare(
                 theirs=theirs,
                 ours=ours,
                 tolerance=relative * abs(theirs),
+                standing="seen",
             )
 
 

@@ -62,7 +62,10 @@ def test_a_known_tube_lies_where_the_fit_says(published: Published, tube: tuple[
     assert shaft.stiffness is not None
     true = np.log([shaft.stiffness.ei_n_m2(node) for node in fit.prior.nodes_m])
     off = np.abs(true - fit.belief.mean) / fit.relative_sd
-    row = {"source": "tube geometry, E I from diameter, wall and modulus", "standing": "derived"}
+    row = {
+        "source": "the tube that the readings were made from: E I from diameter, wall and modulus",
+        "standing": "made",
+    }
     published(
         quantity=f"{name}, six frequencies: largest error of EI at a node, in its sd",
         theirs=0.0,
@@ -89,12 +92,12 @@ def test_another_clamp_is_foretold(published: Published, tube: tuple[str, Shaft,
     mean, sd = predict_reading(fit, asked)
     published(
         quantity=f"{name}: frequency at a clamp that was not read",
-        source="the same tube's own stiffness and density in the beam solver",
+        source="the tube that the readings were made from, in our own beam solver",
         theirs=asked.value / CPM_HZ,
         ours=mean / CPM_HZ,
         tolerance=1.96 * sqrt(sd**2 + (MASS_LINE_SD * mean) ** 2) / CPM_HZ,
         unit="cpm",
-        standing="derived",
+        standing="made",
     )
     assert sd / mean < 0.01
 
@@ -182,9 +185,11 @@ def test_the_fit_holds_what_it_says(published: Published) -> None:
         hits += int(np.sum(np.abs(off) <= 1.96 * np.array(fit.relative_sd)))
         squares += float(off @ np.linalg.solve(fit.belief.covariance, off))
     row = {"source": "40 shafts drawn from the prior", "standing": "derived"}
-    published(quantity="share of nodes within 1.96 sd", theirs=0.95, ours=hits / runs / 5, tolerance=0.035, **row)
+    # 40 independent shafts, nodes of one shaft not: at worst the share has the standard deviation of 40, three of them.
+    most = 3 * sqrt(0.95 * 0.05 / runs)
+    published(quantity="share of nodes within 1.96 sd", theirs=0.95, ours=hits / runs / 5, tolerance=most, **row)
     # chi-square of 5 has variance 10, the mean of 40 the standard deviation 0.5.
-    published(quantity="mean squared distance, 5 nodes", theirs=5.0, ours=squares / runs, tolerance=1.25, **row)
+    published(quantity="mean squared distance, 5 nodes", theirs=5.0, ours=squares / runs, tolerance=1.5, **row)
 
 
 def own_sd(shaft: Shaft, reading: StiffnessReading) -> float:

@@ -74,8 +74,8 @@ def test_sensitivities_hold_when_done() -> None:
 
 
 @pytest.mark.parametrize(("place", "rule"), [(0, 2.0), (1, 5.0), (2, 3.0)])
-def test_trade_rules_hold_within_a_fifth(published: Published, place: int, rule: float) -> None:
-    """Head, grip and length: each of the three clubs lies within a fifth of the rule (0.3 in for the length rule)."""
+def test_trade_rules_hold_within_a_quarter(published: Published, place: int, rule: float) -> None:
+    """Head, grip and length. The lists state no spread: a quarter is ours, and the clubs lie up to 20.24 % off the rule."""
     rows = [sensitivities(build_of(worked))[place] for worked in (WEDGE, IRON, DRIVER)]
     assert all(row.rule == rule for row in rows)
     for row, worked in zip(rows, WORKED, strict=True):
@@ -84,8 +84,9 @@ def test_trade_rules_hold_within_a_fifth(published: Published, place: int, rule:
             source=TRADE_LISTS,
             theirs=rule,
             ours=row.exact,
-            tolerance=0.205 * rule,
+            tolerance=0.25 * rule,
             unit=row.unit,
+            standing="seen",
         )
 
 
@@ -109,6 +110,7 @@ def test_a_point_is_about_two_inch_ounces_on_the_older_scale(published: Publishe
         ours=gap / points,
         tolerance=0.15,
         unit="in oz",
+        standing="seen",
     )
 
 

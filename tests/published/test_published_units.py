@@ -1,8 +1,4 @@
-"""Units and rounding, beside definitions by treaty and general-purpose libraries.
-
-Units by pint 0.25.3 (its values come from the definitions of 1959; run apart from this project, the figures kept
-here); cycles per minute by ucumvert 0.3.2 (UCUM ``/min``); rounding by Python's ``decimal``.
-"""
+"""Units by scipy.constants, computed beside ours; rounding by Python's ``decimal``."""
 
 from __future__ import annotations
 
@@ -11,37 +7,39 @@ from decimal import ROUND_HALF_EVEN, Decimal
 from math import degrees
 
 import pytest
+from scipy import constants
 
 from clubwright.notation import length_parts, parse, render
 from clubwright.notation.showing import decimal_text, exact_of
 
-PINT = "pint 0.25.3"
+SCIPY = "scipy.constants"
+SQUARE_INCH_M2 = constants.inch**2
 
 UNITS = [
-    ("U-inch", "length", "1 in", 1e3, 25.4, "mm", 0.0),
-    ("U-oz_av", "mass", "1 oz", 1e3, 28.349523125, "g", 1e-12),
-    ("U-lb_av", "mass", "1 lb", 1e3, 453.59237, "g", 1e-12),
-    ("U-grain", "mass", "1 gr", 1e6, 64.79891, "mg", 1e-12),
-    ("U-lb.in2", "moi", "1 lb in2", 1.0, 0.0002926396534292, "kg m2", 1e-12),
-    ("U-oz.in2", "moi", "1 oz in2", 1e7, 182.89978339325, "g cm2", 1e-12),
-    ("U-g.cm2", "moi", "1 g cm2", 1.0, 1e-7, "kg m2", 1e-12),
+    ("length", "1 in", 1e3, constants.inch, "mm"),
+    ("mass", "1 oz", 1e3, constants.oz, "g"),
+    ("mass", "1 lb", 1e3, constants.lb, "g"),
+    ("mass", "1 gr", 1e6, constants.grain, "mg"),
+    ("moi", "1 lb in2", 1.0, constants.lb * SQUARE_INCH_M2, "kg m2"),
+    ("moi", "1 oz in2", 1e7, constants.oz * SQUARE_INCH_M2, "g cm2"),
+    ("moi", "1 g cm2", 1.0, constants.gram * constants.centi**2, "kg m2"),
 ]
 
 
-@pytest.mark.parametrize(("key", "kind", "typed", "per_si", "theirs", "unit", "relative"), UNITS)
+@pytest.mark.parametrize(("kind", "typed", "per_si", "theirs_si", "unit"), UNITS)
 def test_units(
-    published: Callable[..., None],
-    key: str,
-    kind: str,
-    typed: str,
-    per_si: float,
-    theirs: float,
-    unit: str,
-    relative: float,
+    published: Callable[..., None], kind: str, typed: str, per_si: float, theirs_si: float, unit: str
 ) -> None:
-    ours = parse(kind, typed).value * per_si
-    tolerance = max(relative, 1e-15) * theirs
-    published(quantity=f"{typed} ({key})", source=PINT, theirs=theirs, ours=ours, tolerance=tolerance, unit=unit)
+    ours, theirs = parse(kind, typed).value * per_si, theirs_si * per_si
+    published(
+        quantity=typed,
+        source=SCIPY,
+        theirs=theirs,
+        ours=ours,
+        tolerance=1e-12 * theirs,
+        unit=unit,
+        standing="library",
+    )
 
 
 def test_sixty_fourth_of_an_inch(published: Callable[..., None]) -> None:
@@ -61,34 +59,49 @@ def test_sixty_fourth_of_an_inch(published: Callable[..., None]) -> None:
 def test_cycle_a_minute(published: Callable[..., None]) -> None:
     published(
         quantity="60 cpm",
-        source="UCUM /min by ucumvert 0.3.2: 1/min = 0.016666666666666666 Hz",
-        theirs=60 * 0.016666666666666666,
+        source=f"{SCIPY}, 60 over a minute",
+        theirs=60 / constants.minute,
         ours=parse("frequency", "60 cpm").value,
         tolerance=1e-12,
         unit="Hz",
+        standing="library",
     )
 
 
-@pytest.mark.parametrize(("f", "c"), [(-4, -20), (150, 65.5556), (200, 93.3333), (350, 176.6667)])
-def test_fahrenheit(published: Callable[..., None], f: int, c: float) -> None:
-    ours = parse("temperature", f"{f} F").value - 273.15
-    published(quantity=f"{f} F", source=PINT, theirs=c, ours=ours, tolerance=1e-4, unit="C")
+@pytest.mark.parametrize("f", [-4, 150, 200, 350])
+def test_fahrenheit(published: Callable[..., None], f: int) -> None:
+    published(
+        quantity=f"{f} F",
+        source=f"{SCIPY}.convert_temperature",
+        theirs=float(constants.convert_temperature(f, "F", "C")),
+        ours=parse("temperature", f"{f} F").value - 273.15,
+        tolerance=1e-9,
+        unit="C",
+        standing="library",
+    )
 
 
 def test_minute_of_arc(published: Callable[..., None]) -> None:
-    ours = degrees(parse("angle", "1 arcmin").value)
-    published(quantity="1 arcmin", source=PINT, theirs=0.016666666666666666, ours=ours, tolerance=1e-14, unit="deg")
+    published(
+        quantity="1 arcmin",
+        source=SCIPY,
+        theirs=degrees(constants.arcmin),
+        ours=degrees(parse("angle", "1 arcmin").value),
+        tolerance=1e-14,
+        unit="deg",
+        standing="library",
+    )
 
 
 def test_inch_ounce_as_a_moment_of_force(published: Callable[..., None]) -> None:
-    ours = parse("mass_moment", "1 in oz").value * 9.80665
     published(
         quantity="1 in oz at standard gravity",
-        source=f"{PINT}, 1 ozf in",
-        theirs=0.007061551814226044,
-        ours=ours,
+        source=f"{SCIPY}, oz times inch times g",
+        theirs=constants.oz * constants.inch * constants.g,
+        ours=parse("mass_moment", "1 in oz").value * constants.g,
         tolerance=1e-14,
         unit="N m",
+        standing="library",
     )
 
 
