@@ -8,8 +8,9 @@ from pathlib import Path
 from clubwright.bootstrap import open_session
 from clubwright.cli.demo import DemoClock, actions, demo_session, make_room, take_waiting
 from clubwright.cli.output import print_json, print_lines
-from clubwright.cli.serving import address_of, listen, open_browser, run_app
+from clubwright.cli.serving import address_of, listen, open_browser
 from clubwright.web.app import create_app
+from clubwright.web.serving import run_app
 from clubwright.web.settings import WebSettings
 
 

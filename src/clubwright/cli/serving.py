@@ -7,15 +7,12 @@ import os
 import socket
 import sys
 import threading
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 from cyclopts import Parameter
 
 from clubwright.cli.options import SHOP, Json, Shop, ShopFile
 from clubwright.errors import NotPossible
-
-if TYPE_CHECKING:
-    from fastapi import FastAPI
 
 HERE, EVERYWHERE = "127.0.0.1", "0.0.0.0"  # noqa: S104 - asked for by name, and then with PINs
 PORT = 8484
@@ -38,6 +35,13 @@ def serve(
             help="Served to the tablets over HTTPS by a proxy: cookies are then sent over HTTPS only.", negative=()
         ),
     ] = False,
+    proxy: Annotated[
+        list[str] | None,
+        Parameter(
+            help="Address of the proxy that stands before it: only this one is believed on who asks; once for each.",
+            negative=(),
+        ),
+    ] = None,
     gauge: Annotated[
         list[str] | None,
         Parameter(
@@ -51,15 +55,17 @@ def serve(
     from clubwright.cli.output import print_json, print_lines
     from clubwright.devices.gauges import Gauges, ports_of
     from clubwright.web.app import create_app
+    from clubwright.web.serving import proxies_of, run_app
     from clubwright.web.settings import WebSettings
 
+    proxies = proxies_of(proxy or ())
     gauges = Gauges(ports_of(gauge or []))
     host = EVERYWHERE if open_network else HERE
     with (
         contextlib.closing(listen(port, host)) as listening,
         open_session(shop, by="bench", shop_file=shop_file) as session,
     ):
-        settings = WebSettings(shop=shop, open_network=open_network, secure_cookies=behind_https)
+        settings = WebSettings(shop=shop, open_network=open_network, secure_cookies=behind_https, proxies=proxies)
         app = create_app(settings, session, gauges)
         address = address_of(listening)
         if json:
@@ -99,17 +105,6 @@ def listen(port: int, host: str = HERE) -> socket.socket:
 def address_of(listening: socket.socket) -> str:
     """Return where this computer's own browser finds the page."""
     return f"http://127.0.0.1:{listening.getsockname()[1]}/"
-
-
-def run_app(app: FastAPI, listening: socket.socket) -> None:
-    """Serve until Ctrl-C."""
-    import uvicorn
-
-    config = uvicorn.Config(
-        app, access_log=False, log_level="warning", server_header=False, timeout_graceful_shutdown=1
-    )
-    with contextlib.suppress(KeyboardInterrupt):  # Ctrl-C is how it ends
-        uvicorn.Server(config).run(sockets=[listening])
 
 
 def open_browser(address: str) -> bool:

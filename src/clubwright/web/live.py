@@ -18,6 +18,7 @@ from fastapi.sse import EventSourceResponse, ServerSentEvent
 from clubwright.devices.gauges import Gauges
 from clubwright.errors import ClubwrightError
 from clubwright.services.record.session import Session
+from clubwright.web.guard.access import Access
 
 router = APIRouter()
 BEAT_S = 1.0
@@ -53,11 +54,15 @@ async def live(request: Request) -> AsyncIterator[ServerSentEvent]:
     state = request.app.state
     watch: Watch = state.watch
     gauges: Gauges = state.gauges
+    session: Session = state.session
     stopping: asyncio.Event = state.stopping
     last = -1
     waited = 0.0
     yield ServerSentEvent(retry=RETRY_MS)
-    while not stopping.is_set() and not await request.is_disconnected():
+    access: Access = state.access
+    cookie = request.cookies.get(access.session_cookie, "")
+    # asked again at each turn: who was taken out, signed out or has had their day sees nothing more
+    while not stopping.is_set() and not await request.is_disconnected() and access.still_in(cookie, session.now()):
         count = await watch.facts()
         if count != last or waited >= BEAT_S:
             yield ServerSentEvent(event="beat", data={"facts": count})

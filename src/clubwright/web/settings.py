@@ -14,6 +14,7 @@ class WebSettings(msgspec.Struct, frozen=True, kw_only=True):
         open_network: Whether other devices of the workshop's network may come in; then everybody needs a PIN.
         by: Who works at the bench on loopback, as written into the record.
         secure_cookies: Whether cookies are only sent over HTTPS.
+        proxies: Networks of the proxies whose word on who asks is taken, such as ``127.0.0.1/32``; nobody else's is.
     """
 
     shop: str
@@ -21,3 +22,4 @@ class WebSettings(msgspec.Struct, frozen=True, kw_only=True):
     by: str = "bench"
     open_network: bool = False
     secure_cookies: bool = False
+    proxies: tuple[str, ...] = ()

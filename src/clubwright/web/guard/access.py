@@ -19,6 +19,8 @@ from clubwright.bootstrap import is_address
 from clubwright.errors import NotPossible
 from clubwright.store.files import make_private
 from clubwright.web.guard.people import FILE, PeopleFile, Person, require_private
+from clubwright.web.guard.signed_out import FILE as SIGNED_OUT
+from clubwright.web.guard.signed_out import SignedOut
 from clubwright.web.guard.throttle import Buckets, WrongPins
 from clubwright.web.settings import WebSettings
 
@@ -54,7 +56,7 @@ class Access:
         self.wrong_pins = WrongPins()
         # 8 tablets that redraw at every fact of the others, and somebody turning pages: far below this
         self.requests = Buckets(burst=400, per_second=40)
-        self._signed_out: dict[str, int] = {}
+        self._signed_out = SignedOut(None if people is None else people.path.with_name(SIGNED_OUT))
         # Cookies know no port: two workshops on one computer must not overwrite each other's.
         mark = self.seal("names of cookies")[:6]
         self.visit_cookie, self.session_cookie = f"visit-{mark}", f"session-{mark}"
@@ -89,14 +91,17 @@ class Access:
             return None
         return ticket.name, person
 
+    def still_in(self, cookie: str, now: datetime) -> bool:
+        """True while whoever sends this cookie may look on: everybody on loopback, else while their session lasts."""
+        return not self.open_network or self.session(cookie, now) is not None
+
     def sign_out(self, cookie: str, now: datetime) -> None:
         """End a session, also for whoever has a copy of its cookie."""
         if self.session(cookie, now) is None:
             return
         ticket = _ticket(cookie.partition(".")[0])
         assert ticket is not None  # as the session was
-        self._signed_out = {key: until for key, until in self._signed_out.items() if until > now.timestamp()}
-        self._signed_out[ticket.number] = ticket.until
+        self._signed_out.add(ticket.number, ticket.until, now.timestamp())
 
 
 def _ticket(text: str) -> Ticket | None:
