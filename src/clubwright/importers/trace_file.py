@@ -6,7 +6,7 @@ from pathlib import Path
 
 from clubwright.club.trace.record import Trace
 from clubwright.importers.opening import opening
-from clubwright.importers.trace_csv import parse_trace
+from clubwright.importers.trace_csv import read_csv
 from clubwright.importers.trace_wav import read_wav
 
 
@@ -23,5 +23,7 @@ def load_trace(path: Path, *, rate_hz: float | None = None, column: str | None =
     """
     with opening(path, name="Name the file.", save="Save it as CSV in UTF-8, or as WAV."):
         if path.suffix.lower() in (".wav", ".wave"):
-            return read_wav(path.read_bytes(), path.name, rate_hz=rate_hz, channel=column)
-        return parse_trace(path.read_text(encoding="utf-8-sig"), path.name, rate_hz=rate_hz, column=column)
+            with path.open("rb") as file:
+                return read_wav(file, path.name, rate_hz=rate_hz, channel=column)
+        with path.open(encoding="utf-8-sig") as text:
+            return read_csv(text, path.name, rate_hz=rate_hz, column=column)

@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-import io
 import wave
 from pathlib import Path
 
-import numpy as np
 import pytest
 
 from clubwright.errors import InputError
 from clubwright.importers.trace_csv import parse_trace
 from clubwright.importers.trace_file import load_trace
-from clubwright.importers.trace_wav import read_wav
 
 
 def refusal(text: str, **options: object) -> list[str]:
@@ -67,17 +64,14 @@ def test_one_of_several_columns():
         ("time (min),strain\n0,1\n", {}, "a.csv line 1: the column 'time (min)' names no unit of time"),
         ("1.5\n2\n", {}, "a.csv line 1: no column of times, and no rate is stated"),
         ("time (s),strain\n0,1\n", {"rate_hz": 5.0}, "a.csv line 1: the file has times, and a rate is stated too"),
-        (
-            "time (s);strain\n0;1\n0,5;2\n",
-            {},
-            "a.csv line 3: '0,5' has a decimal comma. Write 0.5: decimals have a point.",
-        ),
+        ("time (s);strain\n0;1\n0,5;2.5\n", {}, "a.csv line 3: '2.5' has another decimal mark than the numbers before"),
+        ('time (s),strain\n0,1\n"0,5",2\n', {}, "a.csv line 3: '0,5' has a decimal comma. Write 0.5, or part"),
         ("time (s),strain\n0,1\n0,5,2\n", {}, "a.csv line 3: 3 cells for 2 columns"),
         ("time (s),strain\n0,nan\n", {}, "a.csv line 2: 'nan' is no number"),
         ("time (s),strain\n0,inf\n", {}, "a.csv line 2: 'inf' is no number"),
         ("time (s),strain\n0,1_0\n", {}, "a.csv line 2: '1_0' is no number"),
         ('time (s),strain\n0,"1\n', {"column": "x"}, "a.csv line 1: no columns are called 'x'"),
-        ("time (s),strain\n0," + "x" * 200_000 + "\n", {}, "a.csv line 2: 'x"),
+        ("time (s),strain\n0," + "x" * 200_000 + "\n", {}, "a.csv line 2: '0,x"),
         ("time (s),strain\n0,\n", {}, "a.csv line 2: a cell is empty"),
     ],
 )
@@ -93,51 +87,28 @@ def test_all_findings_at_once_and_long_lists_are_counted():
     assert said[-1].startswith("a.csv: 14 more findings of the same kinds, the last in a.csv line 24")
 
 
-def wav(values: np.ndarray, width: int, channels: int = 1) -> bytes:
-    """Write whole numbers as PCM: lowest byte first, 8 bits unsigned."""
-    held = io.BytesIO()
-    shifted = values + 128 if width == 1 else values
-    with wave.open(held, "wb") as file:
-        file.setparams((channels, width, 8000, 0, "NONE", ""))
-        file.writeframes(b"".join(int(v).to_bytes(width, "little", signed=width > 1) for v in shifted))
-    return held.getvalue()
-
-
-@pytest.mark.parametrize("width", [1, 2, 3, 4])
-def test_wav_of_every_width(width: int):
-    top = 2 ** (8 * width - 1)
-    found = read_wav(wav(np.array([0, 1, -1, top - 1, -top]), width), "a.wav")
-    assert list(found.values * top) == [0, 1, -1, top - 1, -top]
-    assert (found.rate_hz, found.channel) == (8000.0, "channel 1")
-
-
-def test_wav_channels():
-    content = wav(np.array([1, 2, 3, 4]), 2, channels=2)
-    assert list(read_wav(content, "a.wav", channel="2").values * 32768) == [2, 4]
-    for channel, what in ((None, "2 channels"), ("3", "there is no channel '3' among 2")):
-        with pytest.raises(InputError, match=f"a.wav: {what}. Name one with --column: 1, 2"):
-            read_wav(content, "a.wav", channel=channel)
-
-
-def test_wav_that_cannot_be_taken():
-    content = wav(np.arange(100), 2)
-    with pytest.raises(InputError) as refused:
-        read_wav(content[:-50], "a.wav", rate_hz=5.0, channel="2")
-    assert [item.what for item in refused.value.findings] == [
-        "a WAV file states its own rate",
-        "cut short: 75 of 100 samples are there",
-        "there is no channel '2' among 1",
-    ]
-    floats = content[:20] + (3).to_bytes(2, "little") + content[22:]
-    for bad in (b"", b"RIFF", b"time (s),x\n", floats):
-        with pytest.raises(InputError, match="not a WAV file of whole numbers"):
-            read_wav(bad, "a.wav")
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Logger 7;V2,1\nStart;27.11.2026 18:02\n\nZeit (s);Dehnung\n0,0;1,5\n0,5;-2,0\n",
+        "sep=;\ntime (ns);strain;\n1764280000000000000;1,5;\n1764280000500000000;-2;\n",
+        "Device,Phone\nSample rate,2\nTime,strain\n(ms),(um/m)\n0,1.5\n500,-2\n",
+        "elapsed (us)\tstrain\n0\t1,5\n500000\t-2\n",
+    ],
+)
+def test_what_loggers_write(text: str):
+    found = parse_trace(text, "a.csv", column="Dehnung" if "Dehnung" in text else "strain")
+    assert found.times_s is not None
+    assert found.times_s - found.times_s[0] == pytest.approx([0, 0.5], abs=1e-12)
+    assert found.values == pytest.approx([1.5, -2])
 
 
 def test_files(tmp_path: Path):
     (tmp_path / "a.csv").write_bytes("\ufefftime (s),µ\n0,1\n".encode())
     (tmp_path / "b.csv").write_bytes(b"\xff\xfe\x00")
-    (tmp_path / "c.WAV").write_bytes(wav(np.arange(10), 2))
+    with wave.open(str(tmp_path / "c.WAV"), "wb") as sound:
+        sound.setparams((1, 2, 8000, 0, "NONE", ""))
+        sound.writeframes(bytes(20))
     assert list(load_trace(tmp_path / "a.csv").values) == [1]
     assert load_trace(tmp_path / "c.WAV").source == "c.WAV"
     for name, what in (

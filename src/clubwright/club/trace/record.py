@@ -16,7 +16,9 @@ from clubwright.errors import Finding
 
 Samples = NDArray[np.float64]
 
-FEWEST_SAMPLES = 64
+FEWEST_SAMPLES = 40
+MOST_SAMPLES = 2**21
+"""44 s of sound at 48 000 a second, 35 minutes at 1000: what is longer is cut to the swing first."""
 LARGEST = 1e100
 """No unit makes a measured value as large as this."""
 FEWEST_LEVELS = 8
