@@ -22,6 +22,7 @@ import httpx
 from web_workshop import JOB, OTHER_CLUBS, Client, Plain, Tablet, chromium, empty_route, workshop
 
 from clubwright.journal.facts import ReadingTaken
+from clubwright.services.record.session import Session
 from clubwright.web.rendering import STATIC
 
 NUMBERS = itertools.count()
@@ -134,13 +135,15 @@ def eight_tablets() -> Plain:
                 status for number in range(EACH) for status in sent(Client(address, TABLETS[tablet]), tablet, number)
             ]
 
+        before = keys_of(session)
         start = time.perf_counter()
         with ThreadPoolExecutor(len(TABLETS)) as pool:
             statuses = [status for found in pool.map(at_one, range(len(TABLETS))) for status in found]
         seconds = time.perf_counter() - start
-        kept = [fact.key for fact in session.ledger.facts() if isinstance(fact.what, ReadingTaken)]
+        kept = keys_of(session)
         damage = session.ledger.verify()
     wanted = {key_of(tablet, number) for tablet in range(len(TABLETS)) for number in range(EACH)}
+    lost, doubled = lost_and_doubled(before, kept, wanted)
     return {
         "tablets": len(TABLETS),
         "readings": len(wanted),
@@ -148,10 +151,23 @@ def eight_tablets() -> Plain:
         "seconds": seconds,
         "asked_which": statuses.count(409),
         "refused": sum(status >= 500 for status in statuses),
-        "lost": len(wanted - set(kept)),
-        "doubled": len(kept) - len(wanted & set(kept)),
+        "lost": lost,
+        "doubled": doubled,
         "damage": len(damage),
     }
+
+
+def keys_of(session: Session) -> list[str]:
+    """Keys of the readings in the record, one for each fact."""
+    return [fact.key for fact in session.ledger.facts() if isinstance(fact.what, ReadingTaken)]
+
+
+def lost_and_doubled(before: list[str], after: list[str], wanted: set[str]) -> tuple[int, int]:
+    """How many of the wanted readings were not kept, and how many were kept beyond them.
+
+    What the record held before anybody tapped (the demo brings readings of its own) is none of the tablets'.
+    """
+    return len(wanted - set(after)), len(after) - len(before) - len(wanted & set(after))
 
 
 def key_of(tablet: int, number: int) -> str:

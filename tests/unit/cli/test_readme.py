@@ -8,10 +8,15 @@ from pathlib import Path
 import pytest
 
 from clubwright.cli.main import app
+from clubwright.errors import ClubwrightError
 
 ROOT = Path(__file__).parents[3]
 PAGE = (ROOT / "README.md").read_text(encoding="utf-8")
 LINES = [line[4:] for line in PAGE[: PAGE.index("    >>> ")].splitlines() if line.startswith("    ")]
+
+
+REFUSED = (["notation", "length", "35,5"],)
+"""Commands that the page shows being refused; no other may fail."""
 
 
 def shown() -> list[tuple[list[str], list[str]]]:
@@ -36,12 +41,15 @@ def test_every_command_runs_and_says_what_is_shown(tmp_path: Path, monkeypatch: 
     for words, lines in shown():
         if words[0] == "serve":
             continue  # runs until it is stopped; the pages have tests of their own
+        refused = False
         try:
-            app(words, result_action="return_value")
-        except Exception as refused:
-            said = str(refused)
+            code = app(words, result_action="return_value")
+        except ClubwrightError as wrong:
+            said, refused = str(wrong), True
         else:
             said = capsys.readouterr().out
+            assert not code, f"{words} ends with {code}"
+        assert refused == (words in REFUSED), f"{words}: {said}"
         joined = " ".join(said.split())
         for line in lines:
             for part in line.split("..."):
