@@ -166,7 +166,6 @@ def test_what_a_step_aims_at_is_in_a_ticket_file() -> None:
 OF_OTHER_THINGS = {
     "cli/demo.py": "targets of the invented wedge",
     "cli/demo_set.py": "targets of the invented irons",
-    "journal/reducers/club_document.py": "where a quantity has two definitions, which setting says the one",
     "labels/sheet/from_work.py": "figures of a head",
     "planning/bending/advice.py": "figures of a bend",
     "planning/bending/checks.py": "figures of a bend",

@@ -26,6 +26,7 @@ class OnTheClub(Acting):
         weights: Sequence[str] | None = None,
         gauge: str | None = None,
         repeats: str = "1",
+        clamp: str | None = None,
         done_at: str | None = None,
         key: str | None = None,
     ) -> KeptAnswer:
@@ -40,6 +41,7 @@ class OnTheClub(Acting):
             weights=weights,
             instrument=gauge,
             repeats=repeats,
+            clamp=clamp,
             done_at=done_at,
         )
 

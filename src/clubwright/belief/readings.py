@@ -5,6 +5,7 @@ from __future__ import annotations
 import msgspec
 
 from clubwright.belief.instruments import Instrument
+from clubwright.club.build import Conventions, FrequencyMeter
 from clubwright.club.stages import Stage
 from clubwright.errors import Where
 
@@ -23,6 +24,7 @@ class Reading(msgspec.Struct, frozen=True, kw_only=True):
         keep: A person's decision about a reading that did not fit: True to use it, False to leave it out, None when
             nobody has decided.
         then: The first change of the club after it, by its place in ``Club.earlier``; None for the club as it is now.
+        meter: How a frequency was read, where that is not the way of the definitions in use.
     """
 
     where: Where
@@ -34,3 +36,8 @@ class Reading(msgspec.Struct, frozen=True, kw_only=True):
     repeats: int = 1
     keep: bool | None = None
     then: int | None = None
+    meter: FrequencyMeter | None = None
+
+    def read_by(self, conventions: Conventions) -> Conventions:
+        """Return the definitions by which it was read: those in use, but for how a frequency meter held the club."""
+        return conventions if self.meter is None else msgspec.structs.replace(conventions, meter=self.meter)

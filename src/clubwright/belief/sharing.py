@@ -18,7 +18,7 @@ from clubwright.belief.instruments import Instrument
 from clubwright.belief.prediction import values
 from clubwright.belief.readings import Reading
 from clubwright.belief.unknowns import rounding_name
-from clubwright.club.build import Conventions
+from clubwright.club.build import Conventions, FrequencyMeter
 from clubwright.club.parts import Club
 from clubwright.club.quantities import QUANTITIES
 
@@ -31,7 +31,7 @@ FLICKER = 0.5
 """Of its step, the standard uncertainty of one showing of a gauge of which no repeatability is stated, where its rounding is
 an unknown of the belief: the last digit may be one off from one weighing to the next (estimate of ours)."""
 
-Configuration = tuple[str, str, str, tuple[float, ...], int | None]
+Configuration = tuple[str, str, str, tuple[float, ...], int | None, FrequencyMeter | None]
 
 
 def groups_of(
@@ -154,11 +154,19 @@ def _probed(
     """Work the quantity of a reading where every unknown is off its mean by a share of its own: only the same agree."""
     if reading.quantity not in QUANTITIES and not template.earlier:
         return 0.0  # a part's own number is the same at every stage
-    key = (reading.quantity, reading.stage.name, reading.instrument.name, tuple(reading.fitted), reading.then)
+    key = (
+        reading.quantity,
+        reading.stage.name,
+        reading.instrument.name,
+        tuple(reading.fitted),
+        reading.then,
+        reading.meter,
+    )
     if key not in known:
         shares = (np.arange(1, len(prior.names) + 1) * GOLDEN) % 1.0 - 0.5
         theta = [float(each) for each in prior.mean + shares * np.sqrt(np.diag(prior.covariance))]
         asked, fitted = [reading.quantity], tuple(reading.fitted)
-        (value,) = values(template, conventions, prior.names, theta, asked, reading.stage, fitted, reading.then)
+        by = reading.read_by(conventions)
+        (value,) = values(template, by, prior.names, theta, asked, reading.stage, fitted, reading.then)
         known[key] = float(np.asarray(value).real)
     return known[key]

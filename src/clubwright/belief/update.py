@@ -18,7 +18,7 @@ from clubwright.belief.prediction import linearise
 from clubwright.belief.readings import Reading
 from clubwright.belief.sharing import carried, flicker, groups_of, together
 from clubwright.belief.unknowns import bias_name, is_rounding, rounding_name
-from clubwright.club.build import Conventions
+from clubwright.club.build import Conventions, FrequencyMeter
 from clubwright.club.part_figures import AT_LENGTH, PART_FIGURES
 from clubwright.club.parts import Club
 from clubwright.errors import NotPossible
@@ -88,16 +88,17 @@ def predict_readings(
 ) -> tuple[Vector, Matrix]:
     """Return what m readings should show at an estimate, shape (m), and their derivatives, shape (m, n).
 
-    Readings of the same build (stage, weights, changes since) are worked together: the club is put together once for all.
+    Readings of the same build (stage, weights, changes since, how a meter held it) are worked together: the club is put
+    together once for all. A frequency is foretold for the clamp that it was read in, and so tells of the club by any other.
     """
     values, slopes = np.empty(len(readings)), np.empty((len(readings), len(names)))
-    builds: dict[tuple[str, tuple[float, ...], int | None], list[int]] = {}
+    builds: dict[tuple[str, tuple[float, ...], int | None, FrequencyMeter | None], list[int]] = {}
     for place, reading in enumerate(readings):
-        builds.setdefault((reading.stage.name, tuple(reading.fitted), reading.then), []).append(place)
-    for (_, fitted, then), places in builds.items():
+        builds.setdefault((reading.stage.name, tuple(reading.fitted), reading.then, reading.meter), []).append(place)
+    for (_, fitted, then, _), places in builds.items():
         keys = list(dict.fromkeys(readings[place].quantity for place in places))
-        stage = readings[places[0]].stage
-        mean, slope = linearise(template, conventions, names, at, keys, stage, np.array([fitted], dtype=float), then)
+        stage, by = readings[places[0]].stage, readings[places[0]].read_by(conventions)
+        mean, slope = linearise(template, by, names, at, keys, stage, np.array([fitted], dtype=float), then)
         for place in places:
             reading = readings[place]
             row = keys.index(reading.quantity)

@@ -109,7 +109,8 @@ class ReadingTaken(_Done, frozen=True, kw_only=True, tag="reading taken"):
     """A gauge was read: the value as it showed it, the stage of the build, the names of the weights that were on.
 
     A recording of two close frequencies has the weaker one in `second_plane`. It is left out, not null, where there is none:
-    so the hash of a fact that was written before there was such a field stays what it was.
+    so the hash of a fact that was written before there was such a field stays what it was. So is `clamp`, what the clamp of
+    a frequency meter held, where somebody said it.
     """
 
     quantity: str
@@ -119,6 +120,7 @@ class ReadingTaken(_Done, frozen=True, kw_only=True, tag="reading taken"):
     instrument: str | None = None
     repeats: str = "1"
     second_plane: str | msgspec.UnsetType = msgspec.UNSET
+    clamp: str | msgspec.UnsetType = msgspec.UNSET
 
 
 class ReadingDecided(_Payload, frozen=True, kw_only=True, tag="reading decided"):

@@ -12,8 +12,9 @@ from numpy.typing import NDArray
 from clubwright.belief.gaussian import Gaussian
 from clubwright.belief.instruments import Instrument
 from clubwright.belief.prediction import Prediction, predict
+from clubwright.belief.readings import Reading
 from clubwright.belief.unknowns import club_with
-from clubwright.belief.update import Judged, Learned, learn
+from clubwright.belief.update import Judged, Learned, learn, predict_readings
 from clubwright.club.build import Build
 from clubwright.club.part_paths import at_path
 from clubwright.club.parts import Club
@@ -96,6 +97,19 @@ class ClubState(msgspec.Struct, frozen=True, kw_only=True):
         """Return what is believed of a number of a part: mean and standard uncertainty, 0 where it has none."""
         sd = self.belief.sd_of(path) if path in self.belief.names else 0.0
         return float(at_path(self.club, path)), sd
+
+    def as_the_shop_reads(self, reading: Reading) -> tuple[float, float]:
+        """Return what a reading would have been by the definitions in use, and the doubt that this adds, in SI.
+
+        A frequency read in another clamp is converted by what is believed of this club in either.
+        """
+        if reading.meter is None:
+            return reading.value, 0.0
+        both = [msgspec.structs.replace(reading, meter=None), reading]
+        at = self.belief
+        values, slopes = predict_readings(self.prior.club, self.prior.conventions, at.names, at.mean, both)
+        slope = slopes[0] - slopes[1]
+        return reading.value + float(values[0] - values[1]), float(np.sqrt(max(slope @ at.covariance @ slope, 0.0)))
 
     def goal(self, key: str) -> Goal | None:
         """Return the goal for a quantity, or None."""

@@ -12,6 +12,7 @@ class ShopFigures(Particulars, frozen=True, kw_only=True):
     decision_rule: str | None = None
     kerf: Entry | None = None
     clamp: Entry | None = None
+    clamp_give: Entry | None = None
     frequency_test_weight: Entry | None = None
     frequency_test_insertion: Entry | None = None
     local_length_limit: Entry | None = None

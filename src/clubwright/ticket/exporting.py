@@ -115,6 +115,7 @@ def _reading(ticket: Ticket, reading: ReadingEntry) -> Document:
         found["repeats"] = str(reading.repeats)
     if reading.second_plane is not None:
         found["second_plane"] = reading.second_plane.typed
+    found |= {key: entry.typed for key, entry in reading.held.items()}
     if reading.keep is not None:
         found["keep"] = "yes" if reading.keep else "no"
     if reading.fact is not None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from clubwright.belief.instruments import Instrument
 from clubwright.belief.readings import Reading
+from clubwright.club.build import FrequencyMeter
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import FINISHED, STAGES
 from clubwright.errors import Finding
@@ -11,6 +12,7 @@ from clubwright.notation import parse_difference
 from clubwright.state.gauge import ReadingEntry
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.fields.defaults import PART_GAUGES
+from clubwright.ticket.fields.figures import meter_of
 from clubwright.ticket.part_paths import old_part_lacking
 from clubwright.ticket.part_readings import part_lacking, part_number_path
 from clubwright.ticket.rows.reading_entries import half_width_kind
@@ -128,4 +130,22 @@ def _reading(ticket: Ticket, entry: ReadingEntry) -> Reading:
         repeats=1 if entry.entry.sd is not None else entry.repeats,
         keep=entry.keep,
         then=entry.before,
+        meter=meter_read(ticket, entry),
     )
+
+
+def meters_of(ticket: Ticket) -> tuple[FrequencyMeter, ...]:
+    """Return how frequencies were read that were read otherwise than by the ticket's [shop]."""
+    found = (meter_read(ticket, entry) for entry in ticket.readings)
+    return tuple(meter for meter in found if meter is not None)
+
+
+def meter_read(ticket: Ticket, entry: ReadingEntry) -> FrequencyMeter | None:
+    """Return how a frequency was read where that is not the way of the ticket's [shop]: by its gauge, then by itself."""
+    named = ticket.gauges.get(entry.instrument or "")
+    held = (named.held if named else {}) | entry.held
+    if entry.quantity != "frequency" or not held:
+        return None
+    of_the_shop = meter_of(ticket.shop)
+    own = meter_of(ticket.shop, {key: figure.value for key, figure in held.items()})
+    return None if own == of_the_shop else own

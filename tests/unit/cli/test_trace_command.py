@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from benchwork import JOB, Clock, session_on
-from cli_runs import clubwright, workshop
+from benchwork import Clock, session_on
+from cli_runs import clubwright
 from clubwright.bootstrap import open_session
 from clubwright.club.trace.record import Trace
 from clubwright.journal.facts import ReadingTaken
@@ -77,20 +77,24 @@ def test_options_that_cannot_be_taken_are_told_at_once(capsys: Capsys, tmp_path:
     assert '"400 cpm" is not below "300 cpm"' in ran.err
 
 
-def test_another_clamp_is_refused_and_nothing_is_kept(capsys: Capsys, tmp_path: Path):
-    shop = workshop(tmp_path / "shop", "hand")
-    before = clubwright(capsys, "trail", JOB, "--shop", shop, "--json").body()
-    options = ["--rate", "250", "--job", JOB, "--stage", "dry, no grip", "--clamp", "2 1/2 in", "--shop", shop]
-    ran = clubwright(capsys, "trace", written(tmp_path, PAIR), *options)
-    assert ran.code == 2
-    assert f"the clamp held 2 1/2 in, and the frequency of {JOB} is for 5 in" in ran.err
-    assert clubwright(capsys, "trail", JOB, "--shop", shop, "--json").body() == before
-
-
 def iron_workshop(folder: Path) -> str:
     with open_session(str(folder), by="Ann") as session:
         bench.take_ticket(session_on(session.ledger, Clock()), iron(), "iron.toml")
     return str(folder)
+
+
+def test_a_record_in_another_clamp_is_kept_and_converted(capsys: Capsys, tmp_path: Path):
+    shop, here_hz = iron_workshop(tmp_path / "shop"), dry_hz({**iron(), "shop": {"clamp": "2 1/2 in"}})
+    path = written(tmp_path, recorded(Swing(here_hz, 0.008)))
+    kept = ["--rate", "250", "--job", IRON, "--stage", DRY, "--clamp", "2 1/2 in", "--shop", shop]
+    assert clubwright(capsys, "trace", path, *kept).code == 0
+    with open_session(shop, by="Ann") as session:
+        job = session.job(IRON)
+        assert job.document["reading"][0]["clamp"] == "2 1/2 in"
+        (judged,) = answer_job(job, session.now()).club_state.learned.judged
+    assert judged.taken
+    assert judged.expected == pytest.approx(here_hz, abs=0.01 / 60)
+    assert clubwright(capsys, "trace", path, *kept[:-3], "30 in", "--shop", shop).code == 2
 
 
 def test_a_record_is_kept_as_a_reading_with_its_second_plane(capsys: Capsys, tmp_path: Path):

@@ -88,8 +88,8 @@ def _(what: ReadingTaken, builder: JobBuilder, fact: Fact) -> None:
     }
     if what.instrument is not None:
         row["instrument"] = what.instrument
-    if isinstance(what.second_plane, str):
-        row["second_plane"] = what.second_plane
+    more = {"second_plane": what.second_plane, "clamp": what.clamp}
+    row |= {key: said for key, said in more.items() if isinstance(said, str)}
     if fact.place in builder.decided:
         row["keep"] = "yes" if builder.decided[fact.place] else "no"
     builder.rows("reading").append(row)

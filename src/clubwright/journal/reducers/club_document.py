@@ -12,6 +12,8 @@ from typing import Any
 from clubwright.club.stages import AS_IT_CAME, FINISHED
 from clubwright.journal.reducers.old_parts import old_tables
 from clubwright.ticket.field_names import read_field_name
+from clubwright.ticket.fields.defaults import default_for
+from clubwright.ticket.fields.fields import METER_FIELDS
 from clubwright.ticket.fields.shop import FROM_SHOP
 from clubwright.ticket.order_paths import place_of
 from clubwright.ticket.part_paths import OLD_TABLES, PART_OF_CHANGED, REPLACED
@@ -26,7 +28,6 @@ FROM_THE_CLUB = ("kind", "hand", "player", "label")
 CONVENTION = {
     "length": ("target", "length_method"),
     "swing_weight": ("shop", "swing_weight_point"),
-    "frequency": ("shop", "clamp"),
 }
 """Where a quantity has more than one definition: what was read by another one is kept, and not used."""
 
@@ -54,6 +55,8 @@ def taken_over(as_left: Mapping[str, Any], ticket: Mapping[str, Any]) -> Documen
         row.pop("fact", None)
         if row.get("quantity") not in used:
             row["keep"] = "no"
+        if row.get("quantity") == "frequency":
+            _say_meter(row, old, new)
     merged = dict(new)
     own = own_of(new)
     stays = [table for table, part in PART_OF_CHANGED.items() if part not in off]
@@ -165,6 +168,17 @@ def _same_definitions(old: Document, new: Document) -> set[str]:
         if said is not None and said != old.get(table, {}).get(key):
             quantities.discard(quantity)
     return quantities
+
+
+def _say_meter(row: Document, old: Document, new: Document) -> None:
+    """Say in a frequency how the old job's meter held the club, where the new job's holds it otherwise: it is converted."""
+    was, said = old.get("shop", {}), new.get("shop", {})
+    by_gauge = old.get("instrument", {}).get(row.get("instrument"), {})
+    for field in METER_FIELDS:
+        key, usual = field.key, default_for(f"shop.{field.key}", "iron")
+        held = was.get(key) or (usual and usual.text)
+        if key in said and said[key] != held and key not in by_gauge:
+            row.setdefault(key, held)
 
 
 def _as_they_were(old: Document, number: str) -> tuple[list[Document], list[Document]]:

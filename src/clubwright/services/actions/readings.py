@@ -31,6 +31,7 @@ def note_reading(
     instrument: str | None = None,
     repeats: str = "1",
     second_plane: str | None = None,
+    clamp: str | None = None,
     usual: bool = True,
     key: str | None = None,
     done_at: str | None = None,
@@ -47,6 +48,7 @@ def note_reading(
         instrument: Gauge, by its name on the ticket; the one of its usual name there when None.
         repeats: How many readings the value is the mean of.
         second_plane: The weaker of two close frequencies, where a recording shows two.
+        clamp: What the frequency meter's clamp held; the gauge's, else the shop's, when None. Another one is converted.
         usual: Whether a reading without a gauge is of the ticket's usual one; a recording is of none.
         key: Idempotency key.
         done_at: When it was read, where that was earlier (`clubwright.services.record.done_at`).
@@ -66,6 +68,7 @@ def note_reading(
             instrument=by if instrument is None else instrument,
             repeats=repeats,
             second_plane=msgspec.UNSET if second_plane is None else second_plane,
+            clamp=msgspec.UNSET if clamp is None else clamp,
             done_at=done,
         )
 
@@ -81,7 +84,8 @@ def note_reading(
     def same(what: What) -> bool:
         return isinstance(what, ReadingTaken) and what == reading(what.weights, what.instrument)
 
-    return keep(session, job, make, typed=lambda _: f"{quantity} {value}{done_text(done)}", same=same, key=key)
+    held = "" if clamp is None else f", {clamp} in the clamp"
+    return keep(session, job, make, typed=lambda _: f"{quantity} {value}{held}{done_text(done)}", same=same, key=key)
 
 
 def decide_reading(

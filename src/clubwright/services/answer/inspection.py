@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 
 import msgspec
@@ -73,10 +74,12 @@ def _inspected(club_state: ClubState, goal: Goal, read: list[Judged]) -> Inspect
         figures = "it was read with other weights on"
         return Inspected(verdict="cannot tell", named="", figures=figures, settle=settled)
     gauge = taken[-1].instrument
-    same = [reading for reading in taken if reading.instrument == gauge]
+    same = [reading for reading in taken if reading.instrument == gauge and reading.meter == taken[-1].meter]
     repeats = sum(reading.repeats for reading in same)
-    measured = sum(reading.value * reading.repeats for reading in same) / repeats
-    u = gauge.uncertainty(repeats)  # they are all of this club, so they share their rounding
+    converted = [club_state.as_the_shop_reads(reading) for reading in same]
+    measured = sum(value * reading.repeats for (value, _), reading in zip(converted, same, strict=True)) / repeats
+    # they are all of this club, so they share their rounding, and what a conversion from another clamp adds
+    u = math.hypot(gauge.uncertainty(repeats), converted[-1][1])
     found = verdict(measured, goal.target, goal.half_width, u, club_state.ticket.rule, words)
     settling = settle(found, gauge)
     risk = _consumers_risk(found)

@@ -23,6 +23,7 @@ from clubwright.services.record.other_jobs import club_of, known, other_jobs
 from clubwright.services.record.session import Session
 from clubwright.state.key import StateKey
 from clubwright.state.ticket import Ticket
+from clubwright.ticket.gauges import meter_read
 
 MOST = 14
 """Clubs looked at: this one and those that came in last. A player may carry fourteen (Rules of Golf, from memory)."""
@@ -112,6 +113,8 @@ def point_of(club_state: ClubState, job: str) -> ClubPoint | None:
         item
         for item in club_state.present_entries
         if item.quantity == "frequency" and item.stage == FINISHED.name and item.keep is not False
+        # without a stiffness nothing converts what another clamp read
+        if meter_read(club_state.ticket, item) is None
     ]
     if not read:
         return None

@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 from clubwright.club.oscillation import Oscillation
-from clubwright.errors import Finding, InputError
 from clubwright.journal.facts import Fact
-from clubwright.notation import parse, render
 from clubwright.services.actions.bench import note_reading
 from clubwright.services.answer.answer import findings_part, rounded
-from clubwright.services.jobs.job_answer import answer_job
 from clubwright.services.record.session import Session
 from clubwright.services.told.shaft import SecondModeAnswer, TraceAnswer
-from clubwright.units import CPM_HZ, MILLIMETRE_M
+from clubwright.units import CPM_HZ
 
 DECIMALS = 2
 """Of a cpm; the uncertainty is never typed as less than one step."""
@@ -80,19 +77,20 @@ def keep_frequency(
         frequency: What the record says (`texts_of`).
         second_plane: The weaker of two close frequencies.
         stage: Stage of the build when it was recorded.
-        clamp: What the clamp held, such as ``5 in``; checked against the clamp that the job's frequency is computed for.
+        clamp: What the clamp held, such as ``5 in``; one that is not the shop's is converted.
         key: Idempotency key.
 
     Raises:
-        InputError: when the clamp is another, or the reading cannot be understood; nothing is kept.
+        InputError: when the reading cannot be understood; nothing is kept.
     """
-    if clamp is not None:
-        held_m = parse("length", clamp, where="--clamp").value
-        meter = answer_job(session.job(job), session.now()).club_state.prior.conventions.meter
-        if abs(held_m - meter.clamp_length_m) > MILLIMETRE_M:
-            what = f"the clamp held {clamp}, and the frequency of {job} is for {render('length', meter.clamp_length_m)}"
-            mend = "Clamp at that length and record again: another clamp reads another frequency."
-            raise InputError([Finding(where="--clamp", what=what, mend=mend)])
     return note_reading(
-        session, job, "frequency", frequency, stage=stage, second_plane=second_plane, usual=False, key=key
+        session,
+        job,
+        "frequency",
+        frequency,
+        stage=stage,
+        second_plane=second_plane,
+        clamp=clamp,
+        usual=False,
+        key=key,
     )

@@ -76,7 +76,8 @@ def two_planes(club_state: ClubState) -> TwoPlanes:
     other, noise = second[reading.where], reading.instrument.noise()
     low, high = sorted((other.value, reading.value))
     recorded = Recorded(lower_hz=low, upper_hz=high, sd_hz=math.hypot(other.sd or noise, noise))
-    build = msgspec.structs.replace(club_state.build(reading.stage), fitted=tuple(map(float, reading.fitted)))
+    build, by = club_state.build(reading.stage), reading.read_by(club_state.prior.conventions)
+    build = msgspec.structs.replace(build, fitted=tuple(map(float, reading.fitted)), conventions=by)
     return TwoPlanes(stage=reading.stage.name, predicted=planes_hz(build), recorded=recorded)
 
 

@@ -209,6 +209,10 @@ _ALL: dict[str, Default] = {
     "old_adhesive.in_joint": Default("0.75 g ± 0.25 g", _PRACTICE),
     "weight.tip": Default("35 mm ± 8 mm", _OURS),
     "weight.butt": Default("20 mm ± 6 mm", _TRADE),
+    "shop.clamp": Default("5 in", "common practice, no source; 2.5 in is in use too"),
+    "shop.clamp_give": Default("0 deg", "a clamp that does not give"),
+    "shop.frequency_test_weight": Default("205 g", _PRACTICE),
+    "shop.frequency_test_insertion": Default("1 in", _PRACTICE),
 }
 
 

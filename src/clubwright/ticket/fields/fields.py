@@ -149,6 +149,14 @@ def _of_the_shop(*fields: Field) -> tuple[Field, ...]:
     return tuple(msgspec.structs.replace(field, shop=True) for field in fields)
 
 
+METER_FIELDS = (
+    _f("clamp", "length", "what the frequency meter's clamp holds, from its butt stop", "5 in"),
+    _f("clamp_give", "angle", "how far that clamp turns when 1 kg hangs 1 m out from it", "0.05 deg"),
+    _f("frequency_test_weight", "mass", "what hangs on the tip of a bare shaft when its frequency is read", "205 g"),
+    _f("frequency_test_insertion", "length", "how far the tip sits in that weight", "1 in"),
+)
+"""How a frequency is read: of the shop, of one meter, of one reading; the narrower one counts."""
+
 TICKET = Section(
     name="ticket",
     meaning="whose club, which club, what work",
@@ -696,6 +704,7 @@ READING = Section(
         _f("instrument", "text", "which gauge", "bench scale"),
         _f("repeats", "count", "how many readings the value is the mean of", "1"),
         _f("second_plane", "frequency", "the weaker of two close frequencies in one recording", "326.1 cpm ± 0.1 cpm"),
+        *METER_FIELDS,
         _f("keep", "choice", "a person's decision about a reading that does not fit", "no", choices=("yes", "no")),
         _f("fact", "text", "its number in the record, when it comes from one", "12"),
         _f(
@@ -756,6 +765,7 @@ INSTRUMENT = Section(
         _f("resolution", "text", "smallest step it shows", "1/4 pt"),
         _f("repeatability", "text", "standard deviation of one reading", "0.1 pt"),
         _f("bias", "text", "standard uncertainty of its constant error", "0.1 pt"),
+        *METER_FIELDS,
     ),
 )
 
@@ -766,11 +776,7 @@ SHOP = Section(
         _f("swing_weight_point", "choice", "definition of the swing-weight point", "1.75 in oz", choices=SCALES),
         _f("decision_rule", "choice", "how a reading proves a tolerance", "guard 2u", choices=RULES),
         _f("kerf", "length", "width of the saw cut", "1/16 in"),
-        _f("clamp", "length", "what the frequency meter's clamp holds, from its butt stop", "5 in"),
-        _f(
-            "frequency_test_weight", "mass", "what hangs on the tip of a bare shaft when its frequency is read", "205 g"
-        ),
-        _f("frequency_test_insertion", "length", "how far the tip sits in that weight", "1 in"),
+        *METER_FIELDS,
         _f("local_length_limit", "length", "longest club that a local rule allows; putters are exempt", "46 in"),
         _f("most_pieces", "count", "most loose weights fitted at once", "3"),
     ),

@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from clubwright.club.build import FrequencyMeter
 from clubwright.club.parts import Seat
+from clubwright.club.stages import BARE_SHAFT
 from clubwright.errors import DocumentPlace, Finding
 from clubwright.notation import parse_difference
 from clubwright.state.particulars import in_si
 from clubwright.state.parts import TapePart
 from clubwright.state.shop import ShopFigures
 from clubwright.state.ticket import Ticket
-from clubwright.ticket.fields.fields import GRIP_JOBS, TAPE, Field
+from clubwright.ticket.fields.defaults import default_for
+from clubwright.ticket.fields.fields import GRIP_JOBS, METER_FIELDS, SHOP, TAPE, Field
+from clubwright.units import STANDARD_GRAVITY_M_S2
 
 _LAYER = next(field for field in TAPE.fields if field.key == "layer_mass")
 
@@ -55,15 +60,49 @@ def no_tape(ticket: Ticket) -> tuple[Finding, ...]:
     )
 
 
-def meter_of(shop: ShopFigures) -> FrequencyMeter:
-    """How frequencies are read, from the ticket's table [shop]: clamp and test weight; the usual ones where it is silent."""
+GIVE_N_M = STANDARD_GRAVITY_M_S2
+"""Moment by which the give of a clamp is told: 1 kg hung 1 m out from it."""
+
+
+def meter_of(shop: ShopFigures, held: Mapping[str, float] | None = None) -> FrequencyMeter:
+    """How frequencies are read: the usual way, but for what the table [shop] says, and but for `held`.
+
+    Args:
+        shop: Of the ticket.
+        held: In SI by key, how a meter, or one reading, holds a club otherwise (`METER_FIELDS`).
+    """
     usual = FrequencyMeter()
-    clamp, mass, into = (shop.value(key) for key in ("clamp", "frequency_test_weight", "frequency_test_insertion"))
-    return FrequencyMeter(
-        clamp_length_m=usual.clamp_length_m if clamp is None else clamp,
-        test_mass_kg=usual.test_mass_kg if mass is None else mass,
-        test_insertion_m=usual.test_insertion_m if into is None else into,
+    said = {field.key: value for field in METER_FIELDS if (value := shop.value(field.key)) is not None} | dict(
+        held or {}
     )
+    return FrequencyMeter(
+        clamp_length_m=said.get("clamp", usual.clamp_length_m),
+        clamp_compliance_rad_n_m=said.get("clamp_give", 0.0) / GIVE_N_M,
+        test_mass_kg=said.get("frequency_test_weight", usual.test_mass_kg),
+        test_insertion_m=said.get("frequency_test_insertion", usual.test_insertion_m),
+    )
+
+
+def meter_taken(ticket: Ticket) -> tuple[Finding, ...]:
+    """Say what is taken for the frequency meter, where a frequency is ordered or read and nothing says how."""
+    wanted: set[str] = set(_CLUB_HELD) if "frequency" in ticket.targets and ticket.club.stiffness else set()
+    for reading in ticket.readings:
+        if reading.quantity == "frequency" and ticket.club.stiffness:
+            gauge = ticket.gauges.get(reading.instrument or "")
+            said = {*reading.held, *(gauge.held if gauge else ())}
+            wanted |= {*_CLUB_HELD, *(_SHAFT_LOADED if reading.stage == BARE_SHAFT.name else ())} - said
+    found = []
+    for field in METER_FIELDS:
+        default = default_for(f"{SHOP.name}.{field.key}", ticket.kind)
+        if default is not None and field.key in wanted and ticket.shop.entry(field.key) is None:
+            what = f"not given: taken as {default.text} ({default.standing})"
+            mend = "Write it there, in the gauge or in the reading: another clamp or weight reads another frequency."
+            found.append(Finding(where=ticket.shop.where.at(field.key), what=what, mend=mend, severity="note"))
+    return tuple(found)
+
+
+_CLUB_HELD = ("clamp", "clamp_give")
+_SHAFT_LOADED = ("frequency_test_weight", "frequency_test_insertion")
 
 
 def seat_of(text: str) -> Seat:

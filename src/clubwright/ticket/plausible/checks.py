@@ -70,10 +70,13 @@ def _ranges(ticket: Ticket) -> Iterator[Finding]:
             if bounds is None and section in ("head", "target"):
                 bounds = BY_KIND.get(key, {}).get(kind)
             if bounds is not None:
-                yield from _held(entry.where, entry.typed, entry.value, bounds)
+                yield from _within(entry.where, entry.typed, entry.value, bounds)
+    for held in (*(gauge.held for gauge in ticket.gauges.values()), *(reading.held for reading in ticket.readings)):
+        for key, entry in held.items():
+            yield from _within(entry.where, entry.typed, entry.value, PARTS[f"shop.{key}"])
 
 
-def _held(where: DocumentPlace, typed: str, value: float, bounds: Bounds) -> Iterator[Finding]:
+def _within(where: DocumentPlace, typed: str, value: float, bounds: Bounds) -> Iterator[Finding]:
     if not bounds.least <= value <= bounds.most or (value == bounds.least and not bounds.least_itself):
         yield _error(where, f'"{typed}" cannot be: {bounds.why}')
     elif not bounds.low <= value <= bounds.high:

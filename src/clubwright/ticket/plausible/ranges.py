@@ -38,6 +38,7 @@ PARTS: dict[str, Bounds] = {
     "shaft.tip_trim_limit": millimetres(0, 0, 130, 500, "a tip is trimmed by 0 to 130 mm", itself=True),
     "shaft.stiffness_factor": Bounds(0, 0.8, 1.25, 3, "a shaft is 0.8 to 1.25 times as stiff as its profile"),
     "shop.clamp": millimetres(20, 50, 180, 250, "the clamp of a frequency meter holds 50 to 180 mm"),
+    "shop.clamp_give": _deg(0, 1, "a clamp turns by up to 1 deg under 1 kg that hangs 1 m out", least=0, most=10),
     "shop.frequency_test_weight": Bounds(0, 0.1, 0.35, 2, "a test weight for a bare shaft has 100 to 350 g"),
     "shop.frequency_test_insertion": millimetres(
         0, 0, 60, 200, "a tip sits up to 60 mm deep in a test weight", itself=True

@@ -25,8 +25,8 @@ from clubwright.state.ticket import Ticket
 from clubwright.ticket.announced import is_announced
 from clubwright.ticket.fields.defaults import default_for
 from clubwright.ticket.fields.fields import ADAPTER, ADHESIVE, FERRULE, GRIP, HEAD, SHAFT, TAPE, WEIGHT, Field, Section
-from clubwright.ticket.fields.figures import laid_mass, meter_of, no_tape, seat_of
-from clubwright.ticket.gauges import lacking, readings_of, unknowable, unused_findings
+from clubwright.ticket.fields.figures import laid_mass, meter_of, meter_taken, no_tape, seat_of
+from clubwright.ticket.gauges import lacking, meters_of, readings_of, unknowable, unused_findings
 from clubwright.ticket.priors.bent_head import bent_now, with_bends
 from clubwright.ticket.priors.came import came_of
 from clubwright.ticket.priors.earlier import earlier_of
@@ -77,7 +77,7 @@ class _Maker:
         self.ticket = ticket
         self.figures: dict[str, tuple[float, float]] = {}
         self.assumed: set[str] = set()
-        self.findings: list[Finding] = list(no_tape(ticket))
+        self.findings: list[Finding] = [*no_tape(ticket), *meter_taken(ticket)]
         self.joints: list[Gaussian] = []
         self.gauged = Gauged()
 
@@ -242,6 +242,7 @@ class _Maker:
             self.assume(row, key, f"shaft.{key}", text, standing)
         if profile is not None:
             spread = self.figures["shaft.length_m"][1]
-            check_clamped(self.ticket, given, spread, float(club.head.bore_depth_m), conventions.meter.clamp_length_m)
+            held = max(meter.clamp_length_m for meter in (conventions.meter, *meters_of(self.ticket)))
+            check_clamped(self.ticket, given, spread, float(club.head.bore_depth_m), held)
             given["stiffness"] = covering(profile, given, spread)
         return Shaft(**given)

@@ -15,10 +15,14 @@ from clubwright.errors import DocumentPlace, Finding
 from clubwright.notation import Collector
 from clubwright.state.gauge import Gauge, ReadingEntry
 from clubwright.state.particulars import Entry
-from clubwright.ticket.fields.fields import INSTRUMENT
+from clubwright.ticket.fields.fields import INSTRUMENT, METER_FIELDS
 from clubwright.ticket.part_readings import part_kind
 from clubwright.ticket.rows.rows import Row
 
+HELD = {field.key: field for field in METER_FIELDS}
+"""How a frequency is read, by key."""
+
+_OF_A_FREQUENCY = {"second_plane": "has a second plane", **dict.fromkeys(HELD, "is read in a clamp")}
 _CALLED = {"instrument": "gauge", "before": "change of the club"}
 MOST_DIGITS = 18
 """Of the number of a fact."""
@@ -53,16 +57,17 @@ class RawInstruments(msgspec.Struct, frozen=True, kw_only=True):
                 what = "this gauge reads quantities of different kinds: " + ", ".join(sorted(kinds))
                 notes.findings.append(Finding(where=place, what=what, mend="Give each kind of reading its own gauge."))
                 continue
-            kind = kinds.pop() if kinds else _fitting_kind(tuple(texts.values()))
-            figures = {}
-            for key, text in texts.items():
+            own = {key: text for key, text in texts.items() if key not in HELD}
+            kind = kinds.pop() if kinds else _fitting_kind(tuple(own.values()))
+            figures, held = {}, _held(texts, place, notes)
+            for key, text in own.items():
                 entry = notes.take_difference(kind, text, where=place.at(key))
                 if entry is not None and entry.value < 0:
                     what = f'"{text}" is negative'
                     notes.findings.append(Finding(where=place.at(key), what=what, mend="Write the size of the figure."))
                 elif entry is not None:
                     figures[key] = entry.value
-            if len(figures) == len(texts) and figures:
+            if len(figures) == len(own):
                 if figures.get("repeatability", 0.0) == 0.0 and figures.get("resolution", 0.0) == 0.0:
                     what = "neither resolution nor repeatability is given, so its readings would count as perfect"
                     notes.findings.append(Finding(where=place, what=what, mend="Add the smallest step it shows."))
@@ -72,8 +77,19 @@ class RawInstruments(msgspec.Struct, frozen=True, kw_only=True):
                     repeatability=figures.get("repeatability", 0.0),
                     bias=figures.get("bias", 0.0),
                     typed=texts,
+                    held=held,
                 )
         return found
+
+
+def _held(texts: Mapping[str, str], place: DocumentPlace, notes: Collector) -> dict[str, Entry]:
+    """Understand how a frequency meter holds a club."""
+    found = {}
+    for key, text in texts.items():
+        read = notes.take(HELD[key].kind, text, where=place.at(key)) if key in HELD else None
+        if read is not None:
+            found[key] = Entry(where=place.at(key), typed=text, value=read.value, sd=read.sd, echo=read.echo)
+    return found
 
 
 def half_width_kind(quantity: str) -> str:
@@ -150,8 +166,8 @@ def _reading(
     repeats = row.count("repeats", 1)
     if repeats < 1:
         complain("repeats", "a reading is the mean of at least one", "Write how often it was read.")
-    if "second_plane" in row.numbers and quantity != "frequency":
-        complain("second_plane", "only a frequency has a second plane", "Leave it out.")
+    for key in _OF_A_FREQUENCY.keys() & row.numbers.keys() if quantity != "frequency" else ():
+        complain(key, f"only a frequency {_OF_A_FREQUENCY[key]}", "Leave it out.")
     value = None
     if kind is not None and "value" in row.words:
         text = row.words["value"]
@@ -178,6 +194,7 @@ def _reading(
         keep={"yes": True, "no": False}.get(row.words.get("keep", "")),
         fact=int(fact) if fact.isascii() and fact.isdecimal() and len(fact) <= MOST_DIGITS else None,
         second_plane=row.numbers.get("second_plane"),
+        held={key: row.numbers[key] for key in HELD if key in row.numbers},
         job=row.words.get("job", ""),
         before=list(changes).index(row.words["before"]) if "before" in row.words else None,
     )

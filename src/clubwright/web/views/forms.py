@@ -86,6 +86,7 @@ class Form(msgspec.Struct, frozen=True, kw_only=True):
         stages: Stages a reading may be of.
         stage: The likeliest one.
         gauges: Gauges on the ticket.
+        clamp: What the clamp of the frequency meter usually holds, where a frequency may be read that is reckoned with.
         measured_with: What measures its figures, by their kind.
         open_points: What would settle each open verdict.
         bends: Angles before and after.
@@ -113,6 +114,7 @@ class Form(msgspec.Struct, frozen=True, kw_only=True):
     stages: tuple[str, ...] = ()
     stage: str = ""
     gauges: tuple[str, ...] = ()
+    clamp: str = ""
     measured_with: tuple[GaugeView, ...] = ()
     open_points: tuple[str, ...] = ()
     bends: tuple[BendRow, ...] = ()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from clubwright.club.quantities import QUANTITIES, offered_at
 from clubwright.club.stages import AS_IT_CAME, DRY_GRIPPED
 from clubwright.journal.job import Job
-from clubwright.notation import units_shown
+from clubwright.notation import render, units_shown
 from clubwright.planning.steps.types import Expected
 from clubwright.services.checks.as_it_came import stage_now, stages_of
 from clubwright.services.jobs.job_answer import JobAnswer
@@ -74,14 +74,17 @@ def _reading(
     left_out: str,
     open_points: tuple[str, ...] = (),
 ) -> Form:
+    club_state = worked.club_state
+    sprung = club_state.can_predict("frequency") and any(read.key == "frequency" for read in reads)
     return Form(
         kind="reading",
         action="read",
         button="Keep the reading",
         reads=reads,
-        stages=stages_of(worked.club_state.ticket),
+        stages=stages_of(club_state.ticket),
         stage=stage,
-        gauges=tuple(worked.club_state.ticket.gauges),
+        gauges=tuple(club_state.ticket.gauges),
+        clamp=render("length", club_state.prior.conventions.meter.clamp_length_m) if sprung else "",
         open_points=open_points,
         done=f"Skip: {left_out}" if left_out else "Step done",
         skips=left_out,

@@ -70,6 +70,7 @@ class Reading(OnJob, frozen=True, kw_only=True):
         str | None, said("Gauge as named on the ticket; its usual one when left out.", option="gauge", page="gauge")
     ] = None
     repeats: Annotated[str, said("How many readings it is the mean of.")] = "1"
+    clamp: Annotated[str | None, said("What the meter's clamp held, if not as usual.", notation="length")] = None
     done_at: DoneAt = None
 
 
