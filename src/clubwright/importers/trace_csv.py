@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import io
 from array import array
 from collections.abc import Iterator
 from itertools import chain, islice
@@ -21,11 +20,6 @@ SAID_SINGLY = 8
 LONGEST_LINE = 64 * 1024
 """Characters: no logger has as many columns."""
 _SHORTER = "Cut the file to the swing: from before the pluck until it has died away."
-
-
-def parse_trace(text: str, source: str, *, rate_hz: float | None = None, column: str | None = None) -> Trace:
-    """Return one channel of a CSV text; as `read_csv`."""
-    return read_csv(io.StringIO(text), source, rate_hz=rate_hz, column=column)
 
 
 def read_csv(file: TextIO, source: str, *, rate_hz: float | None = None, column: str | None = None) -> Trace:

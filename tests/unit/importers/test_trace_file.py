@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
+import io
 import wave
 from pathlib import Path
 
 import pytest
 
+from clubwright.club.trace.record import Trace
 from clubwright.errors import InputError
-from clubwright.importers.trace_csv import parse_trace
+from clubwright.importers.trace_csv import read_csv
 from clubwright.importers.trace_file import load_trace
+
+
+def parse_trace(text: str, source: str, **options: object) -> Trace:
+    return read_csv(io.StringIO(text), source, **options)
 
 
 def refusal(text: str, **options: object) -> list[str]:
