@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from pkgutil import resolve_name
 from typing import Any, get_args, get_origin
 
 from clubwright.services.actions.register.action import Action
@@ -63,7 +64,7 @@ def _told(action: Action) -> str:
     writes = ", ".join(action.writes) + (f" (of: {', '.join(action.undoes)})" if action.undoes else "")
     touches = f" It touches: {', '.join(action.touches)}." if action.touches else ""
     told = f"{action.more or action.says} From Python: `{_call(action)}`."
-    answers = f" It answers with: {action.answers.rpartition(':')[2]}."
+    answers = f" It answers with: {resolve_name(action.answers).__name__}."
     return f"{told} It writes: {writes}. It is decided on: {action.decides}.{touches}{answers}"
 
 
