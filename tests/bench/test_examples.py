@@ -23,7 +23,7 @@ import pytest
 from clubwright.importers.shop_file import load_shop
 from clubwright.notation import render
 from clubwright.services.answer.club_answer import ClubAnswer, answer_document, work_document
-from clubwright.services.told.schema import answer_schema
+from clubwright.services.told.schema import schema_of
 from clubwright.state.particulars import whole_number
 from clubwright.ticket.fields.fields import SECTIONS
 from clubwright.ticket.fields.schema import ticket_schema
@@ -107,7 +107,7 @@ def test_it_is_taken_and_both_sides_keep_to_their_schemas(name: str) -> None:
     answer = answer_document(document(name), f"{name}.toml")
     assert [item for item in answer["findings"] if item["severity"] == "error"] == []
     jsonschema.validate(document(name), ticket_schema(), cls=jsonschema.Draft202012Validator)
-    jsonschema.validate(answer.plain(), answer_schema(), cls=jsonschema.Draft202012Validator)
+    jsonschema.validate(answer.plain(), schema_of("answer"), cls=jsonschema.Draft202012Validator)
     assert all(item["where"].startswith(f"{name}.toml") for item in answer["findings"])
 
 

@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from clubwright.services.answer.club_answer import answer_document
-from clubwright.services.told.schema import answer_schema
+from clubwright.services.told.schema import schema_of
 from clubwright.ticket.fields.fields import SECTIONS
 from clubwright.ticket.read import read_ticket
 from shopwork import completed_example
@@ -22,7 +22,7 @@ EXAMPLES = [
     for path in sorted((Path(__file__).parents[2] / "examples").glob("*.toml"))
     if path.name != "shop.toml"
 ]
-VALIDATOR = jsonschema.Draft202012Validator(answer_schema())
+VALIDATOR = jsonschema.Draft202012Validator(schema_of("answer"))
 OF_KIND: dict[str, list[str]] = {
     "length": [
         "35 1/4 in",

@@ -14,7 +14,7 @@ from benchwork import JOB, Clock, document, worked
 from clubwright import work
 from clubwright.errors import InputError
 from clubwright.services.record.session import Session
-from clubwright.services.told.schema import answer_schema
+from clubwright.services.told.schema import schema_of
 from clubwright.web.guard.limits import check_json
 from webclient import LOOPBACK, TestClient, signed_in
 
@@ -69,7 +69,7 @@ def test_a_program_works_a_wedge_from_ticket_to_finish(
     found = web_client.get(f"/api/jobs/{JOB}").json()
     assert found["finished"] is True
     assert found["answer"] == worked(web_session).answer().plain()
-    jsonschema.validate(found["answer"], answer_schema())
+    jsonschema.validate(found["answer"], schema_of("answer"))
     assert {row["verdict"] for row in found["answer"]["verdicts"].values()} == {"within"}
     assert web_client.get("/api/jobs").json()["jobs"][0]["finished"] is True
     belief = {item["name"]: item for item in found["belief"]}

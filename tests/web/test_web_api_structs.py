@@ -12,7 +12,7 @@ from clubwright.errors import InputError
 from clubwright.services.record.session import Session
 from clubwright.services.told.answer import Answer
 from clubwright.services.told.club import ClubJobsAnswer
-from clubwright.services.told.schema import answer_schema
+from clubwright.services.told.schema import schema_of
 from clubwright.services.told.times import JobTimesAnswer, OpenTimesAnswer
 from clubwright.services.told.words import NewTicketAnswer
 from clubwright.web.api.models import JobOut, JobsOut, PlanOut, Refused
@@ -30,7 +30,7 @@ def described(web_client: TestClient) -> dict[str, Any]:
 
 def test_the_document_describes_the_answer_as_its_own_schema_does(described: dict[str, Any]) -> None:
     schemas = described["components"]["schemas"]
-    schema = answer_schema()
+    schema = schema_of("answer")
     assert set(schemas["Answer"]["properties"]) == set(schema["properties"])
     for name, part in schema["$defs"].items():
         assert set(schemas[name]["properties"]) == set(part["properties"])

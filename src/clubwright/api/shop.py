@@ -13,14 +13,15 @@ from clubwright.api.given import Ticket, ticket_given
 from clubwright.api.shop_answers import ShopAnswers
 from clubwright.api.shop_of_the_record import OfTheRecord
 from clubwright.api.shop_on_the_club import OnTheClub
-from clubwright.bootstrap import bench_here, has_record, open_session, person_here
+from clubwright.bootstrap import bench_here, has_record, open_session, person_here, read_facts
 from clubwright.errors import RecordError
 from clubwright.services.actions.door import kept_part
 from clubwright.services.actions.forgetting import look_before
 from clubwright.services.actions.forgetting_part import forgotten_part, look_part
 from clubwright.services.record.session import Session
+from clubwright.services.recording.merging import merged
 from clubwright.services.told.erased import ForgottenAnswer, LookAnswer
-from clubwright.services.told.kept import KeptAnswer
+from clubwright.services.told.kept import KeptAnswer, MergedAnswer
 
 
 @documented
@@ -153,6 +154,21 @@ class Shop(OnTheClub, OfTheRecord, ShopAnswers):
             RecordError: when the file is there already, or the copy does not hold every fact; then no file is left.
         """
         return self._session().ledger.backup(Path(path))
+
+    def merge(self, other: Path | str) -> MergedAnswer:
+        """Take in what another bench wrote into its own record: all of it, or nothing where some could not have happened.
+
+        Args:
+            other: Folder or address of the other record; it is only read.
+
+        Returns:
+            How much was new, and what both together leave to be decided: numbers given away twice, what was read apart.
+
+        Raises:
+            InputError: with every finding, when any fact could not have happened; nothing is taken in.
+            RecordError: when there is no such record.
+        """
+        return merged(self._session(), read_facts(str(other)))
 
     def _session(self, *, make: bool = False) -> Session:
         if not self._closed.alive:

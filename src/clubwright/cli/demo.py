@@ -27,7 +27,7 @@ from clubwright.notation import units_shown
 from clubwright.services.actions import bench
 from clubwright.services.jobs.job_answer import JobAnswer, answer_job
 from clubwright.services.record.session import Session, in_utc
-from clubwright.services.report.as_built import as_built_record
+from clubwright.services.report.as_built import DemoAction, DemoAnswer, as_built_record
 from clubwright.words.misfit import misfit_finding
 from clubwright.words.step import say_step
 
@@ -40,13 +40,6 @@ START = datetime(2026, 3, 2, 8, 0, tzinfo=UTC)
 """The demo's own clock starts here, so that every run prints the same."""
 
 
-class Shown(msgspec.Struct, frozen=True, kw_only=True):
-    """One action of the demo: the command a person would type, and what came of it."""
-
-    command: str
-    outcome: list[str]
-
-
 def run_demo(folder: Path, *, as_json: bool = False) -> None:
     """Make the invented workshop anew in a folder and work its ticket to the end.
 
@@ -56,7 +49,7 @@ def run_demo(folder: Path, *, as_json: bool = False) -> None:
     with open_session(str(folder), by="demo") as real:
         clock = DemoClock()
         session = demo_session(real, clock)
-        shown: list[Shown] = []
+        shown: list[DemoAction] = []
         for item in actions(session, clock):
             news = [line for line in item.outcome if not shown or line not in shown[-1].outcome]
             shown.append(item)
@@ -66,7 +59,7 @@ def run_demo(folder: Path, *, as_json: bool = False) -> None:
         written = _print_papers(session, folder)
         record = as_built_record(session.job(JOB), _worked(session))
     if as_json:
-        print_json({"actions": [msgspec.to_builtins(item) for item in shown], "files": written, "record": record})
+        print_json(DemoAnswer(schema=1, actions=tuple(shown), files=tuple(written), record=record))
     else:
         names = ("quantity", "ordered", "tolerance", "read", "verdict")
         rows = table([names, *(tuple(getattr(row, name) for name in names) for row in record.rows)])
@@ -124,19 +117,19 @@ def make_room(folder: Path) -> None:
         (folder / name).write_text(_ticket_text(name), encoding="utf-8")
 
 
-def actions(session: Session, clock: DemoClock) -> Iterator[Shown]:
+def actions(session: Session, clock: DemoClock) -> Iterator[DemoAction]:
     """Every action of the wedge in order, each run when its turn comes."""
 
-    def act(command: str, action: Callable[[], Fact], minutes: float = 5) -> Shown:
+    def act(command: str, action: Callable[[], Fact], minutes: float = 5) -> DemoAction:
         clock.wait(minutes=minutes)
         action()
-        return Shown(command=command, outcome=_where_it_stands(_worked(session)))
+        return DemoAction(command=command, outcome=tuple(_where_it_stands(_worked(session))))
 
-    def read(quantity: str, value: str, stage: str, gauge: str) -> Shown:
+    def read(quantity: str, value: str, stage: str, gauge: str) -> DemoAction:
         command = f'read {JOB} {quantity} "{value}" --stage "{stage}" --gauge "{gauge}"'
         return act(command, lambda: bench.note_reading(session, JOB, quantity, value, stage=stage, instrument=gauge))
 
-    def done(step: str) -> Shown:
+    def done(step: str) -> DemoAction:
         return act(f'done {JOB} "{step}"', lambda: bench.do_step(session, JOB, step))
 
     yield act(f"take {TICKET}", lambda: bench.take_ticket(session, parse_ticket(_ticket_text(TICKET), TICKET), TICKET))
@@ -180,7 +173,7 @@ def actions(session: Session, clock: DemoClock) -> Iterator[Shown]:
     )
     yield read("total_weight", "472.2 g", "finished", "gram scale")
     yield read("grip_diameter_2in", "0.916 in", "finished", "caliper")
-    yield Shown(command=f"show {JOB}", outcome=["INSPECTION", *verdict_lines(_worked(session).answer().verdicts)])
+    yield DemoAction(command=f"show {JOB}", outcome=("INSPECTION", *verdict_lines(_worked(session).answer().verdicts)))
     yield done("inspect")
     yield act(f"sign {JOB} release", lambda: bench.sign_gate(session, JOB, "release"))
     yield act(f"finish {JOB}", lambda: bench.finish(session, JOB))

@@ -22,11 +22,13 @@ def check(ticket: Ticket, /, *, shop_file: ShopFile = None, json: Json = False) 
     from clubwright.importers.ticket_file import load_ticket
     from clubwright.services.answer.answer import findings_part
     from clubwright.services.answer.shop_settings import read_completed
+    from clubwright.services.told.words import CheckedAnswer
 
     read, findings = read_completed(load_ticket(ticket), ticket.name, load_shop(shop_file))
     if json:
         echoes = [] if read is None else echo_lines(read)
-        print_json({"findings": findings_part(findings), "taken": read is not None, "understood": echoes})
+        found = findings_part(findings)
+        print_json(CheckedAnswer(schema=1, findings=found, taken=read is not None, understood=tuple(echoes)))
     else:
         print_lines(finding_lines(findings))
         print_lines([] if read is None else [*echo_lines(read), f"Ticket {read.id} can be taken."])
@@ -107,23 +109,25 @@ def words(
 
 
 def schema(
-    which: Annotated[str, Parameter(help="ticket, answer or shop")] = "ticket",
+    which: Annotated[
+        str, Parameter(help="ticket, shop, answer, check, mixes, merge, forget-apply-to or demo")
+    ] = "ticket",
     /,
     *,
     json: Json = True,
 ) -> None:
-    """Print the JSON Schema of the ticket file, of the answer, or of the shop's settings (always as JSON)."""
+    """Print the JSON Schema of the ticket file, of the shop's settings, or of an answer (always as JSON)."""
     del json  # a schema has no other form
     from clubwright.cli.output import print_json
     from clubwright.errors import Finding, InputError
-    from clubwright.services.told.schema import answer_schema
+    from clubwright.services.told.schema import ANSWERS, schema_of
     from clubwright.ticket.fields.schema import shop_schema, ticket_schema
 
-    schemas = {"ticket": ticket_schema, "answer": answer_schema, "shop": shop_schema}
-    if which not in schemas:
-        what, mend = f'there is no schema of "{which}"', "Ask for ticket, answer or shop."
+    written = {"ticket": ticket_schema, "shop": shop_schema}
+    if which not in (*written, *ANSWERS):
+        what, mend = f'there is no schema of "{which}"', f"Ask for one of: {', '.join((*written, *ANSWERS))}."
         raise InputError([Finding(where="schema", what=what, mend=mend)])
-    print_json(schemas[which]())
+    print_json(written[which]() if which in written else schema_of(which))
 
 
 def notation(

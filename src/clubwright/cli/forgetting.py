@@ -78,7 +78,7 @@ def _apply(session: Session, file: Path, *, as_json: bool) -> None:
     with open_copy(file) as copy:
         done = apply_erasures(session, copy)
     if as_json:
-        print_json({"erased": done.erased, "facts": done.facts, "new": done.new})
+        print_json(done)
         return
     print_lines(
         [

@@ -14,20 +14,18 @@ Days = Annotated[int | None, Parameter(help="Only those mixed in so many days un
 
 def mixes(*, days: Days = None, shop: Shop = SHOP, by: By = None, json: Json = False) -> None:
     """List the mixes of adhesive, newest first, each with all joints that are glued from it."""
-    import msgspec
-
     from clubwright.cli.output import print_json, print_lines, table
-    from clubwright.services.actions.making.mix_list import MixRow
-    from clubwright.services.actions.making.mix_list import mixes as listed
+    from clubwright.services.actions.making.mix_list import mixes_answer
     from clubwright.services.record.done_at import minute
+    from clubwright.services.told.club import MixRow
 
     def joints(row: MixRow) -> str:
         return ", ".join(f"{each.job}{' (closed)' if each.finished else ''}" for each in row.joints)
 
     with session_at(shop, by) as session:
-        rows = listed(session, days)
+        answer = mixes_answer(session, days)
     if json:
-        print_json(msgspec.to_builtins(rows))
+        print_json(answer)
         return
     lines = [
         (
@@ -37,6 +35,6 @@ def mixes(*, days: Days = None, shop: Shop = SHOP, by: By = None, json: Json = F
             joints(row),
             "" if row.bad is None else f"BAD, says {row.bad.by}: {row.bad.reason}",
         )
-        for row in rows
+        for row in answer.mixes
     ]
     print_lines(table(lines) or ["Nothing was mixed yet."])

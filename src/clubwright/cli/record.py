@@ -130,20 +130,17 @@ def merge(
     """Take in what another bench wrote into its own record; all of it, or nothing where some could not have happened."""
     from clubwright.bootstrap import read_facts
     from clubwright.cli.output import print_json, print_lines
-    from clubwright.cli.words import finding_lines
-    from clubwright.services.answer.answer import findings_part
-    from clubwright.services.recording.merging import take_in
+    from clubwright.cli.words import told_lines
+    from clubwright.services.recording.merging import merged
 
     facts = read_facts(other)
-    sites = sorted({fact.site for fact in facts})
     with session_at(shop, by) as session:
-        taken = take_in(session, facts)
-        count = session.ledger.count()
+        answer = merged(session, facts)
     if json:
-        print_json({"facts": count, "findings": findings_part(taken.findings), "new": taken.new, "sites": sites})
+        print_json(answer)
     else:
-        facts_of = f"{taken.new} {'fact' if taken.new == 1 else 'facts'} of {', '.join(sites) or 'nobody'}"
-        print_lines([f"Took in {facts_of}; the record holds {count}.", *finding_lines(taken.findings)])
+        facts_of = f"{answer.new} {'fact' if answer.new == 1 else 'facts'} of {', '.join(answer.sites) or 'nobody'}"
+        print_lines([f"Took in {facts_of}; the record holds {answer.facts}.", *told_lines(answer.findings)])
 
 
 def demo(

@@ -21,11 +21,13 @@ def shop(
     from clubwright.cli.words import finding_lines
     from clubwright.importers.shop_file import load_shop
     from clubwright.services.answer.answer import findings_part
+    from clubwright.services.told.words import CheckedAnswer
 
     settings = load_shop(file)
     echoes = [f"{where}: {echo}" for where, echo in settings.understood]
     if json:
-        print_json({"findings": findings_part(settings.findings), "taken": not settings.errors, "understood": echoes})
+        found = findings_part(settings.findings)
+        print_json(CheckedAnswer(schema=1, findings=found, taken=not settings.errors, understood=tuple(echoes)))
     else:
         print_lines([*finding_lines(settings.findings), *echoes])
         print_lines([] if settings.errors else [f"{settings.source} can be used."])

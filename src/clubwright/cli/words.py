@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Collection, Iterable, Mapping, Sequence
 
+from msgspec import structs
+
 from clubwright.cli.output import table, wrapped
 from clubwright.club.quantities import QUANTITIES
 from clubwright.errors import Finding
@@ -15,7 +17,7 @@ from clubwright.services.jobs.closing import ClosingPoint
 from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.jobs.minutes import JobTimes, step_time_text, times_text
 from clubwright.services.report.as_built import AsBuiltRow
-from clubwright.services.told.answer import AdviceAnswer, Answer, FinishedEstimate, VerdictAnswer
+from clubwright.services.told.answer import AdviceAnswer, Answer, FindingAnswer, FinishedEstimate, VerdictAnswer
 from clubwright.services.told.job import UnknownAnswer
 from clubwright.state.ticket import Ticket
 from clubwright.words.step import ExpectedWords, StepWords, say_steps
@@ -29,6 +31,11 @@ def finding_lines(findings: Iterable[Finding]) -> list[str]:
     """One line for each finding, errors first."""
     order = {"error": 0, "warning": 1, "note": 2}
     return [f"{item.severity}: {item.sentence()}" for item in sorted(findings, key=lambda item: order[item.severity])]
+
+
+def told_lines(findings: Iterable[FindingAnswer]) -> list[str]:
+    """The same of findings as an answer has them."""
+    return finding_lines(Finding(**structs.asdict(item)) for item in findings)
 
 
 def echo_lines(ticket: Ticket) -> list[str]:

@@ -45,7 +45,7 @@ def test_what_the_van_wrote_is_taken_in_once(
     assert [row["id"] for row in clubwright(capsys, "jobs", "--shop", shop, "--json").body()] == ["X-1", "X-2"]
     assert clubwright(capsys, "verify", "--shop", shop).code == 0
     again = clubwright(capsys, "merge", van, "--shop", shop, "--json").body()
-    assert again == {"facts": 3, "findings": [], "new": 0, "sites": ["van"]}
+    assert again == {"facts": 3, "findings": [], "new": 0, "schema": 1, "sites": ["van"]}
     # and back: the van gets what the workshop wrote, and its own is not doubled
     monkeypatch.setenv(SITE_VARIABLE, "van")
     assert clubwright(capsys, "merge", shop, "--shop", van, "--json").body()["new"] == 2

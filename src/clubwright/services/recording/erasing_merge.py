@@ -14,6 +14,7 @@ from clubwright.journal.facts import Erased, Fact, NamesErased, Place, Span
 from clubwright.services.record.erasure import Erasure
 from clubwright.services.record.ledger import LedgerPort
 from clubwright.services.record.session import Session
+from clubwright.services.told.erased import AppliedAnswer
 
 _MEND = "No bench writes this: see where that record comes from. Nothing was taken in."
 
@@ -34,20 +35,6 @@ class Carried(msgspec.Struct, frozen=True, kw_only=True):
     erasure: Erasure | None
     wrong: tuple[Finding, ...]
     told: tuple[Finding, ...]
-
-
-class Applied(msgspec.Struct, frozen=True, kw_only=True):
-    """What was done to an earlier copy of this record.
-
-    Attributes:
-        erased: In how many of its facts texts were erased.
-        new: Facts that it had not, and has now.
-        facts: Facts that it holds now.
-    """
-
-    erased: int
-    new: int
-    facts: int
 
 
 def carry_over(mine: Sequence[Fact], facts: Sequence[Fact]) -> Carried:
@@ -170,7 +157,7 @@ def _besides(changed: Sequence[Fact], jobs: Sequence[str]) -> tuple[Finding, ...
     return tuple(found)
 
 
-def apply_erasures(session: Session, other: LedgerPort) -> Applied:
+def apply_erasures(session: Session, other: LedgerPort) -> AppliedAnswer:
     """Bring an earlier copy of this record up to it, with everything erased in the copy that this record has forgotten.
 
     Args:
@@ -206,4 +193,4 @@ def apply_erasures(session: Session, other: LedgerPort) -> Applied:
     if findings := other.verify():
         raise InputError(findings)
     erased = len(carried.erasure.covered) if carried.erasure is not None else 0
-    return Applied(erased=erased, new=new, facts=other.count())
+    return AppliedAnswer(schema=1, erased=erased, new=new, facts=other.count())

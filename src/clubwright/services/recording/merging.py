@@ -17,11 +17,14 @@ from clubwright.journal.facts import Fact, Place, RecordsMerged
 from clubwright.journal.order import in_order
 from clubwright.journal.reducers.fold import fold_each
 from clubwright.journal.subjects import Subject, names_of, subjects_of
+from clubwright.services.answer.answer import findings_part
 from clubwright.services.checks.payloads import fact_findings
 from clubwright.services.record.ledger import Merger
 from clubwright.services.record.session import Session, moment_of, utc_text
+from clubwright.services.recording.disagreeing import disagreeing
 from clubwright.services.recording.erasing_merge import carry_over
 from clubwright.services.recording.possible import impossible, taken_twice
+from clubwright.services.told.kept import MergedAnswer
 
 AHEAD = timedelta(days=1)
 """A clock that is ahead of this one by more than that is told: it is wrong, whichever of the two it is."""
@@ -86,6 +89,18 @@ def take_in(session: Session, facts: Sequence[Fact]) -> Taken:
     merger = Merger(site=session.site, by=session.by, at=utc_text(session.now()), key=session.new_key())
     taken = session.ledger.receive(facts, merger, carried.erasure)
     return Taken(new=taken, findings=(*carried.told, *_clock_findings(new, session.now()), *_together(mine, new)))
+
+
+def merged(session: Session, facts: Sequence[Fact]) -> MergedAnswer:
+    """Take in another record's facts as `take_in` does, and return what a program is answered."""
+    taken = take_in(session, facts)
+    return MergedAnswer(
+        schema=1,
+        facts=session.ledger.count(),
+        new=taken.new,
+        sites=tuple(sorted({fact.site for fact in facts})),
+        findings=findings_part(taken.findings),
+    )
 
 
 def _by_itself(fact: Fact) -> list[Finding]:
@@ -171,7 +186,7 @@ def _keys_used_twice(mine: Sequence[Fact], new: Sequence[Fact]) -> Iterator[Find
 
 
 def _together(mine: Sequence[Fact], new: Sequence[Fact]) -> tuple[Finding, ...]:
-    """Say which jobs are broken now that were not before, and which numbers were given away twice."""
+    """Say which jobs are broken now that were not before, what numbers were given away twice, what was read differently."""
     jobs = {fact.what.job for fact in new}
     before = fold_each(fact for fact in mine if fact.what.job in jobs)
     union = in_order([*mine, *new])
@@ -179,7 +194,8 @@ def _together(mine: Sequence[Fact], new: Sequence[Fact]) -> tuple[Finding, ...]:
     broken_before = {job.place for job in before.broken.values()}
     broken = [job for job in after.broken.values() if job.place not in broken_before]
     found = [finding for job in broken for finding in job.findings]
-    return (*found, *_shared_numbers(subjects_of(mine), subjects_of(union)))
+    apart = disagreeing(union, frozenset(fact.place for fact in new))
+    return (*found, *_shared_numbers(subjects_of(mine), subjects_of(union)), *apart)
 
 
 def _shared_numbers(before: Mapping[Place, Subject], after: Mapping[Place, Subject]) -> Iterator[Finding]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, Literal
 
 from clubwright.club.quantities import QUANTITIES
 from clubwright.journal.job import Accepted, Job, TrailLine
@@ -106,3 +106,19 @@ def as_built_record(job: Job, worked: ClubAnswer) -> AsBuiltAnswer:
         title=title,
         trail=tuple(job.trail),
     )
+
+
+class DemoAction(Told, frozen=True, kw_only=True):
+    """One action of the demo."""
+
+    command: Annotated[str, says("The command a person would type.")]
+    outcome: Annotated[tuple[str, ...], says("What came of it, in lines for a person.")]
+
+
+class DemoAnswer(Told, frozen=True, kw_only=True):
+    """What the demo did, wrote and built; all of it is invented."""
+
+    schema: Annotated[Literal[1], says("Number of the schema that this answer keeps to.")]
+    actions: Annotated[tuple[DemoAction, ...], says("Every action, in order.")]
+    files: Annotated[tuple[str, ...], says("Files that were written.")]
+    record: Annotated[AsBuiltAnswer, says("The club as built.")]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, Literal
 
 from clubwright.services.told.base import Told, says
 
@@ -31,3 +31,12 @@ class ForgottenAnswer(LookAnswer, frozen=True, kw_only=True):
 
     person: Annotated[str, says("Mark that stands where the name stood.")]
     written: Annotated[tuple[str, ...], says("The facts that say so, as SITE/NUMBER.")]
+
+
+class AppliedAnswer(Told, frozen=True, kw_only=True):
+    """What was done to an earlier copy of the record, so that it holds nothing that was erased since."""
+
+    schema: Annotated[Literal[1], says("Number of the schema that this answer keeps to.")]
+    erased: Annotated[int, says("In how many of its facts texts were erased.")]
+    new: Annotated[int, says("Facts that it had not, and has now.")]
+    facts: Annotated[int, says("Facts that it holds now.")]

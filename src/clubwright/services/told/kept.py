@@ -1,8 +1,8 @@
-"""What an action left in the record, told to a program."""
+"""What an action left in the record, and what a merge brought into it, told to a program."""
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, Literal
 
 from clubwright.services.told.answer import FindingAnswer
 from clubwright.services.told.base import Told, says
@@ -23,4 +23,17 @@ class KeptAnswer(Told, frozen=True, kw_only=True):
     lacks: Annotated[
         tuple[FindingAnswer, ...],
         says("What the step that the action completes still needs; the fact is kept all the same."),
+    ]
+
+
+class MergedAnswer(Told, frozen=True, kw_only=True):
+    """What a merge of another bench's record brought, and what both together leave to be decided."""
+
+    schema: Annotated[Literal[1], says("Number of the schema that this answer keeps to.")]
+    facts: Annotated[int, says("How many facts the record holds now.")]
+    new: Annotated[int, says("How many of them were new.")]
+    sites: Annotated[tuple[str, ...], says("Benches that wrote in the other record.")]
+    findings: Annotated[
+        tuple[FindingAnswer, ...],
+        says("What is broken now, numbers that were given away twice, what was read differently, with how to mend it."),
     ]

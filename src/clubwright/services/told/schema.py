@@ -1,4 +1,4 @@
-"""The JSON Schema of the answer, made from its structs, and what of it a program may rely on.
+"""The JSON Schemas of the answers, made from their structs, and what of them a program may rely on.
 
 Under one number a key, a quantity, a stage, a gate or a check may be added; nothing that is there is taken away, may be null
 where it was not, or changes its type, its choices or its meaning. So the schema is open: it accepts what is added later.
@@ -7,11 +7,11 @@ where it was not, or changes its type, its choices or its meaning. So the schema
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
+from inspect import cleandoc
+from pkgutil import resolve_name
+from typing import Any, get_args, get_type_hints
 
 import msgspec
-
-from clubwright.services.told.answer import SCHEMA, Answer
 
 DRAFT = "https://json-schema.org/draft/2020-12/schema"
 FREE = ("description", "examples", "title", "propertyNames")
@@ -22,12 +22,33 @@ DEEPER = ("items", "additionalProperties", "anyOf")
 Schema = dict[str, Any]
 
 
-def answer_schema() -> Schema:
-    """Return the schema of the answer."""
-    made = msgspec.json.schema(Answer)
+ANSWERS = {
+    "answer": "clubwright.services.told.answer:Answer",
+    "check": "clubwright.services.told.words:CheckedAnswer",
+    "mixes": "clubwright.services.told.club:MixesAnswer",
+    "merge": "clubwright.services.told.kept:MergedAnswer",
+    "forget-apply-to": "clubwright.services.told.erased:AppliedAnswer",
+    "demo": "clubwright.services.report.as_built:DemoAnswer",
+}
+"""Answers that say the number of their schema, by the command that gives them: each as ``module:struct``."""
+
+
+def schema_of(name: str) -> Schema:
+    """Return the schema of an answer, by its name in `ANSWERS`; its title says the number."""
+    kind = resolve_name(ANSWERS[name])
+    made = msgspec.json.decode(msgspec.json.encode(msgspec.json.schema(kind)))
     parts = made["$defs"]
-    top = parts.pop(Answer.__name__)
-    return {**top, "$schema": DRAFT, "$defs": parts, "title": f"clubwright answer, schema {SCHEMA}"}
+    for part in parts.values():
+        part["description"] = cleandoc(part["description"])
+    top = parts.pop(kind.__name__)
+    return {**top, "$schema": DRAFT, "$defs": parts, "title": f"clubwright {name}, schema {number_of(name)}"}
+
+
+def number_of(name: str) -> int:
+    """Return the number of an answer's schema."""
+    hints = get_type_hints(resolve_name(ANSWERS[name]))
+    found: int = get_args(hints["schema"])[0]
+    return found
 
 
 def broken_promises(was: Schema, now: Schema) -> tuple[str, ...]:

@@ -1,12 +1,21 @@
-"""The answers about words, typed: what an order in words says, and the ticket that it makes."""
+"""The answers about what is written, typed: a file that is checked, an order in words, and the ticket that it makes."""
 
 from __future__ import annotations
 
-from typing import Annotated, Any
+from typing import Annotated, Any, Literal
 
 from clubwright.services.told.answer import FindingAnswer
 from clubwright.services.told.base import Told, says
 from clubwright.ticket.shorthand.reader import Left, Said
+
+
+class CheckedAnswer(Told, frozen=True, kw_only=True):
+    """What is found in a ticket file, or in the shop's settings."""
+
+    schema: Annotated[Literal[1], says("Number of the schema that this answer keeps to.")]
+    taken: Annotated[bool, says("Whether it can be taken.")]
+    understood: Annotated[tuple[str, ...], says("What each value was understood as; none where it cannot be read.")]
+    findings: Annotated[tuple[FindingAnswer, ...], says("What is wrong or worth knowing, all at once.")]
 
 
 class NewTicketAnswer(Told, frozen=True, kw_only=True):

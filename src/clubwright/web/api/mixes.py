@@ -6,8 +6,8 @@ from typing import Annotated
 
 from fastapi import Query
 
-from clubwright.services.actions.making.mix_list import MOST_DAYS, MixRow, mixes
-from clubwright.services.told.base import Told, says
+from clubwright.services.actions.making.mix_list import MOST_DAYS, mixes_answer
+from clubwright.services.told.club import MixesAnswer
 from clubwright.web.api.refusals import group
 from clubwright.web.sessions import AtSession
 
@@ -18,13 +18,7 @@ Days = Annotated[
 ]
 
 
-class MixesOut(Told, frozen=True, kw_only=True):
-    """Every mix that stands, newest first."""
-
-    mixes: Annotated[tuple[MixRow, ...], says("Each with every joint that is glued from it.")]
-
-
 @router.get("/mixes")
-def all_mixes(session: AtSession, days: Days = None) -> MixesOut:
+def all_mixes(session: AtSession, days: Days = None) -> MixesAnswer:
     """List the mixes of adhesive with their joints on all jobs."""
-    return MixesOut(mixes=mixes(session, days))
+    return mixes_answer(session, days)

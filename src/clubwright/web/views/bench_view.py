@@ -15,7 +15,6 @@ from clubwright.labels.sheet.drawing_from_work import drawing_of
 from clubwright.notation import units_shown
 from clubwright.planning.advice.advice import Advice
 from clubwright.planning.steps.plan import Step
-from clubwright.services.actions.making.mix_list import MixRow
 from clubwright.services.answer.misfit_to_decide import MisfitToDecide, misfits_to_decide
 from clubwright.services.answer.strips import Strip, strips_of
 from clubwright.services.jobs.job_answer import JobAnswer
@@ -23,6 +22,7 @@ from clubwright.services.jobs.minutes import JobTimes, StepTime, step_time_text,
 from clubwright.services.jobs.signatures import void_signatures
 from clubwright.services.record.session import Local, in_utc
 from clubwright.services.shaft.curves import has_shaft_page
+from clubwright.services.told.club import MixRow
 from clubwright.web.views.card_view import Card, card_of
 from clubwright.web.views.mixes_here import MixesHere, mixes_here
 from clubwright.web.views.trail_rows import TrailRow, just_undone, trail_rows

@@ -8,9 +8,9 @@ import msgspec
 
 from clubwright.journal.job import Job
 from clubwright.journal.mixes import mix_in_hand, used_mix
-from clubwright.services.actions.making.mix_list import MixRow
 from clubwright.services.actions.making.mixes import mix_name
 from clubwright.services.record.session import Local, moment_of
+from clubwright.services.told.club import MixRow
 
 
 class MixOffer(msgspec.Struct, frozen=True, kw_only=True):

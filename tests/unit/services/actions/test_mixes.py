@@ -11,13 +11,14 @@ from benchwork import JOB, Clock, document, gates, run_to, session_on, worked
 from clubwright.errors import GateClosed, InputError, NotAllowed
 from clubwright.journal.facts import MixTaken
 from clubwright.services.actions import bench
-from clubwright.services.actions.making.mix_list import MixJoint, mixes, mixes_at_hand
+from clubwright.services.actions.making.mix_list import mixes, mixes_at_hand
 from clubwright.services.checks.job_ticket import ticket_of
 from clubwright.services.jobs.clocks import pot_clock
 from clubwright.services.jobs.closing import closing_points
 from clubwright.services.jobs.job_answer import answer_job
 from clubwright.services.record.session import Session, utc_text
 from clubwright.services.recording.merging import take_in
+from clubwright.services.told.club import MixJoint
 from clubwright.words.say import say
 from forging import forged, record_at
 

@@ -19,7 +19,7 @@ import pytest
 from clubwright import work
 from clubwright.services.answer.answer import empty_answer, rounded
 from clubwright.services.told.answer import SCHEMA, Answer
-from clubwright.services.told.schema import answer_schema, broken_promises
+from clubwright.services.told.schema import ANSWERS, broken_promises, number_of, schema_of
 
 Validator = jsonschema.Draft202012Validator
 ROOT = Path(__file__).parents[4]
@@ -35,8 +35,8 @@ def promised() -> dict[str, Any]:
 
 
 def test_the_schema_is_the_one_that_was_promised_under_its_number() -> None:
-    Validator.check_schema(answer_schema())
-    assert answer_schema() == promised(), ANEW
+    Validator.check_schema(schema_of("answer"))
+    assert schema_of("answer") == promised(), ANEW
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
@@ -167,12 +167,28 @@ def test_what_is_added_needs_no_new_number() -> None:
     Validator(promised()).validate(longer)
 
 
+@pytest.mark.parametrize("name", ANSWERS)
+def test_every_answer_that_says_a_number_keeps_to_what_was_promised_under_it(name: str) -> None:
+    Validator.check_schema(schema_of(name))
+    assert schema_of(name) == json.loads(promised_at(name).read_text(encoding="utf-8")), ANEW
+    assert "schema" in schema_of(name)["required"]
+
+
+def test_every_promise_is_of_an_answer() -> None:
+    assert {path.name for path in PROMISED.parent.iterdir()} == {promised_at(name).name for name in ANSWERS}
+
+
+def promised_at(name: str) -> Path:
+    return PROMISED.parent / f"{name}-{number_of(name)}.json"
+
+
 def write_anew() -> None:
-    """Write what is promised, unless a promise would be broken."""
-    broken = broken_promises(promised(), answer_schema()) if PROMISED.exists() else ()
-    if broken:
-        raise SystemExit("These need the next number of the schema: " + ", ".join(broken))
-    PROMISED.write_text(json.dumps(answer_schema(), indent=2, ensure_ascii=False) + "\n", encoding="utf-8")
+    for name in ANSWERS:
+        path, now = promised_at(name), schema_of(name)
+        broken = broken_promises(json.loads(path.read_text(encoding="utf-8")), now) if path.exists() else ()
+        if broken:
+            raise SystemExit("These need the next number of the schema: " + ", ".join(broken))
+        path.write_text(json.dumps(now, indent=2, ensure_ascii=False) + "\n", encoding="utf-8")
 
 
 if __name__ == "__main__":

@@ -5,55 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import timedelta
 
-import msgspec
-
 from clubwright.errors import ClubwrightError, Finding, InputError
 from clubwright.journal.facts import Fact, Place
-from clubwright.journal.mixes import BadMix, Mix
+from clubwright.journal.mixes import Mix
 from clubwright.journal.reducers.fold import Job
 from clubwright.services.actions.making.mixes import MADE, TAKEN, joined_by, mix_name, not_for
 from clubwright.services.checks.job_ticket import ticket_of
 from clubwright.services.record.looking_up import name_of
 from clubwright.services.record.session import Session, utc_text
+from clubwright.services.told.club import MixesAnswer, MixJoint, MixRow
 from clubwright.state.particulars import in_si
 
 MOST_DAYS = 36500
-
-
-class MixJoint(msgspec.Struct, frozen=True, kw_only=True):
-    """A job whose joint is glued from a mix, or to be.
-
-    Attributes:
-        job: Name of the job.
-        glued: Whether the joint is closed.
-        finished: Whether the job is.
-    """
-
-    job: str
-    glued: bool
-    finished: bool
-
-
-class MixRow(msgspec.Struct, frozen=True, kw_only=True):
-    """A mix of the record.
-
-    Attributes:
-        mix: What it was made by, as ``SITE/NUMBER``.
-        made_on: Job that it was made on.
-        weighed: Part A and part B, as typed.
-        batch: Lot of the product.
-        mixed_at: When, UTC, ISO 8601 with Z.
-        bad: Why it is bad, and who says so; None while nobody does.
-        joints: What is glued from it, or to be.
-    """
-
-    mix: str
-    made_on: str
-    weighed: str
-    batch: str
-    mixed_at: str
-    bad: BadMix | None
-    joints: tuple[MixJoint, ...]
 
 
 def mixes(session: Session, days: int | None = None) -> tuple[MixRow, ...]:
@@ -84,6 +47,11 @@ def mixes(session: Session, days: int | None = None) -> tuple[MixRow, ...]:
             glued.setdefault(place, []).append(joint)
     rows = [_row(mix, maker, tuple(glued.get(mix.place, ()))) for mix, maker in made]
     return tuple(sorted(rows, key=lambda row: (row.mixed_at, row.mix), reverse=True))
+
+
+def mixes_answer(session: Session, days: int | None = None) -> MixesAnswer:
+    """Return the same list as a program is answered with it."""
+    return MixesAnswer(schema=1, mixes=mixes(session, days))
 
 
 def mixes_at_hand(session: Session, job: Job) -> tuple[MixRow, ...]:
