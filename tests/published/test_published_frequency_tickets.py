@@ -81,8 +81,10 @@ def test_set_of_irons_through_tickets(published: Published, *, trimmed: bool, ex
 
 def test_trim_plan(published: Published) -> None:
     plan = plan_trims(club_state(37.5, 256, 0.0), 3.0 * IN)
-    assert len(plan.options) == 13
-    for option, theirs in zip(plan.options[::2], BY_TRIM, strict=True):
+    halves = [
+        option for option in plan.options if (option.tip_trim_m / IN * 2) % 1 in (pytest.approx(0), pytest.approx(1))
+    ]
+    for option, theirs in zip(halves, BY_TRIM, strict=True):
         published(
             quantity=f"trim plan of a 37.5 in iron, {option.tip_trim_m / IN:.1f} in off the tip", source=APART,
             theirs=theirs, ours=60 * option.finished["frequency"][0], tolerance=0.02, unit="cpm", standing="derived",

@@ -117,5 +117,6 @@ def _trim_lines(plan: TrimPlan) -> list[str]:
         mark = "best: " if place == plan.best != plan.own else "ticket: " if place == plan.own else ""
         fitted = " + ".join(option.weights) or "no weight"
         told = say_trimmed(option, units_shown())
-        rows.append((f"{mark}{say_trim(option, units_shown())}", f"{told}; {fitted}; {percent(option.chance)}"))
+        chance = f"; {percent(option.chance)}" if "frequency" in plan.keys else ""
+        rows.append((f"{mark}{say_trim(option, units_shown())}", f"{told}; {fitted}{chance}"))
     return [*table(rows), "", *wrapped(plan.irreversible)]

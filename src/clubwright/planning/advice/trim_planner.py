@@ -8,6 +8,8 @@ tests/unit/planning/advice/test_trim_planner.py and tests/published/test_publish
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import msgspec
 import numpy as np
 from numpy.typing import NDArray
@@ -27,6 +29,10 @@ from clubwright.state.particulars import in_si
 from clubwright.units import INCH_M
 
 STEP_M = INCH_M / 4
+FINE_M = INCH_M / 16
+"""Step about the quarter that comes closest to an ordered frequency: a quarter of an inch is some 2 cpm."""
+
+SIXTEENTHS = round(STEP_M / FINE_M)
 STEPS = 12
 """Most trims looked at beyond the ticket's: 3 in of them."""
 
@@ -93,9 +99,10 @@ class TrimPlan(msgspec.Struct, frozen=True, kw_only=True):
 
 
 def plan_trims(club_state: ClubState, sheet_limit_m: float, steps: int = STEPS) -> TrimPlan:
-    """Work the tip trims from the ticket's own up to the sheet's limit, a quarter of an inch apart.
+    """Work the tip trims from the ticket's own up to the sheet's limit, that limit too, a quarter of an inch apart.
 
-    While the ticket says that the tip is not trimmed yet, those below its own trim too.
+    While the ticket says that the tip is not trimmed yet, those below its own trim too. Where a frequency is ordered, the
+    sixteenths about the best of the quarters as well.
 
     Args:
         club_state: A build or a re-shaft whose shaft has not been cut.
@@ -112,19 +119,27 @@ def plan_trims(club_state: ClubState, sheet_limit_m: float, steps: int = STEPS) 
     keys = tuple(dict.fromkeys((*CHANGES, *(goal.key for goal in goals))))
     sets = np.array([choice.counts for choice in choices(club_state, most=SETS)])
     least = 0.0 if club_state.ticket.club.shaft.tip_trimmed == "no" else start
-    trims = [start + step * STEP_M for step in range(-SOFTER, steps + 1)]
-    trims = [max(trim, 0.0) for trim in trims if least - SAME_M <= trim <= sheet_limit_m + SAME_M]
     raw, length = (float(club_state.club.shaft.raw_length_m), float(club_state.club.shaft.length_m))
-    options = tuple(
-        _option(club_state, trim, raw - trim - length, goals, keys, sets)
-        for trim in trims
-        if trim == start or raw - trim - length >= 0
-    )
+    most = min(sheet_limit_m, max(raw - length, start))
+    goal = club_state.goal("frequency")
+
+    def worked(trims: list[float]) -> list[TrimOption]:
+        return [_option(club_state, trim, raw - trim - length, goals, keys, sets) for trim in trims]
+
+    quarters = [max(start + step * STEP_M, 0.0) for step in range(-SOFTER, steps + 1)]
+    ends = [sheet_limit_m] if sheet_limit_m <= most else []
+    found = worked(_apart([start, *quarters, *ends], least, most))
+    if goal is not None:
+        at = found[_best(found, 0, goal)].tip_trim_m
+        near = [at + step * FINE_M for step in range(1 - SIXTEENTHS, SIXTEENTHS)]
+        taken = [option.tip_trim_m for option in found]
+        found += worked(_apart([*taken, *near], least, most)[len(taken) :])
+    options = tuple(sorted(found, key=lambda option: option.tip_trim_m))
     own = next(place for place, option in enumerate(options) if option.tip_trim_m == start)
     return TrimPlan(
         options=options,
         own=own,
-        best=_best(options, own, club_state.goal("frequency")),
+        best=_best(options, own, goal),
         keys=tuple(goal.key for goal in goals),
         limit_m=sheet_limit_m,
         irreversible=(
@@ -132,6 +147,15 @@ def plan_trims(club_state: ClubState, sheet_limit_m: float, steps: int = STEPS) 
             "head dry-fitted, and trim again."
         ),
     )
+
+
+def _apart(trims: list[float], least: float, most: float) -> list[float]:
+    """Return those of some trims that lie within bounds, each once, in their order; the first one always."""
+    found = trims[:1]
+    for trim in trims[1:]:
+        if least - SAME_M <= trim <= most + SAME_M and all(abs(trim - other) > SAME_M for other in found):
+            found.append(trim)
+    return found
 
 
 def _check(club_state: ClubState, start_m: float, limit_m: float) -> None:
@@ -195,7 +219,7 @@ def _off(prediction: Prediction, goals: tuple[Goal, ...]) -> NDArray[np.float64]
     return found
 
 
-def _best(options: tuple[TrimOption, ...], own: int, goal: Goal | None) -> int:
+def _best(options: Sequence[TrimOption], own: int, goal: Goal | None) -> int:
     """Return the place of the greatest chance, to a whole percent; then of the frequency closest; then of the least trim.
 
     Without a target frequency nothing is to be gained by a trim.

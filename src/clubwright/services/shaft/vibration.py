@@ -34,7 +34,7 @@ def trims_part(plan: TrimPlan) -> TrimsAnswer:
         options=tuple(
             TrimAnswer(
                 butt_cut_m=rounded(option.butt_cut_m),
-                chance=rounded(option.chance),
+                chance=rounded(option.chance) if "frequency" in plan.keys else None,
                 chance_of_frequency=rounded_if(option.of_frequency),
                 finished={key: figure(key, mean, sd) for key, (mean, sd) in option.finished.items()},
                 tip_trim_m=rounded(option.tip_trim_m),

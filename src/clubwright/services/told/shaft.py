@@ -15,7 +15,12 @@ class TrimAnswer(Told, frozen=True, kw_only=True):
     butt_cut_m: Annotated[float, says("What then comes off the butt, in m.")]
     weights: Annotated[tuple[str, ...], says("The best weights with it, a name for each piece.")]
     finished: Annotated[dict[str, UnitEstimate], says("What the finished club would read, quantity by quantity.")]
-    chance: Annotated[float, says("Chance that every target it moves ends within tolerance, from 0 to 1.")]
+    chance: Annotated[
+        float | None,
+        says(
+            "Chance that every target it moves ends within tolerance, from 0 to 1; null where no frequency is ordered."
+        ),
+    ]
     chance_of_frequency: Annotated[float | None, says("Of the frequency alone; null where none is ordered.")]
 
 

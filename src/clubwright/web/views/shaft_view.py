@@ -155,7 +155,9 @@ def shaft_view(
         no_trims=no_trims,
         looked_at="" if option is None else render("length", option.tip_trim_m),
         moved=_moved(plan, option),
-        chance_of="" if plan is None else " and ".join(QUANTITIES[key].name for key in plan.keys),
+        chance_of=""
+        if plan is None or "frequency" not in plan.keys
+        else " and ".join(QUANTITIES[key].name for key in plan.keys),
         limit="" if plan is None else render("length", plan.limit_m),
         irreversible="" if plan is None else plan.irreversible,
         cautions=()
@@ -226,7 +228,7 @@ def _trim_rows(plan: TrimPlan, looked_at: TrimOption | None) -> tuple[TrimRow, .
             trim=render("length", option.tip_trim_m),
             values=tuple(render(QUANTITIES[key].kind, *option.finished[key]) for key in SHOWN),
             weights=" + ".join(option.weights) or "none",
-            chance=percent(option.chance) if plan.keys else "",
+            chance=percent(option.chance) if "frequency" in plan.keys else "",
             considered=option is looked_at,
             own=place == plan.own,
             best=place == plan.best,
