@@ -1,7 +1,8 @@
 """A player's set by frequency and length: this club, the others of the record, and the straight line of the others.
 
 A longer club swings slower; a set is built so that the points fall on one line (`clubwright.planning.set_slope`). It is
-laid through the other clubs, so that this club's distance from it says something of this club. Checked against NumPy's
+laid through the other clubs, each weighed by its doubt, so that this club's distance from it says something of this club and
+one that is only planned moves next to nothing. Checked against NumPy's
 polynomial fit in tests/unit/services/shaft/test_shaft_curves.py; derivation: docs/theory/frequency.md.
 """
 
@@ -23,10 +24,13 @@ from clubwright.services.record.other_jobs import club_of, known, other_jobs
 from clubwright.services.record.session import Session
 from clubwright.state.key import StateKey
 from clubwright.state.ticket import Ticket
-from clubwright.ticket.gauges import meter_read
+from clubwright.ticket.gauges import meter_read, usual_gauge
 
 MOST = 14
 """Clubs looked at: this one and those that came in last. A player may carry fourteen (Rules of Golf, from memory)."""
+
+USUAL_SD_HZ = usual_gauge("frequency").uncertainty()
+"""Of a reading without a doubt of its own."""
 
 Known = Literal["believed", "read"]
 
@@ -129,7 +133,7 @@ def _line(points: tuple[ClubPoint, ...]) -> SetSlope | None:
             name=point.name,
             length_m=point.length_m,
             frequency_hz=point.frequency_hz,
-            frequency_sd_hz=point.sd_hz or 0.0,
+            frequency_sd_hz=USUAL_SD_HZ if point.sd_hz is None else point.sd_hz,
         )
         for point in points
     ]

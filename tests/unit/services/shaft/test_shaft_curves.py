@@ -19,6 +19,7 @@ from clubwright.labels.pictures.set_line import draw_set
 from clubwright.labels.pictures.shaft import draw_stiffness
 from clubwright.planning.advice.trim_planner import trim_plan_of
 from clubwright.planning.club_state import ClubState, club_state_of
+from clubwright.planning.set_slope import ALIKE_HZ
 from clubwright.services.actions import bench
 from clubwright.services.record.session import Session, utc_text
 from clubwright.services.shaft.curves import curve_points, shaft_curve, tick_step
@@ -151,7 +152,8 @@ def test_the_line_is_that_of_a_general_library_and_leaves_this_club_out() -> Non
     found = the_set(this, *others)
     assert found.line is not None
     assert not found.through_this
-    slope, start = np.polyfit([p.length_m for p in found.others], [p.frequency_hz for p in found.others], 1)
+    doubt = [1 / np.hypot(p.sd_hz or 0.0, ALIKE_HZ) for p in found.others]
+    slope, start = np.polyfit([p.length_m for p in found.others], [p.frequency_hz for p in found.others], 1, w=doubt)
     assert found.line.slope_hz_m == pytest.approx(slope, rel=1e-9)
     assert found.club is not None
     assert found.off_line_hz(found.club) == pytest.approx(
