@@ -1,7 +1,7 @@
 """How the frequency of a set climbs as its clubs get shorter: the straight line through them, and who lies off it.
 
-Least squares of frequency on length, each club weighed by its doubt: one that is only planned, known to 5 cpm, hardly moves the
-line of those that were read. Derivation: docs/theory/frequency.md; checked against a general-purpose
+Least squares of frequency on length, each club weighed by its doubt: one that is only planned, known to 5 cpm, hardly
+moves the line of those that were read. Derivation: docs/theory/frequency.md; checked against a general-purpose
 library in tests/published/test_published_frequency_tickets.py.
 """
 
@@ -36,7 +36,8 @@ class SetSlope(msgspec.Struct, frozen=True, kw_only=True):
         slope_sd_hz_m: Standard error of it from the scatter; None for two clubs.
         middle_m, middle_hz: The point that every such line goes through: the weighed mean length and frequency.
         residuals_hz: Each club's frequency less the line's, in the order given.
-        scatter_hz: Their standard deviation about the line, by the same weights (mean 1), with n - 2 degrees of freedom; None for two.
+        scatter_hz: Their standard deviation about the line, weighed as they were, with n - 2 degrees
+            of freedom; None for two.
     """
 
     slope_hz_m: float
