@@ -12,6 +12,7 @@ from clubwright.cli.options import SHOP, By, Json, Shop, ShopFile
 if TYPE_CHECKING:
     from clubwright.journal.job import Job
     from clubwright.services.jobs.job_answer import JobAnswer
+    from clubwright.services.jobs.minutes import JobTimes
     from clubwright.services.why.told import Why
 
 NAMED = "Ticket file (TOML), or the number of a job in the record."
@@ -42,11 +43,12 @@ def of_ticket_file(path: Path, key: str | None, shop_file: Path | None, *, as_js
     from clubwright.notation import shown_in
     from clubwright.services.answer.club_answer import work_document
     from clubwright.services.jobs.job_answer import with_plan
+    from clubwright.services.jobs.minutes import job_times
 
     settings = load_shop(shop_file)
     with shown_in(None if as_json else settings.units()):
         worked = with_plan(work_document(load_ticket(path), path.name, settings=settings))
-        _print(worked, key, None, as_json=as_json)
+        _print(worked, key, None, job_times(worked, settings), as_json=as_json)
 
 
 def of_job(job: str, key: str | None, shop: str, by: str | None, *, as_json: bool) -> None:
@@ -54,13 +56,14 @@ def of_job(job: str, key: str | None, shop: str, by: str | None, *, as_json: boo
     from clubwright.cli.acting import session_at
     from clubwright.notation import shown_in
     from clubwright.services.jobs.job_answer import answer_job
+    from clubwright.services.jobs.minutes import times_now
 
     with session_at(shop, by) as session, shown_in(None if as_json else session.settings().units()):
         state = session.job(job)
-        _print(answer_job(state, session.now(), session.local), key, state, as_json=as_json)
+        _print(answer_job(state, session.now(), session.local), key, state, times_now(session, job), as_json=as_json)
 
 
-def _print(worked: JobAnswer, key: str | None, job: Job | None, *, as_json: bool) -> None:
+def _print(worked: JobAnswer, key: str | None, job: Job | None, times: JobTimes | None, *, as_json: bool) -> None:
     from clubwright.cli.output import print_json, print_lines
     from clubwright.services.why.find import why_keys, why_of
 
@@ -71,7 +74,7 @@ def _print(worked: JobAnswer, key: str | None, job: Job | None, *, as_json: bool
         else:
             print_lines(keys)
         return
-    found = why_of(worked, key, job)
+    found = why_of(worked, key, job, times)
     if as_json:
         print_json(found.plain())
     else:
@@ -94,7 +97,7 @@ def why_lines(found: Why) -> list[str]:
         lines += ["", "BUDGET, share of the variance", *table([*heads, *rows], indent="  ")]
         lines += [f"  {left} more with less than 0.1 % each: {share_text(rest)}"] if left else []
     if found.figures:
-        lines += ["", "FIGURES", *table([(item.name, item.text) for item in found.figures], indent="  ")]
+        lines += ["", "FIGURES", *table([(item.name, item.text, item.formula) for item in found.figures], indent="  ")]
     if found.inputs:
         lines += ["", "TAKEN FROM THE TICKET", *table([(item.name, item.text) for item in found.inputs], indent="  ")]
     if found.readings:

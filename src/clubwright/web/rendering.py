@@ -17,6 +17,7 @@ from clubwright.services.record.done_at import minute
 from clubwright.web.may import may, why_not
 from clubwright.web.second_tap import HOLD_S, REST_S
 from clubwright.web.session import Visitor, visitor_of
+from clubwright.web.theory_html import slug
 
 PAGES = (("Tickets", "/tickets"), ("Records", "/records"))
 """The pages every page links to; Players, Stock and Instruments slot in here when they come."""
@@ -36,6 +37,7 @@ def environment() -> Environment:
     )
     found.globals["asset"] = asset
     found.filters["day"], found.filters["minute"] = day_of, minute
+    found.filters["anchor"] = slug
     found.globals["pages"] = PAGES
     found.globals["rest_ms"] = round(REST_S * 1000)
     found.globals["hold_ms"] = round(HOLD_S * 1000)

@@ -24,6 +24,7 @@ class Echo(msgspec.Struct, frozen=True, kw_only=True):
         value: The text as typed.
         text: In words, such as ``35 1/2 in = 901.70 mm``; empty when it was not understood.
         expected: What is believed of the club at this stage; empty when that cannot be predicted.
+        why: Key of what stands behind that.
         far: Whether it lies far from that, for this gauge: look again before keeping it.
         findings: Why it was not understood.
     """
@@ -31,6 +32,7 @@ class Echo(msgspec.Struct, frozen=True, kw_only=True):
     value: str
     text: str = ""
     expected: str = ""
+    why: str = ""
     far: bool = False
     findings: tuple[Finding, ...] = ()
 
@@ -72,5 +74,6 @@ def read_back(worked: ClubAnswer, quantity: str, value: str, stage: str) -> Echo
         value=value,
         text=understood.echo,
         expected=render(QUANTITIES[quantity].shown_kind, mean, sd),
+        why=f"stages/{stage}/{quantity}",
         far=abs(understood.value - mean) > FAR_SD * spread,
     )

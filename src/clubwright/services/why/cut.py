@@ -1,4 +1,4 @@
-"""Why the shaft is cut where it is: what the length is made of, and how well each of that is known."""
+"""Why the shaft is cut where it is, and the club drawn as it is: what each length is made of, and how well it is known."""
 
 from __future__ import annotations
 
@@ -10,13 +10,15 @@ from clubwright.belief.unknowns import club_with
 from clubwright.club.build import Build
 from clubwright.club.cut import shaft_length_m
 from clubwright.club.length import plane_minus_axis_m
+from clubwright.club.quantities import QUANTITIES
+from clubwright.club.stages import FINISHED
 from clubwright.journal.job import Job
-from clubwright.notation import length_in_full
+from clubwright.notation import length_in_full, render
 from clubwright.planning.club_state import ClubState
 from clubwright.services.answer.answer import rounded
 from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.why.budgets import budget_rows
-from clubwright.services.why.formulas.formulas import CUT, shown
+from clubwright.services.why.formulas.formulas import CUT, quantity_formula, shown
 from clubwright.services.why.inputs import inputs_of
 from clubwright.services.why.told import Why, WhyFigure
 
@@ -66,3 +68,30 @@ def cut_slope(club_state: ClubState) -> Vector:
     length = np.asarray(shaft_length_m(-plane, head.bore_to_ground_m, lift, club.grip.cap_m), dtype=complex)
     slope: Vector = np.broadcast_to(length.imag / STEP, (len(prior.names),))
     return slope
+
+
+DRAWN = ("length", "balance_point")
+"""Quantities whose figures stand in the drawing."""
+
+
+def why_drawing(worked: JobAnswer, _: Job | None, rest: str) -> Why | None:
+    """Return what stands behind the figures of the drawing."""
+    if rest:
+        return None
+    club_state, figures = worked.club_state, []
+    for key in DRAWN:
+        if club_state.can_predict(key, FINISHED):
+            prediction = club_state.predict([key], FINISHED)
+            text = render(QUANTITIES[key].kind, float(prediction.mean[0, 0]), float(prediction.sd()[0, 0]))
+            figures.append(WhyFigure(name=QUANTITIES[key].name, text=text, key=f"finished/{key}"))
+    if worked.cut is not None:
+        figures.append(WhyFigure(name="cut", text=length_in_full(worked.cut.mark_from_tip_m), key="cut"))
+    return Why(
+        key="drawing",
+        name="the drawing of the club",
+        formulas=(*(shown(quantity_formula(key)) for key in DRAWN), shown(CUT)),
+        inputs=inputs_of(club_state.ticket, [CUT]),
+        figures=tuple(figures),
+        note="Lengths along the axis are drawn to scale; the fulcrum is that of the shop's scale, grip and tape end where "
+        "the ticket says. The outline of the head is a picture of its kind.",
+    )

@@ -16,9 +16,11 @@ from clubwright.notation import render, units_shown
 from clubwright.services.answer.answer import rounded
 from clubwright.services.answer.belief_table import told
 from clubwright.services.jobs.job_answer import JobAnswer
+from clubwright.services.jobs.minutes import JobTimes
+from clubwright.services.why.bends import bend_keys, why_bend
 from clubwright.services.why.budgets import budget_rows, reading_rows
-from clubwright.services.why.cards import why_gate, why_shaft, why_step
-from clubwright.services.why.cut import why_cut
+from clubwright.services.why.cards import why_gate, why_minutes, why_shaft, why_step
+from clubwright.services.why.cut import why_cut, why_drawing
 from clubwright.services.why.expected import expected_key, why_expected
 from clubwright.services.why.formulas.formulas import BOX, CHANCE, LEARNT, RANK, quantity_formula, shown
 from clubwright.services.why.key import first_of, last_of
@@ -31,17 +33,20 @@ Finder = Callable[[JobAnswer, Job | None, str], Why | None]
 """From a worked job and the rest of a key to what stands behind it; None where there is no such number."""
 
 
-def why_of(worked: JobAnswer, key: str, job: Job | None = None) -> Why:
+def why_of(worked: JobAnswer, key: str, job: Job | None = None, times: JobTimes | None = None) -> Why:
     """Return what stands behind a number.
 
     Args:
         worked: The ticket, worked, with its plan.
         key: The number's key; that of something inside it leads to it (``finished/loft/sd``).
         job: What the record knows of the job, for who read what; None for a ticket file.
+        times: How long it takes, by its shop's settings; None takes the usual minutes.
 
     Raises:
         InputError: when there is no such number on this job.
     """
+    if first_of(key)[0] == "minutes":
+        return why_minutes(worked, times)
     found = _found(worked, key, job) or _found(worked, last_of(key)[0], job)
     if found is None:
         listed = ", ".join(why_keys(worked)[:6])
@@ -66,7 +71,7 @@ def why_keys(worked: JobAnswer) -> tuple[str, ...]:
     keys += [f"advice/{item.id}" for item in worked.advice]
     keys += [f"verdicts/{key}" for key in worked.inspected]
     keys += [f"gates/{gate.step}" for gate in worked.gates]
-    keys += ["shaft"]
+    keys += [*bend_keys(worked), "minutes", "drawing", "shaft"]
     keys += [f"stages/{stage}/{key}" for stage, figures in answer.stages.items() for key in figures]
     keys += [f"steps/{step.key}" for step in worked.steps if step.numbers or step.act_on]
     keys += dict.fromkeys(expected_key(step, item) for step in worked.steps for item in step.expected)
@@ -195,6 +200,8 @@ FINDERS: dict[str, Finder] = {
     "gates": why_gate,
     "shaft": why_shaft,
     "steps": why_step,
+    "bends": why_bend,
+    "drawing": why_drawing,
     "expected": why_expected,
     "belief": _unknown,
 }

@@ -1,7 +1,7 @@
 """Why a number is what it is: its budget, the readings that moved it and whose, its equation, page, source and tests.
 
 A number goes by its place in the answer: ``finished/swing_weight``, ``stages/dry, gripped/swing_weight``,
-``verdicts/loft``, ``advice/leave``, ``cut``, ``gates/glue``; what a gauge should show by
+``verdicts/loft``, ``advice/leave``, ``cut``, ``gates/glue``, ``bends/lie``, ``minutes``; what a gauge should show by
 ``expected/STEP/STAGE/QUANTITY``, the figures of a card by ``steps/STEP``, a number of a part by ``belief/UNKNOWN``. A bare
 quantity is that of the finished club. Definition of a share: docs/theory/belief.md, "A budget".
 """
@@ -21,11 +21,13 @@ class WhyFigure(Told, frozen=True, kw_only=True):
         name: What it is.
         text: In trade notation, or as typed.
         key: Its own key, where it has one.
+        formula: Name of the equation that gives it; empty where it is as typed, or has a key of its own.
     """
 
     name: str
     text: str
     key: str = ""
+    formula: str = ""
 
 
 class Why(Told, frozen=True, kw_only=True):

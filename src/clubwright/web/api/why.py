@@ -8,6 +8,7 @@ import msgspec
 from fastapi import Path
 
 from clubwright.services.jobs.job_answer import answer_job
+from clubwright.services.jobs.minutes import times_now
 from clubwright.services.why.find import why_keys, why_of
 from clubwright.services.why.told import Why
 from clubwright.web.api.refusals import group, refusals
@@ -41,4 +42,4 @@ def keys(session: AtSession, job: Job) -> WhyKeys:
 def why(session: AtSession, job: Job, key: Key) -> Why:
     """Give the budget, the readings, the equation, the theory page, the source and the tests behind a number."""
     state = session.job(job)
-    return why_of(answer_job(state, session.now(), session.local), key, state)
+    return why_of(answer_job(state, session.now(), session.local), key, state, times_now(session, job))

@@ -183,7 +183,7 @@ def understood(
     """Say what a typed reading is understood as, and what was expected."""
     typed = typed_reading(quantity, value, session.typist())
     echo = read_back(answer_job(session.job(job), session.now()), quantity, typed, stage)
-    return page(request, "bench/_echo.html", echo=echo)
+    return page(request, "bench/_echo.html", echo=echo, job=job)
 
 
 @router.get("/bench/{job}/belief")

@@ -6,6 +6,7 @@ from fastapi import APIRouter, Request
 from fastapi.responses import Response
 
 from clubwright.services.jobs.job_answer import answer_job
+from clubwright.services.jobs.minutes import times_now
 from clubwright.services.why.find import why_keys, why_of
 from clubwright.services.why.library import source_lines, theory_pages
 from clubwright.web.errors import answer
@@ -28,7 +29,7 @@ def every(request: Request, session: AtSession, job: str) -> Response:
 def one(request: Request, session: AtSession, job: str, key: str) -> Response:
     """Show what stands behind one number, or behind the figures of one card."""
     state = session.job(job)
-    why = why_of(answer_job(state, session.now(), session.local), key, state)
+    why = why_of(answer_job(state, session.now(), session.local), key, state, times_now(session, job))
     return page(request, "why/one.html", job=job, view=why_view(why, session.local))
 
 

@@ -7,7 +7,8 @@ import msgspec
 from clubwright.journal.job import Job
 from clubwright.notation import render_moment, units_shown
 from clubwright.planning.said.actions import AdviceKind
-from clubwright.planning.said.phrases import phrase
+from clubwright.planning.said.phrases import Amount, Phrase, Value, phrase
+from clubwright.planning.steps.types import Step
 from clubwright.services.jobs.closing import ClosingPoint, closing_points
 from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.jobs.signatures import void_signatures
@@ -63,6 +64,8 @@ class Card(msgspec.Struct, frozen=True, kw_only=True):
         expected_why: Keys of what stands behind each of them.
         cautions: What can hurt.
         closed: Why its gate is closed, if it is.
+        gate: That gate.
+        reason_why, what_why: Keys of what stands behind a figure in these sentences; empty where one has none.
         void: Signatures that no longer hold, and why.
         form: What is typed or tapped.
         offers: The advice, where the step chooses.
@@ -86,6 +89,9 @@ class Card(msgspec.Struct, frozen=True, kw_only=True):
     expected_why: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     closed: str = ""
+    gate: str = ""
+    reason_why: str = ""
+    what_why: tuple[str, ...] = ()
     void: tuple[str, ...] = ()
     offers: tuple[Offer, ...] = ()
     chosen: Offer | None = None
@@ -121,6 +127,7 @@ def card_of(
     said = say_step(chosen, units_shown())
     gate = next((gate for gate in worked.gates if gate.step == chosen.gate), None)
     closed = say(phrase("gate.not open", why=gate.why), units_shown()) if gate is not None and not gate.open else ""
+    whys = tuple(_why_of(chosen, value) for value in chosen.what)
     offers = _offers(worked, consider) if chosen.key == "choose weight" else ()
     return Card(
         step=chosen.key,
@@ -135,6 +142,9 @@ def card_of(
         expected_why=tuple(expected_key(chosen, item) for item in chosen.expected),
         cautions=said.cautions,
         closed=closed,
+        gate="" if gate is None else gate.step,
+        reason_why=next(iter(whys), ""),
+        what_why=whys[1:],
         void=tuple(item.in_short for item in void_signatures(job, worked)),
         form=_with_time(
             form_of(chosen, worked, job, closed=bool(closed) or (chosen.key == "tag" and unsettled(closing))), local
@@ -144,6 +154,13 @@ def card_of(
         closing=closing,
         key=key,
     )
+
+
+def _why_of(step: Step, value: Value) -> str:
+    """Return the key of what stands behind the figures of a sentence; empty where it has none, or the step none."""
+    figures = isinstance(value, Phrase) and any(isinstance(item, Amount | Phrase) for _, item in value.data)
+    has_page = bool(step.numbers or step.act_on)
+    return f"steps/{step.key}" if has_page and (figures or isinstance(value, str)) else ""
 
 
 def _closing(worked: JobAnswer, job: Job) -> tuple[ClosingPoint, ...]:

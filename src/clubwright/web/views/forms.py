@@ -58,13 +58,14 @@ class GaugeView(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class ReadView(msgspec.Struct, frozen=True, kw_only=True):
-    """A quantity that may be read: its key and name, its kind of notation, and how it stands."""
+    """A quantity that may be read: its key and name, its kind of notation, how it stands, and the key of why."""
 
     key: str
     name: str
     kind: str
     note: str = ""
     verdict: str = ""
+    why: str = ""
 
     @property
     def hint(self) -> str:
@@ -89,6 +90,7 @@ class Form(msgspec.Struct, frozen=True, kw_only=True):
         clamp: What the clamp of the frequency meter usually holds, where a frequency may be read that is reckoned with.
         measured_with: What measures its figures, by their kind.
         open_points: What would settle each open verdict.
+        open_why: Keys of what stands behind each of them; none where they are no figures.
         bends: Angles before and after.
         clock: A clock that runs here.
         clock_name: What it counts.
@@ -117,6 +119,7 @@ class Form(msgspec.Struct, frozen=True, kw_only=True):
     clamp: str = ""
     measured_with: tuple[GaugeView, ...] = ()
     open_points: tuple[str, ...] = ()
+    open_why: tuple[str, ...] = ()
     bends: tuple[BendRow, ...] = ()
     clock: Clock | None = None
     clock_name: str = ""

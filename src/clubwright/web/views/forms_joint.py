@@ -93,13 +93,15 @@ def _checked(worked: JobAnswer, step: str) -> str:
 def cure(worked: JobAnswer, job: Job) -> Form:
     """The countdown to the release; the button waits for it."""
     gate = next((gate for gate in worked.gates if gate.step == "release"), None)
+    cold = no_release(job, worked.club_state.ticket)
     return Form(
         kind="clock",
         action="step",
         button="Cured",
         clock=cure_clock(job, worked.club_state.ticket),
         clock_name="until the release",
-        open_points=tuple(finding.sentence() for finding in no_release(job, worked.club_state.ticket)),
+        open_points=tuple(finding.sentence() for finding in cold),
+        open_why=tuple("gates/release" for _ in cold),
         blocked=gate is None or not gate.open,
     )
 

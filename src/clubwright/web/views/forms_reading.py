@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import msgspec
+
 from clubwright.club.quantities import QUANTITIES, offered_at
-from clubwright.club.stages import AS_IT_CAME, DRY_GRIPPED
+from clubwright.club.stages import AS_IT_CAME, DRY_GRIPPED, FINISHED
 from clubwright.journal.job import Job
 from clubwright.notation import render, units_shown
-from clubwright.planning.steps.types import Expected
+from clubwright.planning.steps.types import Expected, Step
 from clubwright.services.checks.as_it_came import stage_now, stages_of
 from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.jobs.step_needs import lacking
 from clubwright.services.jobs.targets import TargetLine, target_lines
+from clubwright.services.why.expected import expected_key
 from clubwright.web.views.forms import Form, ReadView
 from clubwright.words.step import say_expected
 
@@ -24,8 +27,8 @@ DRY = offered_at("dry")
 def dry(worked: JobAnswer, job: Job) -> Form:
     """Readings before anything is glued; what is expected stands beside each."""
     step = next(step for step in worked.steps if step.key == "dry reading")
-    expected = {item.quantity: _expectation(item) for item in reversed(step.expected) if item.stage == DRY_GRIPPED.name}
-    reads = tuple(_read(key, expected.get(key, "")) for key in DRY)
+    expected = {item.quantity: item for item in reversed(step.expected) if item.stage == DRY_GRIPPED.name}
+    reads = tuple(_expecting(key, step, expected.get(key)) for key in DRY)
     taken = not lacking("dry reading", worked, job)
     return _reading(worked, reads, DRY_GRIPPED.name, left_out="" if taken else UNREAD)
 
@@ -33,37 +36,51 @@ def dry(worked: JobAnswer, job: Job) -> Form:
 def as_it_came(worked: JobAnswer, _job: Job) -> Form:
     """Readings before anything comes off the club; what is expected stands beside each."""
     step = next(step for step in worked.steps if step.key in ("as it came", "weigh"))
-    expected = {item.quantity: _expectation(item) for item in step.expected}
+    expected = {item.quantity: item for item in step.expected}
     read = {entry.quantity for entry in worked.club_state.ticket.readings if entry.stage == AS_IT_CAME.name}
     keys = (*(key for key in CAME if key not in read), *(key for key in CAME if key in read))
-    reads = tuple(_read(key, "read" if key in read else expected.get(key, "")) for key in keys)
+    reads = tuple(_read(key, "read") if key in read else _expecting(key, step, expected.get(key)) for key in keys)
     return _reading(worked, reads, AS_IT_CAME.name, left_out="" if read else UNREAD)
 
 
-def _expectation(item: Expected) -> str:
-    """Say the figure of an expectation, without what it is of, which the page says already."""
-    return f"expect {say_expected(item, units_shown()).figure}"
+def _expecting(key: str, step: Step, item: Expected | None) -> ReadView:
+    """Return a quantity with what is expected of it, which leads to why."""
+    if item is None:
+        return _read(key)
+    return _read(key, f"expect {say_expected(item, units_shown()).figure}", why=expected_key(step, item))
 
 
 def inspect(worked: JobAnswer, job: Job) -> Form:
     """Readings of the finished club: what is still to be read first, each with its verdict so far."""
     lines = target_lines(worked)
-    reads = tuple(_read(line.key, _standing(line), line.verdict) for line in lines)
-    open_points = tuple(f"{line.name}: {line.settle}" for line in lines if line.verdict and line.settle)
+    reads = tuple(_read(line.key, _standing(line), line.verdict, why=_why_key(worked, line)) for line in lines)
+    unsettled = [line for line in lines if line.verdict and line.settle]
     unread = [line for line in lines if not line.verdict]
     if not lines:
         reads = tuple(_read(key) for key in DRY)
     left_out = f"{len(unread)} not read" if unread else ""
-    return _reading(worked, reads, stage_now(job), left_out=left_out, open_points=open_points)
+    form = _reading(worked, reads, stage_now(job), left_out=left_out)
+    return msgspec.structs.replace(
+        form,
+        open_points=tuple(f"{line.name}: {line.settle}" for line in unsettled),
+        open_why=tuple(f"verdicts/{line.key}" for line in unsettled),
+    )
 
 
 def _standing(line: TargetLine) -> str:
     return ", ".join(line.read) or "still to read"
 
 
-def _read(key: str, note: str = "", verdict: str = "") -> ReadView:
+def _why_key(worked: JobAnswer, line: TargetLine) -> str:
+    """Return the key of the verdict, else of what is believed; empty where neither is there."""
+    if line.verdict:
+        return f"verdicts/{line.key}"
+    return f"finished/{line.key}" if worked.club_state.can_predict(line.key, FINISHED) else ""
+
+
+def _read(key: str, note: str = "", verdict: str = "", why: str = "") -> ReadView:
     quantity = QUANTITIES[key]
-    return ReadView(key=key, name=quantity.name, kind=quantity.kind, note=note, verdict=verdict)
+    return ReadView(key=key, name=quantity.name, kind=quantity.kind, note=note, verdict=verdict, why=why)
 
 
 def _reading(
@@ -72,7 +89,6 @@ def _reading(
     stage: str,
     *,
     left_out: str,
-    open_points: tuple[str, ...] = (),
 ) -> Form:
     club_state = worked.club_state
     sprung = club_state.can_predict("frequency") and any(read.key == "frequency" for read in reads)
@@ -85,7 +101,6 @@ def _reading(
         stage=stage,
         gauges=tuple(club_state.ticket.gauges),
         clamp=render("length", club_state.prior.conventions.meter.clamp_length_m) if sprung else "",
-        open_points=open_points,
         done=f"Skip: {left_out}" if left_out else "Step done",
         skips=left_out,
     )

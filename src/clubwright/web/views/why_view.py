@@ -24,6 +24,9 @@ GROUPS = {
     "shaft": "The shaft",
     "stages": "At every stage",
     "steps": "The cards",
+    "bends": "The bends",
+    "minutes": "The minutes",
+    "drawing": "The drawing",
     "expected": "What gauges should show",
     "belief": "The parts and the gauges",
 }
@@ -56,6 +59,15 @@ class ReadingLine(msgspec.Struct, frozen=True, kw_only=True):
     sharpened: str
 
 
+class FigureLine(msgspec.Struct, frozen=True, kw_only=True):
+    """One figure: where it leads, and the name of the equation that gives it; each empty where there is none."""
+
+    name: str
+    text: str
+    address: str
+    equation: str
+
+
 class FormulaLine(msgspec.Struct, frozen=True, kw_only=True):
     """One equation, with where it leads; `checks` are names and addresses, these empty where a file is not here."""
 
@@ -75,7 +87,7 @@ class WhyView(msgspec.Struct, frozen=True, kw_only=True):
     name: str
     text: str
     note: str
-    figures: tuple[tuple[str, str, str], ...]
+    figures: tuple[FigureLine, ...]
     rows: tuple[BudgetLine, ...]
     left: str
     readings: tuple[ReadingLine, ...]
@@ -93,7 +105,10 @@ def why_view(why: Why, local: Local = in_utc) -> WhyView:
         name=why.name,
         text=why.text,
         note=why.note,
-        figures=tuple((item.name, item.text, quote(item.key)) for item in why.figures),
+        figures=tuple(
+            FigureLine(name=item.name, text=item.text, address=quote(item.key), equation=item.formula)
+            for item in why.figures
+        ),
         rows=tuple(
             BudgetLine(
                 what=row.what,

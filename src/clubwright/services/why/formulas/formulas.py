@@ -160,7 +160,7 @@ VERDICT = Formula(
     page="conformity.md",
     section="three-answers",
     function=verdict,
-    checks=outside("jcgm106"),
+    checks=outside("jcgm106", "bench_figures"),
 )
 RISK = Formula(
     name="chance that it is outside all the same",
@@ -176,7 +176,7 @@ CUT = Formula(
     page="length.md",
     section="the-head-against-the-plane",
     function=shaft_length_m,
-    checks=outside("length", "bench_examples"),
+    checks=outside("length", "bench_examples", "bench_figures"),
     inputs=(
         ("target", "length"),
         ("head", "bore_to_ground"),

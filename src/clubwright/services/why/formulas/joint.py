@@ -104,6 +104,6 @@ CURED = Formula(
     page="adhesive.md",
     section="a-joint-that-saw-several-temperatures",
     function=released,
-    checks=outside("adhesive"),
+    checks=outside("adhesive", "bench_figures"),
     inputs=(("adhesive.release", ""),),
 )

@@ -18,6 +18,7 @@ from clubwright.planning.bending.plan import plan_bends
 from clubwright.planning.gates.types import GateKey
 from clubwright.planning.grip.build_up import plan_build_up
 from clubwright.planning.set_slope import set_slope
+from clubwright.planning.steps.minutes import times_of
 from clubwright.planning.steps.types import StepKey
 from clubwright.services.why.formulas.formulas import BOX, CHANCE, CUT, RANK, Formula, Wanted, outside, quantity_formula
 from clubwright.services.why.formulas.joint import (
@@ -49,7 +50,7 @@ LAYERS = Formula(
     page="grip-size.md",
     section="from-a-target-back-to-the-layers",
     function=plan_build_up,
-    checks=outside("grip_size"),
+    checks=outside("grip_size", "bench_figures"),
     inputs=_GRIP,
 )
 DIAMETER = Formula(
@@ -66,7 +67,7 @@ BEND = Formula(
     page="bending.md",
     section="three-bends",
     function=plan_bends,
-    checks=outside("bending", "bent_head"),
+    checks=outside("bending", "bent_head", "bench_figures"),
     inputs=(("target", "loft"), ("target", "lie"), ("head", "loft"), ("head", "lie"), ("head", "metal")),
 )
 LIMIT = Formula(
@@ -106,6 +107,14 @@ WITHOUT = Formula(
     inputs=(("grip", "mass"), ("grip", "cap"), ("tape", "")),
 )
 
+MINUTES = Formula(
+    name="minutes of the work, and what of them is left",
+    equation="work = sum of the minutes of the steps; left = the same over those that are not done; the cure apart",
+    page="plan.md",
+    section="minutes",
+    function=times_of,
+    checks=outside("minutes"),
+)
 TRIMMED = Formula(
     name="mass and balance of the shaft after its cuts",
     equation="m = m0 - dt t - db c, m b' = m0 b0 - dt t (t / 2) - db c (L0 - c / 2), b = b' - t",
