@@ -37,6 +37,7 @@ def test_a_page_that_allows_more_than_before_is_stale(tmp_path) -> None:  # type
     assert "allowed" in page([row(40.4)])
 
 
-def test_how_well_theirs_is_known_has_to_be_said(published: Callable[..., None]) -> None:
+def test_how_well_theirs_is_known_has_to_be_said(request: pytest.FixtureRequest) -> None:
+    published: Callable[..., None] = request.getfixturevalue("published")
     with pytest.raises(TypeError, match="standing"):
         published(quantity="x", source="y", theirs=1.0, ours=1.0, tolerance=0.0)
