@@ -15,22 +15,29 @@ Ticket = Annotated[Path, Parameter(help="Ticket file (TOML).")]
 
 
 def check(ticket: Ticket, /, *, shop_file: ShopFile = None, json: Json = False) -> int:
-    """Check a ticket file: every finding at once, and what each value was understood as."""
-    from clubwright.cli.output import print_json, print_lines
+    """Check a ticket file: every finding at once, every default it is worked with, and what each value was understood as."""
+    from clubwright.cli.output import print_json, print_lines, wrapped
     from clubwright.cli.words import echo_lines, finding_lines
     from clubwright.importers.shop_file import load_shop
     from clubwright.importers.ticket_file import load_ticket
     from clubwright.services.answer.answer import findings_part
     from clubwright.services.answer.shop_settings import read_completed
+    from clubwright.services.answer.taken import all_taken
     from clubwright.services.told.words import CheckedAnswer
 
     read, findings = read_completed(load_ticket(ticket), ticket.name, load_shop(shop_file))
+    taken = () if read is None else tuple(item for item in all_taken(read) if item not in findings)
+    refused = [item for item in taken if item.severity == "error"]
+    if refused:
+        read = None
     if json:
         echoes = [] if read is None else echo_lines(read)
-        found = findings_part(findings)
+        found = findings_part((*findings, *taken))
         print_json(CheckedAnswer(schema=1, findings=found, taken=read is not None, understood=tuple(echoes)))
     else:
-        print_lines(finding_lines(findings))
+        print_lines(finding_lines([*findings, *refused]))
+        notes = [item for item in taken if item not in refused]
+        print_lines([line for item in notes for line in wrapped(f"{item.severity}: {item.where}: {item.what}.")])
         print_lines([] if read is None else [*echo_lines(read), f"Ticket {read.id} can be taken."])
     return 0 if read is not None else 2
 

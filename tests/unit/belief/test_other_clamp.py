@@ -109,12 +109,12 @@ def test_a_frequency_ordered_in_the_shops_clamp_is_judged_in_it():
 def test_what_was_read_in_the_clamp_of_a_job_before_is_converted_and_not_left_out():
     document = iron("300 cpm")
     document["shop"] = {"clamp": "5 in"}
-    later = taken_over(document, {"ticket": {"id": "T-2", "job": "loft lie"}, "shop": SHORT})
+    later = taken_over(document, {"ticket": {"id": "T-2", "job": "loft-lie"}, "shop": SHORT})
     (row,) = later["reading"]
     assert (row["clamp"], row.get("keep")) == ("5 in", None)
-    (unsaid,) = taken_over(iron("300 cpm"), {"ticket": {"id": "T-2", "job": "loft lie"}, "shop": SHORT})["reading"]
+    (unsaid,) = taken_over(iron("300 cpm"), {"ticket": {"id": "T-2", "job": "loft-lie"}, "shop": SHORT})["reading"]
     assert unsaid["clamp"] == "5 in"
-    (same,) = taken_over(document, {"ticket": {"id": "T-2", "job": "loft lie"}, "shop": {"clamp": "5 in"}})["reading"]
+    (same,) = taken_over(document, {"ticket": {"id": "T-2", "job": "loft-lie"}, "shop": {"clamp": "5 in"}})["reading"]
     assert "clamp" not in same
 
 

@@ -50,9 +50,9 @@ def laid_mass(row: TapePart, layers: int, layer_sd: float | None = None) -> tupl
     return mass, LAID_SHARE * mass
 
 
-def no_tape(ticket: Ticket) -> tuple[Finding, ...]:
-    """Say that no tape is counted, where a grip goes on and the ticket says nothing of any."""
-    if ticket.club.tapes_said or ticket.job not in GRIP_JOBS:
+def no_tape(ticket: Ticket, *, every: bool = False) -> tuple[Finding, ...]:
+    """Say that no tape is counted where the ticket says nothing of any and a grip goes on; with `every` at any work."""
+    if ticket.club.tapes_said or (ticket.job not in GRIP_JOBS and not every):
         return ()
     what, mend = "not given: taken as none", "Write [[tape]] for each kind that is laid, or tape = [] where none is."
     return (

@@ -61,23 +61,23 @@ class Prior(msgspec.Struct, frozen=True, kw_only=True):
     findings: tuple[Finding, ...]
 
 
-def prior_from(ticket: Ticket) -> Prior:
-    """Build the club and the belief that a ticket's parts give.
+def prior_from(ticket: Ticket, *, every: bool = False) -> Prior:
+    """Build the club and the belief that a ticket's parts give; with `every` each default is said, the quiet ones too.
 
     Raises:
         InputError: when a stiffness is given and a clamp that leaves too little of the shaft free.
     """
-    return _Maker(ticket).prior()
+    return _Maker(ticket, every=every).prior()
 
 
 class _Maker:
     """Gathers means and standard deviations by path, and what had to be assumed."""
 
-    def __init__(self, ticket: Ticket) -> None:
-        self.ticket = ticket
+    def __init__(self, ticket: Ticket, *, every: bool) -> None:
+        self.ticket, self.every = ticket, every
         self.figures: dict[str, tuple[float, float]] = {}
         self.assumed: set[str] = set()
-        self.findings: list[Finding] = [*no_tape(ticket), *meter_taken(ticket)]
+        self.findings: list[Finding] = [*no_tape(ticket, every=every), *meter_taken(ticket)]
         self.joints: list[Gaussian] = []
         self.gauged = Gauged()
 
@@ -132,7 +132,7 @@ class _Maker:
         )
 
     def like(self, ticket: Ticket) -> _Maker:
-        return _Maker(ticket)
+        return _Maker(ticket, every=self.every)
 
     def part(
         self, section: Section, row: Particulars, path: str, default_name: str, leave: tuple[str, ...] = ()
@@ -165,7 +165,7 @@ class _Maker:
 
     def assume(self, row: Particulars, key: str, name: str, text: str, standing: str) -> None:
         self.assumed.add(name)
-        if not is_announced(name, self.ticket):
+        if not (self.every or is_announced(name, self.ticket)):
             return
         self.findings.append(
             Finding(
