@@ -355,6 +355,7 @@ _ENTRIES = (
         asked=Asked(meaning="frequency", example="320 cpm", half_width="1 cpm", rank=6),
         told=Change(CPM_HZ, "cpm", 1, rank=1),
         needs=(("shaft", "stiffness"),),
+        always_shown=True,
         of_inertia=True,
         moved_by_weights=True,
         theory="frequency.md",

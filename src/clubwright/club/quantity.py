@@ -97,7 +97,7 @@ class Quantity(msgspec.Struct, frozen=True, kw_only=True):
         section: Heading of that page where it stands, as in the page's addresses.
         checks: Files of the tests that hold it against something outside.
         asked: How a ticket asks for it; None where no ticket can.
-        always_shown: Whether every prediction of a club shows it, ordered or not.
+        always_shown: Whether every prediction of a club shows it where the ticket gives what it needs, ordered or not.
         told: How a change of it is told; None where no change of it is.
         parts: Parts that must be on the club for it to be read.
         needs: Figures of a ticket, table and key, without which it cannot be predicted; nobody measures that of the first
