@@ -9,7 +9,7 @@ import typing
 import msgspec
 import pytest
 
-from clubwright.belief.explain import SLIP_SIZE
+from clubwright.belief.causes.cause import SLIP_SIZE
 from clubwright.club.earlier import PARTS as KEPT_BEFORE
 from clubwright.club.part_paths import CAME, EARLIER, TAPES, WEIGHTS, at_path, without_came
 from clubwright.club.parts import Came, Club, Earlier

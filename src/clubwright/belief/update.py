@@ -2,13 +2,13 @@
 
 Each reading is first held against what the parts and the readings before it predict. One further off than
 `INNOVATION_LIMIT` standard deviations (one in a thousand by chance) is not swallowed: it is kept aside with its
-likeliest causes (`clubwright.belief.explain`). All readings that stand are then taken in together, so that their order
+likeliest causes (`clubwright.belief.causes`). All readings that stand are then taken in together, so that their order
 does not matter; those of one gauge on an unchanged club share their rounding (`clubwright.belief.sharing`).
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 import msgspec
 import numpy as np
@@ -21,7 +21,7 @@ from clubwright.belief.unknowns import bias_name, is_rounding, rounding_name
 from clubwright.club.build import Conventions, FrequencyMeter
 from clubwright.club.part_figures import AT_LENGTH, PART_FIGURES
 from clubwright.club.parts import Club
-from clubwright.errors import NotPossible
+from clubwright.errors import NotPossible, Where
 
 INNOVATION_LIMIT = 3.2905
 """Two-sided normal point for 0.001; a setting of the shop's, this default is ours."""
@@ -127,6 +127,7 @@ def learn(
     readings: Sequence[Reading],
     *,
     limit: float = INNOVATION_LIMIT,
+    by_chance: Collection[Where] = (),
 ) -> Learned:
     """Take readings into a prior belief.
 
@@ -136,6 +137,7 @@ def learn(
         conventions: Definitions in use.
         readings: In the order they were taken.
         limit: How many standard deviations off a reading may be before it is set aside.
+        by_chance: Places of readings that may be further off: all readings of the club together say that it is chance.
 
     Raises:
         NotPossible: when readings that a person decided to keep cannot be reconciled with the parts.
@@ -157,7 +159,7 @@ def learn(
         noise = max(reading.instrument.noise(reading.repeats), least)
         spread = float(np.sqrt(gradient @ belief.covariance @ gradient + noise**2))
         fits = abs(reading.value - expected) <= limit * spread
-        take = fits if reading.keep is None else reading.keep
+        take = fits or reading.where in by_chance if reading.keep is None else reading.keep
         judged.append(Judged(reading=reading, expected=expected, expected_sd=spread, taken=take))
         if take:
             again = groups[place] in [groups[other] for other in taken]

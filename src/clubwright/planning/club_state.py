@@ -9,18 +9,21 @@ import msgspec
 import numpy as np
 from numpy.typing import NDArray
 
+from clubwright.belief.causes.explain import Told
 from clubwright.belief.gaussian import Gaussian
 from clubwright.belief.instruments import Instrument
 from clubwright.belief.prediction import Prediction, predict
 from clubwright.belief.readings import Reading
 from clubwright.belief.unknowns import club_with
-from clubwright.belief.update import Judged, Learned, learn, predict_readings
+from clubwright.belief.update import Judged, Learned, predict_readings
 from clubwright.club.build import Build
 from clubwright.club.part_paths import at_path
 from clubwright.club.parts import Club
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import FINISHED, Stage
+from clubwright.errors import Where
 from clubwright.planning.goals import Goal, goals_of
+from clubwright.planning.learning import learned_of
 from clubwright.state.gauge import ReadingEntry
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.gauges import lacking, readings_of, usual_gauge
@@ -36,12 +39,14 @@ class ClubState(msgspec.Struct, frozen=True, kw_only=True):
         prior: What the parts alone say.
         learned: The belief after the readings, and how each was judged.
         goals: The targets with their half-widths.
+        explained: What explains each reading that is kept aside and that nobody has decided to leave out, by its place.
     """
 
     ticket: Ticket
     prior: Prior
     learned: Learned
     goals: tuple[Goal, ...]
+    explained: dict[Where, Told] = {}
 
     @property
     def belief(self) -> Gaussian:
@@ -135,5 +140,5 @@ def club_state_of(ticket: Ticket) -> ClubState:
         NotPossible: when readings a person decided to keep contradict the parts.
     """
     prior = prior_from(ticket)
-    learned = learn(prior.belief, prior.club, prior.conventions, readings_of(ticket))
-    return ClubState(ticket=ticket, prior=prior, learned=learned, goals=goals_of(ticket))
+    learned, explained = learned_of(ticket, prior)
+    return ClubState(ticket=ticket, prior=prior, learned=learned, goals=goals_of(ticket), explained=explained)

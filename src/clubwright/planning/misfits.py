@@ -1,6 +1,7 @@
 """Readings that do not fit, as data: how far off each is and what could have gone wrong, likeliest first.
 
-`clubwright.belief.explain` ranks the causes; `clubwright.words.misfit` says them.
+All readings of the club are explained together (`clubwright.belief.causes`), and the causes of one reading are those of all
+that leave it within what chance allows. `clubwright.words.misfit` says them.
 """
 
 from __future__ import annotations
@@ -9,9 +10,11 @@ from typing import Literal
 
 import msgspec
 
-from clubwright.belief.explain import Cause, causes
-from clubwright.belief.update import Judged
-from clubwright.club.part_paths import WEIGHTS
+from clubwright.belief.causes.cause import Cause, Explanation
+from clubwright.belief.causes.cause import CauseKind as Kind
+from clubwright.belief.readings import Reading
+from clubwright.belief.update import INNOVATION_LIMIT, Judged
+from clubwright.club.part_paths import TAPES, WEIGHTS, at_path
 from clubwright.club.quantities import QUANTITIES
 from clubwright.errors import DocumentPlace, Where
 from clubwright.planning.club_state import ClubState
@@ -21,16 +24,10 @@ from clubwright.ticket.part_readings import figure_of, row_of
 from clubwright.ticket.rows.measured import named_gauge
 
 SHOWN = 3
-EXPLAINS = 0.75
-"""A cause that leaves more than this share of the misfit's chi-square explains nothing (estimate of ours)."""
+LEAST_CHANCE = 0.01
+"""A cause less likely than this is not named beside two likelier ones (estimate of ours)."""
 
-CauseKind = Literal["stage", "weights", "earlier reading", "gauge", "part"]
-_KINDS: dict[str, CauseKind] = {
-    "stage": "stage",
-    "weights": "weights",
-    "earlier reading": "earlier reading",
-    "gauge": "gauge",
-}
+CauseKind = Literal[Kind, "another reading"]
 
 
 class ReadingSaid(msgspec.Struct, frozen=True, kw_only=True):
@@ -53,22 +50,30 @@ class MisfitCause(msgspec.Struct, frozen=True, kw_only=True):
     """One thing that could have gone wrong.
 
     Attributes:
-        kind: Another stage, other weights, an earlier reading, the gauge, or a number of a part.
+        kind: What kind of thing; the reading itself, or another one, may be wrong.
         detail: Which stage, weight or gauge; no weight where it is empty.
-        earlier: Which earlier reading.
+        reading: Which other reading, or the one of several that a slip of stage or weights is of.
         path: Path of the number of a part, such as ``grip.mass_kg``.
-        name: What the weight is called whose number it is.
-        change: By how much that number would differ from what was entered, in SI.
+        name: What the weight, or the tape, is called whose number it is.
+        change: By how much that number would differ from what was entered, in SI; of layers, how many more are on.
+        stands: What was entered of a number that was typed wrong, in SI.
         has_core: Whether the grip has a core, so that another core is as likely as another grip.
+        several: Whether it is of several readings at once.
+        chance: How likely it is, all readings of the club taken together, from 0 to 1.
+        also: What else went wrong at the same time, if one thing does not explain it.
     """
 
     kind: CauseKind
     detail: str = ""
-    earlier: ReadingSaid | None = None
+    reading: ReadingSaid | None = None
     path: str = ""
     name: str = ""
     change: float = 0.0
+    stands: float = 0.0
     has_core: bool = False
+    several: bool = False
+    chance: float = 0.0
+    also: MisfitCause | None = None
 
 
 class Misfit(msgspec.Struct, frozen=True, kw_only=True):
@@ -104,18 +109,27 @@ class Misfit(msgspec.Struct, frozen=True, kw_only=True):
 
 def misfits_of(club_state: ClubState) -> tuple[Misfit, ...]:
     """Return every reading that is kept aside, with its likeliest causes ranked."""
-    taken = [item.reading for item in club_state.learned.judged if item.taken]
     found = []
     for item in club_state.learned.set_aside:
         misfit = _misfit(club_state, item)
         if not misfit.left_out:
-            prior, suspect = club_state.prior, item.reading
-            earlier = [other for other in taken if other is not suspect]
-            ranked = causes(prior.belief, prior.club, prior.conventions, earlier, suspect, most=SHOWN)
-            ranked = [cause for cause in ranked if cause.left_over < EXPLAINS * item.off_by_sd**2] or ranked[:1]
-            misfit = msgspec.structs.replace(misfit, causes=tuple(_cause(club_state, cause) for cause in ranked))
+            ranked = tuple(_causes(club_state, item.reading))
+            misfit = msgspec.structs.replace(misfit, causes=ranked)
         found.append(misfit)
     return tuple(found)
+
+
+def _causes(club_state: ClubState, suspect: Reading) -> list[MisfitCause]:
+    ranked = club_state.explained[suspect.where].ranked
+    fitting = [item for item in ranked if abs(item.off_by_sd[suspect.where]) <= INNOVATION_LIMIT] or list(ranked)
+    shown = [item for place, item in enumerate(fitting[:SHOWN]) if place < 2 or item.chance >= LEAST_CHANCE]
+    return [_said_of(club_state, item, suspect) for item in shown]
+
+
+def _said_of(club_state: ClubState, explanation: Explanation, suspect: Reading) -> MisfitCause:
+    first, *rest = (_cause(club_state, cause, suspect) for cause in explanation.causes)
+    also = rest[0] if rest else None
+    return msgspec.structs.replace(first, chance=explanation.chance, also=also)
 
 
 def _misfit(club_state: ClubState, item: Judged) -> Misfit:
@@ -161,18 +175,21 @@ def notation_of(quantity: str) -> str:
     return "diameter" if kind == "grip_core" else kind
 
 
-def _cause(club_state: ClubState, cause: Cause) -> MisfitCause:
-    kind = _KINDS.get(cause.unknown, "part")
-    if kind == "earlier reading":
-        return MisfitCause(kind=kind, earlier=_said(_entry(club_state, cause.detail)))
-    if kind != "part":
-        return MisfitCause(kind=kind, detail=str(cause.detail))
-    place = place_of(cause.unknown)
-    weight = place.place if place.part == WEIGHTS else None
+def _cause(club_state: ClubState, cause: Cause, suspect: Reading) -> MisfitCause:
+    others = [where for where in cause.readings if where != suspect.where]
+    said = _said(_entry(club_state, others[0])) if others else None
+    several = len(cause.readings) > 1
+    if cause.kind == "reading" and said is not None:
+        return MisfitCause(kind="another reading", reading=said)
+    if cause.kind not in ("figure", "typed", "layer"):
+        return MisfitCause(kind=cause.kind, detail=cause.what, reading=said, change=cause.change, several=several)
+    place = place_of(cause.what)
+    rows = {WEIGHTS: club_state.ticket.weights, TAPES: club_state.ticket.tapes}.get(place.part)
     return MisfitCause(
-        kind=kind,
-        path=cause.unknown,
-        name="" if weight is None else club_state.ticket.weights[weight].name,
+        kind=cause.kind,
+        path=cause.what,
+        name="" if rows is None or place.place is None else rows[place.place].name or "",
         change=cause.change,
+        stands=float(at_path(club_state.prior.club, cause.what)) if cause.kind == "typed" else 0.0,
         has_core=club_state.ticket.club.grip.core is not None,
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from clubwright.club.part_paths import TAPES
 from clubwright.errors import Finding
 from clubwright.notation import UnitsShown
 from clubwright.planning.misfits import Misfit, MisfitCause, ReadingSaid, notation_of
@@ -63,14 +64,39 @@ def _off(misfit: Misfit) -> Phrase:
 
 
 def _cause(cause: MisfitCause) -> Phrase:
-    if cause.kind == "stage":
-        return phrase("cause.stage", stage=Word("stage", cause.detail))
-    if cause.kind == "weights":
-        return phrase("cause.weights", weights=cause.detail or phrase("no weight"))
-    if cause.kind == "earlier reading" and cause.earlier is not None:
-        return phrase("cause.earlier", reading=_reading(cause.earlier))
-    if cause.kind == "gauge":
-        return phrase("cause.gauge", gauge=cause.detail)
+    one = _one(cause)
+    return one if cause.also is None else phrase("cause.both", one=one, other=_one(cause.also))
+
+
+def _one(cause: MisfitCause) -> Phrase:
+    reading: Value = "" if cause.reading is None else _reading(cause.reading)
+    match cause.kind:
+        case "stage":
+            key = "cause.stages" if cause.several else "cause.other stage" if reading else "cause.stage"
+            return phrase(key, stage=Word("stage", cause.detail), reading=reading)
+        case "weights":
+            key = "cause.weights of all" if cause.several else "cause.other weights" if reading else "cause.weights"
+            return phrase(key, weights=cause.detail or phrase("no weight"), reading=reading)
+        case "to the butt":
+            key = "cause.other to the butt" if reading and not cause.several else "cause.to the butt"
+            return phrase(key, reading=reading)
+        case "letter":
+            letter = "cause.letter less" if cause.change > 0 else "cause.letter more"
+            return phrase("cause.other letter", reading=reading, cause=phrase(letter)) if reading else phrase(letter)
+        case "another reading":
+            return phrase("cause.earlier", reading=reading)
+        case "reading" | "gauge":
+            key = "cause.gauge always" if cause.kind == "gauge" else "cause.gauge"
+            return phrase(key, gauge=cause.detail)
+        case "scale":
+            key = "cause.scale more" if cause.change > 0 else "cause.scale less"
+            return phrase(key, size=Amount("mass", abs(cause.change)))
+        case "layer":
+            key = "cause.layers more" if cause.change > 0 else "cause.layers less"
+            return phrase(key, name=cause.name or Word("part", TAPES), count=round(abs(cause.change)))
+        case "typed":
+            entered, meant = Amount("mass", cause.stands), Amount("mass", cause.stands + cause.change)
+            return phrase("cause.typed", part=Word("part", place_of(cause.path).part), entered=entered, meant=meant)
     return _part(cause)
 
 

@@ -8,7 +8,7 @@ import msgspec
 import numpy as np
 import pytest
 
-from clubwright.belief.explain import causes
+from clubwright.belief.causes.explain import explain
 from clubwright.belief.gaussian import condition
 from clubwright.belief.instruments import Instrument
 from clubwright.belief.readings import Reading
@@ -113,9 +113,10 @@ def test_a_misfit_beside_two_equal_readings_is_explained() -> None:
     items = [read(0.0, gauge=STILL), read(0.0, gauge=STILL), read(4.0, gauge=STILL, where="[[reading]] 3")]
     learned = learn(prior(), TEMPLATE, CONVENTIONS, items)
     assert [item.taken for item in learned.judged] == [True, True, False]
-    found = causes(prior(), TEMPLATE, CONVENTIONS, items[:2], items[2])
-    assert found[0].unknown == "gauge"
-    assert all(np.isfinite(cause.left_over) for cause in found)
+    where = "[[reading]] 3"
+    told = explain(prior(), TEMPLATE, CONVENTIONS, items, [where])[where]
+    assert (told.ranked[0].causes[0].kind, told.ranked[0].causes[0].readings) == ("reading", (where,))
+    assert all(np.isfinite(item.chance) for item in told.ranked)
 
 
 def test_a_step_between_two_readings_is_no_misfit() -> None:

@@ -126,7 +126,7 @@ def test_a_misfit_names_the_command_that_decides_it(capsys: Capsys, tmp_path: Pa
     shop = workshop(tmp_path / "shop", "read total_weight 477.2 g finished")
     out = " ".join(clubwright(capsys, "show", JOB, "--shop", shop).out.split())
     assert f"`clubwright decide {JOB} 23 keep` to use it, `clubwright decide {JOB} 23 leave` to leave it out" in out
-    assert "the earlier reading of total weight 465.4 g (dry, gripped) is wrong" in out
+    assert "the gauge (gram scale) was misread or is out of adjustment" in out
     assert clubwright(capsys, "decide", JOB, "23", "perhaps", "--shop", shop).code == 2
 
 

@@ -7,7 +7,7 @@ from itertools import product
 import pytest
 
 from benchwork import Clock, run_to, worked
-from clubwright.belief.explain import SLIP_SIZE
+from clubwright.belief.causes.cause import SLIP_SIZE
 from clubwright.notation import UnitsShown
 from clubwright.planning.misfits import Misfit, MisfitCause, ReadingSaid
 from clubwright.services.answer.misfit_to_decide import misfits_to_decide
@@ -20,11 +20,27 @@ READ = ReadingSaid(quantity="total_weight", typed="477.2 g", stage="finished")
 PART = ReadingSaid(quantity="old_grip.mass_with_tape", typed="60 g", stage="as it came")
 KINDS = (
     MisfitCause(kind="stage", detail="dry, no grip"),
+    MisfitCause(kind="stage", detail="dry, no grip", several=True, reading=READ),
+    MisfitCause(kind="stage", detail="dry, no grip", reading=READ),
     MisfitCause(kind="weights", detail="port; or 6"),
+    MisfitCause(kind="weights", detail="port; or 6", several=True, reading=READ),
+    MisfitCause(kind="weights", detail="port; or 6", reading=READ),
     MisfitCause(kind="weights"),
-    MisfitCause(kind="earlier reading", earlier=READ),
-    MisfitCause(kind="earlier reading", earlier=PART),
+    MisfitCause(kind="to the butt"),
+    MisfitCause(kind="to the butt", reading=READ),
+    MisfitCause(kind="letter", change=10.0),
+    MisfitCause(kind="letter", change=-10.0),
+    MisfitCause(kind="letter", change=-10.0, reading=READ),
+    MisfitCause(kind="another reading", reading=READ),
+    MisfitCause(kind="another reading", reading=PART),
+    MisfitCause(kind="reading", detail="gram scale"),
     MisfitCause(kind="gauge", detail="gram scale"),
+    MisfitCause(kind="scale", change=0.0004),
+    MisfitCause(kind="scale", change=-0.0004),
+    MisfitCause(kind="layer", path="tapes.0.mass_kg", name="double-sided", change=-1.0),
+    MisfitCause(kind="layer", path="tapes.0.mass_kg", name="double-sided", change=2.0),
+    MisfitCause(kind="typed", path="head.mass_kg", stands=0.302, change=0.018),
+    MisfitCause(kind="letter", change=10.0, also=MisfitCause(kind="to the butt")),
 )
 
 
@@ -56,7 +72,7 @@ def test_the_causes_on_the_page_are_those_of_the_misfit(session: Session, clock:
     (aside,), (found,) = misfits_to_decide(now), now.misfits
     assert len(aside.causes) == len(found.causes) >= 2
     assert aside.fact == found.fact and aside.off == say_off(found, None)
-    assert found.causes[0].kind == "gauge"
+    assert found.causes[0].kind == "reading"
     (told,) = [item for item in now.findings if item.where == found.where]
     assert aside.off in told.what and all(cause in told.what for cause in aside.causes)
 

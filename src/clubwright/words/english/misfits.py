@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from clubwright.words.language import Template
+from clubwright.words.language import Counted, Template
 
 PHRASES: dict[str, Template] = {
     "reading": "{what} {typed} ({stage})",
@@ -20,7 +20,23 @@ PHRASES: dict[str, Template] = {
     "weight of the tray": "weight {name}",
     "cause.stage": 'it was read at the stage "{stage}"',
     "cause.weights": "{weights} was fitted at the time",
-    "cause.earlier": "the earlier reading of {reading} is wrong",
+    "cause.stages": 'all readings of that stage were taken at the stage "{stage}"',
+    "cause.other stage": '{reading} was read at the stage "{stage}"',
+    "cause.weights of all": "{weights} was fitted at the time of all those readings",
+    "cause.other weights": "{weights} was fitted when this was read: {reading}",
+    "cause.to the butt": "the length was read to the butt of the shaft instead of the cap",
+    "cause.other to the butt": "{reading} was read to the butt of the shaft instead of the cap",
+    "cause.letter more": "the letter of the swing weight should be the next one up",
+    "cause.letter less": "the letter of the swing weight should be the next one down",
+    "cause.other letter": "{cause}: {reading}",
+    "cause.scale more": "the scale that weighed the parts showed {size} too little of each",
+    "cause.scale less": "the scale that weighed the parts showed {size} too much of each",
+    "cause.layers more": Counted("one layer of {name} more is on", "{count} layers of {name} more are on"),
+    "cause.layers less": Counted("one layer of {name} is missing", "{count} layers of {name} are missing"),
+    "cause.typed": "the mass of the {part} was typed with two digits changed: {entered} for {meant}",
+    "cause.both": "{one}, and {other}",
+    "cause.earlier": "the reading of {reading} is wrong",
+    "cause.gauge always": "the gauge ({gauge}) is out of adjustment: all its readings of this are off",
     "cause.gauge": "the gauge ({gauge}) was misread or is out of adjustment",
     "cause.figure more": "the {figure} of the {part} is {size} more than entered",
     "cause.figure less": "the {figure} of the {part} is {size} less than entered",

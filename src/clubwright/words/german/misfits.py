@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from clubwright.words.language import Template
+from clubwright.words.language import Counted, Template
 
 PHRASES: dict[str, Template] = {
     "reading": "{what} {typed} ({stage})",
@@ -21,7 +21,23 @@ PHRASES: dict[str, Template] = {
     "weight of the tray": "Gewicht {name}",
     "cause.stage": 'gemessen wurde im Zustand "{stage}"',
     "cause.weights": "dabei war eingesetzt: {weights}",
-    "cause.earlier": "die frühere Messung {reading} ist falsch",
+    "cause.stages": 'alle Messungen dieses Zustands wurden im Zustand "{stage}" gemacht',
+    "cause.other stage": '{reading} wurde im Zustand "{stage}" gemessen',
+    "cause.weights of all": "bei all diesen Messungen war eingesetzt: {weights}",
+    "cause.other weights": "bei dieser Messung war eingesetzt: {weights} ({reading})",
+    "cause.to the butt": "die Länge wurde bis zum Schaftende statt bis zur Kappe gemessen",
+    "cause.other to the butt": "{reading} wurde bis zum Schaftende statt bis zur Kappe gemessen",
+    "cause.letter more": "der Buchstabe des Schwunggewichts sollte der nächsthöhere sein",
+    "cause.letter less": "der Buchstabe des Schwunggewichts sollte der nächstniedrigere sein",
+    "cause.other letter": "bei {reading}: {cause}",
+    "cause.scale more": "die Waage der Teile zeigte bei jedem {size} zu wenig",
+    "cause.scale less": "die Waage der Teile zeigte bei jedem {size} zu viel",
+    "cause.layers more": Counted("eine Lage {name} mehr ist drauf", "{count} Lagen {name} mehr sind drauf"),
+    "cause.layers less": Counted("eine Lage {name} fehlt", "{count} Lagen {name} fehlen"),
+    "cause.typed": "bei der Masse sind zwei Ziffern vertauscht ({part}): {entered} statt {meant}",
+    "cause.both": "{one}, und {other}",
+    "cause.earlier": "die Messung {reading} ist falsch",
+    "cause.gauge always": "das Messmittel ({gauge}) ist verstellt: alle seine Messungen davon sind daneben",
     "cause.gauge": "das Messmittel ({gauge}) wurde falsch abgelesen oder ist verstellt",
     "cause.figure more": "{part}: {figure} ist {size} mehr als angegeben",
     "cause.figure less": "{part}: {figure} ist {size} weniger als angegeben",
