@@ -59,6 +59,7 @@ def _part(found: ShaftFamily | None) -> FamilyFoundAnswer:
         stiffness_factor_sd=None if forecast is None else rounded(found.sd),
         text=found.text,
         undecided=tuple(item.job for item in found.undecided),
+        outliers=tuple(item.job for item in found.outliers),
         why_not=found.why_not,
     )
     return FamilyFoundAnswer(family=family)
@@ -75,6 +76,9 @@ def _lines(found: ShaftFamily | None, missing: str) -> list[str]:
         return ["No other shaft of this name and stiffness has had the frequency of its club read."]
     rows = [(item.job, factor_text(item.factor, item.sd)) for item in found.shafts]
     rows += [(item.job, f"{factor_text(item.factor, item.sd)}, set aside") for item in found.undecided]
+    rows += [
+        (item.job, f"{factor_text(item.factor, item.sd)}, too far off the others: left out") for item in found.outliers
+    ]
     spread = spread_text(found)
     says = [
         f"{found.name}: the next shaft {found.text}" + (f", one differs from another by {spread}" if spread else "")

@@ -13,7 +13,7 @@ from collections.abc import Sequence
 
 import msgspec
 
-from clubwright.belief.family import STIFFNESS_FACTOR, FamilyForecast, PastPart, forecast_next
+from clubwright.belief.family import STIFFNESS_FACTOR, FamilyForecast, PastPart, forecast_next, outliers_of
 from clubwright.club.beam.stiffness import StiffnessProfile
 from clubwright.errors import ClubwrightError, Finding, InputError
 from clubwright.journal.facts import Fact, PartChanged, What
@@ -40,6 +40,8 @@ class ShaftFamily(msgspec.Struct, frozen=True, kw_only=True):
         name: What the rack calls it.
         shafts: Those that taught something and count, as they came in.
         undecided: Those whose reading was set aside, and nobody has decided about it.
+        outliers: Those too far off the others to be of one family with them (a wrong name, a wrong head, a damaged shaft);
+            they stay out of the forecast.
         forecast: Of the next one, without what is shared by all; None while none counts.
         shared_sd: Doubt that is the same for every shaft, which no number of them takes away.
         ticket: The factor that the ticket says now, as typed; empty when it says none.
@@ -50,6 +52,7 @@ class ShaftFamily(msgspec.Struct, frozen=True, kw_only=True):
     name: str
     shafts: tuple[TaughtShaft, ...]
     undecided: tuple[TaughtShaft, ...]
+    outliers: tuple[TaughtShaft, ...]
     forecast: FamilyForecast | None
     shared_sd: float
     ticket: str
@@ -113,14 +116,18 @@ def family_of(session: Session, job: Job) -> ShaftFamily | None:
     found = _alike(others, ticket.club.stiffness)
     if not found:
         return None
-    counted = tuple(item for item in found if not item.undecided)
+    decided = [item for item in found if not item.undecided]
+    parts = {item.job: PastPart(name=item.job, value=item.factor, sd=item.own_sd) for item in decided}
+    far = {part.name for part in outliers_of(tuple(parts.values()), STIFFNESS_FACTOR)}
+    counted = tuple(item for item in decided if item.job not in far)
     row = ticket.club.shaft
     entry = row.entry(FACTOR_KEY)
-    own = [PastPart(name=item.job, value=item.factor, sd=item.own_sd) for item in counted]
+    own = [parts[item.job] for item in counted]
     return ShaftFamily(
         name=row.name or "",
         shafts=counted,
         undecided=tuple(item for item in found if item.undecided),
+        outliers=tuple(item for item in decided if item.job in far),
         forecast=forecast_next(own, STIFFNESS_FACTOR) if own else None,
         shared_sd=math.sqrt(sum(item.shared_sd**2 for item in counted) / len(counted)) if counted else 0.0,
         closed=job.finished is not None,

@@ -112,6 +112,7 @@ class FamilyAnswer(Told, frozen=True, kw_only=True):
     name: Annotated[str, says("Name of the shaft.")]
     parts: Annotated[tuple[OfFamilyAnswer, ...], says("The shafts that taught.")]
     undecided: Annotated[tuple[str, ...], says("Jobs with a reading that was set aside and nobody has decided about.")]
+    outliers: Annotated[tuple[str, ...], says("Jobs whose shaft lies too far off the others; they are left out.")]
     shared_sd: Annotated[float, says("Standard uncertainty that all of them share.")]
     spread: Annotated[float | None, says("Standard deviation between pieces; null without a forecast.")]
     stiffness_factor: Annotated[float | None, says("What is expected of the next one; null without a forecast.")]

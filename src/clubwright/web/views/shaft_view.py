@@ -55,6 +55,7 @@ class FamilyView(msgspec.Struct, frozen=True, kw_only=True):
     Attributes:
         shafts: Each that counts: job and factor.
         undecided: Each whose reading was set aside, the same way.
+        outliers: Each that lies too far off the others, the same way.
         spread: How much one differs from another; empty while there are fewer than two.
         text: The forecast.
         ticket: What the ticket says now.
@@ -64,6 +65,7 @@ class FamilyView(msgspec.Struct, frozen=True, kw_only=True):
     name: str
     shafts: tuple[tuple[str, str], ...]
     undecided: tuple[tuple[str, str], ...]
+    outliers: tuple[tuple[str, str], ...]
     spread: str
     text: str
     ticket: str
@@ -242,6 +244,7 @@ def _family(family: ShaftFamily) -> FamilyView:
         name=family.name,
         shafts=tuple((item.job, factor_text(item.factor, item.sd)) for item in family.shafts),
         undecided=tuple((item.job, factor_text(item.factor, item.sd)) for item in family.undecided),
+        outliers=tuple((item.job, factor_text(item.factor, item.sd)) for item in family.outliers),
         spread=spread_text(family),
         text=family.text,
         ticket=family.ticket,

@@ -247,3 +247,16 @@ def test_what_a_ticket_lacks_is_said(session: Session) -> None:
     assert lacking(session.job("X-6")) == "write [shaft] name on ticket X-6"
     build(session, "X-7", None)
     assert lacking(session.job("X-7")) == ""
+
+
+def test_a_shaft_too_far_off_the_others_is_named_and_teaches_nothing(session: Session) -> None:
+    for number, factor in (("X-1", 1.03), ("X-2", 1.04), ("X-3", 1.05), ("X-5", 0.85)):
+        build(session, number, factor, stiffness_factor="1 ± 0.1")
+    build(session, "X-4", None, stiffness_factor="1 ± 0.1")
+    family = family_of(session, session.job("X-4"))
+    assert family is not None
+    assert [shaft.job for shaft in family.outliers] == ["X-5"]
+    assert [shaft.job for shaft in family.shafts] == ["X-1", "X-2", "X-3"]
+    assert family.forecast is not None
+    assert family.forecast.mean > 1.02
+    assert use_family(session, "X-4", family.text) is not None
