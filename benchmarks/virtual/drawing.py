@@ -19,7 +19,7 @@ from clubwright.ticket.fields.defaults import default_for
 from clubwright.ticket.fields.fields import FERRULE, GRIP, HEAD, SHAFT, TAPE, WEIGHT
 from clubwright.ticket.priors.prior import CUT_SD_M
 from clubwright.ticket.priors.shaft import BALANCE_SHARE, DENSITY_SHARE
-from virtual.benches import TRAY_TOP_G, Bench
+from virtual.benches import HABIT_G, JOINT_SD_G, TRAY_TOP_G, ZERO_SD_G, Bench
 from virtual.mechanics import INCH_M, Parts, weighed
 
 LENGTH_IN = {"driver": 45.25, "fairway": 43.0, "hybrid": 40.0, "iron": 37.0, "wedge": 35.25, "putter": 34.0}
@@ -80,11 +80,29 @@ def measured_sd(name: str) -> float:
     return parse_difference(field.kind, field.sd).value
 
 
+@dataclass(frozen=True, kw_only=True)
+class Shop:
+    """What is the same for every club of one shop: what stays in its joints, and the errors of its two scales."""
+
+    adhesive_kg: float
+    scale_points: float
+    zero_kg: float
+
+
+def draw_shop(bench: Bench, random: np.random.Generator) -> Shop:
+    """Draw one shop that never checked its scales."""
+    return Shop(
+        adhesive_kg=float(random.uniform(*HABIT_G)) / 1e3,
+        scale_points=float(random.normal(0.0, bench.scale.bias)),
+        zero_kg=float(random.normal(0.0, ZERO_SD_G)) / 1e3,
+    )
+
+
 class _Hand:
     """The clubmaker's hand and eye for one club: draws truths, measures them, and notes both."""
 
-    def __init__(self, kind: Kind, wider: float, random: np.random.Generator) -> None:
-        self.kind, self.wider, self.random = kind, wider, random
+    def __init__(self, kind: Kind, wider: float, random: np.random.Generator, zero_kg: float = 0.0) -> None:
+        self.kind, self.wider, self.random, self.zero_kg = kind, wider, random, zero_kg
 
     def off(self, sd: float) -> float:
         return float(self.random.normal(0.0, sd * self.wider))
@@ -102,12 +120,13 @@ class _Hand:
             truth = max(float(self.random.normal(mean, sd)), mean / 3)
         sd = measured_sd(name)
         noise = np.sqrt(max(sd**2 - step**2 / 12, 0.0))
-        return truth, round((truth + self.off(noise)) / step) * step
+        shown = truth + self.off(noise) + (self.zero_kg if name.endswith(".mass") else 0.0)
+        return truth, round(shown / step) * step
 
 
-def draw(kind: Kind, bench: Bench, wider: float, random: np.random.Generator) -> Case:
-    """Draw one club for a bench."""
-    hand = _Hand(kind, wider, random)
+def draw(kind: Kind, bench: Bench, wider: float, random: np.random.Generator, shop: Shop | None = None) -> Case:
+    """Draw one club for a bench; with a shop what all its clubs share is that shop's."""
+    hand = _Hand(kind, wider, random, 0.0 if shop is None else shop.zero_kg)
     pairs: dict[str, tuple[float, float]] = {
         "head_kg": hand.measured("head.mass", 1e-4),
         "head_cg_m": hand.unmeasured("head.cg_from_ground"),
@@ -121,7 +140,7 @@ def draw(kind: Kind, bench: Bench, wider: float, random: np.random.Generator) ->
         "tape_cg_m": hand.unmeasured("tape.cg_from_cap"),
         "ferrule_kg": hand.measured("ferrule.mass", 1e-4),
         "ferrule_m": hand.unmeasured("ferrule.length"),
-        "adhesive_kg": _adhesive(hand, bench),
+        "adhesive_kg": _adhesive(hand, bench, shop),
         "port_m": hand.unmeasured("weight.port"),
     }
     pairs |= _shaft(hand, pairs)
@@ -129,7 +148,7 @@ def draw(kind: Kind, bench: Bench, wider: float, random: np.random.Generator) ->
     weights = [hand.measured("weight.mass", 1e-5, truth=g / 1e3 + float(random.normal(0, 5e-5))) for g in labels]
     truth = Parts(**{key: pair[0] for key, pair in pairs.items()}, weights_kg=[w[0] for w in weights])
     nominal = Parts(**{key: pair[1] for key, pair in pairs.items()}, weights_kg=[w[1] for w in weights])
-    bias = hand.off(bench.scale.bias)
+    bias = hand.off(bench.scale.bias) if shop is None else shop.scale_points
     case = Case(
         kind=kind,
         bench=bench,
@@ -150,8 +169,10 @@ def draw(kind: Kind, bench: Bench, wider: float, random: np.random.Generator) ->
     return case
 
 
-def _adhesive(hand: _Hand, bench: Bench) -> tuple[float, float]:
+def _adhesive(hand: _Hand, bench: Bench, shop: Shop | None) -> tuple[float, float]:
     mean, sd = stated("adhesive.in_joint", hand.kind)
+    if shop is not None:
+        return max(shop.adhesive_kg + hand.off(JOINT_SD_G / 1e3), 0.0), mean
     if bench.adhesive_sd_g is not None:
         sd = bench.adhesive_sd_g / 1e3
     return max(mean + hand.off(sd), 0.0), mean
@@ -253,6 +274,11 @@ def _document(case: Case) -> dict[str, Any]:
         document["adhesive"] = {"in_joint": f"{seen.adhesive_kg * 1e3:.2f} g ± {bench.adhesive_sd_g} g"}
     if case.reading is not None:
         document["reading"].append(reading_entry(case.reading, bench.stage, None, bench.readings))
+    if bench.shared:
+        del document["instrument"]
+        document["reading"] = [
+            {key: said for key, said in row.items() if key != "instrument"} for row in document["reading"]
+        ]
     return document
 
 

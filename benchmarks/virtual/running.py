@@ -9,8 +9,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from clubwright.club.parts import KINDS, Kind
-from virtual.benches import FINE_SCALE, Bench, Scale
-from virtual.drawing import draw
+from virtual.benches import CLUBS_OF_A_SHOP, FINE_SCALE, Bench, Scale
+from virtual.drawing import Shop, draw, draw_shop
 from virtual.mechanics import weighed
 from virtual.methods import by_belief, by_rule, by_statics, rework_by_belief, rework_by_hand, right
 
@@ -60,16 +60,23 @@ def varied_bench(random: np.random.Generator) -> Bench:
     )
 
 
+def _shop(run: Run, bench: Bench, number: int) -> Shop | None:
+    """Draw the shop of a club from its own seed, the same for all clubs of that shop."""
+    if not bench.shared:
+        return None
+    return draw_shop(bench, np.random.default_rng([run.seed, 77, number // CLUBS_OF_A_SHOP]))
+
+
 def work(run: Run) -> NDArray[np.float64]:
     """Work the clubs of a run; one row for each, with the columns of `COLUMNS`."""
     rows = []
     for number in range(run.start, run.stop):
         random = np.random.default_rng([run.seed, KINDS.index(run.kind), number])
         bench = varied_bench(random) if run.bench is None else run.bench
-        case = draw(run.kind, bench, run.wider, random)
+        case = draw(run.kind, bench, run.wider, random, _shop(run, bench, number))
         program = by_belief(case.document)
         off = weighed(case.truth, "finished", program.fitted)[1] - case.target
-        if run.only_belief or case.reading is None:
+        if run.only_belief or bench.shared or case.reading is None:
             hands, reworked = [np.nan] * 2, [np.nan] * 6
         else:
             rule = by_rule(case, case.reading, bench.stage, None)

@@ -15,7 +15,7 @@ import pytest
 
 sys.path.insert(0, str(Path(__file__).parents[2] / "benchmarks"))
 
-from virtual.benches import CAREFUL, PLAIN, Bench
+from virtual.benches import CAREFUL, CLUBS_OF_A_SHOP, PLAIN, UNCHECKED, Bench
 from virtual.drawing import draw, letters
 from virtual.mechanics import weighed
 from virtual.methods import by_belief, right
@@ -119,3 +119,11 @@ def test_tenths_count_every_club_once_and_compare_promise_with_delivery() -> Non
     assert found["tenths"][2]["delivered"] == pytest.approx(0.2)
     assert found["tenths"][9]["delivered"] == 1.0
     assert found["brier"] == pytest.approx((100 * 0.75**2 + 400 * 0.25**2) / 1000)
+
+
+def test_where_a_shops_errors_are_common_to_its_clubs_the_defaults_promise_no_more_than_is_kept() -> None:
+    """The errors of one shop are one draw for five clubs, so that shops are counted, not clubs."""
+    found = calibration(work(Run(kind="wedge", bench=UNCHECKED, seed=SEED, start=0, stop=400, only_belief=True)))
+    error = np.sqrt(found["brier_if_honest"] / (found["clubs"] / CLUBS_OF_A_SHOP))
+
+    assert found["promised"] - found["delivered"] <= 0.02 + error

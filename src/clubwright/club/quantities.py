@@ -185,7 +185,7 @@ _ENTRIES = (
         tolerance_kind="points",
         steered_by="weights",
         read_by="swing-weight scale",
-        gauge=UsualGauge("0.1 pt", "0.1 pt", "0.1 pt", "swing scale"),
+        gauge=UsualGauge("0.1 pt", "0.1 pt", "0.2 pt", "swing scale"),
         asked=Asked(meaning="swing weight", example="D4", half_width="1/4 pt", rank=2),
         always_shown=True,
         told=Change(1.0, "pt", 1, rank=2),

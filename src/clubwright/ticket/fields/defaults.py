@@ -193,7 +193,7 @@ _ALL: dict[str, Default] = {
     "grip.diameter_2in": Default("0.900 in ± 0.006 in", "a published grip-sizing note"),
     "ferrule.mass": Default("0.7 g ± 0.3 g", _PRACTICE),
     "ferrule.length": Default("1 in ± 1/8 in", _PRACTICE),
-    "adhesive.in_joint": Default("0.75 g ± 0.15 g", _STAYS),
+    "adhesive.in_joint": Default("0.75 g ± 0.16 g", _STAYS),
     "adhesive.bond_line_min": Default("0 in", "common practice, no source: the tip goes in by hand"),
     "adhesive.bond_line_max": Default("0.005 in", _BOND),
     "tape.mass": Default("1.5 g ± 0.3 g", "calculated from a 2 in x 10 in strip, and common practice"),
