@@ -25,6 +25,7 @@ from clubwright.errors import Where
 from clubwright.planning.goals import Goal, goals_of
 from clubwright.planning.learning import learned_of
 from clubwright.state.gauge import ReadingEntry
+from clubwright.state.steps import ASSEMBLY
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.gauges import lacking, readings_of, usual_gauge
 from clubwright.ticket.part_readings import part_number_path
@@ -39,6 +40,7 @@ class ClubState(msgspec.Struct, frozen=True, kw_only=True):
         prior: What the parts alone say.
         learned: The belief after the readings, and how each was judged.
         goals: The targets with their half-widths.
+        glued: Whether a joint of this job is closed: what sits in the tip cannot be changed, and the head stays on.
         explained: What explains each reading that is kept aside and that nobody has decided to leave out, by its place.
     """
 
@@ -46,7 +48,13 @@ class ClubState(msgspec.Struct, frozen=True, kw_only=True):
     prior: Prior
     learned: Learned
     goals: tuple[Goal, ...]
+    glued: bool = False
     explained: dict[Where, Told] = {}
+
+    @property
+    def is_closed(self) -> bool:
+        """True where shaft and head are one: glued in this job, or since the club came in."""
+        return self.glued or self.ticket.job not in ASSEMBLY
 
     @property
     def belief(self) -> Gaussian:
@@ -133,12 +141,14 @@ class ClubState(msgspec.Struct, frozen=True, kw_only=True):
         return np.stack(columns, axis=1)
 
 
-def club_state_of(ticket: Ticket) -> ClubState:
-    """Work out where a club stands from its ticket.
+def club_state_of(ticket: Ticket, *, glued: bool = False) -> ClubState:
+    """Work out where a club stands from its ticket, and whether its joint was glued in this job.
 
     Raises:
         NotPossible: when readings a person decided to keep contradict the parts.
     """
     prior = prior_from(ticket)
     learned, explained = learned_of(ticket, prior)
-    return ClubState(ticket=ticket, prior=prior, learned=learned, goals=goals_of(ticket), explained=explained)
+    return ClubState(
+        ticket=ticket, prior=prior, learned=learned, goals=goals_of(ticket), glued=glued, explained=explained
+    )

@@ -6,8 +6,10 @@ from typing import NamedTuple
 
 from clubwright.notation import UnitsShown
 from clubwright.planning.advice.trim_planner import TrimOption
-from clubwright.planning.said.actions import Action, Weights
+from clubwright.planning.cautions import cautions
+from clubwright.planning.said.actions import Action, Pull, Weights
 from clubwright.planning.said.advice import advice_phrases, figures_of, trim_figures, trim_phrase
+from clubwright.planning.said.phrases import Listed, phrase
 from clubwright.words.say import say
 
 
@@ -21,6 +23,9 @@ class AdviceWords(NamedTuple):
 def say_advice(item: Action, style: UnitsShown | None) -> AdviceWords:
     """Say one action."""
     do, why = advice_phrases(item)
+    if isinstance(item.data, Pull):  # what heats a joint says what it may do to whoever heats it
+        careful = cautions("heat removal", shaft_material=item.data.shaft_material, head_metal=item.data.head_metal)
+        why = phrase("advice.cautions", why=why, cautions=Listed(careful, "semicolon"))
     return AdviceWords(say(do, style), say(why, style))
 
 

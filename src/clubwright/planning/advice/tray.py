@@ -15,26 +15,33 @@ MOST_SETS = 4000
 """No tray offers more sets than this to a person; a larger one is thinned to fewer pieces."""
 
 
-def possible_sets(ticket: Ticket) -> NDArray[np.float64]:
+def possible_sets(ticket: Ticket, *, closed: bool = False) -> NDArray[np.float64]:
     """Return every set of weights that fits, as counts of each weight, shape (C, w).
 
     Fewest pieces first, so row 0 is "none"; the set fitted now is always among them. One tip weight and one butt weight
     at most; port weights up to the ports of the head, where the ticket says how many; never more than the tray holds.
+    In a joint that is closed what sits in the tip stays as it is.
     """
     weights = ticket.weights
     limit = whole_number(ticket.shop.most_pieces, MOST_PIECES)
     seats = [row.seat for row in weights]
     stock = np.array([whole_number(row.count, 1) for row in weights], dtype=float)
     room = {"port": whole_number(ticket.club.head.ports, limit), "tip": 1, "butt": 1}
+    now = np.round(np.array(ticket.fitted_now, dtype=float)).reshape(1, len(weights))
+    stays = np.zeros_like(now)
+    if closed:
+        at_tip = np.array([seat == "tip" for seat in seats], dtype=bool)
+        stays, stock = np.where(at_tip, now, 0.0), np.where(at_tip, 0.0, stock)
+        limit -= round(float(stays.sum()))
     found = [np.zeros((1, len(weights)))]
     # A set that fits still fits with a piece taken off, so each size is made of the one before, one piece added.
-    for _ in range(limit):
+    for _ in range(max(limit, 0)):
         larger = _one_more(found[-1])
         larger = larger[_fits(larger, seats, stock, room)]
         if sum(map(len, found)) + len(larger) > MOST_SETS:
             break
         found.append(larger)
-    now = np.round(np.array(ticket.fitted_now, dtype=float)).reshape(1, len(weights))
+    found = [sets + stays for sets in found]
     if not any((sets == now).all(axis=1).any() for sets in found):
         found.append(now)
     return np.concatenate(found)

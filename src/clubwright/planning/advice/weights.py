@@ -68,10 +68,13 @@ def steered_goals(goals: tuple[Goal, ...]) -> tuple[Goal, ...]:
     return tuple(goal for goal in goals if not QUANTITIES[goal.key].moved_by_weights) or goals
 
 
-def choices(club_state: ClubState, *, most: int = 6) -> list[Choice]:
-    """Rank the sets of weights that the tray offers, best first; the set fitted now is always among the answers."""
+def choices(club_state: ClubState, *, most: int = 6, pulled: bool = False) -> list[Choice]:
+    """Rank the sets of weights that the tray offers, best first; the set fitted now is always among the answers.
+
+    A closed joint keeps what sits in the tip, unless it is asked what there were with the head `pulled`.
+    """
     goals = moved_goals(club_state)
-    sets = possible_sets(club_state.ticket)
+    sets = possible_sets(club_state.ticket, closed=club_state.is_closed and not pulled)
     now = club_state.fitted_now[0]
     if not goals:
         return [_choice(sets_row, None, 0, (), now) for sets_row in club_state.fitted_now]

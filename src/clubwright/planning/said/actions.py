@@ -8,8 +8,8 @@ import msgspec
 
 from clubwright.errors import Finding
 
-AdviceKind = Literal["fit", "leave", "read", "head", "trim", "bend", "tape"]
-"""Fit weights, or leave them as they are; read again first; take another head; trim the tip; bend; lay tape."""
+AdviceKind = Literal["fit", "leave", "read", "pull", "head", "trim", "bend", "tape"]
+"""Fit weights, or leave them as they are; read again first; pull the head; take another head; trim the tip; bend; tape."""
 
 Finished = dict[str, tuple[float, float]]
 """What the finished club would read, quantity to (mean, sd) in SI."""
@@ -41,6 +41,25 @@ class Head(msgspec.Struct, frozen=True, kw_only=True, tag="head"):
     mass_kg: float
     change_kg: float
     best_now: float
+
+
+class Pull(msgspec.Struct, frozen=True, kw_only=True, tag="pull"):
+    """The head comes off a closed joint, and goes on anew.
+
+    Attributes:
+        weights: Names of the weights that go on then, a name for each piece.
+        best_now: The best chance with the joint as it is.
+        hands_on_s: Usual time of all that is to do again, hands at work, s; the cure is not in it.
+        steps: What is to do again, by the keys of the plan.
+        shaft_material, head_metal: What the cautions about heat depend on; None where nobody said it.
+    """
+
+    weights: tuple[str, ...]
+    best_now: float
+    hands_on_s: float
+    steps: tuple[str, ...]
+    shaft_material: str | None
+    head_metal: str | None
 
 
 class Trim(msgspec.Struct, frozen=True, kw_only=True, tag="trim"):
@@ -92,7 +111,7 @@ class Tape(msgspec.Struct, frozen=True, kw_only=True, tag="tape"):
     forecasts: tuple[TapeForecast, ...]
 
 
-AdviceData = Weights | Reading | Head | Trim | Bends | Tape
+AdviceData = Weights | Reading | Pull | Head | Trim | Bends | Tape
 
 
 class Action(msgspec.Struct, frozen=True, kw_only=True):

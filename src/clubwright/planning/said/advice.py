@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from clubwright.planning.said.actions import Action, Bends, Finished, Head, Reading, Tape, Trim, Weights
+from clubwright.planning.said.actions import Action, Bends, Finished, Head, Pull, Reading, Tape, Trim, Weights
 from clubwright.planning.said.bends import bend_amount
 from clubwright.planning.said.phrases import (
     Amount,
@@ -30,6 +30,8 @@ def advice_phrases(item: Action) -> tuple[Phrase, Value]:
         case Reading() as data:
             why = phrase("advice.read why", chance=_chance(item.chance), now=_chance(data.best_now))
             return phrase("advice.read", what=quantity(data.quantity), stage=Word("stage", data.stage)), why
+        case Pull() as data:
+            return _pull_do(data), _pull_why(data)
         case Head() as data:
             key = "advice.head heavier" if data.change_kg > 0 else "advice.head lighter"
             why = phrase(key, change=Amount("mass", abs(data.change_kg)), now=_chance(data.best_now))
@@ -72,6 +74,16 @@ def _weights_why(data: Weights) -> Phrase:
 def figures_of(data: Weights) -> Listed:
     """Return what the finished club would read with a set of weights."""
     return Listed(tuple(reads(key, *figure) for key, figure in data.moves.items()))
+
+
+def _pull_do(data: Pull) -> Phrase:
+    weights = pieces(data.weights) if data.weights else phrase("no weight")
+    return phrase("advice.pull", weights=weights)
+
+
+def _pull_why(data: Pull) -> Phrase:
+    time = Amount("duration", data.hands_on_s, form="whole minutes")
+    return phrase("advice.pull why", now=_chance(data.best_now), time=time)
 
 
 def _trim_why(item: Action, data: Trim) -> Phrase:

@@ -101,7 +101,7 @@ def work_ticket(ticket: Ticket, findings: tuple[Finding, ...] = (), progress: Pr
         InputError: with every finding, when the belief cannot take its readings.
     """
     try:
-        club_state = club_state_of(ticket)
+        club_state = club_state_of(ticket, glued=progress.glued)
     except NotPossible as refused:
         where = DocumentPlace("reading", many=True, source=ticket.source)
         raise InputError([*findings, Finding(where=where, what=refused.what, mend=refused.instead)]) from refused

@@ -80,7 +80,7 @@ class CutAnswer(Told, frozen=True, kw_only=True):
 class AdviceAnswer(Told, frozen=True, kw_only=True):
     """One action that can be taken."""
 
-    kind: Annotated[str, says("What it is.", examples=["fit", "leave", "read", "head", "trim", "bend", "tape"])]
+    kind: Annotated[str, says("What it is.", examples=["fit", "leave", "read", "pull", "head", "trim", "bend", "tape"])]
     id: Annotated[str, says("Names it among the actions of this club, as long as the tray stays as it is.")]
     data: Annotated[dict[str, Any], says("What it is about, by its `type`: plain figures in SI.")]
     do: Annotated[str, says("The action in a few words.")]
