@@ -8,24 +8,20 @@ tests/published/test_published_trace.py.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import hypot, pi
 
 import msgspec
 import numpy as np
 
 from clubwright.club.trace.bounds import cramer_rao_frequency_hz
+from clubwright.club.trace.candidates import candidates, elsewhere_findings, rival_findings, rivals
 from clubwright.club.trace.decay_fit import Mode
-from clubwright.club.trace.model_choice import NOISE_LIKE, Choice, Judged, choose
+from clubwright.club.trace.model_choice import NOISE_LIKE, PLANES_APART, Choice
+from clubwright.club.trace.reading import Driven, read_line, stop
 from clubwright.club.trace.record import Samples, Trace, sample_findings
-from clubwright.club.trace.refusals import (
-    FEWEST_CYCLES,
-    beat_findings,
-    fit_findings,
-    line_findings,
-    record_findings,
-    span_findings,
-)
-from clubwright.club.trace.span import PASSED, STOPPED, Span, free_part, one_mode, without_rough_ends
+from clubwright.club.trace.refusals import line_findings
+from clubwright.club.trace.span import PASSED, STOPPED, Span
 from clubwright.club.trace.spectrum import HIGHEST_HZ, LOWEST_HZ, STANDS_OUT, Line, lines, noise_floor_sd
 from clubwright.errors import Finding, InputError
 
@@ -33,9 +29,8 @@ CLOCK_SD = 5e-5
 """Standard deviation of a sampling clock, as a fraction: a plain quartz, 50 in a million (from memory)."""
 
 
-def _stop(findings: list[Finding]) -> None:
-    if findings:
-        raise InputError(findings)
+MOST_TRIED = 4
+"""Lines that are tried at most, strongest first."""
 
 
 class Oscillation(msgspec.Struct, frozen=True, kw_only=True):
@@ -87,64 +82,47 @@ def read_oscillation(
     Raises:
         InputError: The record cannot be used; every finding says what is missing.
     """
-    _stop(sample_findings(trace))
+    stop(sample_findings(trace))
     values = np.asarray(trace.values, dtype=np.float64)
     rate_hz = trace.mean_rate_hz()
-    every = _lines(values, rate_hz, band_hz)
+    every = _lines(trace.evenly(), rate_hz, band_hz)
     found = [line for line in every if line.above_noise >= STANDS_OUT]
-    _stop(line_findings(trace, rate_hz, every, band_hz))
-    at_hz = found[0].frequency_hz
-    _stop(record_findings(trace, rate_hz, at_hz, band_hz))
-    span, choice = _settled(trace, _span(values, rate_hz, at_hz, lower_too=band_hz is not None), at_hz)
-    chosen = choice.chosen
-    signal_to_noise = _signal_to_noise(span, chosen, at_hz)
-    _stop([*beat_findings(trace, span, choice), *fit_findings(trace, chosen, signal_to_noise)])
+    stop(line_findings(trace, rate_hz, every, band_hz))
+    may_be = candidates(found, band_hz)
+    stop(elsewhere_findings(trace, found, may_be))
+    first: list[Finding] = []
+    driven: list[float] = []
+    for line in may_be:
+        findings, read = read_line(trace, values, rate_hz, line, band_hz, driven)
+        if read is not None and band_hz is None:
+            findings += _rivals_of(trace, values, rate_hz, line, may_be)
+        if read is not None and not findings:
+            span, choice, signal_to_noise = read
+            return _result(trace, span, choice, found, signal_to_noise, rate_hz, clock_sd)
+        first = first or findings
+        steady = [item for item in findings if isinstance(item, Driven)]
+        if not steady or len(driven) >= MOST_TRIED:
+            break
+        driven.append(line.frequency_hz)
+        # beside a strong hum the spectrum shows no line of its own for a club that is near
+        may_be += [other for other in candidates(steady[0].beside, band_hz) if not _among(other, may_be)]
+    raise InputError(first)
 
-    return _result(trace, span, choice, found, signal_to_noise, rate_hz, clock_sd)
+
+def _among(line: Line, others: Sequence[Line]) -> bool:
+    return any(abs(line.frequency_hz / other.frequency_hz - 1) < 0.05 for other in others)
+
+
+def _rivals_of(trace: Trace, values: Samples, rate_hz: float, line: Line, may_be: Sequence[Line]) -> list[Finding]:
+    for other in rivals(line, may_be)[:1]:
+        if read_line(trace, values, rate_hz, other, None, ())[1] is not None:
+            return rival_findings(trace, line, other)
+    return []
 
 
 def _lines(values: Samples, rate_hz: float, band_hz: tuple[float, float] | None) -> list[Line]:
     low, high = band_hz or (LOWEST_HZ, HIGHEST_HZ)
     return lines(values, rate_hz, max(low, 3 * rate_hz / values.size), min(high, 0.45 * rate_hz))
-
-
-def _span(values: Samples, rate_hz: float, at_hz: float, *, lower_too: bool) -> Span:
-    """Filter the mode out and cut to where it swings freely; the filter's middle part smears an edge by a cycle or so."""
-    whole = one_mode(values, rate_hz, at_hz, lower_too=lower_too)
-    return free_part(whole, at_hz, whole.start_s)
-
-
-def _settled(trace: Trace, span: Span, at_hz: float) -> tuple[Span, Choice]:
-    """Fit, cut rough ends off by what the fit leaves over, and fit again, until nothing is cut or three times."""
-    _stop(span_findings(trace, span, at_hz))
-    choice = choose(span, at_hz)
-    heard = _heard(span, choice, at_hz)
-    if heard < span.values.size:
-        span = span.part(0, heard)
-        choice = choose(span, at_hz)
-    for _ in range(3):
-        first, end = without_rough_ends(choice.chosen.fit.residual, max(4, round(span.rate_hz / at_hz)))
-        if (first, end) == (0, span.values.size):
-            break
-        span = span.part(first, end)
-        _stop(span_findings(trace, span, at_hz))
-        choice = choose(span, at_hz)
-    return span, choice
-
-
-def _heard(span: Span, choice: Choice, at_hz: float) -> int:
-    """Return how many samples are worth keeping: the slowest mode has fallen to 1/400 after six decay times."""
-    slowest = min(mode.decay_per_s for mode in choice.chosen.fit.modes)
-    if slowest <= 0:
-        return span.values.size
-    return int(max(6 / slowest, 2 * FEWEST_CYCLES / at_hz) * span.rate_hz)
-
-
-def _signal_to_noise(span: Span, chosen: Judged, at_hz: float) -> float:
-    early = slice(0, round(10 * span.rate_hz / at_hz))
-    residual = chosen.fit.residual
-    swing = span.values[early] - residual[early]
-    return float(np.std(swing) / max(float(np.std(residual)), np.finfo(float).tiny))
 
 
 def _damping_ratio(mode: Mode) -> float:
@@ -207,7 +185,14 @@ def _notes(
     if len(chosen.fit.modes) == 1:
         what = f"two planes closer than {60 / span.length_s:.2g} cpm would count as one here"
         note(what, "Pluck at 45 degrees to the target plane and record longer to look for both.")
-    for line in found[1:]:
+    for other in chosen.fit.beside:
+        share = other.amplitude / chosen.fit.modes[0].amplitude
+        what = f"something else swings at {other.frequency_hz * 60:.0f} cpm, {share:.1%} as strong"
+        note(what, "It was fitted along and is not counted; quiet it where it can be.")
+    known = [mode.frequency_hz for mode in (*chosen.fit.modes, *chosen.fit.beside)]
+    for line in found:
+        if any(1 / PLANES_APART < line.frequency_hz / other_hz < PLANES_APART for other_hz in known):
+            continue
         ratio = line.frequency_hz / at_hz
         what = f"another line stands at {line.frequency_hz * 60:.0f} cpm, {ratio:.2f} times the frequency"
         if PASSED * 0.8 < ratio < STOPPED:

@@ -37,11 +37,19 @@ class DecayFit(msgspec.Struct, frozen=True, kw_only=True):
         modes: Strongest first.
         residual: What is left of each sample.
         unscaled: Covariance of (w_1, s_1, w_2, s_2 ...) in 1/s, for noise of unit variance; order of ``modes``.
+        beside: What else swings and was fitted along: the bench, a motor.
+        swing: What the modes make of each sample, without offset, drift and what was fitted along.
     """
 
     modes: tuple[Mode, ...]
     residual: Samples
     unscaled: NDArray[np.float64]
+    swing: Samples
+    beside: tuple[Mode, ...] = ()
+
+    def decay_sd_per_s(self, variance: float) -> list[float]:
+        """Return the standard deviation of each decay rate for noise of this variance."""
+        return [float(np.sqrt(variance * self.unscaled[2 * k + 1, 2 * k + 1])) for k in range(len(self.modes))]
 
     def frequency_sd_hz(self, variance: float) -> list[float]:
         """Return the standard deviation of each frequency for noise of this variance at it."""
@@ -53,15 +61,25 @@ class DecayFit(msgspec.Struct, frozen=True, kw_only=True):
         return float(np.sqrt(variance * (weight @ self.unscaled @ weight))) / (2 * pi)
 
 
-def fit_decay(values: Samples, rate_hz: float, starts: Sequence[Sequence[float]]) -> DecayFit:
+def fit_decay(
+    values: Samples,
+    rate_hz: float,
+    starts: Sequence[Sequence[float]],
+    *,
+    at_s: Samples | None = None,
+    beside: Sequence[float] = (),
+) -> DecayFit:
     """Fit as many damped cosines as a start names, from each start, and return the best fit.
 
     Args:
-        values: Samples, evenly spaced.
+        values: Samples.
         rate_hz: Samples a second.
         starts: Each a flat sequence w_1, s_1, w_2, s_2 ... in 1/s.
+        at_s: Time of each sample in s; even by the rate when None.
+        beside: The same of what else swings, which is fitted along and told apart.
     """
-    time = np.arange(values.size) / rate_hz
+    time = np.arange(values.size) / rate_hz if at_s is None else at_s
+    starts = [[*start, *beside] for start in starts]
     length = float(time[-1])
 
     def residual(scaled: Samples) -> Samples:
@@ -79,31 +97,29 @@ def fit_decay(values: Samples, rate_hz: float, starts: Sequence[Sequence[float]]
     # Each start is followed a little; only the best is worth the last digits.
     rough = min((search(np.asarray(start) * length, 1e-6, 25) for start in starts), key=lambda found: found[0])
     theta = search(rough[1], 1e-13, 200)[1] / length
-    left, slope, amplitudes = _projected(time, values, theta)
+    left, slope, linear = _projected(time, values, theta)
+    amplitudes = np.hypot(linear[2::2], linear[3::2])
     unscaled = np.asarray(np.linalg.pinv(slope.T @ slope), dtype=np.float64)
-    order = np.argsort(-amplitudes, kind="stable")
+    own = amplitudes.size - len(beside) // 2
+    found = [
+        Mode(frequency_hz=abs(float(w)) / (2 * pi), decay_per_s=float(s), amplitude=float(amplitude))
+        for (w, s), amplitude in zip(theta.reshape(-1, 2), amplitudes, strict=True)
+    ]
+    order = np.argsort(-amplitudes[:own], kind="stable")
     places = [place for k in order for place in (2 * k, 2 * k + 1)]
     return DecayFit(
-        modes=tuple(
-            Mode(
-                frequency_hz=abs(float(theta[2 * k])) / (2 * pi),
-                decay_per_s=float(theta[2 * k + 1]),
-                amplitude=float(amplitudes[k]),
-            )
-            for k in order
-        ),
+        modes=tuple(found[k] for k in order),
         residual=left,
+        swing=np.asarray(_columns(time, theta)[:, 2 : 2 + 2 * own] @ linear[2 : 2 + 2 * own], dtype=np.float64),
         unscaled=unscaled[np.ix_(places, places)],
+        beside=tuple(found[own:]),
     )
 
 
 def _projected(time: Samples, values: Samples, theta: Samples) -> tuple[Samples, Samples, Samples]:
-    """Return residual, Kaufman's Jacobian of it, and the amplitude of each mode."""
-    columns = [np.ones_like(time), time - time.mean()]
-    for omega, decay in theta.reshape(-1, 2):
-        envelope = np.exp(np.clip(-decay * time, -50, 50))
-        columns += [envelope * np.cos(omega * time), envelope * np.sin(omega * time)]
-    base, triangle = np.linalg.qr(np.column_stack(columns))
+    """Return residual, Kaufman's Jacobian of it, and the linear unknowns: offset, drift, and two of each mode."""
+    columns = _columns(time, theta).T
+    base, triangle = np.linalg.qr(columns.T)
     on_base = base.T @ values
     linear = np.linalg.lstsq(triangle, on_base, rcond=None)[0]
     slopes = []
@@ -112,8 +128,15 @@ def _projected(time: Samples, values: Samples, theta: Samples) -> tuple[Samples,
         a, b = linear[2 + 2 * place], linear[3 + 2 * place]
         slopes += [time * (b * cosine - a * sine), -time * (a * cosine + b * sine)]
     slope = np.column_stack(slopes)
-    amplitudes = np.hypot(linear[2::2], linear[3::2])
-    return values - base @ on_base, base @ (base.T @ slope) - slope, amplitudes
+    return values - base @ on_base, base @ (base.T @ slope) - slope, linear
+
+
+def _columns(time: Samples, theta: Samples) -> Samples:
+    columns = [np.ones_like(time), time - time.mean()]
+    for omega, decay in theta.reshape(-1, 2):
+        envelope = np.exp(np.clip(-decay * time, -50, 50))
+        columns += [envelope * np.cos(omega * time), envelope * np.sin(omega * time)]
+    return np.column_stack(columns)
 
 
 def pencil_start(values: Samples, rate_hz: float, modes: int) -> list[float] | None:

@@ -19,6 +19,8 @@ Samples = NDArray[np.float64]
 FEWEST_SAMPLES = 40
 MOST_SAMPLES = 2**21
 """44 s of sound at 48 000 a second, 35 minutes at 1000: what is longer is cut to the swing first."""
+EVEN_CYCLES = 3e-4
+"""How far a sample may be off its even place, in cycles, and count as even: a phase of 0.002 rad."""
 LARGEST = 1e100
 """No unit makes a measured value as large as this."""
 FEWEST_LEVELS = 8
@@ -47,7 +49,21 @@ class Trace(msgspec.Struct, frozen=True, kw_only=True):
         if self.times_s is None:
             assert self.rate_hz is not None  # sample_findings refuses a trace that has neither
             return self.rate_hz
-        return 1 / line_through(self.times_s)[0]
+        return float((self.times_s.size - 1) / (self.times_s[-1] - self.times_s[0]))
+
+    def evenly(self) -> Samples:
+        """Return the values at even times, interpolated where their own are not: to look at, not to fit."""
+        values = np.asarray(self.values, dtype=np.float64)
+        if self.times_s is None:
+            return values
+        times = np.asarray(self.times_s, dtype=np.float64) - float(self.times_s[0])
+        return np.interp(
+            np.arange(round(float(times[-1]) * self.mean_rate_hz()) + 1) / self.mean_rate_hz(), times, values
+        )
+
+    def is_uneven(self, at_hz: float) -> bool:
+        """True where samples are too far off even places to be filtered: more than `EVEN_CYCLES` of a swing."""
+        return self.uneven_s() * at_hz > EVEN_CYCLES
 
     def uneven_s(self) -> float:
         """Return by how much the worst sample is off an even spacing, in s; 0 where only the rate is known."""

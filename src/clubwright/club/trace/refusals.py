@@ -5,20 +5,24 @@ The limits are our own choices, explained in docs/theory/trace.md.
 
 from __future__ import annotations
 
+import numpy as np
+
 from clubwright.club.trace.model_choice import Choice, Judged
 from clubwright.club.trace.record import Trace, clipping_findings
 from clubwright.club.trace.span import Span
 from clubwright.club.trace.spectrum import HIGHEST_HZ, LOWEST_HZ, STANDS_OUT, Line
 from clubwright.errors import Finding
 
-FEWEST_CYCLES = 10
-PER_CYCLE = 20
-"""Samples a cycle, so that the second bending mode, at 6 to 10 times the frequency, does not fold."""
+FEWEST_CYCLES = 6
+PER_CYCLE = 8
+"""Samples a cycle: below 20 higher modes are not filtered out but fitted along, where they show."""
 
 LEAST_SIGNAL_TO_NOISE = 3.0
 MOST_RELATIVE_SD = 0.005
-UNEVEN_CYCLES = 0.005
-"""How far a sample may be off its even place, in cycles of the oscillation; or a tenth of the interval."""
+LONGEST_GAP = 0.25
+"""Share of the times of a record that may be one gap."""
+SLOWEST_HZ = 40.0
+"""Samples a second: below, what swings at 400 cpm may be the alias of what a shaft can do."""
 
 CLOSE_ENOUGH = 0.002
 """Two modes that are not told apart but lie closer than this fraction are taken as one, with a wider uncertainty."""
@@ -28,7 +32,7 @@ def line_findings(
     trace: Trace, rate_hz: float, found: list[Line], band_hz: tuple[float, float] | None
 ) -> list[Finding]:
     """Return what speaks against looking for a frequency at all: the rate, and that nothing stands out."""
-    needed = 2 * (band_hz[1] if band_hz else HIGHEST_HZ)
+    needed = 2 * band_hz[1] if band_hz else SLOWEST_HZ
     findings = []
     if rate_hz < needed:
         what = f"sampled too slowly: {rate_hz:.4g} samples a second, and {needed:.3g} are needed"
@@ -48,26 +52,24 @@ def line_findings(
 def record_findings(trace: Trace, rate_hz: float, at_hz: float, band_hz: tuple[float, float] | None) -> list[Finding]:
     """Return what speaks against the record once the frequency is roughly known: clipping, rate and spacing."""
     findings = clipping_findings(trace, at_hz)
-    needed = PER_CYCLE * at_hz if band_hz is None else 2 * band_hz[1]
+    needed = max(PER_CYCLE * at_hz, at_hz + HIGHEST_HZ) if band_hz is None else 2 * band_hz[1]
     if rate_hz < needed:
         what = (
             f"sampled too slowly: {rate_hz:.4g} samples a second at {at_hz * 60:.0f} cpm, and {needed:.4g} are needed"
         )
         mend = "Record with a higher rate: higher modes fold onto the frequency, or the frequency is itself an alias."
         findings.append(_refused(trace, what, mend))
-    uneven, allowed = trace.uneven_s(), max(0.1 / rate_hz, UNEVEN_CYCLES / at_hz)
-    if uneven > allowed:
-        off, most = f"{uneven * 1e3:.3g} ms", f"{allowed * 1e3:.3g} ms"
-        what = f"sampled irregularly: a sample is {off} off its place, and {most} are allowed"
-        mend = "Look for lost samples or a wandering clock; record to the end before anything else runs on the machine."
-        findings.append(_refused(trace, what, mend))
+    gap = 0.0 if trace.times_s is None else float(np.max(np.diff(trace.times_s)))
+    if trace.times_s is not None and gap > LONGEST_GAP * float(trace.times_s[-1] - trace.times_s[0]):
+        what = f"the record has a gap of {gap:.2g} s, more than a quarter of it"
+        findings.append(_refused(trace, what, "Record again, and let nothing else run on the machine."))
     return findings
 
 
 def span_findings(trace: Trace, span: Span, at_hz: float) -> list[Finding]:
     """Return the finding that too few cycles are left after the pluck and before the hand."""
     cycles = span.length_s * at_hz
-    if cycles >= FEWEST_CYCLES:
+    if cycles >= FEWEST_CYCLES - 0.25:  # the frequency is only roughly known yet
         return []
     missing = (FEWEST_CYCLES + 2 - cycles) / at_hz
     what = f"too short: {max(cycles, 0):.1f} free cycles at {at_hz * 60:.0f} cpm, and {FEWEST_CYCLES} are needed"

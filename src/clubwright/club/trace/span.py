@@ -24,11 +24,24 @@ THINNED_PER_CYCLE = 12
 
 
 class Span(msgspec.Struct, frozen=True, kw_only=True):
-    """Evenly spaced samples of one mode, and where in the record they begin (s)."""
+    """Samples of one mode.
+
+    Attributes:
+        values: The samples.
+        rate_hz: Samples a second; the mean where they are not even.
+        start_s: Where in the record they begin, in s.
+        at_s: Time of each sample in s, where the record gives it and they are used as they are; None where they are even.
+    """
 
     values: Samples
     rate_hz: float
     start_s: float
+    at_s: Samples | None = None
+
+    @property
+    def time_s(self) -> Samples:
+        """Time of each sample from the first on."""
+        return np.arange(self.values.size) / self.rate_hz if self.at_s is None else self.at_s - self.at_s[0]
 
     @property
     def length_s(self) -> float:
@@ -37,7 +50,9 @@ class Span(msgspec.Struct, frozen=True, kw_only=True):
 
     def part(self, first: int, end: int) -> Span:
         """Return the samples from the first to before the end."""
-        return Span(values=self.values[first:end], rate_hz=self.rate_hz, start_s=self.start_s + first / self.rate_hz)
+        at_s = None if self.at_s is None else self.at_s[first:end]
+        start_s = self.start_s + first / self.rate_hz
+        return Span(values=self.values[first:end], rate_hz=self.rate_hz, start_s=start_s, at_s=at_s)
 
 
 def one_mode(values: Samples, rate_hz: float, at_hz: float, *, lower_too: bool) -> Span:

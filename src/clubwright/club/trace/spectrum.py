@@ -5,6 +5,7 @@ Derivation: docs/theory/trace.md.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import log, pi
 
 import msgspec
@@ -19,10 +20,16 @@ LOWEST_HZ, HIGHEST_HZ = 1 / 3, 100 / 3
 STANDS_OUT = 30.0
 """Power of a line over the median around it: white noise of 1000 bins reaches it once in a million records."""
 
-LEAST_OF_STRONGEST = 0.0025
-"""A line counts from 5 % of the strongest line's amplitude."""
+LEAST_OF_STRONGEST = 2.5e-5
+"""A line counts from 0.5 % of the strongest line's amplitude: an accelerometer may show the second bend at fifty times."""
 
 TINY = float(np.finfo(float).tiny)
+
+BESIDE_CYCLES = 0.75
+"""Cycles that a line which is fitted along has at least within the span; what is slower is a drift."""
+
+AT_A_TIME = 256
+"""Frequencies that are summed at a time."""
 
 NEIGHBOUR = 1.6
 """Lines closer than this ratio count as one: the two bending planes."""
@@ -87,8 +94,46 @@ def noise_floor_sd(values: Samples) -> float:
     return float(np.sqrt(np.median(power[1:-1]) / log(2)))
 
 
-def near(residual: Samples, rate_hz: float, at_hz: float) -> Samples:
+def transform(values: Samples, at_s: Samples, frequency_hz: Samples) -> NDArray[np.complexfloating]:
+    """Return the Fourier sums of samples at their own times, at any frequencies."""
+    found = np.empty(frequency_hz.size, dtype=np.complex128)
+    for first in range(0, frequency_hz.size, AT_A_TIME):
+        some = frequency_hz[first : first + AT_A_TIME, None]
+        found[first : first + AT_A_TIME] = np.exp(-2j * pi * some * at_s[None, :]) @ values
+    return found
+
+
+def left_over(
+    residual: Samples, at_s: Samples, most_hz: float, without: Sequence[tuple[float, float]]
+) -> tuple[float, float] | None:
+    """Return frequency and amplitude of the highest line in what a fit left over; None where none stands out of it.
+
+    Args:
+        residual: What is left of each sample.
+        at_s: Time of each sample, from 0.
+        most_hz: Highest frequency that is looked at.
+        without: Bands, each from and to, that are left out.
+    """
+    length = float(at_s[-1])
+    frequency = np.arange(BESIDE_CYCLES / length, most_hz, 0.25 / length)
+    for low, high in without:
+        frequency = frequency[(frequency < low) | (frequency > high)]
+    if frequency.size < 16:
+        return None
+    window = np.sin(pi * (np.arange(residual.size) + 0.5) / residual.size)
+    sums = np.abs(transform(residual * window, at_s, frequency))
+    power, at = sums**2, int(np.argmax(sums))
+    if power[at] < STANDS_OUT * float(np.median(power)):
+        return None
+    return float(frequency[at]), float(2 * sums[at] / window.sum())
+
+
+def near(residual: Samples, rate_hz: float, at_hz: float, at_s: Samples | None = None) -> Samples:
     """Return the periodogram from 0.6 to 1.6 of a frequency, scaled so that white noise of variance v has the mean v."""
+    if at_s is not None:
+        step = 1 / (residual.size / rate_hz)
+        wanted = np.arange(np.ceil(0.6 * at_hz / step), np.floor(1.6 * at_hz / step) + 1) * step
+        return np.asarray(np.abs(transform(residual, at_s, wanted)) ** 2 / residual.size, dtype=np.float64)
     power = np.abs(np.fft.rfft(residual)) ** 2 / residual.size
     frequency = np.fft.rfftfreq(residual.size, 1 / rate_hz)
     return np.asarray(power[(frequency >= 0.6 * at_hz) & (frequency <= 1.6 * at_hz)], dtype=np.float64)
