@@ -79,16 +79,23 @@ def planes(ticket: Ticket, /, *, shop_file: ShopFile = None, json: Json = False)
 
 def slope(
     *tickets: Annotated[Path, Parameter(help="Ticket files (TOML) of the clubs of a set.")],
+    step: Annotated[
+        str | None, Parameter(help='Plan the set: climb by this for each half inch, such as "4.5 cpm"; with --through.')
+    ] = None,
+    through: Annotated[Path | None, Parameter(help="Ticket file of the club that keeps its frequency.")] = None,
     shop_file: ShopFile = None,
     json: Json = False,
 ) -> None:
-    """How the frequency of a set climbs as its clubs get shorter, and which club lies off the line."""
+    """How the frequency of a set climbs as its clubs get shorter, and who lies off the line; or how it shall climb."""
     from clubwright.cli.output import print_json, print_lines, table
     from clubwright.cli.tickets import completed_ticket
     from clubwright.notation import render
     from clubwright.services.shaft.vibration import set_of, slope_part, slope_text
     from clubwright.units import CPM_HZ
 
+    if step is not None or through is not None:
+        _plan_slope(tickets, step, through, shop_file, as_json=json)
+        return
     clubs, line = set_of([(path.name, completed_ticket(path, shop_file)) for path in tickets])
     if json:
         print_json(slope_part(clubs, line))
@@ -103,6 +110,36 @@ def slope(
         for club, off in zip(clubs, line.residuals_hz, strict=True)
     ]
     print_lines([slope_text(line), "", *table(rows)])
+
+
+def _plan_slope(
+    tickets: tuple[Path, ...], step: str | None, through: Path | None, shop_file: Path | None, *, as_json: bool
+) -> None:
+    """Print target and trim of each club of a set that shall climb evenly."""
+    from clubwright.cli.output import print_json, print_lines, table
+    from clubwright.cli.tickets import completed_ticket
+    from clubwright.errors import Finding, InputError
+    from clubwright.notation import render, units_shown
+    from clubwright.services.shaft.slope_plan import slope_plan, slope_plan_part
+    from clubwright.words.advice import say_trim
+    from clubwright.words.amounts import percent
+
+    if step is None or through is None:
+        mend = 'Write both, such as --step "4.5 cpm" --through 7-IRON.toml.'
+        raise InputError([Finding(where="slope", what="one of --step and --through is given alone", mend=mend)])
+    found = slope_plan([(path.name, completed_ticket(path, shop_file)) for path in tickets], step, through.name)
+    if as_json:
+        print_json(slope_plan_part(found))
+        return
+    rows = []
+    for club in found:
+        told = club.why_not
+        if club.trim is not None:
+            told = f"{say_trim(club.trim, units_shown())}; {percent(club.trim.chance)}"
+        rows.append((club.name, render("length", club.length_m), render("frequency", club.target_hz), told))
+    print_lines(
+        [*table(rows), "", "Nothing is kept. Write each target into its ticket; what is trimmed does not come back."]
+    )
 
 
 def _trim_lines(plan: TrimPlan) -> list[str]:
