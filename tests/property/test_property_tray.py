@@ -7,7 +7,7 @@ import itertools
 from hypothesis import given
 from hypothesis import strategies as st
 
-from clubwright.planning.advice.tray import MOST_SETS, possible_sets
+from clubwright.planning.advice.tray import MOST_SETS, looked_at
 from clubwright.ticket.read import read_ticket
 
 weights = st.lists(
@@ -40,7 +40,7 @@ def test_sets_are_those_of_a_search_of_all_counts(tray: list[tuple[str, int]], m
 
     seats = ("port", "tip", "butt", "head")
     searched = {c for c in itertools.product(*[range(count + 1) for _, count in tray]) if fits(c)}
-    offered = [tuple(int(n) for n in row) for row in possible_sets(ticket)]
+    offered = [tuple(int(n) for n in row) for row in looked_at(ticket).sets]
 
     assert len(offered) == len(set(offered))
     assert set(offered) == searched
@@ -48,10 +48,11 @@ def test_sets_are_those_of_a_search_of_all_counts(tray: list[tuple[str, int]], m
     assert [sum(row) for row in offered] == sorted(sum(row) for row in offered)
 
 
-def test_a_tray_of_too_many_sets_is_thinned_to_fewer_pieces() -> None:
-    ticket, findings = read_ticket(document([("head", 1)] * 40, 3, None))
+def test_a_tray_of_too_many_sets_is_thinned_to_fewer_pieces_and_says_so() -> None:
+    ticket, findings = read_ticket(document([("head", 1)] * 80, 3, None))
     assert ticket is not None, findings
 
-    offered = possible_sets(ticket)
+    looked = looked_at(ticket)
 
-    assert len(offered) == 1 + 40 + 40 * 39 // 2 <= MOST_SETS
+    assert len(looked.sets) == 1 + 80 + 80 * 79 // 2 <= MOST_SETS
+    assert looked.pieces == 2 and not looked.is_whole

@@ -90,6 +90,7 @@ def weight_advice(club_state: ClubState, ranked: list[Choice]) -> list[Advice]:
                         for key, mean, sd in zip(choice.keys, choice.mean, choice.sd, strict=True)
                     },
                     taken_out=not names and bool(club_state.fitted_now.any()),
+                    looked=choice.looked,
                 ),
                 weights=tuple(names),
                 chance=choice.chance,

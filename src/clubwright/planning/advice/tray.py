@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -11,19 +13,36 @@ from clubwright.state.ticket import Ticket
 MOST_PIECES = 3
 """Most loose weights fitted at once when the shop sets nothing (common practice, no source)."""
 
-MOST_SETS = 4000
-"""No tray offers more sets than this to a person; a larger one is thinned to fewer pieces."""
+MANY_PIECES = 6
+"""Most loose weights looked at where the shop sets nothing and fewer do not reach the targets (estimate of ours)."""
+
+MOST_SETS = 60_000
+"""Sets of so many are looked at one by one: all threes of 69 kinds, all fours of 33. Beyond it larger sets are left out."""
 
 
-def possible_sets(ticket: Ticket, *, closed: bool = False) -> NDArray[np.float64]:
-    """Return every set of weights that fits, as counts of each weight, shape (C, w).
+class Looked(NamedTuple):
+    """What was looked at of a tray.
+
+    Attributes:
+        sets: Every set that fits, as counts of each weight, shape (C, w).
+        pieces: Up to how many pieces they are complete.
+        is_whole: Whether no larger set fits, or the shop wants none.
+    """
+
+    sets: NDArray[np.float64]
+    pieces: int
+    is_whole: bool
+
+
+def looked_at(ticket: Ticket, *, closed: bool = False, most: int = MOST_PIECES) -> Looked:
+    """Return every set of weights that fits, up to the shop's number of pieces, or to `most` where it sets none.
 
     Fewest pieces first, so row 0 is "none"; the set fitted now is always among them. One tip weight and one butt weight
     at most; port weights up to the ports of the head, where the ticket says how many; never more than the tray holds.
     In a joint that is closed what sits in the tip stays as it is.
     """
     weights = ticket.weights
-    limit = whole_number(ticket.shop.most_pieces, MOST_PIECES)
+    limit = whole_number(ticket.shop.most_pieces, most)
     seats = [row.seat for row in weights]
     stock = np.array([whole_number(row.count, 1) for row in weights], dtype=float)
     room = {"port": whole_number(ticket.club.head.ports, limit), "tip": 1, "butt": 1}
@@ -35,16 +54,23 @@ def possible_sets(ticket: Ticket, *, closed: bool = False) -> NDArray[np.float64
         limit -= round(float(stays.sum()))
     found = [np.zeros((1, len(weights)))]
     # A set that fits still fits with a piece taken off, so each size is made of the one before, one piece added.
-    for _ in range(max(limit, 0)):
+    larger = found[0]
+    while len(found) <= limit:
         larger = _one_more(found[-1])
         larger = larger[_fits(larger, seats, stock, room)]
-        if sum(map(len, found)) + len(larger) > MOST_SETS:
+        if not len(larger) or sum(map(len, found)) + len(larger) > MOST_SETS:
             break
         found.append(larger)
+    pieces = len(found) - 1 + round(float(stays.sum()))
+    within = len(found) <= limit
+    if not within and ticket.shop.most_pieces is None:
+        larger = _one_more(found[-1])
+        larger = larger[_fits(larger, seats, stock, {**room, "port": whole_number(ticket.club.head.ports, limit + 1)})]
+    is_whole = not len(larger) or (not within and ticket.shop.most_pieces is not None)
     found = [sets + stays for sets in found]
     if not any((sets == now).all(axis=1).any() for sets in found):
         found.append(now)
-    return np.concatenate(found)
+    return Looked(np.concatenate(found), pieces, is_whole)
 
 
 def _one_more(sets: NDArray[np.float64]) -> NDArray[np.float64]:

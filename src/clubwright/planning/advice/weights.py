@@ -15,12 +15,15 @@ from numpy.typing import NDArray
 from clubwright.belief.prediction import Prediction
 from clubwright.belief.probability import box_probability
 from clubwright.club.quantities import QUANTITIES
-from clubwright.planning.advice.tray import possible_sets
+from clubwright.planning.advice.tray import MANY_PIECES, looked_at
 from clubwright.planning.club_state import ClubState
 from clubwright.planning.goals import Goal
 
 SHORTLIST = 24
 """Sets looked at with their full uncertainty, after a first pass on means alone."""
+
+REACHED = 0.5
+"""Chance below which larger sets are looked at than usual, and those left out are told (estimate of ours)."""
 
 FREQUENCY_SETS = 10
 """Of those, so many are looked at with the frequency: an eigenproblem each."""
@@ -37,6 +40,7 @@ class Choice(msgspec.Struct, frozen=True, kw_only=True):
         keys: The targets it moves.
         mean, sd: What the finished club would read for them, in SI.
         changed: Whether it differs from what is fitted now.
+        looked: Up to how many pieces sets were looked at, where none of them reaches and larger ones fit; else 0.
     """
 
     counts: NDArray[np.float64]
@@ -47,6 +51,7 @@ class Choice(msgspec.Struct, frozen=True, kw_only=True):
     mean: NDArray[np.float64]
     sd: NDArray[np.float64]
     changed: bool
+    looked: int = 0
 
 
 def moved_goals(club_state: ClubState) -> tuple[Goal, ...]:
@@ -74,10 +79,22 @@ def choices(club_state: ClubState, *, most: int = 6, pulled: bool = False) -> li
     A closed joint keeps what sits in the tip, unless it is asked what there were with the head `pulled`.
     """
     goals = moved_goals(club_state)
-    sets = possible_sets(club_state.ticket, closed=club_state.is_closed and not pulled)
-    now = club_state.fitted_now[0]
     if not goals:
-        return [_choice(sets_row, None, 0, (), now) for sets_row in club_state.fitted_now]
+        return [_choice(sets_row, None, 0, (), club_state.fitted_now[0]) for sets_row in club_state.fitted_now]
+    closed = club_state.is_closed and not pulled
+    looked = looked_at(club_state.ticket, closed=closed)
+    found = _ranked(club_state, goals, looked.sets, most)
+    if found[0].chance < REACHED and not looked.is_whole:
+        looked = looked_at(club_state.ticket, closed=closed, most=MANY_PIECES)
+        more = _ranked(club_state, goals, looked.sets, most)
+        found = more if more[0].chance > found[0].chance else found
+    if found[0].chance < REACHED and not looked.is_whole:
+        found = [msgspec.structs.replace(choice, looked=looked.pieces) for choice in found]
+    return found
+
+
+def _ranked(club_state: ClubState, goals: tuple[Goal, ...], sets: NDArray[np.float64], most: int) -> list[Choice]:
+    now = club_state.fitted_now[0]
     steered = steered_goals(goals)
     kept = _shortlist(club_state, steered, sets)
     prediction = club_state.predict([goal.key for goal in steered], fitted=kept)

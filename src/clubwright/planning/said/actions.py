@@ -21,10 +21,12 @@ class Weights(msgspec.Struct, frozen=True, kw_only=True, tag="weights"):
     Attributes:
         moves: What the finished club would read for the targets that the weights move.
         taken_out: Whether weights that are on come out, and none goes in.
+        looked: Up to how many pieces sets were looked at, where none of them reaches and larger ones fit; else 0.
     """
 
     moves: Finished
     taken_out: bool = False
+    looked: int = 0
 
 
 class Reading(msgspec.Struct, frozen=True, kw_only=True, tag="reading"):

@@ -68,7 +68,11 @@ def _weights_do(kind: str, data: Weights, weights: tuple[str, ...]) -> Phrase:
 
 
 def _weights_why(data: Weights) -> Phrase:
-    return phrase("advice.finished", figures=figures_of(data)) if data.moves else phrase("advice.no target")
+    if not data.moves:
+        return phrase("advice.no target")
+    if data.looked:
+        return phrase("advice.finished of few", figures=figures_of(data), count=data.looked)
+    return phrase("advice.finished", figures=figures_of(data))
 
 
 def figures_of(data: Weights) -> Listed:

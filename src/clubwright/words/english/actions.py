@@ -10,6 +10,10 @@ PHRASES: dict[str, Template] = {
     "advice.take out": "take the weights out",
     "advice.fit nothing": "fit nothing",
     "advice.finished": "finished: {figures}",
+    "advice.finished of few": Counted(
+        "finished: {figures}; sets of more than 1 piece were not looked at",
+        "finished: {figures}; sets of more than {count} pieces were not looked at",
+    ),
     "advice.no target": "the ticket sets no target that a weight would move",
     "advice.read": "read the {what} ({stage})",
     "advice.read why": "a reading is expected to bring the best choice to {chance}, now {now}",

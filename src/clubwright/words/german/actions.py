@@ -10,6 +10,10 @@ PHRASES: dict[str, Template] = {
     "advice.take out": "die Gewichte herausnehmen",
     "advice.fit nothing": "nichts einsetzen",
     "advice.finished": "fertig: {figures}",
+    "advice.finished of few": Counted(
+        "fertig: {figures}; Sätze von mehr als 1 Stück wurden nicht angesehen",
+        "fertig: {figures}; Sätze von mehr als {count} Stück wurden nicht angesehen",
+    ),
     "advice.no target": "der Auftrag hat kein Ziel, das ein Gewicht bewegt",
     "advice.read": "{what} messen ({stage})",
     "advice.read why": "eine Messung bringt die beste Wahl voraussichtlich auf {chance}, jetzt {now}",

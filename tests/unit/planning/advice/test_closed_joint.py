@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from clubwright.planning.advice.advice import Advice, advice_of
-from clubwright.planning.advice.tray import possible_sets
+from clubwright.planning.advice.tray import looked_at
 from clubwright.planning.club_state import ClubState, club_state_of
 from clubwright.planning.said.actions import Pull
 from clubwright.ticket.read import read_ticket
@@ -52,13 +52,13 @@ def test_a_closed_joint_is_never_told_to_fit_one(glued: bool, job: str) -> None:
     closed = state(glued=glued, job=job)
     advised = [item for item in advice_of(closed) if item.kind in ("fit", "leave")]
     assert advised and all("tip 6" not in item.weights for item in advised)
-    sets = possible_sets(closed.ticket, closed=True)
+    sets = looked_at(closed.ticket, closed=True).sets
     assert np.array_equal(sets, [[0, 0], [0, 1]])
 
 
 def test_what_sits_in_the_tip_of_a_closed_joint_stays_in_every_set() -> None:
     closed = state(glued=True, weights=({**TIP, "fitted": "1"}, PORT))
-    assert np.array_equal(possible_sets(closed.ticket, closed=True), [[1, 0], [1, 1]])
+    assert np.array_equal(looked_at(closed.ticket, closed=True).sets, [[1, 0], [1, 1]])
 
 
 def test_pulling_the_head_is_an_action_with_its_minutes_and_cautions() -> None:

@@ -9,7 +9,7 @@ import pytest
 
 from clubwright.belief.probability import box_probability
 from clubwright.planning.advice.another_head import another_head
-from clubwright.planning.advice.tray import names_of, possible_sets
+from clubwright.planning.advice.tray import looked_at, names_of
 from clubwright.planning.advice.weights import choices, moved_goals, steered_goals
 from clubwright.planning.club_state import ClubState, club_state_of
 from clubwright.planning.said.actions import Head
@@ -81,7 +81,7 @@ def test_the_chance_is_that_of_both_targets_together() -> None:
 
 def test_a_weight_in_the_head_slows_the_club() -> None:
     of = club_state()
-    sets = possible_sets(of.ticket)
+    sets = looked_at(of.ticket).sets
     fitted = sets[np.argsort(sets @ np.array([2.0, 4.0, 6.0]))]
     mass = fitted @ np.array([2.0, 4.0, 6.0])
     cpm = 60 * of.predict(["frequency"], fitted=fitted).mean[:, 0]
@@ -106,7 +106,7 @@ def test_many_weights_are_worked_with_the_frequency_for_the_likeliest_only() -> 
     of = club_state()
     found = choices(of, most=50)
     assert len(found) <= 11
-    sets = possible_sets(of.ticket)
+    sets = looked_at(of.ticket).sets
     prediction = of.predict(["swing_weight"], fitted=sets)
     (goal,) = steered_goals(moved_goals(of))
     every = box_probability(prediction.mean, prediction.covariance, np.array([goal.low]), np.array([goal.high]))
