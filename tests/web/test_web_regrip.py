@@ -34,10 +34,10 @@ def taken(web_session: Session) -> Session:
 def stage_of(client: TestClient, step: str) -> tuple[str, list[str]]:
     """Return the stage that a card has chosen, and all that it offers."""
     text = client.get(BENCH, params={"step": step}).text
-    select = re.search(r'<select name="stage">(.*?)</select>', text, re.DOTALL)
-    assert select is not None, f"the card of {step} asks for no stage"
-    (chosen,) = re.findall(r"<option selected>([^<]+)</option>", select[1])
-    return chosen, re.findall(r"<option(?: selected)?>([^<]+)</option>", select[1])
+    stages = re.findall(r'name="stage" value="([^"]+)"( checked)?>', text)
+    assert stages, f"the card of {step} asks for no stage"
+    (chosen,) = (name for name, checked in stages if checked)
+    return chosen, [name for name, _ in stages]
 
 
 def keep(client: TestClient, quantity: str, value: str, **more: str) -> int:

@@ -4,12 +4,12 @@ The grammar is our own and strict, with exact fractions: general unit readers ta
 """
 
 from clubwright.notation.collector import Collector
-from clubwright.notation.length import FractionalLength, length_at_mark, length_in_full, length_parts
+from clubwright.notation.length import FractionalLength, length_at_mark, length_in_full, length_on_rule, length_parts
 from clubwright.notation.moment import render_moment
 from clubwright.notation.reader import Understood, parse, parse_difference, render, render_apart, squeezed
 from clubwright.notation.register import KINDS
 from clubwright.notation.two_parts import GripCore, grip_core, pair
-from clubwright.notation.typist import CANONICAL, Typist, canonical
+from clubwright.notation.typist import CANONICAL, Typist, canonical, is_bare, with_unit_like
 from clubwright.notation.units_shown import UnitsShown, decimal_marked, shown_in, units_shown
 
 __all__ = [
@@ -24,8 +24,10 @@ __all__ = [
     "canonical",
     "decimal_marked",
     "grip_core",
+    "is_bare",
     "length_at_mark",
     "length_in_full",
+    "length_on_rule",
     "length_parts",
     "pair",
     "parse",
@@ -36,4 +38,5 @@ __all__ = [
     "shown_in",
     "squeezed",
     "units_shown",
+    "with_unit_like",
 ]

@@ -93,6 +93,17 @@ def length_at_mark(value_m: float) -> str:
     return _marked(value_m)
 
 
+def length_on_rule(value_m: float) -> str:
+    """Show a length (m) as it is set out on a rule, in the unit that comes first: one fraction, decimal or millimetres.
+
+    A fraction is the nearest 64th of an inch, so at most 0.2 mm away; `length_in_full` says what lies beyond it.
+    """
+    units = units_shown()
+    if units is not None and units.length != "fractional inches":
+        return length_at_mark(value_m)
+    return length_parts(value_m).text
+
+
 def _is_spoken() -> bool:
     """True where a remainder is said in words, so that nobody takes its sign for a dash; the words are English."""
     units = units_shown()
@@ -149,6 +160,7 @@ LENGTH = Kind(
     fraction_unit="in",
     composites=("ft", "in"),
     relative=True,
+    less=True,
     text=_length_text,
     beside=_millimetres,
 )

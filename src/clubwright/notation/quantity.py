@@ -17,6 +17,9 @@ from clubwright.notation.number import leading_number
 from clubwright.notation.refusal import Refusal, shown
 from clubwright.notation.showing import Text
 
+_LESS = re.compile(r"([0-9.][^-]*[^-0-9. ]) - ([0-9.][^-]*[^-0-9. ])", re.ASCII)
+"""One value less another, blanks around the minus, each with its unit: ``35-1/2`` and ``35 - 1/2`` are one value."""
+
 RULE_DIVISIONS = (1, 2, 4, 8, 16, 32, 64, 128)
 """Into how many parts a rule divides an inch."""
 
@@ -42,6 +45,7 @@ class Kind(msgspec.Struct, frozen=True, kw_only=True):
         fraction_unit: Unit of a vulgar fraction without one.
         composites: Units that may follow each other in one value ("1 h 30 min"), largest first.
         relative: Whether a signed value may be counted from a base.
+        less: Whether a value may be written as one less another, each with its unit: what a rule shows less a test shaft.
         spread: Whether a standard uncertainty may be typed behind ``±``.
         to_si: SI size of the kind's own unit; None when the own unit is SI and values are exact in it.
         own: Further grammar of this kind: takes value part and base, returns None to let the shared grammar try.
@@ -58,6 +62,7 @@ class Kind(msgspec.Struct, frozen=True, kw_only=True):
     fraction_unit: str | None = None
     composites: tuple[str, ...] = ()
     relative: bool = False
+    less: bool = False
     spread: bool = True
     to_si: float | None = None
     own: Callable[[str, Fraction | None], Reading | None] | None = None
@@ -72,6 +77,11 @@ def read_value(kind: Kind, text: str, base: Fraction | None, default_unit: str |
     """
     if kind.own is not None and (reading := kind.own(text, base)) is not None:
         return reading
+    if kind.less and (parts := _LESS.fullmatch(text)) is not None:
+        (first, unit), (second, of_second) = (_amount(kind, part, text, None) for part in parts.groups())
+        return Reading(
+            value=first * kind.units[unit] - second * kind.units[of_second], unit=unit, meant="the difference"
+        )
     match = re.fullmatch(r"(std)? ?([+-])? ?(.*)", text, re.IGNORECASE | re.DOTALL | re.ASCII)
     assert match is not None
     standard, sign, rest = match.groups()

@@ -181,7 +181,7 @@ def _split(how: Kind, typed: str) -> tuple[str, str | None]:
         mend = "Write thousands without a comma, such as 1000, and decimals with a point, such as 1.5."
         raise Refusal(f"{shown(text)} can be read two ways, as thousands and as decimals", mend)
     if "," in text:
-        raise Refusal(f"{shown(text)} has a comma", "Write 35.5 or 35 1/2; a comma is not read as a decimal point.")
+        raise Refusal(f"{shown(text)} has a comma", f"Write a point in its place. {how.advice}")
     if not text.isprintable():
         raise Refusal(f"{shown(text)} has a line break or a sign that cannot be seen", f"Type it anew. {how.advice}")
     parts = _SPREAD.split(text)

@@ -13,8 +13,10 @@ from typing import Literal
 import msgspec
 
 from clubwright.errors import InputError
-from clubwright.notation.reader import parse
-from clubwright.notation.register import KINDS
+from clubwright.notation.quantity import read_difference
+from clubwright.notation.reader import parse, squeezed
+from clubwright.notation.refusal import Refusal
+from clubwright.notation.register import KINDS, REGISTER
 from clubwright.notation.thousands import may_be_thousands
 from clubwright.notation.units_shown import DecimalMark
 
@@ -60,6 +62,29 @@ def canonical(text: str, typist: Typist, kind: str = "") -> str:
 def _with_unit(text: str, typist: Typist, kind: str) -> str:
     bare = typist.bare_length != "refused" and kind in _OF_LENGTH and _BARE.fullmatch(text.strip())
     return f"{text.strip()} {typist.bare_length}" if bare else text
+
+
+def is_bare(text: str) -> bool:
+    """True for a plain number without a unit."""
+    return _BARE.fullmatch(text.strip()) is not None
+
+
+def with_unit_like(text: str, like: str, kind: str) -> str:
+    """Return a bare number with the unit that another text was typed in; anything else stays as it is.
+
+    Args:
+        text: As typed; a number that can be read without a unit gets none.
+        like: Another text of that kind, such as the resolution of the gauge: ``0.1 g``.
+        kind: Kind of notation of both.
+    """
+    if kind not in KINDS or not is_bare(text) or _is_read(text, kind):
+        return text
+    try:
+        unit = read_difference(REGISTER[kind], squeezed(like), None).unit
+    except Refusal:
+        return text
+    completed = f"{text.strip()} {unit}"
+    return completed if unit and _is_read(completed, kind) else text
 
 
 def _with_points(text: str, *, thousands_too: bool) -> str:

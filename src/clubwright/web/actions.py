@@ -12,6 +12,8 @@ from clubwright.services.actions.door import Kept, act
 from clubwright.services.actions.register.actions import ACTIONS as REGISTER
 from clubwright.services.actions.register.fields import Said, fields_of
 from clubwright.services.checks.job_ticket import ticket_of
+from clubwright.services.jobs.job_answer import answer_job
+from clubwright.services.jobs.step_needs import known_steps
 from clubwright.services.record.session import Session
 from clubwright.web.guard.limits import whole_number
 from clubwright.web.scanned import scan
@@ -62,6 +64,18 @@ def _plain(name: str) -> Callable[[Session, str, Sent], None]:
 def do_step(session: Session, job: str, sent: Sent) -> None:
     """A step of the plan is done."""
     _do(session, job, sent, "done", skipped=None)
+
+
+def go_on(session: Session, job: str, sent: Sent) -> None:
+    """The step ends with the action that was just done."""
+    _do(session, job, sent, "done", "-then", skipped=None)
+
+
+def known(session: Session, job: str, sent: Sent) -> None:
+    """The steps from this one on that only measure are done: all that they ask for is known."""
+    standing = session.job(job)
+    for step in known_steps(answer_job(standing, session.now()), standing):
+        _do(session, job, sent, "done", f"-{step}", step=step, skipped=None)
 
 
 def skip(session: Session, job: str, sent: Sent) -> None:
@@ -176,6 +190,7 @@ _SAME = (
 ACTIONS: dict[str, Callable[[Session, str, Sent], str | None]] = {
     "step": do_step,
     "skip": skip,
+    "known": known,
     "look again": look_again,
     "another head": another_head,
     "pull": pull,

@@ -18,7 +18,7 @@ from clubwright.web import api, live
 from clubwright.web.api.structs import COMPONENTS
 from clubwright.web.errors import add_error_pages
 from clubwright.web.live import Watch
-from clubwright.web.pages import bench, clubs, forgetting, orders, records, shaft, sign_in, theme, tickets, why
+from clubwright.web.pages import alarms, bench, clubs, forgetting, orders, records, shaft, sign_in, theme, tickets, why
 from clubwright.web.rendering import STATIC
 from clubwright.web.security import secure
 from clubwright.web.settings import WebSettings
@@ -57,13 +57,14 @@ def create_app(settings: WebSettings, session: Session, gauges: Gauges | None = 
     app.state.session = session
     app.state.watch = Watch(session)
     app.state.gauges = gauges or Gauges({})
+    app.state.alarms = alarms.Alarms()
     app.state.stopwatch = time.monotonic
     app.state.stopping = asyncio.Event()
     app.add_middleware(UnitsFirst)
     secure(app, settings)
     add_error_pages(app)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
-    for module in (bench, forgetting, shaft, why, orders, tickets, clubs, records, theme, sign_in, live):
+    for module in (bench, forgetting, shaft, why, orders, tickets, clubs, records, theme, sign_in, live, alarms):
         app.include_router(module.router, include_in_schema=False)
     for router in api.ROUTERS:
         app.include_router(router)

@@ -4,16 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from clubwright.errors import Finding, InputError
+from clubwright.services.actions.making.gauge_units import read_in_gauge_unit
 from clubwright.services.checks.usual_gauge import is_weighed_again
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.fields.fields import MEASURED_KINDS, Field, measured_field
 from clubwright.ticket.order_paths import place_of
 from clubwright.web.sent import Sent, one
+from clubwright.web.typed import BORE_FIELDS
 from clubwright.web.views.forms import Form, GaugeView
 
 FIELD = "gauge_"
 """Begins the name of the field in which the gauge of one kind of figures is chosen."""
 
+BORE = "head.bore_to_ground"
 NOT_SAID = "-"
 """Sent where a person chose that no gauge is said."""
 
@@ -29,13 +33,26 @@ def sent_gauges(sent: Sent) -> dict[str, str]:
 def sent_figures(sent: Sent, ticket: Ticket) -> dict[str, dict[str, str]]:
     """Return the figures of parts that are new, by table and key; the same value weighed again is new too."""
     found: dict[str, dict[str, str]] = {}
-    for name in sent:
-        place, value = place_of(name), one(sent, name)
+    bore = _bore_to_ground(sent, ticket)
+    for name in (*sent, *((BORE,) if bore else ())):
+        place, value = place_of(name), (bore if name == BORE else "") or one(sent, name)
         if place is None or not value:
             continue
         if ticket.text(place.table, place.key) != value or is_weighed_again(ticket, place.table, place.key):
             found.setdefault(place.table, {})[place.key] = value
     return found
+
+
+def _bore_to_ground(sent: Sent, ticket: Ticket) -> str:
+    """Return R - T as it was measured, each in the unit of its gauge; empty where neither was sent."""
+    typed, gauge = [one(sent, name) for name in BORE_FIELDS], sent_gauges(sent).get("length")
+    if not any(typed):
+        return ""
+    missing = [letter for letter, text in zip("RT", typed, strict=True) if not text]
+    if missing:
+        mend = "Type both: what the rule reads with the test shaft in the bore, and how long that shaft is."
+        raise InputError([Finding(where="R - T", what=f"{missing[0]} is not there", mend=mend)])
+    return " - ".join(read_in_gauge_unit(ticket, BORE, text, gauge) for text in typed)
 
 
 def gauges_asked(form: Form, ticket: Ticket) -> tuple[GaugeView, ...]:

@@ -20,6 +20,9 @@ _KINDS = {
 """Fields of actions that are named by what they ask for, and their kinds of notation."""
 
 _READINGS = ("value", "confirmed")
+BORE_FIELDS = ("bore_reading", "test_shaft")
+"""R, what the rule reads with a test shaft in the bore, and T, how long that shaft is: R - T is bore to ground."""
+
 TAPE_FIELD = "tape:"
 """Begins the name of the field in which the mass of a tape is typed."""
 
@@ -33,6 +36,8 @@ def canonical_form(sent: Mapping[str, list[str]], typist: Typist) -> dict[str, l
 def _typed(name: str, text: str, quantity: str, typist: Typist) -> str:
     if name in _READINGS:
         return typed_reading(quantity, text, typist)
+    if name in BORE_FIELDS:
+        return canonical(text, typist, "length")
     if name in _KINDS or name.startswith(TAPE_FIELD):
         return canonical(text, typist, _KINDS.get(name, "mass"))
     section, key, row = read_line_name(name)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 
-from clubwright.notation import decimal_marked, length_at_mark, length_in_full, render
+from clubwright.notation import decimal_marked, length_in_full, length_on_rule, render
 from clubwright.planning.said.bends import quarters_of
 from clubwright.planning.said.phrases import Amount, Form
 from clubwright.units import DEGREE_RAD, GRAM_KG, INCH_M, MILLIMETRE_M
@@ -54,7 +54,7 @@ def _whole_minutes(amount: Amount) -> str:
 _FORMS: dict[Form, Callable[[Amount], str]] = {
     "plain": lambda amount: render(amount.kind, amount.value, amount.sd),
     "in full": lambda amount: length_in_full(amount.value),
-    "at the mark": lambda amount: length_at_mark(amount.value),
+    "at the mark": lambda amount: length_on_rule(amount.value),
     "fine": _fine,
     "with mm": _with_mm,
     "tenths": _in(1.0, ".1f", ""),

@@ -84,7 +84,11 @@ def test_a_negative_place_needs_its_unit_and_no_base() -> None:
     ("typed", "what", "mend"),
     [
         ("37", "has no unit", "901.7 mm"),
-        ("35,5 in", "has a comma", "Write 35.5 or 35 1/2; a comma is not read as a decimal point"),
+        (
+            "35,5 in",
+            "has a comma",
+            "Write a point in its place. Write it with its unit, such as 35 1/2 in, 35.5 in",
+        ),
         ("NaN", "not a number", "35 1/2 in"),
         ("-inf mm", "does not start with a number", "35 1/2 in"),
         ("inf", "not a number", "35 1/2 in"),

@@ -15,6 +15,7 @@ PAGE = (Path(__file__).parents[3] / "docs" / "user" / "notation.md").read_text(e
 KIND_OF_ROW = {
     "length": ["length"],
     "length, from a base of 35 1/2 in": ["length"],
+    "one length less another": ["length"],
     "a place on the club": ["length"],
     "diameter": ["diameter"],
     "lie": ["lie"],

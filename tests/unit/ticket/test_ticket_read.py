@@ -83,7 +83,7 @@ BAD = {
     "unknown key in a list": ("weight/0/seet", "port", "[[weight]] 1 seet", "no such key", "Did you mean seat?"),
     "number without quotes": ("head/mass", 296.4, "[head] mass", "not in quotes", '"296.4 g"'),
     "truth value": ("ticket/id", True, "[ticket] id", "not in quotes", '"T-0042"'),
-    "comma": ("shaft/raw_length", "35,5", "[shaft] raw_length", "has a comma", "35.5 or 35 1/2"),
+    "comma": ("shaft/raw_length", "35,5", "[shaft] raw_length", "has a comma", "Write a point"),
     "wrong unit": ("head/mass", "296.4 mm", "[head] mass", "296.4 mm", "such as 299.4 g"),
     "no unit": ("head/mass", "296.4", "[head] mass", "296.4", "with its unit"),
     "not a number": ("head/mass", "NaN", "[head] mass", "NaN", "with its unit"),

@@ -40,7 +40,7 @@ def glue_checks(club_state: ClubState, best: Choice, *, glued: bool) -> tuple[Ch
     """
     return (
         *_hand(club_state),
-        *_loft(club_state),
+        *loft_checks(club_state),
         *_core(club_state),
         *_length(club_state),
         *_readings(club_state),
@@ -70,7 +70,8 @@ def _hand(club_state: ClubState) -> tuple[Check, ...]:
     return (met("hand", ("", Word("side", said))),)
 
 
-def _loft(club_state: ClubState) -> tuple[Check, ...]:
+def loft_checks(club_state: ClubState) -> tuple[Check, ...]:
+    """Check that the head is the one ordered, by its loft as measured: a club further off is built with another head."""
     goal, entry = club_state.goal("loft"), club_state.ticket.club.head.loft
     if goal is None:
         return ()
@@ -84,7 +85,7 @@ def _loft(club_state: ClubState) -> tuple[Check, ...]:
     figures = (("", entry.typed), (phrase("figure.ordered label"), goal.typed))
     if abs(off) > LOFT_REACH_RAD + goal.half_width:
         what = phrase("gate.another head", off=figure("angle", abs(off)))
-        return (unmet("loft", what, "", *figures),)
+        return (unmet("loft", what, phrase("gate.pull the ordered head"), *figures),)
     return (met("loft", *figures),)
 
 

@@ -38,6 +38,11 @@ def bend_amount(angle: str, amount_rad: float) -> Phrase:
     )
 
 
+def in_quarters(angle: str, amount_rad: float) -> Phrase:
+    """Return how much and which way an angle is bent, for where the signed figure stands near by: ``1/2 deg flat``."""
+    return phrase("lie.bent", size=quarters(amount_rad), way=direction(angle, amount_rad))
+
+
 def push(angle: str, amount_rad: float, hand: Hand) -> Phrase:
     """Return which way the grip end of the shaft goes, with the head held fast, soled and square as at address.
 

@@ -11,6 +11,7 @@ from clubwright.planning.bending.lie_lines import lie_lines
 from clubwright.planning.bending.plan import BendPlan
 from clubwright.planning.goals import GUARD_FACTORS
 from clubwright.planning.said.advice import advice_phrases
+from clubwright.planning.said.bends import in_quarters
 from clubwright.planning.said.findings import sentence_of
 from clubwright.planning.said.phrases import Value, Word, figure, percent, phrase, quantity, tools
 from clubwright.planning.steps.inputs import Bench, Numbers, present
@@ -43,6 +44,7 @@ def loft_and_lie(bench: Bench) -> Step:
         key="loft and lie",
         title=phrase("title.loft and lie"),
         what=tuple(what),
+        act_on=() if plan is None else _headlines(plan),
         numbers=(
             *bench.goal_numbers(ANGLES),
             *_measured(bench),
@@ -55,6 +57,10 @@ def loft_and_lie(bench: Bench) -> Step:
         cautions=bench.cautions("bend") if plan is None else plan.cautions,
         gate="release" if glued else None,
     )
+
+
+def _headlines(plan: BendPlan) -> Numbers:
+    return tuple((quantity(bend.angle), in_quarters(bend.angle, bend.amount_rad)) for bend in plan.bends)
 
 
 def _measured(bench: Bench) -> Numbers:

@@ -6,11 +6,12 @@ Which steps there are and in which order stands in their register (`clubwright.s
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 import msgspec
 
-from clubwright.planning.advice.weights import Choice
+from clubwright.club.stages import Stage
+from clubwright.planning.advice.weights import Choice, choices
 from clubwright.planning.club_state import ClubState
 from clubwright.planning.cut import Cut
 from clubwright.planning.gates.gates import Gate
@@ -80,10 +81,21 @@ def plan_of(
     return tuple(_placed(step, number, gates, done) for number, step in enumerate(steps, start=1))
 
 
+def expected_at(club_state: ClubState, keys: Sequence[str], stage: Stage) -> tuple[Expected, ...]:
+    """Say what the gauges should show of quantities at a stage; those that cannot be predicted there are left out.
+
+    Args:
+        club_state: Where the club stands.
+        keys: Keys in the register of quantities.
+        stage: Stage of the build at which they would be read.
+    """
+    return Bench(club_state=club_state, cut=None, best=choices(club_state)[0], gates=()).expect_all(keys, stage)
+
+
 def _placed(step: Step, number: int, gates: tuple[Gate, ...], done: frozenset[str]) -> Step:
     """Number a step, mark it done, and give it the reasons of its gate while that is closed."""
     closed = tuple(gate.why for gate in gates if gate.step == step.gate and not gate.open)
     return msgspec.structs.replace(step, number=number, done=step.key in done, waits=closed)
 
 
-__all__ = ["MAKERS", "Expected", "Joint", "Step", "StepKey", "plan_of", "rule_lines"]
+__all__ = ["MAKERS", "Expected", "Joint", "Step", "StepKey", "expected_at", "plan_of", "rule_lines"]

@@ -163,6 +163,7 @@ def choose_weight(bench: Bench) -> Step:
         key="choose weight",
         title=phrase("title.choose weight"),
         what=tuple(what),
+        act_on=_needed_at_the_head(bench),
         numbers=tuple(numbers) if bench.best.keys else (),
         instrument=tools("gram scale"),
         expected=_expected_choice(bench),
@@ -172,6 +173,24 @@ def choose_weight(bench: Bench) -> Step:
             bench.cautions("weight"),
         ),
     )
+
+
+def _needed_at_the_head(bench: Bench) -> Numbers:
+    """Say how many grams at the head bring each ordered mass target to its middle, with what is fitted now.
+
+    The grams are what is missing of the target by the slope of the quantity in the head's mass: docs/theory/swing-weight.md.
+    """
+    club_state = bench.club_state
+    keys = [key for key in WEIGHING if club_state.goal(key) is not None and club_state.can_predict(key)]
+    if not keys or "head.mass_kg" not in club_state.belief.names:
+        return ()
+    prediction, place = club_state.predict(keys), club_state.belief.index("head.mass_kg")
+    found: list[tuple[Value, Value]] = []
+    for column, goal in enumerate(filter(None, map(club_state.goal, keys))):
+        slope = float(prediction.slope[0, column, place])
+        grams = Amount("mass", (goal.target - float(prediction.mean[0, column])) / slope, form="change of grams")
+        found.append((phrase("label.at the head", what=quantity(goal.key)), grams))
+    return tuple(found)
 
 
 def _expected_choice(bench: Bench) -> tuple[Expected, ...]:

@@ -13,16 +13,19 @@ from clubwright.journal.facts import Fact, StepDone, kind_of
 from clubwright.journal.reducers.fold import Job
 from clubwright.services.actions.forgetting import Forgotten
 from clubwright.services.actions.forgetting_part import forgotten_part
+from clubwright.services.actions.making.gauge_units import in_gauge_units
 from clubwright.services.actions.register.action import Action
 from clubwright.services.actions.register.facets import action_of
 from clubwright.services.actions.signing import do_step
 from clubwright.services.answer.answer import findings_part
+from clubwright.services.checks.job_ticket import ticket_or_none
 from clubwright.services.record.looking_up import name_of
 from clubwright.services.record.session import Session
 from clubwright.services.recording.ticking import not_planned, still_lacking, with_step
 from clubwright.services.told.base import Told
 from clubwright.services.told.erased import ForgottenAnswer
 from clubwright.services.told.kept import KeptAnswer
+from clubwright.state.ticket import Ticket
 
 
 class Kept(msgspec.Struct, frozen=True, kw_only=True):
@@ -62,6 +65,7 @@ def act(session: Session, action: str, payload: msgspec.Struct, key: str | None 
     entry = action_of(action)
     if type(payload) is not entry.payload:
         raise TypeError(f"{action} takes {entry.payload.__name__}, not {type(payload).__name__}")
+    payload = in_gauge_units(payload, lambda: _ticket_of(session, getattr(payload, "job", "")))
     given = msgspec.structs.asdict(payload)
     step = given.pop("step") or "" if entry.names_step else entry.completes
     chosen = key or session.new_key()
@@ -100,6 +104,13 @@ def _forgotten_part(_session: Session, kept: Kept) -> ForgottenAnswer:
     if kept.forgotten is None:
         raise TypeError("only of an action that erases")
     return forgotten_part(kept.forgotten)
+
+
+def _ticket_of(session: Session, job: str) -> Ticket | None:
+    try:
+        return ticket_or_none(session.job(job))
+    except RecordError:
+        return None  # the action itself says so
 
 
 def kept_part(session: Session, kept: Kept) -> KeptAnswer:

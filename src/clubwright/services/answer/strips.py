@@ -11,7 +11,7 @@ from collections.abc import Mapping
 
 import msgspec
 
-from clubwright.club.quantities import QUANTITIES
+from clubwright.club.quantities import ANGLES, QUANTITIES
 from clubwright.club.stages import FINISHED
 from clubwright.notation import render, render_apart
 from clubwright.planning.goals import Goal
@@ -59,6 +59,7 @@ class Strip(msgspec.Struct, frozen=True, kw_only=True):
         considered: The belief with the action that is being considered, if any.
         tick: What was read of the finished club, if anything.
         verdict: What the readings prove, if they were taken.
+        measured: Whether a reading of it stands, at any stage, or the head was measured for it: else it is only foreseen.
     """
 
     key: str
@@ -72,6 +73,7 @@ class Strip(msgspec.Struct, frozen=True, kw_only=True):
     considered: Curve | None
     tick: Tick | None
     verdict: str
+    measured: bool
 
 
 def strips_of(worked: ClubAnswer, considered: Mapping[str, tuple[float, float]] | None = None) -> tuple[Strip, ...]:
@@ -108,7 +110,14 @@ def _strip(worked: ClubAnswer, goal: Goal, considered: tuple[float, float] | Non
         considered=None if considered is None else _curve(goal, considered, low, span),
         tick=_tick(worked, goal, low, span),
         verdict="" if inspected is None else inspected.verdict,
+        measured=_is_measured(worked, goal.key),
     )
+
+
+def _is_measured(worked: ClubAnswer, key: str) -> bool:
+    club_state = worked.club_state
+    read = any(item.taken and item.reading.quantity == key for item in club_state.present)
+    return read or (key in ANGLES and club_state.ticket.club.head.entry(key) is not None)
 
 
 def _reach(goal: Goal, belief: tuple[float, float]) -> float:

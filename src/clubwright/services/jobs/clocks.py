@@ -1,8 +1,9 @@
-"""Running clocks of a job: how long the cup may be used, and from when the joint holds; both follow from the record."""
+"""Running clocks of a job: how long the cup may be used, from when the joint holds, what rings: all from the record."""
 
 from __future__ import annotations
 
 from datetime import datetime, timedelta
+from typing import Literal
 
 import msgspec
 
@@ -79,3 +80,42 @@ def _whole_minute_up(moment: datetime) -> datetime:
 
 def _from(since: str, seconds: float) -> Clock:
     return Clock(since=since, until=utc_text(moment_of(since) + timedelta(seconds=seconds)))
+
+
+AlarmKind = Literal["pot life", "cure", "promise"]
+RINGS_S = 12 * 3600.0
+"""So long after its moment an alarm still rings that nobody put out; then it is old news (estimate of ours)."""
+
+
+class Alarm(msgspec.Struct, frozen=True, kw_only=True):
+    """A moment of a job at which the bench rings.
+
+    Attributes:
+        job: Ticket number.
+        kind: What is over, or due, then.
+        at: When, UTC ISO 8601.
+    """
+
+    job: str
+    kind: AlarmKind
+    at: str
+
+    @property
+    def key(self) -> str:
+        """Which alarm it is: a new mix, another joint or another promise rings anew."""
+        return f"{self.job} {self.kind} {self.at}"
+
+
+def alarms_of(job: Job, ticket: Ticket) -> tuple[Alarm, ...]:
+    """Return what rings of an open job's clocks: the cup in hand, and the joint until somebody said that it is cured."""
+    clocks: list[tuple[AlarmKind, Clock | None]] = [("pot life", pot_clock(job, ticket))]
+    if "cure" not in job.steps_done:
+        clocks.append(("cure", cure_clock(job, ticket)))
+    if job.finished is not None:
+        return ()
+    return tuple(Alarm(job=job.id, kind=kind, at=clock.until) for kind, clock in clocks if clock is not None)
+
+
+def still_rings(alarm: Alarm, now: datetime) -> bool:
+    """True until its moment has long gone by."""
+    return (now - moment_of(alarm.at)).total_seconds() <= RINGS_S

@@ -7,6 +7,7 @@ too. A step may be passed over only where that does no harm that a gate would no
 from __future__ import annotations
 
 from collections.abc import Callable
+from itertools import takewhile
 
 from clubwright.club.quantities import ANGLES, QUANTITIES, WEIGHING
 from clubwright.club.stages import AS_IT_CAME
@@ -17,7 +18,7 @@ from clubwright.planning.advice.weights import choices
 from clubwright.planning.bending.advice import bend_plan_of
 from clubwright.planning.cut import CUT_JOBS
 from clubwright.planning.gates.fit_checks import fit_checks
-from clubwright.planning.gates.glue_checks import DRY_STAGES
+from clubwright.planning.gates.glue_checks import DRY_STAGES, loft_checks
 from clubwright.planning.steps.types import StepKey
 from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.jobs.signatures import signature_reasons
@@ -36,6 +37,16 @@ WEIGHED = ("head", "shaft", "grip")
 def lacking(step: StepKey, worked: JobAnswer, job: Job) -> tuple[Finding, ...]:
     """Return everything that is missing before a step can be said done."""
     return tuple(finding for need in STEP_NEEDS.get(step, ()) for finding in need(worked, job))
+
+
+MEASURING: frozenset[StepKey] = frozenset({"weigh", "head check", "bore to ground"})
+"""Steps of parts that only measure: on a ticket whose parts are known nothing is left to type in them."""
+
+
+def known_steps(worked: JobAnswer, job: Job) -> tuple[StepKey, ...]:
+    """Return the next steps of the plan that only measure and lack nothing, as far as they follow each other."""
+    waiting = (step.key for step in worked.steps if not step.done)
+    return tuple(takewhile(lambda key: key in MEASURING and not lacking(key, worked, job), waiting))
 
 
 def _missing(where: Where, what: str, mend: str) -> tuple[Finding, ...]:
@@ -81,11 +92,13 @@ def _head_measured(worked: JobAnswer, _job: Job) -> tuple[Finding, ...]:
     wanted = [key for key in ANGLES if worked.club_state.goal(key) is not None]
     if worked.club_state.ticket.job in CUT_JOBS:
         wanted += ["bore_depth", "bore_diameter"]
-    return tuple(
+    missing = tuple(
         Finding(where=_HEAD.at(key), what=f"the {key.replace('_', ' ')} is not measured", mend="Measure it.")
         for key in wanted
         if row.entry(key) is None
     )
+    checks = () if row.loft is None or worked.club_state.ticket.job not in CUT_JOBS else loft_checks(worked.club_state)
+    return (*missing, *(lack_of(check, units_shown()) for check in checks if not check.met))
 
 
 def _bore(worked: JobAnswer, _job: Job) -> tuple[Finding, ...]:

@@ -48,30 +48,32 @@ def is_understood(quantity: str, value: str, stage: str) -> bool:
     return True
 
 
-def read_back(worked: ClubAnswer, quantity: str, value: str, stage: str) -> Echo:
+def read_back(worked: ClubAnswer, quantity: str, value: str, stage: str, *, typed: str | None = None) -> Echo:
     """Read a value as the bench action will, and hold it against what is believed at that stage.
 
     Args:
         worked: The job, worked.
         quantity: Key in the register of quantities.
-        value: As typed, in trade notation.
+        value: In trade notation.
         stage: Name of a stage of the build.
+        typed: The same as typed, where a unit was added to it.
     """
+    seen = value if typed is None else typed
     if quantity not in QUANTITIES or stage not in STAGES:
         finding = Finding(where="reading", what="not a quantity or stage of this page", mend="Choose from the lists.")
-        return Echo(value=value, findings=(finding,))
+        return Echo(value=seen, findings=(finding,))
     kind = QUANTITIES[quantity].kind
     try:
         understood = parse(kind, value, where=QUANTITIES[quantity].name)
     except InputError as refused:
-        return Echo(value=value, findings=refused.findings)
+        return Echo(value=seen, findings=refused.findings)
     if not worked.club_state.can_predict(quantity, STAGES[stage]):
-        return Echo(value=value, text=understood.echo)
+        return Echo(value=seen, text=understood.echo)
     prediction = worked.club_state.predict([quantity], STAGES[stage])
     mean, sd = float(prediction.mean[0, 0]), float(prediction.sd()[0, 0])
     spread = math.hypot(sd, worked.club_state.gauge(quantity).uncertainty())
     return Echo(
-        value=value,
+        value=seen,
         text=understood.echo,
         expected=render(QUANTITIES[quantity].shown_kind, mean, sd),
         why=f"stages/{stage}/{quantity}",

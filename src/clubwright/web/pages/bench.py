@@ -10,9 +10,12 @@ from fastapi import APIRouter, Query, Request
 from fastapi.concurrency import run_in_threadpool
 from fastapi.responses import RedirectResponse, Response
 
+from clubwright.club.quantities import QUANTITIES
+from clubwright.club.stages import STAGES
 from clubwright.errors import ClubwrightError, Finding, InputError
 from clubwright.journal.seen import read_seen, seen_text
 from clubwright.notation import shown_in
+from clubwright.planning.steps.plan import expected_at
 from clubwright.services.actions.making.mix_list import mixes_at_hand
 from clubwright.services.actions.typed_in import typed_reading
 from clubwright.services.answer.belief_trail import belief_trail
@@ -21,15 +24,16 @@ from clubwright.services.jobs.job_answer import answer_job
 from clubwright.services.jobs.minutes import job_times
 from clubwright.services.record.session import Session, utc_text
 from clubwright.services.report.reading_back import Echo, read_back
-from clubwright.web.actions import ACTIONS, Sent, WrongPartError, one
+from clubwright.web.actions import ACTIONS, Sent, WrongPartError, go_on, one
 from clubwright.web.conflict import Conflict, conflict_of
-from clubwright.web.echo import echo_of
+from clubwright.web.echo import echo_of, in_unit
 from clubwright.web.errors import findings_of, status_of
 from clubwright.web.rendering import is_fragment, page
 from clubwright.web.second_tap import require_look, require_rest, stamp
 from clubwright.web.sent import sent_of
 from clubwright.web.sessions import AtSession
 from clubwright.web.views.bench_view import BenchView, bench_view
+from clubwright.web.views.forms_reading import expectation
 
 router = APIRouter(include_in_schema=False)
 NOTHING_SENT: Sent = {}
@@ -106,6 +110,8 @@ def _act(request: Request, session: Session, job: str, sent: Sent) -> Response:
         return _shown(request, _same_form(session, job, sent, step), Told(sent=sent, conflict=clash), 409)
     try:
         said = ACTIONS[_action(sent)](at, job, sent)
+        if one(sent, "then") == "step":
+            go_on(at, job, sent)
     except WrongPartError as wrong:
         return _shown(request, view_of(session, job, step=step), Told(stop=str(wrong)), 409)
     except ClubwrightError as refused:
@@ -113,7 +119,7 @@ def _act(request: Request, session: Session, job: str, sent: Sent) -> Response:
         return _shown(request, view_of(session, job, step=step), told, status_of(refused))
     if said is not None:
         return _shown(request, view_of(session, job, step=step), Told(sent=sent, said=said))
-    return _done(job, step if one(sent, "action") in STAYS else None)
+    return _done(job, step if one(sent, "action") in STAYS and one(sent, "then") != "step" else None)
 
 
 def _same_form(session: Session, job: str, sent: Sent, step: str | None) -> BenchView:
@@ -179,11 +185,23 @@ def understood(
     quantity: Annotated[str, Query(max_length=40)],
     stage: Annotated[str, Query(max_length=40)],
     value: Annotated[str, Query(max_length=80)],
+    gauge: Annotated[str, Query(max_length=200)] = "",
 ) -> Response:
     """Say what a typed reading is understood as, and what was expected."""
-    typed = typed_reading(quantity, value, session.typist())
+    typed = in_unit(session, job, quantity, typed_reading(quantity, value, session.typist()), gauge)
     echo = read_back(answer_job(session.job(job), session.now()), quantity, typed, stage)
     return page(request, "bench/_echo.html", echo=echo, job=job)
+
+
+@router.get("/bench/{job}/expected")
+def expected(session: AtSession, job: str, stage: Annotated[str, Query(max_length=40)]) -> dict[str, str]:
+    """Say what the gauges should show at a stage, by quantity: what the card's choices say when another stage is chosen."""
+    if stage not in STAGES:
+        return {}
+    club_state = answer_job(session.job(job), session.now()).club_state
+    with shown_in(session.settings().units()):
+        found = expected_at(club_state, tuple(QUANTITIES), STAGES[stage])
+        return {item.quantity: expectation(item) for item in found}
 
 
 @router.get("/bench/{job}/belief")

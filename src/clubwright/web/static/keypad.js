@@ -6,8 +6,8 @@
   // Beside the digits: what stands before a figure, and what stands after it.
   const SIDES = {
     mass: [["g", "oz"], ["gr", "kg"], [], []],
-    length: [["in", "mm"], ["cm", "space"], ["1/2", "1/4"], ["1/8", "1/16"]],
-    diameter: [["in", "mm"], [], [], []],
+    length: [["in", "mm"], ["1/2", "1/4"], ["1/8", "1/16"], ["1/32", "1/64"]],
+    diameter: [["in", "mm"], ["space", "1/64"], [], []],
     angle: [["deg", "space"], ["1/2", "1/4"], ["up", "flat"], ["weak", "strong"]],
     loft: [["deg", "space"], ["1/2", "1/4"], ["weak", "strong"], []],
     lie: [["deg", "space"], ["1/2", "1/4"], ["up", "flat"], []],
@@ -98,6 +98,15 @@
     const place = document.getElementById("value-hint");
     if (place) place.textContent = chosen()?.dataset.hint ?? "";
   };
+  // A figure that stands on a button is put into its field by one tap.
+  document.addEventListener("click", (event) => {
+    const offer = event.target.closest?.("#bench button.known");
+    if (!offer) return;
+    const field = offer.form.elements.namedItem(offer.dataset.field);
+    field.value = offer.dataset.value;
+    field.dispatchEvent(new Event("input", { bubbles: true }));
+    close(null);
+  });
   document.addEventListener("bench:chosen", hint);
   document.addEventListener("htmx:after:swap", hint);
   hint();

@@ -9,7 +9,7 @@
   const form = () => $("#bench form[data-kind=reading]");
   const typed = (card) => {
     const data = new FormData(card);
-    return JSON.stringify([data.get("quantity"), data.get("stage"), data.get("value").trim()]);
+    return JSON.stringify([data.get("quantity"), data.get("stage"), data.get("value").trim(), data.get("gauge")]);
   };
   const unseen = (card) => {
     delete card.dataset.understood;
@@ -21,7 +21,7 @@
     const data = new FormData(card);
     const value = data.get("value").trim();
     const asked = typed(card);
-    const ask = new URLSearchParams({ quantity: data.get("quantity"), stage: data.get("stage"), value });
+    const ask = new URLSearchParams({ quantity: data.get("quantity"), stage: data.get("stage"), value, gauge: data.get("gauge") });
     fetch(`/bench/${$("#bench").dataset.job}/echo?${ask}`, { headers: { "HX-Request": "true" } })
       .then((answer) => (answer.ok ? answer.text() : Promise.reject(new Error(String(answer.status)))))
       .then((text) => {
@@ -49,6 +49,26 @@
     card.querySelector("#echo").textContent = "";
     if (card.querySelector("[name=value]").value.trim()) waiting = setTimeout(() => understand(card), 120);
   };
+  // What is expected beside each choice is of the stage that is chosen; the stage that the card came with has its own words.
+  const follow = (event) => {
+    const stage = event.target;
+    if (stage.name !== "stage" || !stage.closest("form[data-kind=reading]")) return;
+    const card = stage.form;
+    const say = (told) => {
+      for (const choice of card.querySelectorAll("[name=quantity]")) {
+        const note = choice.parentElement.querySelector(".chip-note");
+        note.dataset.own ??= note.innerHTML;
+        if (told) note.textContent = told[choice.value] ?? "";
+        else note.innerHTML = note.dataset.own;
+      }
+    };
+    if (stage.defaultChecked) { say(null); return; }
+    fetch(`/bench/${$("#bench").dataset.job}/expected?${new URLSearchParams({ stage: stage.value })}`)
+      .then((answer) => (answer.ok ? answer.json() : {}))
+      .then((told) => { if (card.isConnected && stage.checked) say(told); })
+      .catch(() => {});
+  };
+  document.addEventListener("change", follow);
   document.addEventListener("input", changed);
   document.addEventListener("change", changed);
 

@@ -50,6 +50,7 @@ class StripRow(msgspec.Struct, frozen=True, kw_only=True):
     considered: bool
     read: str
     verdict: str
+    measured: bool
 
 
 class StepRow(msgspec.Struct, frozen=True, kw_only=True):
@@ -90,7 +91,6 @@ class BenchView(msgspec.Struct, frozen=True, kw_only=True):
     seen: str
     now: str
     drawing: str
-    drawing_narrow: str
     strips: tuple[StripRow, ...]
     card: Card
     steps: tuple[StepRow, ...]
@@ -150,8 +150,7 @@ def bench_view(
         facts=facts,
         seen=seen_text(seen_of((line.site, line.sequence) for line in job.trail)),
         now=now,
-        drawing=draw_club(club, width_mm=WIDE_MM),
-        drawing_narrow=draw_club(club, width_mm=NARROW_MM),
+        drawing=draw_club(club, width_mm=NARROW_MM),
         strips=tuple(_strip_row(strip) for strip in strips),
         card=card,
         steps=tuple(_step_row(*each, card.step) for each in zip(worked.steps, times.steps, strict=True)),
@@ -195,6 +194,7 @@ def _strip_row(strip: Strip) -> StripRow:
         considered=strip.considered is not None,
         read="" if strip.tick is None else strip.tick.text,
         verdict=strip.verdict,
+        measured=strip.measured,
     )
 
 

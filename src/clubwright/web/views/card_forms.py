@@ -11,7 +11,7 @@ from clubwright.journal.job import Job
 from clubwright.planning.gates.types import Lack
 from clubwright.planning.steps.plan import Step
 from clubwright.services.jobs.job_answer import JobAnswer
-from clubwright.services.jobs.step_needs import lacking
+from clubwright.services.jobs.step_needs import known_steps, lacking
 from clubwright.state.steps import STEPS
 from clubwright.web.second_tap import HELD
 from clubwright.web.sent_gauges import gauges_asked
@@ -76,6 +76,7 @@ def in_short(finding: Finding) -> str:
     return short if len(short) <= BUTTON_CHARS else "1 thing is missing"
 
 
+_KNOWN = {"weigh": "masses", "head check": "angles", "bore to ground": "lengths"}
 MEASURING = ("measure", "cut", "tape")
 """Actions that say which gauge measured what is typed."""
 
@@ -86,6 +87,10 @@ def form_of(step: Step, worked: JobAnswer, job: Job, *, closed: bool) -> Form:
     form = Form(kind="step", action="step", button="Done") if maker is None else maker(worked, job)
     if not form.done and (form.action in SKIPPED_HERE or (step.key == "mark and cut" and worked.cut is None)):
         form = _with_skip(form, step, worked, job)
+    following = known_steps(worked, job)
+    if step.key in following[:1] and len(following) > 1 and form.action == "measure":
+        words = ", ".join(_KNOWN[key] for key in following)
+        form = msgspec.structs.replace(form, done=f"Known: {words}", second="known")
     if form.action in MEASURING:
         form = msgspec.structs.replace(form, measured_with=gauges_asked(form, worked.club_state.ticket))
     return msgspec.structs.replace(form, blocked=closed or form.blocked, hold=form.action in HELD)

@@ -22,6 +22,7 @@ class FieldView(msgspec.Struct, frozen=True, kw_only=True):
         needed: Whether the form is not sent without it.
         choices: Words to choose from, where there are no others.
         figure: Path of the figure of a part that it is, where its name is no such path.
+        offered: What was measured of the same thing a short while ago: one tap puts it in.
         asked: Place of the finding that asks for it: the field is shown only under such a refusal; empty where it always is.
     """
 
@@ -33,6 +34,7 @@ class FieldView(msgspec.Struct, frozen=True, kw_only=True):
     needed: bool = False
     choices: tuple[str, ...] = ()
     figure: str = ""
+    offered: str = ""
     asked: str = ""
 
     @property
@@ -98,6 +100,7 @@ class Form(msgspec.Struct, frozen=True, kw_only=True):
         done: Words of the second button, which ends the step; empty when there is none.
         skips: Whether that button leaves something out, which the record then says.
         lacks: What does not stand yet, where its button has room for a few words only.
+        goes_on: Words of a button that does what the first one does, and ends the step with it; empty when there is none.
         second: Action of that button, where it does something of its own.
         checked: What a gate has checked, for the person who signs it.
         to_try: What a person tries by hand before they sign.
@@ -127,6 +130,7 @@ class Form(msgspec.Struct, frozen=True, kw_only=True):
     done: str = ""
     skips: str = ""
     lacks: tuple[str, ...] = ()
+    goes_on: str = ""
     second: str = ""
     checked: str = ""
     to_try: str = ""

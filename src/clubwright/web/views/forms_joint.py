@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from clubwright.club.quantities import ANGLES
 from clubwright.journal.job import Job
+from clubwright.journal.mixes import mix_in_hand
 from clubwright.notation import units_shown
 from clubwright.planning.cautions import RELEASE_TRIAL
 from clubwright.services.checks.cold_joint import no_release
@@ -50,9 +51,15 @@ def mix(worked: JobAnswer, job: Job) -> Form:
     return Form(kind="fields", action="mix", button="Mixed", fields=fields, clock=clock, clock_name=POT)
 
 
-def _temperature(label: str) -> FieldView:
+def _temperature(label: str, offered: str = "") -> FieldView:
     """Ask for a temperature; the ticket's own plans, and is no measurement, so it is not even shown."""
-    return FieldView(name="temperature", label=label, kind="temperature", needed=True)
+    return FieldView(name="temperature", label=label, kind="temperature", needed=True, offered=offered)
+
+
+def _at_the_cup(job: Job) -> str:
+    """Return the temperature of the bench as it was measured at the mix in hand; empty without one."""
+    mix = mix_in_hand(job)
+    return "" if mix is None else mix.temperature
 
 
 def glue(worked: JobAnswer, job: Job) -> Form:
@@ -76,7 +83,7 @@ def glue(worked: JobAnswer, job: Job) -> Form:
         kind="fields",
         action="glue",
         button="Head is glued",
-        fields=(_temperature("temperature of the part"), DONE_EARLIER),
+        fields=(_temperature("temperature of the part", _at_the_cup(job)), DONE_EARLIER),
         clock=clock,
         clock_name=POT,
         open_points=tuple(finding.sentence() for finding in missing_mix(job)),

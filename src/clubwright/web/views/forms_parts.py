@@ -13,9 +13,13 @@ from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.jobs.signatures import signature_reasons
 from clubwright.state.particulars import Particulars, whole_number
 from clubwright.ticket.field_names import read_field_name
+from clubwright.ticket.fields.fields import SHAFT
 from clubwright.ticket.priors.shaft_weighed import has_length
-from clubwright.web.typed import TAPE_FIELD
+from clubwright.web.typed import BORE_FIELDS, TAPE_FIELD
 from clubwright.web.views.forms import FieldView, Form, typed
+
+_MATERIAL = SHAFT.field("material")
+MATERIALS = () if _MATERIAL is None else _MATERIAL.choices
 
 
 def pull(worked: JobAnswer, _job: Job) -> Form:
@@ -44,7 +48,9 @@ def weigh(worked: JobAnswer, _job: Job) -> Form:
     masses = [_figure(worked, name, label, "mass") for name, label in wanted]
     length = _figure(worked, "shaft.raw_length", "raw shaft, tip to butt", "length")
     length = msgspec.structs.replace(length, needed=not length.now)
-    return _measure("Keep the masses", *masses[:2], *(() if cut else (length,)), *masses[2:])
+    shaft = ticket.club.shaft
+    asked = () if shaft.material else (_choice("shaft.material", "the shaft is", shaft, MATERIALS),)
+    return _measure("Keep the masses", *masses[:2], *(() if cut else (length,)), *masses[2:], *asked)
 
 
 def strip_grip(worked: JobAnswer, _job: Job) -> Form:
@@ -116,11 +122,14 @@ def _choice(name: str, label: str, row: Particulars, choices: tuple[str, ...]) -
 def bore(worked: JobAnswer, _job: Job) -> Form:
     """The two lengths that the cut rests on."""
     ticket = worked.club_state.ticket
+    r, t = BORE_FIELDS
     return _measure(
         "Keep the lengths",
+        FieldView(name=r, label="R, the rule reads", kind="length"),
+        FieldView(name=t, label="T, the test shaft", kind="length"),
         FieldView(
             name="head.bore_to_ground",
-            label="bore to ground, R - T",
+            label="or R - T itself",
             now=typed(ticket.club.head, "bore_to_ground"),
             kind="length",
         ),

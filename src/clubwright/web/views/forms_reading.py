@@ -47,7 +47,12 @@ def _expecting(key: str, step: Step, item: Expected | None) -> ReadView:
     """Return a quantity with what is expected of it, which leads to why."""
     if item is None:
         return _read(key)
-    return _read(key, f"expect {say_expected(item, units_shown()).figure}", why=expected_key(step, item))
+    return _read(key, expectation(item), why=expected_key(step, item))
+
+
+def expectation(item: Expected) -> str:
+    """Say the figure of an expectation, without what it is of, which the page says already."""
+    return f"expect {say_expected(item, units_shown()).figure}"
 
 
 def inspect(worked: JobAnswer, job: Job) -> Form:
@@ -103,6 +108,7 @@ def _reading(
         clamp=render("length", club_state.prior.conventions.meter.clamp_length_m) if sprung else "",
         done=f"Skip: {left_out}" if left_out else "Step done",
         skips=left_out,
+        goes_on="Keep it, go on",
     )
 
 
@@ -113,6 +119,7 @@ def weights(worked: JobAnswer, job: Job) -> Form:
         kind="weights",
         action="fit",
         button="It is fitted",
+        goes_on="Fitted, go on",
         done="Step done" if fitted else "Go on without a weight",
         skips="" if fitted else "no weight is fitted",
     )

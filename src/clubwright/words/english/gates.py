@@ -53,6 +53,7 @@ PHRASES: dict[str, Template] = {
     "gate.no loft": "the loft of the head is not measured",
     "gate.write loft": "write [head] loft",
     "gate.another head": "the head's loft is {off} away from the target: this is another head",
+    "gate.pull the ordered head": "put it back and pull the ordered one, or agree another target",
     "gate.core": "grip core {core} does not suit a butt of {butt}",
     "gate.another grip": "pull another grip",
     "figure.butt": "butt",

@@ -44,6 +44,7 @@ PHRASES: dict[str, Template] = {
     "choose weight.practice": "That order is common practice, no source; the chances below are this club's own.",
     "choose weight.nothing": "The ticket sets no target that a weight would move: fit nothing.",
     "label.best": "best",
+    "label.at the head": "at the head, for {what}",
     "label.alternative": "alternative {place}",
     "figure.choice": "{weights}: {chance}; {figures}",
     "done.choose weight": "What is fitted is on the record, and each piece was weighed.",

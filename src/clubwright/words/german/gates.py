@@ -54,6 +54,7 @@ PHRASES: dict[str, Template] = {
     "gate.no loft": "der Loft des Kopfs ist nicht gemessen",
     "gate.write loft": "[head] loft eintragen",
     "gate.another head": "der Loft des Kopfs liegt {off} neben dem Ziel: das ist ein anderer Kopf",
+    "gate.pull the ordered head": "zurücklegen und den bestellten nehmen oder ein anderes Ziel vereinbaren",
     "gate.core": "ein Kern von {core} passt nicht zu einem Griffende von {butt}",
     "gate.another grip": "einen anderen Griff holen",
     "figure.butt": "Griffende",

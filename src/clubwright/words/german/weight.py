@@ -56,6 +56,7 @@ PHRASES: dict[str, Template] = {
     ),
     "choose weight.nothing": "Der Auftrag hat kein Ziel, das ein Gewicht bewegt: nichts einsetzen.",
     "label.best": "am besten",
+    "label.at the head": "am Kopf, für {what}",
     "label.alternative": "Alternative {place}",
     "figure.choice": "{weights}: {chance}; {figures}",
     "done.choose weight": "Was eingesetzt ist, ist aufgezeichnet, und jedes Stück wurde gewogen.",
