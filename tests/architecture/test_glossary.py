@@ -48,7 +48,8 @@ def test_every_step_has_its_entry() -> None:
 
 
 WORDS_OF_THE_CODE = {
-    "apply", "Cause", "ClubAnswer", "ClubState", "Explanation", "Fact", "fold", "Job", "JobAnswer", "JobBuilder", "Misfit", "Session",
+    "apply", "Cause", "ClubAnswer", "ClubState", "Explanation", "Fact", "fold",
+    "Job", "JobAnswer", "JobBuilder", "Misfit", "Session",
 }  # fmt: skip
 """Without them a reader gets nowhere in the code."""
 
