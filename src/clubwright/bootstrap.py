@@ -4,15 +4,20 @@ from __future__ import annotations
 
 import getpass
 import os
+import tomllib
 import uuid
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import Any
+
+import msgspec
 
 from clubwright.errors import RecordError
 from clubwright.importers.shop_file import load_shop, settings_in
 from clubwright.journal.facts import Fact
+from clubwright.notation.own import AS_THE_SHOP, CHOICES, Own
 from clubwright.services.record.session import Session
 from clubwright.store.engine import READING, open_engine, open_in_memory
 from clubwright.store.ledger import Ledger
@@ -24,7 +29,10 @@ SITE_VARIABLE = "CLUBWRIGHT_SITE"
 """Environment variable that names the bench, where several share one record or bring theirs together."""
 BY_VARIABLE = "CLUBWRIGHT_BY"
 """Environment variable that names who works."""
-BESIDE = ("people.toml", "secret", f"{RECORD}-journal")
+PEOPLE = "people.toml"
+PEOPLE_VARIABLE = "CLUBWRIGHT_PEOPLE"
+"""Environment variable that says where the people are kept, where it is not in the workshop's folder."""
+BESIDE = (PEOPLE, "secret", f"{RECORD}-journal")
 """Files that a workshop's folder only ever has beside a record: its people, the page's secret, an action half-way."""
 
 
@@ -67,6 +75,7 @@ def open_session(
             new_key=_new_key,
             local=_local,
             settings=lambda: shop_settings(shop or "", shop_file),
+            own=AS_THE_SHOP if shop is None else own_settings(shop, by),
         )
     finally:
         engine.dispose()
@@ -84,6 +93,28 @@ def shop_settings(shop: str, shop_file: Path | None = None) -> ShopSettings:
     if shop_file is not None:
         return load_shop(shop_file)
     return NO_SETTINGS if not shop or is_address(shop) else settings_in(Path(shop))
+
+
+def people_path(shop: str, environment: Mapping[str, str]) -> Path | None:
+    """Return where a workshop keeps its people; None for a shared record without a place named."""
+    named = environment.get(PEOPLE_VARIABLE)
+    if named:
+        return Path(named)
+    return None if is_address(shop) else Path(shop) / PEOPLE
+
+
+def own_settings(shop: str, by: str) -> Own:
+    """Read how a person of a workshop reads and types; as the shop says where they are not among its people.
+
+    Nothing is refused here for what is wrong with the file: it keeps the door, and whoever opens that says so.
+    """
+    path = people_path(shop, os.environ)
+    try:
+        people = {} if path is None else tomllib.loads(path.read_text(encoding="utf-8")).get("person", {})
+        person = msgspec.convert(people, dict[str, dict[str, Any]]).get(by, {})
+        return msgspec.convert({key: person[key] for key in CHOICES if key in person}, Own)
+    except (OSError, ValueError, msgspec.MsgspecError):
+        return AS_THE_SHOP
 
 
 def read_facts(shop: str) -> list[Fact]:

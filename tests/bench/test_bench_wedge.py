@@ -153,7 +153,7 @@ def test_no_glue_before_pull_reading_and_signature(session: Session, clock: Cloc
         bench.glue(session, JOB, "22 C")
     said = " | ".join(refused.value.reasons)
     assert "no dry swing-weight reading yet" in said
-    assert "nobody has pulled and checked the parts" in said
+    assert "nobody has laid out and checked the parts" in said
     assert 'nobody has signed the gate "glue"' in said
     with pytest.raises(GateClosed):
         bench.sign_gate(session, JOB, "glue")

@@ -51,7 +51,10 @@ def test_what_is_within_closes_and_what_is_outside_does_not(session: Session):
     with pytest.raises(GateClosed) as refused:
         bench.finish(session, job)
     assert len(refused.value.reasons) == 2, "the lie, and how to accept; nothing of the loft"
-    assert "outside, ordered 62 deg ± 1 deg, read 63.5 deg; mend the club and read it again" in refused.value.reasons[0]
+    assert (
+        "out of spec, ordered 62 deg ± 1 deg, read 63.5 deg; mend the club and read it again"
+        in refused.value.reasons[0]
+    )
     bench.bend_head(session, job, lie="62 deg")
     bench.note_reading(session, job, "lie", "62 deg")
     bench.finish(session, job)
@@ -166,9 +169,9 @@ def test_what_may_not_be_accepted(session: Session):
     assert 'no target of this job. Did you mean "lie"' in told
     assert "who accepts it: nobody is named" in told
     assert "why it is accepted: nothing was typed" in told
-    assert "within (34 deg): there is nothing to accept" in refused(RecordError, "loft")
+    assert "in spec (34 deg): there is nothing to accept" in refused(RecordError, "loft")
     assert "no target" in refused(InputError, "swing_weight")
-    assert "stands otherwise now (outside" in refused(RecordError, "lie", shown="0123456789ab")
+    assert "stands otherwise now (out of spec" in refused(RecordError, "lie", shown="0123456789ab")
     bench.accept(session, job, "lie", name="R. Ashdown", reason="so", shown=points(session, job)["lie"].mark)
     assert "accepted already, by R. Ashdown" in refused(RecordError, "lie", "A. Vane", "so too")
     bench.finish(session, job)
@@ -217,7 +220,7 @@ def test_a_reading_without_its_parts_is_kept_until_it_counts(session: Session):
     [shown] = record_view(state, now, ()).readings
     assert (shown.value, shown.counts) == ("0.916 in", False)
     assert "kept, not used: it needs" in shown.state
-    assert sheet_data(now, state, "2026-03-02").readings == ("grip diameter 2in 0.916 in, finished (not used)",)
+    assert sheet_data(now, state, "2026-03-02").readings == ("grip diameter at 2 in 0.916 in, finished (not used)",)
     with pytest.raises(GateClosed, match="not used"):
         bench.finish(session, job)
     bench.change_part(session, job, "grip", {"core": "60"})

@@ -50,7 +50,7 @@ def test_the_tag_card_names_what_is_open_and_takes_an_acceptance(
     assert button(shown, "Close the job") == "disabled"
     refused = post(web_client, PAGE, action="finish", looked="yes", step="tag", key="f-1")
     assert refused.status_code == 409
-    assert "lie: outside, ordered 62 deg ± 1 deg, read 63.5 deg" in refused.text
+    assert "lie: out of spec, ordered 62 deg ± 1 deg, read 63.5 deg" in refused.text
     assert "tag" not in web_session.job(read_upright).steps_done, "the last step is not ticked for nothing"
     fields = {"target": "lie", "accepted_by": "R. Ashdown", "reason": "likes it upright"}
     stands = {"marks": f"loft:0 lie:{points(web_session, read_upright)['lie'].mark}"}
@@ -65,7 +65,7 @@ def test_the_tag_card_names_what_is_open_and_takes_an_acceptance(
     assert "accepted by R. Ashdown: likes it upright" in closed
     record = web_client.get("/records/T-7").text
     assert "accepted by R. Ashdown: likes it upright" in record
-    assert "lie outside, accepted by R. Ashdown" in record
+    assert "lie out of spec, accepted by R. Ashdown" in record
 
 
 def test_what_changed_under_the_finger_is_not_accepted(web_client: TestClient, web_session: Session, read_upright: str):
@@ -113,7 +113,7 @@ def test_the_json_interface_lists_accepts_and_closes(web_client: TestClient, web
     assert found["lie"]["mend"] == "mend the club and read it again"
     refused = web_client.post("/api/jobs/T-7/finish", headers=headers)
     assert refused.status_code == 409
-    assert "lie: outside" in refused.json()["findings"][0]["what"]
+    assert "lie: out of spec" in refused.json()["findings"][0]["what"]
     sent = {"quantity": "lie", "name": "R. Ashdown", "reason": "likes it upright"}
     kept = web_client.post("/api/jobs/T-7/acceptances", json=sent, headers=headers)
     assert kept.status_code == 201
@@ -130,7 +130,7 @@ def test_the_command_line_lists_accepts_and_closes(
 ):
     shop = ["--shop", str(tmp_path)]
     shown = clubwright(capsys, "show", "T-7", *shop).out
-    assert "OUTSIDE, OPEN OR ACCEPTED" in shown
+    assert "OUT OF SPEC, OPEN OR ACCEPTED" in shown
     assert "mend the club and read it again" in " ".join(shown.split())
     refused = clubwright(capsys, "finish", "T-7", *shop)
     assert refused.code == 1
@@ -154,5 +154,5 @@ def test_the_release_waits_at_the_tag(web_client: TestClient, web_session: Sessi
     job = take(web_session, document)
     shown = web_client.get(f"/bench/{job}?step=tag").text
     assert "2 targets keep this job from its end" in shown
-    assert button(shown, "Sign: released to play") == "disabled"
+    assert button(shown, "Sign: cured, may be hit") == "disabled"
     assert JOB in web_client.get("/tickets").text

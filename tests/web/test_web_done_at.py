@@ -44,5 +44,5 @@ def test_the_joint_says_when_it_was_closed_by_page_and_by_program(
     assert grip.status_code == 201, grip.text
     assert "done at" in grip.json()["text"]
     shown = web_client.get(f"{page}?step=tag").text
-    assert f"time at which the joint was closed (closed at {typed} UTC, written at" in shown
+    assert f"time at which the head was glued (closed at {typed} UTC, written at" in shown
     assert "by bench)" in shown

@@ -26,7 +26,7 @@ def test_the_card_shows_the_bond_line_and_its_cautions(web_client: TestClient) -
     assert "A head with a cracked hosel is out" in text
     for name in ("shaft.tip_diameter", "head.bore_diameter", "head.bore_reamed", "head.hosel", "shim.thickness"):
         assert f'name="{name}"' in text
-    assert "Keep the fit" in text and "Another head is pulled" not in text
+    assert "Keep the fit" in text and "Another head is in hand" not in text
 
 
 def test_a_misfit_is_kept_and_the_step_refused_with_its_mends(web_client: TestClient, web_session: Session) -> None:
@@ -47,7 +47,7 @@ def test_a_cracked_hosel_asks_for_another_head(web_client: TestClient, web_sessi
     sent = {"action": "measure", "step": "dry fit", "key": "k-1", "head.hosel": "cracked"}
     assert post(web_client, PATH, CARD, **sent).status_code == 409
     text = card(web_client)
-    assert "Another head is pulled: measure it anew" in text
+    assert "Another head is in hand: measure it anew" in text
     assert "such a head can fly off" in text
     assert 'name="said_by"' in text and 'name="reason"' in text
     unsaid = post(web_client, PATH, CARD, action="another head", key="k-2", step="dry fit", said_by="Ben")
@@ -59,7 +59,7 @@ def test_a_cracked_hosel_asks_for_another_head(web_client: TestClient, web_sessi
     assert web_session.job(JOB).trail[-1].text == "head: another head; said by Ben: it is cracked"
     assert web_session.job(JOB).document["head"] == {}
     assert "pull" not in web_session.job(JOB).steps_done
-    assert "Pull the parts" in html.unescape(web_client.get(PATH).text), "it begins with a look at its hand"
+    assert "Take out the parts" in html.unescape(web_client.get(PATH).text), "it begins with a look at its hand"
 
 
 @pytest.mark.parametrize("values", [{}, {"mass": "297.1 g"}])

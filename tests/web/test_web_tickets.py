@@ -51,7 +51,7 @@ def test_the_most_urgent_and_earliest_promised_comes_first(
     assert re.findall(r'<a class="to-bench" href="/bench/([^"]+)"', text) == [
         "T-0061", "T-0062", "T-0060", "T-0063", JOB, "T-0064",
     ]  # fmt: skip
-    assert "Pull the parts" in text
+    assert "Take out the parts" in text
     assert "cut open" in text
     assert "cut closed" in text
     assert "overdue" not in text

@@ -91,21 +91,19 @@ class ShopAnswers(Acting):
         """Print the build sheet of a job: the club to scale, every step, targets and as built, the ticket's code."""
         state, worked = self._shown(club)
         session = self._session()
-        day, units = session.now().date().isoformat(), session.settings().units()
+        day, units = session.now().date().isoformat(), session.units()
         return sheet_of(worked, state, day, units, paper=paper, seal=session.ledger.last_hash())
 
     def tag(self, club: str, *, format: Format | None = None, dpi: int | None = None) -> Printed:  # noqa: A002
         """Print the tag of a job, 62 x 29 mm; a PNG where dots an inch are asked for, else a PDF."""
         state, worked = self._shown(club)
         session = self._session()
-        return tag_of(
-            worked, state, session.now().date().isoformat(), session.settings().units(), format=format, dpi=dpi
-        )
+        return tag_of(worked, state, session.now().date().isoformat(), session.units(), format=format, dpi=dpi)
 
     def picture(self, club: str) -> Picture:
         """Draw the club of a job to scale: what is on it filled, what is still to come outlined."""
         state, worked = self._shown(club)
-        return picture_of(worked, state, self._session().settings().units())
+        return picture_of(worked, state, self._session().units())
 
     def verify(self) -> tuple[FindingAnswer, ...]:
         """Check that every fact of the record is there, in order and unchanged; empty when the record is whole."""
@@ -120,5 +118,5 @@ class ShopAnswers(Acting):
         """Work a job for the eye: in the units that come first here."""
         from clubwright.notation import shown_in
 
-        with shown_in(self._session().settings().units()):
+        with shown_in(self._session().units()):
             return self._worked(club)

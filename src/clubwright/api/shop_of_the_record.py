@@ -29,7 +29,7 @@ class OfTheRecord(Acting):
     def accept(
         self, club: str, quantity: str, *, name: str, reason: str, shown: str | None = None, key: str | None = None
     ) -> KeptAnswer:
-        """Accept by name that a target is outside, cannot be told, or was not read; only for how it stands now."""
+        """Accept by name that a target is out of spec, cannot be told, or was not read; only for how it stands now."""
         return self._do("accept", key, job=club, quantity=quantity, name=name, reason=reason, shown=shown)
 
     def finish(self, club: str, *, key: str | None = None) -> KeptAnswer:

@@ -132,7 +132,7 @@ class OnTheClub(Acting):
     ) -> KeptAnswer:
         """Record the cut: length of the shaft, tip end to butt end, as measured after it; and what it weighs then.
 
-        The same length again with a mass or a balance records what was measured of the cut shaft since.
+        The same length again with a weight or a balance records what was measured of the cut shaft since.
         """
         return self._do(
             "cut",
@@ -163,10 +163,7 @@ class OnTheClub(Acting):
     def tape(
         self, club: str, name: str, layers: str, mass: str, *, gauge: str | None = None, key: str | None = None
     ) -> KeptAnswer:
-        """Record the tape laid: its name, layers, and their mass together.
-
-        The step is done with the last of the tapes.
-        """
+        """Record the tape laid: its name, wraps, and their weight together. The last of the tapes does the step."""
         return self._do("tape", key, job=club, name=name, layers=layers, mass=mass, gauge=gauge)
 
     def mix(

@@ -6,7 +6,7 @@ import os
 from contextlib import contextmanager
 from typing import TYPE_CHECKING, Any
 
-from clubwright.cli.options import BY_VARIABLE, SHOP, SHOP_VARIABLE, typist_of
+from clubwright.cli.options import BY_VARIABLE, SHOP, SHOP_VARIABLE, own_here
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -36,7 +36,7 @@ def session_at(shop: str, by: str | None, *, make: bool = False, shop_file: Path
     if not make and not has_record(shop):
         raise RecordError(f'there is no record in "{shop}": name its folder with --shop, or begin one: clubwright take')
     with open_session(shop, by=person_here(by), site=bench_here(), shop_file=shop_file) as session:
-        yield msgspec.structs.replace(session, types=typist_of(session.settings()))
+        yield msgspec.structs.replace(session, own=own_here().over(session.own))
 
 
 def act(
@@ -91,7 +91,7 @@ def show_job(
     """
     from clubwright.notation import shown_in
 
-    with shown_in(None if as_json else session.settings().units()):
+    with shown_in(None if as_json else session.units()):
         _show_job(session, job, as_json=as_json, kept=kept, belief=belief, said=said)
 
 
@@ -149,7 +149,7 @@ def _show_job(
     points = closing_points(state, worked)
     told = closing_lines(points) if at_the_end(state, worked) or state.accepted else []
     if told:
-        print_lines(["", "OUTSIDE, OPEN OR ACCEPTED", *told])
+        print_lines(["", "OUT OF SPEC, OPEN OR ACCEPTED", *told])
     if belief:
         print_lines(["", "BELIEF, part by part", *belief_lines(belief_part(worked.club_state))])
     if upcoming is not None:

@@ -14,7 +14,7 @@ import msgspec
 from clubwright.bootstrap import open_session
 from clubwright.cli.demo_set import begin_set
 from clubwright.cli.output import print_json, print_lines, table, wrapped
-from clubwright.cli.words import step_lines, verdict_lines
+from clubwright.cli.words import built_rows, step_lines, verdict_lines
 from clubwright.errors import NotPossible
 from clubwright.importers.shop_file import NAME as SETTINGS
 from clubwright.importers.ticket_file import parse_ticket
@@ -28,6 +28,7 @@ from clubwright.services.actions import bench
 from clubwright.services.jobs.job_answer import JobAnswer, answer_job
 from clubwright.services.record.session import Session, in_utc
 from clubwright.services.report.as_built import DemoAction, DemoAnswer, as_built_record
+from clubwright.words import spoken
 from clubwright.words.misfit import misfit_finding
 from clubwright.words.step import say_step
 
@@ -62,7 +63,7 @@ def run_demo(folder: Path, *, as_json: bool = False) -> None:
         print_json(DemoAnswer(schema=1, actions=tuple(shown), files=tuple(written), record=record))
     else:
         names = ("quantity", "ordered", "tolerance", "read", "verdict")
-        rows = table([names, *(tuple(getattr(row, name) for name in names) for row in record.rows)])
+        rows = table(built_rows(record.rows, names))
         print_lines(["AS BUILT (invented demo data)", *(f"  {row}" for row in rows), f"  {record.recipe}", ""])
         print_lines([*(f"Wrote {name}" for name in written), f"Look around: clubwright show {JOB} --shop {folder}"])
 
@@ -187,7 +188,7 @@ def _where_it_stands(worked: JobAnswer) -> list[str]:
     """Three lines: what is believed of the main targets, the best advice, the next step."""
     answer = worked.answer()
     believed = [
-        f"{key.replace('_', ' ')} {item.text} ({item.chance:.0%})"
+        f"{spoken('key', key)} {item.text} ({item.chance:.0%})"
         for key, item in answer.finished.items()
         if item.chance is not None and key in ("length", "swing_weight", "total_weight")
     ]

@@ -9,7 +9,7 @@ from typing import Annotated
 
 from cyclopts import Parameter
 
-from clubwright.cli.options import Json, ShopFile, WhyKey, typist_of
+from clubwright.cli.options import Json, ShopFile, WhyKey, typist_of, units_of
 
 Ticket = Annotated[Path, Parameter(help="Ticket file (TOML).")]
 
@@ -60,7 +60,7 @@ def work(ticket: Ticket, /, *, why: WhyKey = None, shop_file: ShopFile = None, j
 
     try:
         settings = load_shop(shop_file)
-        with shown_in(None if json else settings.units()):
+        with shown_in(None if json else units_of(settings)):
             answer = answer_document(load_ticket(ticket), ticket.name, settings=settings)
     except InputError as refused:
         answer = empty_answer(refused.findings)
@@ -84,7 +84,7 @@ def plan(ticket: Ticket, /, *, shop_file: ShopFile = None, json: Json = False) -
     from clubwright.services.report.plan_part import plan_part
 
     settings = load_shop(shop_file)
-    with shown_in(None if json else settings.units()):
+    with shown_in(None if json else units_of(settings)):
         worked = with_plan(work_document(load_ticket(ticket), ticket.name, settings=settings))
         if json:
             print_json(plan_part(worked.steps))

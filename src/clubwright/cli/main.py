@@ -58,7 +58,7 @@ _COMMANDS: tuple[tuple[cyclopts.Group, str, dict[str, str]], ...] = (
         "clubwright.cli.vibration",
         {
             "trims": "Show what each tip trim within the sheet's limit would do.",
-            "what-if": "Show what a cut of the butt, another head mass or another shaft would do.",
+            "what-if": "Show what a cut of the butt, another head weight or another shaft would do.",
             "planes": "Show both planes a club swings in, and whose their difference is.",
             "slope": "Show how the frequency of a set climbs with its lengths.",
         },

@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING, Annotated
 from cyclopts import Parameter
 
 if TYPE_CHECKING:
-    from clubwright.notation import Typist
+    from clubwright.notation import Typist, UnitsShown
+    from clubwright.notation.own import Own
     from clubwright.ticket.shop.settings import ShopSettings
 
 SHOP_VARIABLE, BY_VARIABLE = "CLUBWRIGHT_SHOP", "CLUBWRIGHT_BY"
@@ -46,8 +47,14 @@ WhyKey = Annotated[
 ]
 
 SHOP = "workshop"
-DECIMAL = "CLUBWRIGHT_DECIMAL"
-"""Environment variable that says which sign a person types for the decimal point, where it is not the shop's."""
+OWN_VARIABLES: dict[str, str] = {
+    "language": "CLUBWRIGHT_LANGUAGE",
+    "decimal": "CLUBWRIGHT_DECIMAL",
+    "length": "CLUBWRIGHT_LENGTH",
+    "temperature": "CLUBWRIGHT_TEMPERATURE",
+    "bare_length": "CLUBWRIGHT_BARE_LENGTH",
+}
+"""Environment variables that say how whoever works here reads and types, where it is not as the shop says."""
 
 
 def named_values(given: Iterable[str], what: str, example: str = "") -> dict[str, str]:
@@ -71,21 +78,23 @@ def named_values(given: Iterable[str], what: str, example: str = "") -> dict[str
     return {name.strip(): value.strip() for _, (name, _, value) in pairs}
 
 
-def typist_of(settings: ShopSettings) -> Typist:
-    """Return how whoever works here types numbers: as they say themselves, else as the shop says.
+def own_here() -> Own:
+    """Return how whoever works here reads and types, by what the environment says of it.
 
     Raises:
-        InputError: when what they say is none of the signs for a decimal point.
+        InputError: with a finding for each variable that says none of the words for it.
     """
-    import msgspec
+    from clubwright.notation.own import AS_THE_SHOP, own_of
 
-    from clubwright.errors import Finding, InputError
-    from clubwright.notation.units_shown import DECIMAL_MARKS
+    said = {key: os.environ[name] for key, name in OWN_VARIABLES.items() if os.environ.get(name)}
+    return own_of(said, OWN_VARIABLES) if said else AS_THE_SHOP
 
-    typist, decimal = settings.typist(), os.environ.get(DECIMAL, "")
-    if not decimal:
-        return typist
-    if decimal not in DECIMAL_MARKS:
-        mend = f"Set it to {' or '.join(DECIMAL_MARKS)}."
-        raise InputError([Finding(where=DECIMAL, what=f'"{decimal}" is no sign for a decimal point', mend=mend)])
-    return msgspec.structs.replace(typist, decimal=decimal)
+
+def typist_of(settings: ShopSettings) -> Typist:
+    """Return how whoever works here types numbers: as they say themselves, else as the shop says."""
+    return own_here().typist(settings.typist())
+
+
+def units_of(settings: ShopSettings) -> UnitsShown:
+    """Return how whoever works here is shown figures and words: as they say themselves, else as the shop says."""
+    return own_here().units(settings.units())

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated, Literal
 from cyclopts import Parameter
 
 from clubwright.cli.acting import session_at
-from clubwright.cli.options import SHOP, By, Json, Shop, ShopFile
+from clubwright.cli.options import SHOP, By, Json, Shop, ShopFile, own_here, units_of
 
 if TYPE_CHECKING:
     from clubwright.errors import Finding
@@ -38,7 +38,7 @@ def sheet(
     from clubwright.labels.sheet.sheet import build_sheet
     from clubwright.notation import shown_in
 
-    with shown_in(_units(job, shop, shop_file)):
+    with shown_in(_units(job, shop, by, shop_file)):
         worked, state, day, seal = _worked(job, shop, by, shop_file)
         data = sheet_data(worked, state, day, seal)
         path = out or Path(f"{worked.club_state.ticket.id}-sheet.pdf")
@@ -70,7 +70,7 @@ def tag(
     from clubwright.notation import shown_in
 
     kind = _kind(out, format, dpi)
-    with shown_in(_units(job, shop, shop_file)):
+    with shown_in(_units(job, shop, by, shop_file)):
         worked, state, day, _ = _worked(job, shop, by, shop_file)
         data = tag_data(worked, state, day)
     path = out or Path(f"{worked.club_state.ticket.id}-tag.{kind}")
@@ -108,13 +108,15 @@ def _say(path: Path, findings: tuple[Finding, ...], *, as_json: bool) -> None:
         print_lines([f"Wrote {path}.", *finding_lines(findings)])
 
 
-def _units(job: str, shop: str, shop_file: Path | None) -> UnitsShown:
+def _units(job: str, shop: str, by: str | None, shop_file: Path | None) -> UnitsShown:
     """Return the units that come first: by the file that is named, of a job by the one of its workshop."""
-    from clubwright.bootstrap import shop_settings
+    from clubwright.bootstrap import own_settings, person_here, shop_settings
     from clubwright.importers.shop_file import load_shop
 
-    settings = load_shop(shop_file) if Path(job).suffix == ".toml" else shop_settings(shop, shop_file)
-    return settings.units()
+    if Path(job).suffix == ".toml":
+        return units_of(load_shop(shop_file))
+    own = own_here().over(own_settings(shop, person_here(by)))
+    return own.units(shop_settings(shop, shop_file).units())
 
 
 def _worked(job: str, shop: str, by: str | None, shop_file: Path | None) -> tuple[JobAnswer, Job | None, str, str]:

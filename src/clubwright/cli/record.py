@@ -33,7 +33,7 @@ def trail(job: JobId, /, *, shop: Shop = SHOP, by: By = None, json: Json = False
 def built(job: JobId, /, *, shop: Shop = SHOP, by: By = None, json: Json = False) -> None:
     """Show the as-built record: every target, what was read, and the verdict."""
     from clubwright.cli.output import print_json, print_lines, table
-    from clubwright.cli.words import built_words
+    from clubwright.cli.words import built_rows, built_words
     from clubwright.services.jobs.job_answer import answer_job
     from clubwright.services.report.as_built import as_built_record
 
@@ -44,7 +44,7 @@ def built(job: JobId, /, *, shop: Shop = SHOP, by: By = None, json: Json = False
         print_json(record)
         return
     head = ("quantity", "ordered", "tolerance", "read", "believed", "verdict")
-    rows = [head, *(tuple(getattr(row, name) for name in head) for row in record.rows)]
+    rows = built_rows(record.rows, head)
     told = [f"{row.quantity}: {why}" for row in record.rows for why in built_words(row)]
     done = table([(item.part, item.text) for item in record.done])
     print_lines(

@@ -22,9 +22,9 @@ def stiffness(
     /,
     *,
     length: Annotated[str, Parameter(help='Length of the raw shaft, such as "41 in".')],
-    mass: Annotated[str, Parameter(help='Mass of the raw shaft, such as "112.5 g".')],
+    mass: Annotated[str, Parameter(help='Weight of the raw shaft, such as "112.5 g".')],
     balance: Annotated[str, Parameter(help='Its balance point from the tip end, such as "21 1/4 in".')],
-    insertion: Annotated[str, Parameter(help="How far the tip sits in the test mass.")] = "1 in",
+    insertion: Annotated[str, Parameter(help="How far the tip sits in the test weight.")] = "1 in",
     json: Json = False,
 ) -> None:
     """Find the stiffness along a raw shaft from frequencies or tip deflections at several clamp positions.

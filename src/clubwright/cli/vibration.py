@@ -32,12 +32,12 @@ def what_if(
     /,
     *,
     butt: Annotated[str, Parameter(help='Off the butt, such as "1/4 in".')] = "",
-    head: Annotated[str, Parameter(help='Another mass of the head, such as "262 g".')] = "",
+    head: Annotated[str, Parameter(help='Another weight of the head, such as "262 g".')] = "",
     shaft: Annotated[Path | None, Parameter(help="Ticket file (TOML) of a club whose shaft is thought of.")] = None,
     shop_file: ShopFile = None,
     json: Json = False,
 ) -> None:
-    """What a cut of the butt, another head mass or another shaft would make of the finished club, before and after."""
+    """What a cut of the butt, another head weight or another shaft would make of the finished club, before and after."""
     from clubwright.cli.output import print_json, print_lines, table
     from clubwright.cli.tickets import completed_ticket
     from clubwright.importers.ticket_file import load_ticket
@@ -122,7 +122,7 @@ def _plan_slope(
     from clubwright.notation import render, units_shown
     from clubwright.services.shaft.slope_plan import slope_plan, slope_plan_part
     from clubwright.words.advice import say_trim
-    from clubwright.words.amounts import percent
+    from clubwright.words.say import percent
 
     if step is None or through is None:
         mend = 'Write both, such as --step "4.5 cpm" --through 7-IRON.toml.'
@@ -147,7 +147,7 @@ def _trim_lines(plan: TrimPlan) -> list[str]:
     from clubwright.cli.output import table, wrapped
     from clubwright.notation import units_shown
     from clubwright.words.advice import say_trim, say_trimmed
-    from clubwright.words.amounts import percent
+    from clubwright.words.say import percent
 
     rows = []
     for place, option in enumerate(plan.options):

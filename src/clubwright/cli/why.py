@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 from cyclopts import Parameter
 
-from clubwright.cli.options import SHOP, By, Json, Shop, ShopFile
+from clubwright.cli.options import SHOP, By, Json, Shop, ShopFile, units_of
 
 if TYPE_CHECKING:
     from clubwright.journal.job import Job
@@ -46,7 +46,7 @@ def of_ticket_file(path: Path, key: str | None, shop_file: Path | None, *, as_js
     from clubwright.services.jobs.minutes import job_times
 
     settings = load_shop(shop_file)
-    with shown_in(None if as_json else settings.units()):
+    with shown_in(None if as_json else units_of(settings)):
         worked = with_plan(work_document(load_ticket(path), path.name, settings=settings))
         _print(worked, key, None, job_times(worked, settings), as_json=as_json)
 
@@ -58,7 +58,7 @@ def of_job(job: str, key: str | None, shop: str, by: str | None, *, as_json: boo
     from clubwright.services.jobs.job_answer import answer_job
     from clubwright.services.jobs.minutes import times_now
 
-    with session_at(shop, by) as session, shown_in(None if as_json else session.settings().units()):
+    with session_at(shop, by) as session, shown_in(None if as_json else session.units()):
         state = session.job(job)
         _print(answer_job(state, session.now(), session.local), key, state, times_now(session, job), as_json=as_json)
 
@@ -85,6 +85,7 @@ def why_lines(found: Why) -> list[str]:
     """Say what stands behind a number to a person at the bench."""
     from clubwright.cli.output import table, wrapped
     from clubwright.services.why.told import main_rows, share_text
+    from clubwright.words import spoken
 
     lines = [f"{found.name}: {found.text}" if found.text else found.name, *wrapped(found.note, "  ")]
     kept, left, rest = main_rows(found)
@@ -105,7 +106,7 @@ def why_lines(found: Why) -> list[str]:
         for row in found.readings:
             whose = row.by or (f"job {row.of_job}" if row.of_job else "the ticket")
             did = f"without it {row.text_without}; took off {row.sharpened:.0%}" if row.text_without else row.state
-            told.append((f"{row.quantity} {row.typed}", row.stage, row.gauge, whose, did))
+            told.append((f"{row.quantity} {row.typed}", spoken("stage", row.stage), row.gauge, whose, did))
         lines += ["", "READINGS, the one that sharpened it most first", *table(told, indent="  ")]
     for item in found.formulas:
         place = item.page + (f"#{item.section}" if item.section else "")

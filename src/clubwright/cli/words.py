@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Collection, Iterable, Mapping, Sequence
 
+import msgspec
 from msgspec import structs
 
 from clubwright.cli.output import table, wrapped
@@ -20,6 +21,7 @@ from clubwright.services.report.as_built import AsBuiltRow
 from clubwright.services.told.answer import AdviceAnswer, Answer, FindingAnswer, FinishedEstimate, VerdictAnswer
 from clubwright.services.told.job import UnknownAnswer
 from clubwright.state.ticket import Ticket
+from clubwright.words import say, spoken
 from clubwright.words.step import ExpectedWords, StepWords, say_steps
 
 STEP = " " * 6
@@ -106,12 +108,12 @@ def verdict_lines(verdicts: Mapping[str, VerdictAnswer]) -> list[str]:
         if item.named:
             rules[item.named] = None
         told = " ".join(text for text in (item.figures, item.settle) if text)
-        rows.append((name_of(key), item.verdict.upper(), told))
+        rows.append((name_of(key), spoken("verdict", item.verdict).upper(), told))
     return [*_indented(rows), *(line for rule in rules for line in wrapped(rule, "  "))]
 
 
 def closing_lines(points: Iterable[ClosingPoint]) -> list[str]:
-    """What is outside or open with the way to mend it, and what was accepted by name; nothing of what is within."""
+    """What is out of spec or open with the way to mend it, and what was accepted by name; nothing of what is in spec."""
     rows: list[tuple[str, ...]] = []
     for point in points:
         if point.accepted is not None:
@@ -121,8 +123,14 @@ def closing_lines(points: Iterable[ClosingPoint]) -> list[str]:
             rows.append((point.name, "OPEN", f"{point.stands}; {point.mend}"))
         if point.lapsed is not None:
             then = point.lapsed.what
-            how = ", ".join(then.read) or then.verdict
-            rows.append((point.name, "lapsed", f"{then.accepted_by} accepted it when it was {then.verdict} ({how})"))
+            how = ", ".join(then.read) or spoken("verdict", then.verdict)
+            rows.append(
+                (
+                    point.name,
+                    "lapsed",
+                    f"{then.accepted_by} accepted it when it was {spoken('verdict', then.verdict)} ({how})",
+                )
+            )
     return _indented(rows)
 
 
@@ -142,6 +150,12 @@ def built_words(row: AsBuiltRow) -> list[str]:
     return [*unused, *accepted]
 
 
+def built_rows(rows: Sequence[AsBuiltRow], names: Sequence[str]) -> list[tuple[str, ...]]:
+    """Rows of the as-built record under their heads, the verdict as it is said."""
+    said = (msgspec.structs.replace(row, verdict=spoken("verdict", row.verdict)) for row in rows)
+    return [tuple(names), *(tuple(getattr(row, name) for name in names) for row in said)]
+
+
 def plan_lines(worked: JobAnswer, times: JobTimes) -> list[str]:
     """Every step with its time, numbers, expected readings and cautions, and the sums of time."""
     ticket = worked.club_state.ticket
@@ -154,7 +168,7 @@ def plan_lines(worked: JobAnswer, times: JobTimes) -> list[str]:
     lines.append("")
     for step, time in zip(steps, times.steps, strict=True):
         lines += step_lines(step, said=everywhere, time=step_time_text(time))
-    rules = rule_lines(worked.club_state)
+    rules = [say(rule, units_shown()) for rule in rule_lines(worked.club_state)]
     return [
         *lines,
         *wrapped(
@@ -184,15 +198,15 @@ def step_lines(step: StepWords, said: Collection[str] = (), time: str = "") -> l
 
 def expected_text(item: ExpectedWords) -> str:
     """What a gauge should show, at which stage."""
-    name = name_of(item.quantity) if item.quantity in QUANTITIES else item.quantity.replace("_", " ").replace(".", " ")
-    where = "" if item.stage in ("part", "finished") else f" ({item.stage})"
+    name = spoken("read", item.quantity)
+    where = "" if item.stage in ("part", "finished") else f" ({spoken('stage', item.stage)})"
     return f"{name}{where}: {item.text}"
 
 
 def _finished_rows(finished: Mapping[str, FinishedEstimate]) -> list[tuple[str, ...]]:
     rows: list[tuple[str, ...]] = []
     for key, item in finished.items():
-        chance = "" if item.chance is None else f"{item.chance:.0%} within tolerance"
+        chance = "" if item.chance is None else f"{item.chance:.0%} in spec"
         rows.append((name_of(key), item.text, chance))
     return rows
 

@@ -44,13 +44,15 @@ class Sensitivity(msgspec.Struct, frozen=True, kw_only=True):
     """What one change does to this club, beside what the rule of the trade says it does.
 
     Attributes:
-        change: What is changed.
+        key: What is changed: ``head``, ``grip``, ``length`` or ``shaft``.
+        change: The same in words.
         exact: The exact figure for this club.
         unit: Its unit.
         rule: The figure of the trade's rule; shown, never used.
         source: Where the rule was read.
     """
 
+    key: str
     change: str
     exact: float
     unit: str
@@ -76,9 +78,9 @@ def sensitivities(build: Build) -> list[Sensitivity]:
     by_length = swing_weight_points(longer_build) - swing_weight_points(build)
     shaft_lever = build.stop_m - (build.tip_m + trimmed(club.shaft).cg_from_tip_m) - fulcrum
     rows = [
-        ("head mass for one point", point / head_lever * 1e3, "g", 2.0),
-        ("grip mass for one point less", point / grip_lever * 1e3, "g", 5.0),
-        ("points for 1/2 in of length", by_length, "points", 3.0),
-        ("shaft mass for one point", point / shaft_lever * 1e3, "g", 9.0),
+        ("head", "head weight for one point", point / head_lever * 1e3, "g", 2.0),
+        ("grip", "grip weight for one point less", point / grip_lever * 1e3, "g", 5.0),
+        ("length", "points for 1/2 in of length", by_length, "points", 3.0),
+        ("shaft", "shaft weight for one point", point / shaft_lever * 1e3, "g", 9.0),
     ]
-    return [Sensitivity(change=c, exact=float(e.real), unit=u, rule=r, source=_RULES) for c, e, u, r in rows]
+    return [Sensitivity(key=k, change=c, exact=float(e.real), unit=u, rule=r, source=_RULES) for k, c, e, u, r in rows]

@@ -16,7 +16,7 @@ EVERY: frozenset[Job] = frozenset({"build", "reshaft", "regrip", "loft-lie", "we
 _ENTRIES = (
     StepSpec(
         key="pull",
-        meaning="pull the parts and look at them beside the ticket",
+        meaning="take out the parts and look at them beside the ticket",
         minutes="5 min",
         jobs=EVERY,
         anew_with=frozenset({"head", "shaft", "grip"}),
@@ -33,7 +33,7 @@ _ENTRIES = (
     ),
     StepSpec(
         key="pull head",
-        meaning="pull the head, fumes aired",
+        meaning="take the head off, fumes aired",
         minutes="10 min",
         jobs=frozenset({"reshaft"}),
         form="pull head",
@@ -192,7 +192,7 @@ _ENTRIES = (
     ),
     StepSpec(
         key="glue",
-        meaning="close the joint",
+        meaning="glue the head on",
         minutes="4 min",
         jobs=ASSEMBLY,
         completed_by=("glued",),

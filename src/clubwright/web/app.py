@@ -18,7 +18,20 @@ from clubwright.web import api, live
 from clubwright.web.api.structs import COMPONENTS
 from clubwright.web.errors import add_error_pages
 from clubwright.web.live import Watch
-from clubwright.web.pages import alarms, bench, clubs, forgetting, orders, records, shaft, sign_in, theme, tickets, why
+from clubwright.web.pages import (
+    alarms,
+    bench,
+    clubs,
+    forgetting,
+    orders,
+    own,
+    records,
+    shaft,
+    sign_in,
+    theme,
+    tickets,
+    why,
+)
 from clubwright.web.rendering import STATIC
 from clubwright.web.security import secure
 from clubwright.web.settings import WebSettings
@@ -64,7 +77,7 @@ def create_app(settings: WebSettings, session: Session, gauges: Gauges | None = 
     secure(app, settings)
     add_error_pages(app)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
-    for module in (bench, forgetting, shaft, why, orders, tickets, clubs, records, theme, sign_in, live, alarms):
+    for module in (bench, forgetting, shaft, why, orders, tickets, clubs, records, theme, own, sign_in, live, alarms):
         app.include_router(module.router, include_in_schema=False)
     for router in api.ROUTERS:
         app.include_router(router)

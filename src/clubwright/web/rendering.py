@@ -18,8 +18,9 @@ from clubwright.web.may import may, why_not
 from clubwright.web.second_tap import HOLD_S, REST_S
 from clubwright.web.session import Visitor, visitor_of
 from clubwright.web.theory_html import slug
+from clubwright.words import on_page, spoken
 
-PAGES = (("Tickets", "/tickets"), ("Records", "/records"))
+PAGES = (("tickets", "/tickets"), ("records", "/records"))
 """The pages every page links to; Players, Stock and Instruments slot in here when they come."""
 
 STATIC = Path(__file__).parent / "static"
@@ -39,12 +40,22 @@ def environment() -> Environment:
     found.filters["day"], found.filters["minute"] = day_of, minute
     found.filters["anchor"] = slug
     found.globals["pages"] = PAGES
+    found.globals["script_words"] = _script_words
+    found.globals["spoken"], found.globals["t"] = spoken, on_page
     found.globals["rest_ms"] = round(REST_S * 1000)
     found.globals["hold_ms"] = round(HOLD_S * 1000)
     found.globals["may"] = may
     found.globals["why_not"] = why_not
     found.globals["letters_without_sign"] = letters_without_sign
     return found
+
+
+SCRIPT_WORDS = ("hold", "more", "back", "keep", "take", "live", "lost", "left", "over")
+"""What the page's scripts say, by their names for it."""
+
+
+def _script_words() -> dict[str, str]:
+    return {name: on_page(f"script {name}") for name in SCRIPT_WORDS}
 
 
 @cache

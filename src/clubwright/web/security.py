@@ -11,6 +11,7 @@ from fastapi.responses import RedirectResponse, Response
 from starlette.types import ASGIApp, Receive, Scope, Send
 
 from clubwright.errors import Finding, InputError
+from clubwright.notation.own import AS_THE_SHOP, own_of
 from clubwright.services.answer.answer import findings_part
 from clubwright.services.checks.roles import Role
 from clubwright.web.errors import answer
@@ -28,7 +29,7 @@ from clubwright.web.guard.limits import (
     read_form,
     replay,
 )
-from clubwright.web.session import THEMES, Visitor
+from clubwright.web.session import OWN_COOKIE, THEMES, Visitor, own_of_cookie
 from clubwright.web.settings import WebSettings
 
 OPEN_TO_ALL = ("/sign-in", "/static/")
@@ -86,16 +87,18 @@ class Gate:
         theme = request.cookies.get("theme", "")
         session = request.cookies.get(self.access.session_cookie, "")
         name, role = self.settings.by, _ON_LOOPBACK
-        found = None
+        found, own = None, own_of_cookie(request.cookies.get(OWN_COOKIE, "")).over(request.app.state.session.own)
         if self.access.open_network:
             found = self.access.session(session, now)
             name, role = ("", "look") if found is None else (found[0], found[1].role)
+            own = AS_THE_SHOP if found is None else own_of(found[1].said())
         return Visitor(
             name=name,
             role=role,
             theme=theme if theme in THEMES else "",
             csrf=csrf.token(self.access, visit, session if found else ""),
             signed_in=found is not None,
+            own=own,
         )
 
     def _at_the_door(self, request: Request, now: datetime) -> Response | None:

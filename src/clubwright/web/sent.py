@@ -9,6 +9,7 @@ from fastapi.concurrency import run_in_threadpool
 
 from clubwright.errors import Finding, InputError
 from clubwright.journal.names import AT
+from clubwright.web.sessions import session_of
 from clubwright.web.typed import canonical_form
 
 Sent = Mapping[str, list[str]]
@@ -20,7 +21,7 @@ class WrongPartError(InputError):
 
 async def sent_of(request: Request) -> Sent:
     """Return what the form of a request sent, its numbers as canonical text, however they are typed here."""
-    form, session = await request.form(), request.app.state.session
+    form, session = await request.form(), session_of(request)
     sent = {name: [str(value) for value in form.getlist(name)] for name in form}
     return canonical_form(sent, await run_in_threadpool(session.typist))
 

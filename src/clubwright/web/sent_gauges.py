@@ -13,6 +13,7 @@ from clubwright.ticket.order_paths import place_of
 from clubwright.web.sent import Sent, one
 from clubwright.web.typed import BORE_FIELDS
 from clubwright.web.views.forms import Form, GaugeView
+from clubwright.words import on_page
 
 FIELD = "gauge_"
 """Begins the name of the field in which the gauge of one kind of figures is chosen."""
@@ -20,8 +21,6 @@ FIELD = "gauge_"
 BORE = "head.bore_to_ground"
 NOT_SAID = "-"
 """Sent where a person chose that no gauge is said."""
-
-_LABELS = {"mass": "weighed on", "length": "lengths by", "diameter": "diameters by", "angle": "angles by"}
 
 
 def sent_gauges(sent: Sent) -> dict[str, str]:
@@ -64,7 +63,7 @@ def gauges_asked(form: Form, ticket: Ticket) -> tuple[GaugeView, ...]:
         if measured is not None:
             usual.setdefault(measured.kind, []).append(measured.by if measured.by in names else "")
     return tuple(
-        GaugeView(kind=kind, label=_LABELS[kind], usual=_usual(usual[kind]), names=names)
+        GaugeView(kind=kind, label=on_page(f"measured {kind}"), usual=_usual(usual[kind]), names=names)
         for kind in MEASURED_KINDS
         if kind in usual and names
     )
@@ -78,5 +77,5 @@ def _measured(path: str) -> Field | None:
 
 def _usual(names: Sequence[str]) -> str:
     """Say which gauge is taken for the figures of one kind when nothing is chosen; of some of them none may be usual."""
-    known = " or ".join(dict.fromkeys(filter(None, names)))
-    return known if all(names) or not known else f"{known}, where usual"
+    known = on_page("or").join(dict.fromkeys(filter(None, names)))
+    return known if all(names) or not known else on_page("where usual", gauge=known)

@@ -18,7 +18,7 @@ def session_of(request: Request) -> Session:
     """Return a session for the visitor of this request."""
     session: Session = request.app.state.session
     visitor = visitor_of(request)
-    return msgspec.structs.replace(session, by=visitor.name, role=visitor.role)
+    return msgspec.structs.replace(session, by=visitor.name, role=visitor.role, own=visitor.own)
 
 
 AtSession = Annotated[Session, Depends(session_of)]

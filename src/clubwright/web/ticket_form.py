@@ -11,6 +11,7 @@ from clubwright.errors import DocumentPlace, Finding, InputError
 from clubwright.importers.ticket_file import dump_ticket, parse_ticket
 from clubwright.ticket.field_names import field_name, read_line_name
 from clubwright.ticket.fields.fields import SECTIONS, WHICH_PART, Section
+from clubwright.words import spoken
 
 Sent = Mapping[str, list[str]]
 Document = dict[str, Any]
@@ -181,11 +182,11 @@ def by_field(findings: Iterable[Finding]) -> dict[str, list[Finding]]:
 
 
 def label_of(name: str) -> str:
-    """Name a field of the form in words: ``weight 2, mass``."""
+    """Name a field of the form in words: ``weight 2, goes in``."""
     section, key, place = read_line_name(name)
     line = f" {place + 1}" if place is not None else ""
     known = BY_NAME.get(section)
-    return f"{section if known is None else known.own_name}{line}, {key.replace('_', ' ')}"
+    return f"{section if known is None else known.own_name}{line}, {spoken('key', key)}"
 
 
 def section_of(name: str) -> Section:

@@ -1,12 +1,12 @@
-"""Pages show figures in the unit that the shop's settings put first; the interface for programs never does."""
+"""Pages are laid out as whoever asks for them reads: as they said themselves, else as the shop says; `/api` never is."""
 
 from __future__ import annotations
 
-from typing import Any
-
+from fastapi import Request
 from starlette.types import ASGIApp, Receive, Scope, Send
 
 from clubwright.notation import shown_in
+from clubwright.web.sessions import session_of
 
 
 class UnitsFirst:
@@ -19,12 +19,11 @@ class UnitsFirst:
         self.app = app
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
-        """Lay a page out in the shop's units."""
+        """Lay a page out as whoever asks for it reads."""
         if scope["type"] != "http" or scope["method"] not in ("GET", "HEAD") or _is_plain(scope["path"]):
             await self.app(scope, receive, send)
             return
-        state: Any = scope["app"].state
-        with shown_in(state.session.settings().units()):
+        with shown_in(session_of(Request(scope)).units()):
             await self.app(scope, receive, send)
 
 

@@ -58,6 +58,7 @@ _FORMS: dict[Form, Callable[[Amount], str]] = {
     "fine": _fine,
     "with mm": _with_mm,
     "tenths": _in(1.0, ".1f", ""),
+    "hundredths": _in(1.0, ".2f", ""),
     "points": _in(1.0, ".2f", "pt"),
     "change of points": _in(1.0, ".2f", "pt", "+"),
     "grams": _in(GRAM_KG, ".1f", "g"),
@@ -82,16 +83,3 @@ _FORMS: dict[Form, Callable[[Amount], str]] = {
     "whole minutes": _whole_minutes,
     "tenths of points": _in(1.0, ".1f", "pt", "+"),
 }
-
-
-NEARLY = 0.995
-"""Above this a chance is told as "over 99 %", below its mirror as "under 1 %"."""
-
-
-def percent(chance: float) -> str:
-    """Write a chance (0 to 1) for a person: never 100 % for what is not certain, never 0 % for what may happen."""
-    if chance > NEARLY:
-        return "over 99 %"
-    if chance < 1 - NEARLY:
-        return "under 1 %"
-    return f"{chance * 100:.0f} %"

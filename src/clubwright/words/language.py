@@ -24,11 +24,13 @@ class Language(NamedTuple):
     Attributes:
         phrases: Key of the register to the phrase.
         word: Register and key to a word.
+        words: Words of the registers that are listed whole: register, then key, to word.
         joints: Between the things of a list, by how they are listed; for ``and``, before the last.
     """
 
     phrases: Mapping[str, Template]
     word: Callable[[str, str], str]
+    words: Mapping[str, Mapping[str, str]]
     joints: Mapping[str, str]
 
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from clubwright.notation import UnitsShown, shown_in
-from clubwright.planning.said.phrases import Amount, Listed, Phrase, Value, Word
+from clubwright.notation import UnitsShown, shown_in, units_shown
+from clubwright.planning.said.phrases import Amount, Listed, Phrase, Value, Word, phrase
 from clubwright.words.amounts import amount_text
 from clubwright.words.english import ENGLISH
 from clubwright.words.german import GERMAN
@@ -25,6 +25,22 @@ def say(thing: Value, style: UnitsShown | None) -> str:
     """
     with shown_in(style):
         return said(thing, SPOKEN["en" if style is None else style.language])
+
+
+def spoken(register: str, key: str) -> str:
+    """Return what a key of a register is called where something is laid out for a person just now; empty for none."""
+    return say(Word(register, key), units_shown()) if key else ""
+
+
+def words_here(register: str) -> dict[str, str]:
+    """Return all words of a register that read otherwise than their keys just now, for what is filled in elsewhere."""
+    units = units_shown()
+    return dict(SPOKEN["en" if units is None else units.language].words.get(register, {}))
+
+
+def on_page(key: str, **data: Value) -> str:
+    """Say a phrase of the page where something is laid out for a person just now."""
+    return say(phrase(f"page.{key}", **data), units_shown())
 
 
 def said(thing: Value, language: Language) -> str:
@@ -57,3 +73,16 @@ def _filled(phrase: Phrase, language: Language) -> str:
 def sentence(text: str) -> str:
     """Return a clause as a sentence: with a capital and a full stop."""
     return text[:1].upper() + text[1:] + "."
+
+
+NEARLY = 0.995
+"""Above this a chance is told as over 99 %, below its mirror as under 1 %."""
+
+
+def percent(chance: float) -> str:
+    """Write a chance (0 to 1) for a person: never 100 % for what is not certain, never 0 % for what may happen."""
+    if chance > NEARLY:
+        return on_page("over", figure="99 %")
+    if chance < 1 - NEARLY:
+        return on_page("under", figure="1 %")
+    return f"{chance * 100:.0f} %"

@@ -103,7 +103,7 @@ def test_show_fits_a_screen(capsys: Capsys, tmp_path: Path):
     assert "ADVICE" not in ran.out, "the job is finished"
     assert [line for line in lines if len(line) > 100] == []
     assert ran.out.count("the reading must clear the limit by twice its standard uncertainty") == 1
-    assert "swing weight           WITHIN  Reading D4.05" in ran.out
+    assert "swing weight           IN SPEC  Reading D4.05" in ran.out
     same = clubwright(capsys, "show", JOB, "--shop", shop)
     assert same.out == ran.out
 
@@ -118,7 +118,7 @@ def test_the_belief_of_every_part_can_be_seen(capsys: Capsys, tmp_path: Path):
     head = belief["head.mass_kg"]
     assert head["mean"] == pytest.approx(0.2964, abs=0.0002)
     assert head["text"].startswith("296.4 g ± ")
-    assert belief["weights.4.mass_kg"]["what"] == "port 6: mass"
+    assert belief["weights.4.mass_kg"]["what"] == "port 6: weight"
     assert belief["bias:swing scale:swing_weight"]["sd"] == pytest.approx(0.05, abs=0.01)
 
 

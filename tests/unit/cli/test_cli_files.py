@@ -53,8 +53,8 @@ def test_work_says_the_main_things(capsys: Capsys, ticket: str):
 
 def test_plan_sets_the_rules_of_thumb_beside_the_club(capsys: Capsys, ticket: str):
     out = clubwright(capsys, "plan", ticket).out
-    assert "[ ] 1. Pull the parts and read them aloud" in out
-    assert "head mass for one point: the rule says 2.0 g, this club 2." in out
+    assert "[ ] 1. Take out the parts and read them aloud" in out
+    assert "head weight for one point: the rule says 2.0 g, this club 2." in out
     steps = clubwright(capsys, "plan", ticket, "--json").body()
     once = "The product's safety data sheet"
     assert out.count(once) == 1, "what holds at every step is said once, before the first"

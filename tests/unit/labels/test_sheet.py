@@ -48,9 +48,13 @@ def invented_sheet(n_steps: int = 12, n_readings: int = 4, **changes: object) ->
         invented=True,
         drawing=invented_club(),
         rows=(
-            SheetRow(name="length", target="35 ¼ in", tolerance="1/32", as_built="35 ¼", verdict="within"),
-            SheetRow(name="loft", target="54 deg", predicted="54.1 ± 0.2", verdict="cannot tell"),
-            SheetRow(name="swing weight", target="D4", tolerance="¼ pt", as_built="D4.6", verdict="outside"),
+            SheetRow(
+                name="length", target="35 ¼ in", tolerance="1/32", as_built="35 ¼", verdict="in spec", sign="good"
+            ),
+            SheetRow(name="loft", target="54 deg", predicted="54.1 ± 0.2", verdict="cannot tell", sign="open"),
+            SheetRow(
+                name="swing weight", target="D4", tolerance="¼ pt", as_built="D4.6", verdict="out of spec", sign="bad"
+            ),
         ),
         cut=(Line(name="mark from tip", text="34.07 in"), Line(name="kerf", text="1.5 mm")),
         parts=(
@@ -115,7 +119,7 @@ def test_everything_handed_in_is_on_the_page() -> None:
     text = text_of(build_sheet(invented_sheet()))
     for words in (
         "DEMO-W54-01", "Ines Halloway", "Sand wedge 54.10", "right hand", "12 May 2031", "invented demo data",
-        "35 ¼", "54.1 ± 0.2", "✓ within", "? cannot tell", "■ outside", "34.07 in", "invented head", "1.6 g",
+        "35 ¼", "54.1 ± 0.2", "✓ in spec", "? cannot tell", "■ out of spec", "34.07 in", "invented head", "1.6 g",
         "2 g in the tip", "2 : 1 by volume", "lie ½° up", "○ cut: open", "■ glue: stop", "not read yet", "? look:",
         "▲ The safety data sheet", "▲ Eye and ear", "reading number 3", "released by:", "9f2c 77ab", "100 mm long",
         "next: Do thing 3", "Do thing 12", "scale 1 : 5.5", "waste side", "09:12 I. Marsh", "■ stop:",

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from cli_runs import clubwright, workshop
 from clubwright.errors import InputError
 from clubwright.notation import CANONICAL, KINDS, Typist, UnitsShown, canonical, parse, render, shown_in
+from clubwright.notation.own import own_of
 from clubwright.services.actions.orders.new_ticket import new_ticket
 from clubwright.services.actions.register.actions import ACTIONS
 from clubwright.services.actions.register.fields import OF_THE_PATH, OF_THE_QUANTITY, OF_THE_SECTION, fields_of
@@ -256,4 +257,4 @@ def test_a_session_types_as_its_person_does_and_else_as_the_shop_does() -> None:
         settings=lambda: comma,
     )
     assert session.typed("1,5 g", "mass") == "1.5 g"
-    assert msgspec.structs.replace(session, types=CANONICAL).typed("1,5 g", "mass") == "1,5 g"
+    assert msgspec.structs.replace(session, own=own_of({"decimal": "point"})).typed("1,5 g", "mass") == "1,5 g"

@@ -250,7 +250,7 @@ def test_a_ratio_by_volume_asks_for_both_densities() -> None:
 
 
 def test_only_a_tip_weight_lifts_the_shaft_and_not_out_of_its_bore() -> None:
-    assert "only a weight under the tip" in findings(changed("weight/0/lifts_shaft", "2 mm"))[0].what
+    assert "only a tip weight" in findings(changed("weight/0/lifts_shaft", "2 mm"))[0].what
     document = changed("weight/0", {"name": "tip 9", "mass": "9 g", "seat": "tip", "lifts_shaft": "1 1/4 in"})
     assert "no shaft is left in a bore" in findings(document)[0].what
 

@@ -59,7 +59,7 @@ def test_no_phrase_of_the_cards_is_the_same_in_both_languages_but_figures_and_na
 SAME = {
     *("angle ends", "bend amount", "check.figure", "label.tape", "lie.bent", "reading", "reads", "several pieces"),
     *("figure.bend", "figure.choice", "figure.give or take", "figure.in", "figure.limit", "figure.ordered"),
-    *("figure.to hundred", "check.reason", "check.by word"),
+    *("figure.to hundred", "check.reason", "check.by word", "page.alarm"),
 }
 """They only put figures beside each other, or with a word that both languages have."""
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from clubwright.labels.sheet.svg import element, number
 from clubwright.services.answer.strips import Curve, Strip
+from clubwright.words import on_page, spoken
 
 WIDTH, HEIGHT, BASE = 400.0, 60.0, 50.0
 PEAK = 44.0
@@ -70,10 +71,11 @@ FLAT = 0.002
 
 
 def _title(strip: Strip) -> str:
-    believed = "believed" if strip.measured else "not measured yet, believed"
-    said = f"{strip.name}: ordered {strip.target}, tolerance {strip.tolerance}; {believed} {strip.belief.text}"
+    name = spoken("quantity", strip.key)
+    believed = "strip" if strip.measured else "strip unmeasured"
+    said = on_page(believed, name=name, target=strip.target, tolerance=strip.tolerance, believed=strip.belief.text)
     if strip.considered is not None:
-        said += f"; considered {strip.considered.text}"
+        said += on_page("strip considered", figure=strip.considered.text)
     if strip.tick is not None:
-        said += f"; read {strip.tick.text}"
+        said += on_page("strip read", figure=strip.tick.text)
     return said

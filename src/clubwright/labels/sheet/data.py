@@ -115,7 +115,8 @@ class SheetRow(msgspec.Struct, frozen=True, kw_only=True):
         tolerance: The half-width allowed.
         predicted: What the finished club is expected to read, with its uncertainty.
         as_built: What the finished club read.
-        verdict: ``within``, ``outside`` or ``cannot tell``, or empty when nothing was read.
+        verdict: How it stands, in words; empty when nothing was read.
+        sign: ``good``, ``bad`` or ``open``, for the sign and colour before it; empty for none.
     """
 
     name: str
@@ -124,6 +125,7 @@ class SheetRow(msgspec.Struct, frozen=True, kw_only=True):
     predicted: str = ""
     as_built: str = ""
     verdict: str = ""
+    sign: Literal["good", "bad", "open", ""] = ""
 
 
 class Line(msgspec.Struct, frozen=True, kw_only=True):
@@ -200,6 +202,7 @@ class SheetData(msgspec.Struct, frozen=True, kw_only=True):
         readings: The trail of readings, newest first; the only list that is cut short on a full page.
         signed_by: Who signs, or has signed, for what.
         record_hash: Hash of the record this sheet was printed from.
+        words: The sheet's own words in the language of whoever prints it; English where none stands here.
     """
 
     ticket_id: str
@@ -224,3 +227,4 @@ class SheetData(msgspec.Struct, frozen=True, kw_only=True):
     readings: tuple[str, ...] = ()
     signed_by: tuple[str, ...] = ()
     record_hash: str = ""
+    words: dict[str, str] = {}

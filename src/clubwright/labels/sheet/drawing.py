@@ -24,6 +24,9 @@ from clubwright.labels.sheet.paper import (
     tapered,
 )
 from clubwright.labels.sheet.rule import RULE_MM, rule
+from clubwright.notation import units_shown
+from clubwright.planning.said.phrases import phrase
+from clubwright.words import on_page, say, spoken
 
 SCALES = (4.0, 4.5, 5.0, 5.5, 6.0, 6.5, 7.0, 7.5, 8.0, 9.0, 10.0, 12.0, 15.0, 20.0, 30.0)
 MARGIN_MM = 4.0
@@ -65,7 +68,7 @@ def draw_club(club: ClubDrawing, *, width_mm: float = 190.0) -> str:
     height = rule_y + RULE_MM + 1.0
 
     drawn = [
-        svg.element("title", f"{club.kind.capitalize()}, drawn to scale 1 : {scale:g}"),
+        svg.element("title", on_page("drawn", club=spoken("choice", club.kind).capitalize(), scale=f"{scale:g}")),
         svg.element("desc", _described(club, scale)),
         *_ground(club, paper),
         *_shaft(club, paper),
@@ -80,7 +83,12 @@ def draw_club(club: ClubDrawing, *, width_mm: float = 190.0) -> str:
         *flags.draw(flags.place(marks.above(club, paper), width_mm), axis_y - 5.5, upwards=True),
         *flags.draw(flags.place(marks.below(club, paper), width_mm), axis_y + BELOW_AXIS_MM + 1.5, upwards=False),
         svg.text(
-            paper.from_ground(0.14), 3.0, f"scale 1 : {scale:g}", class_="scale", text_anchor="end", font_size=2.1
+            paper.from_ground(0.14),
+            3.0,
+            on_page("scale", scale=f"{scale:g}"),
+            class_="scale",
+            text_anchor="end",
+            font_size=2.1,
         ),
     ]
     return svg.element(
@@ -96,11 +104,8 @@ def draw_club(club: ClubDrawing, *, width_mm: float = 190.0) -> str:
 
 
 def _described(club: ClubDrawing, scale: float) -> str:
-    on = ", ".join(club.on_club) or "nothing"
-    return (
-        f"Side view along the line of play, grip at the left, {marks.place_text(club.length_m)} from the cap to the ground "
-        f"along the axis, scale 1 : {scale:g}. On the club, drawn filled: {on}. Outline of the head: a picture of its kind."
-    )
+    on = ", ".join(spoken("drawn part", part) for part in club.on_club) or say(phrase("nothing"), units_shown())
+    return on_page("side view", length=marks.place_text(club.length_m), scale=f"{scale:g}", parts=on)
 
 
 def _look(club: ClubDrawing, part: str) -> dict[str, str | float]:

@@ -14,6 +14,7 @@ from clubwright.planning.cut import Cut
 from clubwright.services.answer.club_answer import ClubAnswer
 from clubwright.state.steps import STEPS
 from clubwright.units import INCH_M
+from clubwright.words import on_page, spoken
 
 
 def drawing_of(worked: ClubAnswer, job: Job | None) -> ClubDrawing:
@@ -39,7 +40,7 @@ def drawing_of(worked: ClubAnswer, job: Job | None) -> ClubDrawing:
         fulcrum_m=club_state.prior.conventions.scale.fulcrum_m,
         tapes=tuple(
             TapeExtent(
-                name=(row.name or "tape"),
+                name=(row.name or spoken("part", "tapes")),
                 from_cap_m=max(float(tape.cg_from_cap_m - tape.length_m / 2), 0.0),
                 to_cap_m=float(tape.cg_from_cap_m + tape.length_m / 2),
             )
@@ -79,7 +80,7 @@ def _cut_place(worked: ClubAnswer) -> CutPlace | None:
         raw_butt_from_ground_m=cut.mark_from_ground_m + cut.butt_cut_m,
         done=done,
         about=not sure,
-        text=f"cut {length_in_full(cut.mark_from_tip_m)} from tip" if sure else _about(cut, club_state),
+        text=on_page("mark cut", mark=length_in_full(cut.mark_from_tip_m)) if sure else _about(cut, club_state),
     )
 
 
@@ -87,10 +88,10 @@ def _about(cut: Cut, club_state: ClubState) -> str:
     """Say where the cut will be, as coarsely as it is known: the gate is closed, and nobody saws by this."""
     doubt_m = _doubt_m(club_state)
     if doubt_m <= 0:
-        return "cut not settled: its gate is closed"
+        return on_page("mark not settled")
     places = max(0, -math.floor(math.log10(doubt_m / INCH_M)))
     mark, doubt = cut.mark_from_tip_m / INCH_M, doubt_m / INCH_M
-    return f"about {mark:.{places}f} in ± {doubt:.{places}f} in from tip: not to saw by, the gate is closed"
+    return on_page("mark about", mark=f"{mark:.{places}f}", doubt=f"{doubt:.{places}f}")
 
 
 def _doubt_m(club_state: ClubState) -> float:

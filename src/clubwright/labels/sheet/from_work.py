@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from clubwright.journal.reducers.fold import Job
 from clubwright.labels.sheet.data import FindingLine, GateLine, Line, PartLine, SheetData, SheetRow, SheetStep
 from clubwright.labels.sheet.drawing_from_work import drawing_of
@@ -21,7 +23,8 @@ from clubwright.state.particulars import Particulars, whole_number
 from clubwright.state.parts import GripPart, HeadPart
 from clubwright.ticket.fields.fields import WHICH_PART
 from clubwright.words.advice import say_advice
-from clubwright.words.say import say
+from clubwright.words.gate import said_at
+from clubwright.words.say import say, spoken, words_here
 from clubwright.words.step import say_step
 
 
@@ -58,7 +61,7 @@ def sheet_data(worked: JobAnswer, job: Job | None, date: str, record_hash: str =
             GateLine(step=gate.step, open=gate.open, why=say(gate.why, units_shown())) for gate in worked.gates
         ),
         findings=tuple(
-            FindingLine(text=item.sentence(), severity=item.severity)
+            FindingLine(text=said_at(item), severity=item.severity)
             for item in worked.findings
             if item.severity != "note"
         ),
@@ -66,27 +69,32 @@ def sheet_data(worked: JobAnswer, job: Job | None, date: str, record_hash: str =
         readings=_reading_lines(worked),
         signed_by=() if job is None else signed_lines(job, worked),
         record_hash=record_hash,
+        words=words_here("sheet"),
     )
 
 
 def _rows(worked: JobAnswer, job: Job | None) -> tuple[SheetRow, ...]:
     return tuple(
         SheetRow(
-            name=row.quantity,
+            name=spoken("quantity", row.key),
             target=row.ordered,
             tolerance=row.tolerance,
             predicted=row.believed,
             as_built=row.read,
             verdict=_verdict(row),
+            sign=_SIGNS.get(row.verdict, ""),
         )
         for row in as_built_rows(worked, job)
     )
 
 
+_SIGNS: dict[str, Literal["good", "bad", "open"]] = {"within": "good", "outside": "bad", "cannot tell": "open"}
+
+
 def _verdict(row: AsBuiltRow) -> str:
     """Say the verdict, and that it was accepted by name where it was; by whom is said beside the signatures."""
-    found = row.verdict or ("not used" if row.read else "not read" if row.accepted_by else "")
-    return f"{found}, accepted" if row.accepted_by else found
+    found = spoken("verdict", row.verdict or ("not used" if row.read else "not read" if row.accepted_by else ""))
+    return f"{found}, {spoken('sheet', 'accepted')}" if row.accepted_by else found
 
 
 def _done_texts(done: tuple[DoneWork, ...], part: str) -> tuple[str, ...]:
@@ -94,7 +102,7 @@ def _done_texts(done: tuple[DoneWork, ...], part: str) -> tuple[str, ...]:
 
 
 def _done_lines(done: tuple[DoneWork, ...], part: str) -> tuple[Line, ...]:
-    return tuple(Line(name="done", text=text) for text in _done_texts(done, part))
+    return tuple(Line(name=spoken("sheet", "done"), text=text) for text in _done_texts(done, part))
 
 
 def _cut_lines(cut: Cut | None) -> tuple[Line, ...]:
@@ -102,17 +110,17 @@ def _cut_lines(cut: Cut | None) -> tuple[Line, ...]:
         return ()
     lines = []
     if cut.tip_trim_m > 0:
-        lines.append(Line(name="tip trim, first", text=length_in_full(cut.tip_trim_m)))
+        lines.append(Line(name=spoken("sheet", "tip trim, first"), text=length_in_full(cut.tip_trim_m)))
     lines += [
-        Line(name="mark from tip", text=length_in_full(cut.mark_from_tip_m)),
-        Line(name="mark from ground", text=length_in_full(cut.mark_from_ground_m)),
+        Line(name=spoken("sheet", "mark from tip"), text=length_in_full(cut.mark_from_tip_m)),
+        Line(name=spoken("sheet", "mark from ground"), text=length_in_full(cut.mark_from_ground_m)),
     ]
     if cut.short_by_m > 0:
-        lines.append(Line(name="STOP, too short by", text=length_in_full(cut.short_by_m)))
+        lines.append(Line(name=spoken("sheet", "STOP, too short by"), text=length_in_full(cut.short_by_m)))
     elif cut.butt_cut_m is not None:
-        lines.append(Line(name="offcut (waste, butt side)", text=length_in_full(cut.butt_cut_m)))
-        lines.append(Line(name="kerf, all on the waste side", text=length_in_full(cut.kerf_m)))
-    return (*lines, *(Line(name=f"with {item.weight}", text=item.text) for item in cut.lifted))
+        lines.append(Line(name=spoken("sheet", "offcut (waste, butt side)"), text=length_in_full(cut.butt_cut_m)))
+        lines.append(Line(name=spoken("sheet", "kerf, all on the waste side"), text=length_in_full(cut.kerf_m)))
+    return (*lines, *(Line(name=f"{spoken('sheet', 'with')} {item.weight}", text=item.text) for item in cut.lifted))
 
 
 _PART_KEYS = {
@@ -139,12 +147,18 @@ def _part_lines(club_state: ClubState) -> tuple[PartLine, ...]:
         row = club_state.ticket.row(section)
         if row.given:
             logo = row.logo if isinstance(row, GripPart) else None
-            which = [f"{key} {word}" for key in WHICH_PART if (word := row.word(key))]
-            said = ", ".join(filter(None, (_typed(row, keys), *which, *_said(row), f"logo {logo}" if logo else "")))
+            which = [f"{spoken('key', key)} {word}" for key in WHICH_PART if (word := row.word(key))]
+            said = ", ".join(
+                filter(
+                    None, (_typed(row, keys), *which, *_said(row), f"{spoken('key', 'logo')} {logo}" if logo else "")
+                )
+            )
             found.append(PartLine(part=section, name=row.word("name"), text=said))
     for tape in club_state.ticket.tapes:
         layers = f"{whole_number(tape.layers, 1)} x "
-        found.append(PartLine(part="tape", name=layers + (tape.name or "tape"), text=_typed(tape, ("mass",))))
+        found.append(
+            PartLine(part="tape", name=layers + (tape.name or spoken("part", "tapes")), text=_typed(tape, ("mass",)))
+        )
     return tuple(found)
 
 
@@ -153,18 +167,21 @@ def _said(row: Particulars) -> tuple[str, ...]:
     if not isinstance(row, HeadPart):
         return ()
     hosel = row.hosel
-    return (f"hosel {hosel}" if hosel else "", "bore reamed" if row.bore_reamed == "yes" else "")
+    return (
+        f"{spoken('key', 'hosel')} {spoken('choice', hosel)}" if hosel else "",
+        spoken("sheet", "bore reamed") if row.bore_reamed == "yes" else "",
+    )
 
 
 def _typed(row: Particulars, keys: tuple[str, ...]) -> str:
     known = [(key, entry) for key in keys if (entry := row.entry(key)) is not None]
-    return ", ".join(f"{key.replace('_', ' ')} {entry.typed}" for key, entry in known)
+    return ", ".join(f"{spoken('key', key)} {entry.typed}" for key, entry in known)
 
 
 def _step(step: Step, job: Job | None) -> SheetStep:
-    done = "done" if step.done else ""
+    done = spoken("sheet", "done") if step.done else ""
     if job is not None and step.key in job.steps_skipped:
-        done = f"passed over: {job.steps_skipped[step.key]}"
+        done = f"{spoken('sheet', 'passed over')}: {job.steps_skipped[step.key]}"
     said = say_step(step, units_shown())
     return SheetStep(
         number=str(step.number),
@@ -178,15 +195,15 @@ def _step(step: Step, job: Job | None) -> SheetStep:
 def _weight_lines(worked: JobAnswer) -> tuple[str, ...]:
     club_state = worked.club_state
     now = names_of(club_state.ticket, club_state.fitted_now[0])
-    lines = ["fitted now: " + (" + ".join(now) if now else "none")]
+    lines = [f"{spoken('sheet', 'fitted now')}: " + (" + ".join(now) or spoken("sheet", "none"))]
     best = worked.advice[0] if worked.advice else None
     if best is not None and list(best.weights) != now:
         said = say_advice(best, units_shown())
-        lines.append(f"advised: {said.do} ({best.chance:.0%}); {said.why}")
+        lines.append(f"{spoken('sheet', 'advised')}: {said.do} ({best.chance:.0%}); {said.why}")
     for row in club_state.ticket.weights:
         mass = row.mass
         assert mass is not None  # no weight is taken in without one
-        lines.append(f"{row.name}: {render('mass', mass.value)} at the {row.seat}")
+        lines.append(f"{row.name}: {render('mass', mass.value)} {spoken('sheet', f'at the {row.seat}')}")
     return tuple(lines)
 
 
@@ -211,18 +228,19 @@ def _fit_lines(worked: JobAnswer) -> tuple[str, ...]:
 
 _STATES = {
     "counts": "",
-    "counts then": " (before a change)",
+    "counts then": "before a change",
     "kept": "",
-    "left out": " (left out)",
-    "aside": " (kept aside)",
-    "not used": " (not used)",
+    "left out": "left out",
+    "aside": "kept aside",
+    "not used": "not used",
 }
 
 
 def _reading_lines(worked: JobAnswer) -> tuple[str, ...]:
     states = reading_states(worked)
-    lines = [
-        f"{entry.quantity.replace('_', ' ')} {entry.entry.typed}, {entry.stage}{_STATES[states[entry.where].state]}"
-        for entry in worked.club_state.ticket.readings
-    ]
+    lines = []
+    for entry in worked.club_state.ticket.readings:
+        what, stage = spoken("read", entry.quantity), spoken("stage", entry.stage)
+        state = spoken("sheet", _STATES[states[entry.where].state])
+        lines.append(f"{what} {entry.entry.typed}, {stage}" + (f" ({state})" if state else ""))
     return tuple(reversed(lines))

@@ -6,9 +6,10 @@ from clubwright.labels.sheet import svg
 from clubwright.labels.sheet.data import ClubDrawing, CutPlace
 from clubwright.labels.sheet.flags import Flag, named
 from clubwright.labels.sheet.paper import BUTT_RADIUS_M, GRIP_MOUTH_RADIUS_M, Paper, radius, tapered
-from clubwright.notation import units_shown
+from clubwright.notation import decimal_marked, units_shown
 from clubwright.notation.showing import decimal_text, exact_of
 from clubwright.units import INCH_EXACT_M
+from clubwright.words import on_page, spoken
 
 CUT_REACH_M = 0.019
 """How far the cut mark stands out on either side of the axis."""
@@ -19,8 +20,8 @@ def place_text(length_m: float) -> str:
     """Return a length for a word beside a mark: inches with two decimals, or mm with one where those come first."""
     units = units_shown()
     if units is not None and units.length == "mm":
-        return f"{decimal_text(exact_of(length_m) * 1000, 1)} mm"
-    return f"{decimal_text(exact_of(length_m) / INCH_EXACT_M, 2)} in"
+        return decimal_marked(f"{decimal_text(exact_of(length_m) * 1000, 1)} mm")
+    return decimal_marked(f"{decimal_text(exact_of(length_m) / INCH_EXACT_M, 2)} in")
 
 
 def cut(club: ClubDrawing, paper: Paper) -> list[str]:
@@ -82,21 +83,41 @@ def signs(club: ClubDrawing, paper: Paper) -> list[str]:
     return drawn
 
 
+def _at(what: str, place_m: float) -> str:
+    return on_page(f"mark {what}", place=place_text(place_m))
+
+
+def _ends(what: str, place_m: float) -> str:
+    return on_page("mark to", what=what, place=place_text(place_m))
+
+
 def above(club: ClubDrawing, paper: Paper) -> list[Flag]:
     """Return the words above the club: the cut, the tapes, the grip."""
     found = []
     if club.cut:
         x, y = paper.from_ground(club.cut.mark_from_ground_m), paper.off(CUT_REACH_M)
-        words = f"{club.cut.text}, done" if club.cut.done else club.cut.text
+        words = on_page("mark done", mark=club.cut.text) if club.cut.done else club.cut.text
         found.append(Flag(x, y, words, "cut", _cut_ink(club.cut), "600"))
     for tape in club.tapes:
         x = paper.from_cap(tape.to_cap_m)
         found.append(
-            Flag(x, paper.off(GRIP_MOUTH_RADIUS_M), f"{named(tape.name)} to {place_text(tape.to_cap_m)}", "tape")
+            Flag(
+                x,
+                paper.off(GRIP_MOUTH_RADIUS_M),
+                _ends(named(tape.name), tape.to_cap_m),
+                "tape",
+            )
         )
     if club.grip_length_m is not None:
         x = paper.from_cap(club.grip_length_m)
-        found.append(Flag(x, paper.off(GRIP_MOUTH_RADIUS_M), f"grip to {place_text(club.grip_length_m)}", "grip"))
+        found.append(
+            Flag(
+                x,
+                paper.off(GRIP_MOUTH_RADIUS_M),
+                _ends(spoken("part", "grip"), club.grip_length_m),
+                "grip",
+            )
+        )
     return found
 
 
@@ -104,24 +125,34 @@ def below(club: ClubDrawing, paper: Paper) -> list[Flag]:
     """Return the words below the club: fulcrum, balance, waste side, and everything about the head."""
     found = [
         Flag(
-            paper.from_cap(club.fulcrum_m), paper.off(-0.006) + 2.1, f"fulcrum {place_text(club.fulcrum_m)}", "fulcrum"
+            paper.from_cap(club.fulcrum_m),
+            paper.off(-0.006) + 2.1,
+            _at("fulcrum", club.fulcrum_m),
+            "fulcrum",
         )
     ]
     cg = paper.point((club.head_cg_from_ground_m, club.head_cg_off_axis_m))
-    found.append(Flag(cg[0], cg[1] + 1.0, "head c.g.", "head-cg"))
+    found.append(Flag(cg[0], cg[1] + 1.0, on_page("mark head cg"), "head-cg"))
     if club.balance_point_m is not None:
         x = paper.from_cap(club.balance_point_m)
-        found.append(Flag(x, paper.axis_y + SIGN_MM, f"balance point {place_text(club.balance_point_m)}", "balance"))
+        found.append(Flag(x, paper.axis_y + SIGN_MM, _at("balance", club.balance_point_m), "balance"))
     if club.cut and not club.cut.done and not club.cut.about:
         middle = (club.cut.mark_from_ground_m + club.cut.raw_butt_from_ground_m) / 2
         found.append(
-            Flag(paper.from_ground(middle), paper.off(-BUTT_RADIUS_M), "waste side", "waste", svg.ACCENT, "600")
+            Flag(
+                paper.from_ground(middle), paper.off(-BUTT_RADIUS_M), on_page("mark waste"), "waste", svg.ACCENT, "600"
+            )
         )
     for weight in club.weights:
         x, y = paper.point((weight.from_ground_m, weight.off_axis_m))
         found.append(
-            Flag(x, y + 0.9, named(weight.name) if weight.fitted else f"{named(weight.name)} (to fit)", "weight")
+            Flag(
+                x,
+                y + 0.9,
+                named(weight.name) if weight.fitted else on_page("mark to fit", what=named(weight.name)),
+                "weight",
+            )
         )
     end = paper.from_ground(0.0)
-    found.append(Flag(end, paper.axis_y, f"length {place_text(club.length_m)}", "length"))
+    found.append(Flag(end, paper.axis_y, _at("length", club.length_m), "length"))
     return found

@@ -4,22 +4,20 @@ from __future__ import annotations
 
 from clubwright.planning.club_state import ClubState
 from clubwright.planning.gates.types import Check, met, unmet
-from clubwright.planning.joint.fit import STARVED_M, JointFit, fine, fit_of
+from clubwright.planning.joint.fit import STARVED_M, JointFit, fit_of
 from clubwright.planning.said.phrases import Value, Word, phrase
 from clubwright.planning.said.phrases import fine as fine_said
 from clubwright.state.ticket import Ticket
 
 Numbers = tuple[tuple[Value, Value], ...]
 
-FINER = (
-    "measure the bore with plug gauges and the tip with a micrometer, and write what they are good for behind the figure, "
-    'such as "0.3575 in ± 0.0002 in"'
-)
-
-
 _CRACKED = phrase("gate.cracked short")
 
-_SHORT = {"too loose": "it does not fit", "too tight": "it does not fit", "cannot tell": "the fit is not sure"}
+_SHORT = {
+    "too loose": phrase("fit.does not"),
+    "too tight": phrase("fit.does not"),
+    "cannot tell": phrase("fit.not sure"),
+}
 """What a verdict keeps from, in a few words."""
 
 
@@ -74,44 +72,48 @@ def _unmeasured(ticket: Ticket, section: str, key: str, what: Value, mend: Value
     return () if ticket.row(section).entry(key) is not None else (unmet("fit", what, mend),)
 
 
-def _shim(found: JointFit) -> str:
+def _shim(found: JointFit) -> Value:
     walls = found.shim_range_m()
-    if walls is None:
-        return ""
-    return f"a shim over the full glued length, its wall {fine(walls[0])} to {fine(walls[1])} ([shim] thickness), "
+    return "" if walls is None else phrase("fit.shim", thin=fine_said(walls[0]), thick=fine_said(walls[1]))
 
 
-def _loose(found: JointFit) -> tuple[str, str]:
-    of = "" if found.lines == 1 else " with this shim"
-    what = (
-        f"a tip of {fine(found.tip_m)} in a bore of {fine(found.bore_m)}{of} leaves a bond line of {fine(found.line_m)} "
-        f"a side, and {fine(found.allowed.high_m)} is the most ({found.allowed.high_from})"
+def _loose(found: JointFit) -> tuple[Value, Value]:
+    what = phrase(
+        "fit.loose" if found.lines == 1 else "fit.loose with shim",
+        tip=fine_said(found.tip_m),
+        bore=fine_said(found.bore_m),
+        line=fine_said(found.line_m),
+        most=fine_said(found.allowed.high_m),
+        source=Word("standing", found.allowed.high_from),
     )
-    return what, f"take the right shaft, {_shim(found)}or another head"
+    return what, phrase("fit.mend loose", shim=_shim(found))
 
 
-def _tight(found: JointFit) -> tuple[str, str]:
+def _tight(found: JointFit) -> tuple[Value, Value]:
     if found.shim_m > 0:
-        left = fine(found.clearance_m)
-        what = f"the shim of {fine(found.shim_m)} is too thick: it leaves {left} of the diameter for adhesive"
-        return what, f"take {_shim(found)}or leave it out" if _shim(found) else "leave it out"
-    what = (
-        f"a tip of {fine(found.tip_m)} is too big for a bore of {fine(found.bore_m)}: "
-        f"it leaves {fine(found.clearance_m)}, and {fine(found.low_m)} is the least ({found.allowed.low_from})"
+        what = phrase("fit.thick shim", shim=fine_said(found.shim_m), left=fine_said(found.clearance_m))
+        shim = _shim(found)
+        return what, phrase("fit.mend shim", shim=shim) if shim else phrase("fit.leave shim out")
+    what = phrase(
+        "fit.tight",
+        tip=fine_said(found.tip_m),
+        bore=fine_said(found.bore_m),
+        left=fine_said(found.clearance_m),
+        least=fine_said(found.low_m),
+        source=Word("standing", found.allowed.low_from),
     )
-    mend = (
-        "take the right shaft or another head; never drive it in. A bore is reamed only where the head's maker and the wall "
-        "of the hosel allow it: over the full depth, then measured again (bore_diameter with bore_reamed)"
-    )
-    return what, mend
+    return what, phrase("fit.mend tight")
 
 
-def _open(found: JointFit) -> tuple[str, str]:
-    what = (
-        f"a clearance of {fine(found.clearance_m)} ± {fine(found.u_m)} cannot be told from one outside "
-        f"{fine(found.low_m)} to {fine(found.high_m)}"
+def _open(found: JointFit) -> tuple[Value, Value]:
+    what = phrase(
+        "fit.open",
+        clearance=fine_said(found.clearance_m),
+        spread=fine_said(found.u_m),
+        low=fine_said(found.low_m),
+        high=fine_said(found.high_m),
     )
-    return what, FINER
+    return what, phrase("fit.finer")
 
 
 _REFUSED = {"too loose": _loose, "too tight": _tight, "cannot tell": _open}

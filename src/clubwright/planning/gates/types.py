@@ -45,7 +45,7 @@ CheckKey = Literal[
 CHECKS: dict[CheckKey, str] = {
     "club": "one job on the club",
     "target": "target length",
-    "bore to ground": "bore to ground",
+    "bore to ground": "bottom of bore to ground (BBG)",
     "bore depth": "bore depth",
     "cap": "cap",
     "lie": "lie",
@@ -60,14 +60,14 @@ CHECKS: dict[CheckKey, str] = {
     "readings": "every reading",
     "dry reading": "dry reading",
     "chance": "chance",
-    "tip weight": "weight under the tip",
+    "tip weight": "tip weight",
     "hosel": "hosel",
     "fit": "tip in bore",
-    "pull": "parts pulled",
+    "pull": "parts laid out",
     "mix": "mix",
     "joint": "head glued",
     "cure": "cure",
-    "time": "time at which the joint was closed",
+    "time": "time at which the head was glued",
 }
 """Every check there is, with its name in a sentence."""
 

@@ -37,11 +37,13 @@ class PotLife(msgspec.Struct, frozen=True, kw_only=True):
         remaining_s: Time left, never below zero.
         usable: There is time left.
         findings: Why the data sheet's time may be too long here.
+        reasons: The same by their keys: ``over``, ``warmer`` than the sheet, ``more`` than the sheet's mass.
     """
 
     remaining_s: float
     usable: bool
     findings: tuple[Finding, ...] = ()
+    reasons: tuple[str, ...] = ()
 
 
 def check_mix(
@@ -96,13 +98,17 @@ def pot_life_left(
     )
     remaining_s = max(0.0, pot_life_s - elapsed_s)
     found: list[Finding] = []
+    reasons: list[str] = []
     if remaining_s == 0.0:
+        reasons.append("over")
         found.append(_shorter("the pot life is over", "throw the mix away when it has cooled, and mix anew", "error"))
     if sheet_temperature_k is not None and temperature_k is not None and temperature_k > sheet_temperature_k:
+        reasons.append("warmer")
         found.append(_shorter("the bench is warmer than the data sheet's temperature", "expect less time than this"))
     if sheet_mass_kg is not None and batch_kg is not None and batch_kg > sheet_mass_kg:
+        reasons.append("more")
         found.append(_shorter("the mix is more than the data sheet's mass", "expect less time than this"))
-    return PotLife(remaining_s=remaining_s, usable=remaining_s > 0.0, findings=tuple(found))
+    return PotLife(remaining_s=remaining_s, usable=remaining_s > 0.0, findings=tuple(found), reasons=tuple(reasons))
 
 
 def _shorter(what: str, clause: str, severity: Literal["error", "warning"] = "warning") -> Finding:

@@ -19,6 +19,7 @@ Form = Literal[
     "fine",
     "with mm",
     "tenths",
+    "hundredths",
     "points",
     "change of points",
     "grams",

@@ -12,6 +12,7 @@ from clubwright.services.jobs.closing import WITHIN, ClosingPoint, closing_point
 from clubwright.services.jobs.job_answer import answer_job
 from clubwright.services.record.session import Session
 from clubwright.services.recording.recording import keep, require_open
+from clubwright.words import spoken
 
 
 def accept(
@@ -71,7 +72,8 @@ def accept(
 def _text(what: What) -> str:
     assert isinstance(what, DeviationAccepted)  # what accept makes
     read = f" ({', '.join(what.read)})" if what.read else ""
-    return f"{QUANTITIES[what.quantity].name} {what.verdict}{read}: accepted by {what.accepted_by}, {what.reason}"
+    verdict = spoken("verdict", what.verdict)
+    return f"{QUANTITIES[what.quantity].name} {verdict}{read}: accepted by {what.accepted_by}, {what.reason}"
 
 
 def _chosen(points: dict[str, ClosingPoint], quantity: str, name: str, reason: str) -> ClosingPoint:
@@ -94,7 +96,7 @@ def _chosen(points: dict[str, ClosingPoint], quantity: str, name: str, reason: s
 
 def _require_open_point(point: ClosingPoint, shown: str | None) -> None:
     if point.verdict == WITHIN:
-        raise RecordError(f"{point.name} is within ({', '.join(point.read)}): there is nothing to accept")
+        raise RecordError(f"{point.name} is in spec ({', '.join(point.read)}): there is nothing to accept")
     if point.accepted is not None:
         by = point.accepted.what.accepted_by
         raise RecordError(f"{point.name} is accepted already, by {by}: undo that first, if another shall answer for it")

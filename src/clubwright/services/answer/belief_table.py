@@ -14,6 +14,7 @@ from clubwright.services.told.job import UnknownAnswer
 from clubwright.state.particulars import Part
 from clubwright.ticket.part_paths import place_of
 from clubwright.ticket.rows.reading_entries import half_width_kind
+from clubwright.words import spoken
 
 _RENDERED_AS = {"grip_core": "diameter", "lie": "angle"}
 
@@ -38,11 +39,11 @@ def told(club_state: ClubState, name: str) -> tuple[str, str]:
     if own is not None and own.kind == BIAS:
         _, gauge, quantity = own
         if quantity == EVERY_MASS and name in club_state.prior.belief.names:
-            return half_width_kind(quantity), f"{gauge}: reads every mass too high by"
+            return half_width_kind(quantity), f"{gauge}: reads every weight too high by"
         if quantity not in QUANTITIES:
             kind, words = told(club_state, quantity)
             return kind, f"{gauge}: too high by, {words}"
-        return half_width_kind(quantity), f"{gauge}: reads {quantity.replace('_', ' ')} too high by"
+        return half_width_kind(quantity), f"{gauge}: reads {spoken('key', quantity)} too high by"
     if own is not None:
         kind, words = told(club_state, own.figure)
         return kind, f"{own.gauge}: rounds up, each time, {words}"
@@ -53,4 +54,4 @@ def told(club_state: ClubState, name: str) -> tuple[str, str]:
         rows: tuple[Part, ...] = at_path(club_state.ticket.club, part)
         named = [row.name or f"{part} {number}" for number, row in enumerate(rows, start=1)]
         words = named[place] if named else words  # old tape that no ticket lists is one unknown, without a name
-    return _RENDERED_AS.get(field.kind, field.kind), f"{words}: {field.key.replace('_', ' ')}"
+    return _RENDERED_AS.get(field.kind, field.kind), f"{words}: {spoken('key', field.key)}"

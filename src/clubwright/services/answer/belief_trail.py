@@ -9,6 +9,7 @@ from clubwright.club.quantities import QUANTITIES
 from clubwright.errors import Where
 from clubwright.notation import render
 from clubwright.services.answer.club_answer import ClubAnswer
+from clubwright.words import spoken
 
 
 class BeliefPoint(msgspec.Struct, frozen=True, kw_only=True):
@@ -40,7 +41,7 @@ def belief_trail(worked: ClubAnswer, quantity: str) -> tuple[BeliefPoint, ...]:
         return ()
     prior = club_state.prior
     typed: dict[Where, str] = {
-        entry.where: f"{entry.quantity.replace('_', ' ')} {entry.entry.typed}" for entry in club_state.ticket.readings
+        entry.where: f"{spoken('read', entry.quantity)} {entry.entry.typed}" for entry in club_state.ticket.readings
     }
     readings = [item.reading for item in club_state.learned.judged if item.taken]
     points = []

@@ -16,6 +16,7 @@ from clubwright.planning.cut import CUT_JOBS, Cut, cut_of
 from clubwright.planning.gates.fit_checks import hosel_checks
 from clubwright.planning.gates.gates import Gate, Progress, gates_of
 from clubwright.planning.misfits import Misfit, misfits_of
+from clubwright.planning.said.phrases import phrase
 from clubwright.services.answer.answer import (
     advice_part,
     cut_part,
@@ -32,8 +33,8 @@ from clubwright.services.answer.shop_settings import read_completed
 from clubwright.services.told.answer import SCHEMA, Answer
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.shop.settings import NO_SETTINGS, ShopSettings
+from clubwright.words.gate import told
 from clubwright.words.misfit import misfit_finding
-from clubwright.words.say import say, sentence
 
 NOTHING_DONE = Progress()
 Found = TypeVar("Found")
@@ -151,20 +152,15 @@ def hand_findings(ticket: Ticket) -> tuple[Finding, ...]:
     row = ticket.club.head
     if row.hand is not None or ticket.job not in CUT_JOBS:
         return ()
-    mend = f'Look at the head, and write hand = "{ticket.hand}" only if it is.'
-    return (Finding(where=row.where.at("hand"), what="not looked at", mend=mend, severity="warning"),)
+    mend = phrase("hand.look", hand=ticket.hand)
+    return (told(row.where.at("hand"), phrase("hand.not looked at"), mend, "warning"),)
 
 
 def hosel_findings(ticket: Ticket) -> tuple[Finding, ...]:
     """Say for every kind of work that a head whose hosel is cracked is out; the ticket itself can be taken."""
     row = ticket.club.head
     return tuple(
-        Finding(
-            where=row.where.at("hosel"),
-            what=say(check.what, None),
-            mend=sentence(say(check.mend, None)),
-            severity="warning",
-        )
+        told(row.where.at("hosel"), check.what, check.mend, "warning")
         for check in hosel_checks(ticket)
         if not check.met
     )

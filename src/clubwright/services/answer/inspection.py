@@ -108,9 +108,9 @@ def _consumers_risk(found: Verdict) -> float | None:
 
 
 def risk_words(risk: float) -> str:
-    """Say the chance that a club found within is outside all the same; a small one is never rounded to nothing."""
+    """Say the chance that a club found in spec is out of it all the same; a small one is never rounded to nothing."""
     size = f"{risk * 100:.2g} %" if risk >= LEAST_RISK else f"below {LEAST_RISK * 100:g} %"
-    return f"Chance that it is outside all the same: {size}."
+    return f"Chance that it is out of spec all the same: {size}."
 
 
 def _words(key: str) -> Callable[[float], str]:

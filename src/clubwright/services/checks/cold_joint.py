@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from clubwright.errors import Finding, InputError, NotPossible
 from clubwright.journal.job import Job
-from clubwright.notation import parse, render
+from clubwright.notation import parse
 from clubwright.planning.joint.cure import release_time
+from clubwright.planning.said.phrases import Value, figure, phrase
 from clubwright.state.particulars import in_si
 from clubwright.state.ticket import Ticket
+from clubwright.words.gate import told
 
 WHERE = "temperature of the part"
 
@@ -17,38 +19,29 @@ def too_cold(ticket: Ticket, temperature: str) -> tuple[Finding, ...]:
     coldest_k = _colder_than_k(ticket, temperature)
     if coldest_k is None:
         return ()
-    return (_cold(temperature, coldest_k, f"warm the part to at least {render('temperature', coldest_k)} first"),)
+    return (_cold(temperature, coldest_k, phrase("cold.warm first", at=figure("temperature", coldest_k))),)
 
 
 def no_release(job: Job, ticket: Ticket) -> tuple[Finding, ...]:
     """Say why a joint has no time from which it is released, with how to go on; nothing when it has one."""
     if job.glued_at is None or job.glued_temperature is None:
-        mend = "Close it, and record it with the temperature of the part."
-        return (Finding(where="release", what="the joint is not glued by the record", mend=mend),)
+        return (told("release", phrase("cold.not glued"), phrase("cold.glue it")),)
     if not ticket.club.release:
-        mend = "Copy the rows of the data sheet into [[adhesive.release]]."
-        return (Finding(where="release", what="the ticket has no release times", mend=mend),)
+        return (told("release", phrase("gate.no table"), phrase("gate.copy table")),)
     try:
         coldest_k = _colder_than_k(ticket, job.glued_temperature)
     except InputError as refused:
         return refused.findings
     if coldest_k is None:
         return ()
-    mend = (
-        f"Warm the part to at least {render('temperature', coldest_k)}. Within the pot life, undo the line of the joint and "
-        "record it at that temperature: its time counts from then. After the pot life, take the joint apart, clean it, "
-        "mix anew and glue it again."
-    )
+    mend = phrase("cold.warm now", at=figure("temperature", coldest_k))
     return (_cold(job.glued_temperature, coldest_k, mend),)
 
 
-def _cold(temperature: str, coldest_k: float, mend: str) -> Finding:
+def _cold(temperature: str, coldest_k: float, mend: Value) -> Finding:
     kelvin = parse("temperature", temperature, where=WHERE).value
-    what = (
-        f"{render('temperature', kelvin)} is colder than the coldest row of the table, "
-        f"{render('temperature', coldest_k)}, and does not cure"
-    )
-    return Finding(where=WHERE, what=what, mend=mend)
+    what = phrase("cold.colder", at=figure("temperature", kelvin), coldest=figure("temperature", coldest_k))
+    return told(WHERE, what, mend)
 
 
 def _colder_than_k(ticket: Ticket, temperature: str) -> float | None:

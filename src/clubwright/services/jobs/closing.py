@@ -23,6 +23,7 @@ from clubwright.services.told.job import AcceptedAnswer, ClosingAnswer, Standing
 from clubwright.state.gauge import ReadingEntry
 from clubwright.state.steps import SETTLING
 from clubwright.ticket.gauges import lacking
+from clubwright.words import on_page, spoken
 
 WITHIN: Final = "within"
 NOT_USED: Final = "not used"
@@ -68,15 +69,16 @@ class ClosingPoint(msgspec.Struct, frozen=True, kw_only=True):
 
     @property
     def stands(self) -> str:
-        """Say how it stands, such as ``outside, ordered D4 ± 1/2 pt, read D6``."""
-        read = f", read {', '.join(self.read)}" if self.read else ""
-        believed = f", believed {self.believed}" if self.believed and not self.read else ""
-        return f"{self.verdict}, ordered {self.ordered}{read}{believed}"
+        """Say how it stands, such as ``out of spec, ordered D4 ± 1/2 pt, read D6``."""
+        read = on_page("stands read", figures=", ".join(self.read)) if self.read else ""
+        believed = on_page("stands believed", figure=self.believed) if self.believed and not self.read else ""
+        return on_page("stands", verdict=spoken("verdict", self.verdict), ordered=self.ordered) + read + believed
 
     @property
     def mark(self) -> str:
         """Return a short mark of how it stands, for whoever accepts it: the same text, the same mark."""
-        stands = msgspec.structs.replace(self, believed=self.canonical).stands
+        with shown_in(None):
+            stands = msgspec.structs.replace(self, believed=self.canonical).stands
         return hashlib.sha256(stands.encode()).hexdigest()[:12]
 
     def sentence(self) -> str:
@@ -84,7 +86,8 @@ class ClosingPoint(msgspec.Struct, frozen=True, kw_only=True):
         was = ""
         if self.lapsed is not None:
             then = self.lapsed.what
-            was = f" (what {then.accepted_by} accepted was {', '.join(then.read) or then.verdict}, and no longer holds)"
+            stood = ", ".join(then.read) or spoken("verdict", then.verdict)
+            was = f" (what {then.accepted_by} accepted was {stood}, and no longer holds)"
         return f"{self.name}: {self.stands}{was}; {self.mend}, or have it accepted by name"
 
 
@@ -109,7 +112,7 @@ def at_the_end(job: Job, worked: JobAnswer) -> bool:
 
 
 def closing_reasons(job: Job, worked: ClubAnswer) -> list[str]:
-    """Say why a job is neither released nor closed yet: nothing when all is within or accepted by name."""
+    """Say why a job is neither released nor closed yet: nothing when all is in spec or accepted by name."""
     reasons = [point.sentence() for point in open_points(job, worked)]
     return [*reasons, how_to_accept(job.id)] if reasons else []
 
@@ -178,7 +181,7 @@ def _point(job: Job, worked: ClubAnswer, goal: Goal) -> ClosingPoint:
             canonical = render(quantity.shown_kind, mean, sd)
     point = ClosingPoint(
         key=goal.key,
-        name=quantity.name,
+        name=spoken("quantity", goal.key),
         ordered=f"{goal.typed} ± {goal.tolerance_typed}",
         verdict=verdict,
         read=tuple(entry.entry.typed for entry in entries),
@@ -207,9 +210,10 @@ def _holds(given: Accepted, point: ClosingPoint) -> bool:
 def _mend(verdict: str, read_by: str, lacks: str, settle: str) -> str:
     """Say the next thing to do, beginning small, without a full stop."""
     if verdict == "outside":
-        return "mend the club and read it again"
+        return on_page("mend outside")
     if verdict == NOT_USED:
-        return f"a reading is kept and not used: it {lacks}"
+        return on_page("mend not used", lacks=lacks)
     if verdict == NOT_READ:
-        return f"read it on the finished club ({read_by}{'; it ' + lacks if lacks else ''})"
-    return f"cannot tell yet: {settle.rstrip('.')}" if verdict == "cannot tell" else ""
+        more = on_page("mend it lacks", lacks=lacks) if lacks else ""
+        return on_page("mend not read", gauge=spoken("tool", read_by), lacks=more)
+    return on_page("mend cannot tell", settle=settle.rstrip(".")) if verdict == "cannot tell" else ""

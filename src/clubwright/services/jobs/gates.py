@@ -7,15 +7,16 @@ from datetime import datetime
 
 import msgspec
 
-from clubwright.errors import Finding, clause_finding
+from clubwright.errors import Finding
 from clubwright.journal.reducers.fold import Job
 from clubwright.notation import parse
 from clubwright.planning.cut import Cut
 from clubwright.planning.gates.types import Check, Gate, GateKey, met, unmet, unmet_by
-from clubwright.planning.said.phrases import figure, phrase
+from clubwright.planning.said.phrases import Listed, figure, phrase
 from clubwright.services.jobs.mixed_batch import cup_findings, joint_findings
 from clubwright.services.record.done_at import minute
 from clubwright.state.ticket import Ticket
+from clubwright.words.gate import told, told_clause
 
 
 def gates_with_record(
@@ -42,13 +43,12 @@ def club_findings(job: Job) -> tuple[Finding, ...]:
     """Say whether the club is in another open job, and whether this one began from the club as it was before other work."""
     found: list[Finding] = []
     if job.also_open:
-        others = " and ".join(job.also_open)
-        clause = "close one of them: until then nothing is cut or glued on this club"
-        found.append(clause_finding("club", f"it is in another open job too ({others})", clause))
+        others = Listed(tuple(job.also_open), "and")
+        found.append(told_clause("club", phrase("club.also open", jobs=others), phrase("club.close one")))
     if job.worked_since:
-        what = f"work went on in {job.worked_since} after this job began from the club as that one had left it"
-        mend = f"Begin from the club as it is now: `clubwright same-club {job.id} {job.worked_since}`."
-        found.append(Finding(where="club", what=what, mend=mend, severity="warning"))
+        what = phrase("club.worked since", job=job.worked_since)
+        mend = phrase("club.begin now", job=job.id, other=job.worked_since)
+        found.append(told("club", what, mend, "warning"))
     return tuple(found)
 
 

@@ -26,6 +26,7 @@ from clubwright.services.told.times import (
 )
 from clubwright.state.steps import WAITING
 from clubwright.ticket.shop.settings import ShopSettings
+from clubwright.words import on_page
 from clubwright.words.say import say
 
 
@@ -116,7 +117,7 @@ def _title(job: Job | JobLine) -> str:
 
 def times_text(times: Times) -> str:
     """Return both sums in words: ``1 h 20 min of work, 12 h waiting``."""
-    work = f"{_whole_minutes(round(times.hands_on_s / 60.0))} of work"
+    work = on_page("time work", time=_whole_minutes(round(times.hands_on_s / 60.0)))
     return f"{work}, {_waiting(times.waiting_s)}" if times.waiting_s > 0 else work
 
 
@@ -127,7 +128,7 @@ def step_time_text(time: StepTime) -> str:
 
 def _waiting(time_s: float) -> str:
     """Write a waiting time, rounded up as the step itself says it: a joint is never called ready early."""
-    return f"{_whole_minutes(math.ceil(time_s / 60.0 - 1e-6))} waiting"
+    return on_page("time waiting", time=_whole_minutes(math.ceil(time_s / 60.0 - 1e-6)))
 
 
 def _whole_minutes(minutes: int) -> str:

@@ -4,19 +4,28 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from clubwright.errors import DocumentPlace, Finding, InputError, clause_finding
+from clubwright.errors import DocumentPlace, Finding, InputError, Severity
 from clubwright.journal.mixes import Mix, mix_in_hand, used_mix
 from clubwright.journal.reducers.fold import Job
-from clubwright.notation import parse, render
+from clubwright.notation import parse
 from clubwright.planning.joint.adhesive import MixRatio, ratio_by_weight
 from clubwright.planning.joint.mix_check import check_mix, pot_life_left
+from clubwright.planning.said.phrases import Amount, Value, figure, percent, phrase
 from clubwright.services.record.done_at import minute
 from clubwright.services.record.session import moment_of
 from clubwright.state.particulars import in_si
 from clubwright.state.parts import AdhesivePart
 from clubwright.state.ticket import Ticket
+from clubwright.words.gate import told, told_clause
 
 WHERE = "adhesive mix"
+POT_LIFE = "adhesive pot life"
+_AFTER: dict[str, tuple[Value, Severity]] = {
+    "over": (phrase("pot life.throw away"), "error"),
+    "warmer": (phrase("pot life.less time"), "warning"),
+    "more": (phrase("pot life.less time"), "warning"),
+}
+"""What to do after each thing that shortens a pot life, and how much it matters."""
 MIX = "mix of adhesive"
 
 
@@ -26,27 +35,24 @@ def cup_findings(job: Job, ticket: Ticket, now: datetime) -> tuple[Finding, ...]
     if cup is None:
         return ()
     seconds = max((now - moment_of(cup.mixed_at)).total_seconds(), 0.0)
-    mend = "throw it away, and mix anew"
+    mend = phrase("mix.throw away")
     return (*_bad_findings(job, cup, mend), *_ratio_findings(cup, row), *_pot_findings(cup, row, seconds))
 
 
 def joint_findings(job: Job) -> tuple[Finding, ...]:
     """Return what is said against the mix in a closed joint; nothing while it is open, or its mix is sound."""
     mix = None if job.glued_at is None else used_mix(job)
-    mend = (
-        "nobody plays it. Take the joint apart, clean it, mix anew and glue it again; or, where the mix was sound after "
-        "all, undo on the job it was made on that it is bad"
-    )
-    return () if mix is None else tuple(_bad_findings(job, mix, mend))
+    return () if mix is None else tuple(_bad_findings(job, mix, phrase("mix.take apart")))
 
 
-def _bad_findings(job: Job, mix: Mix, clause: str) -> list[Finding]:
+def _bad_findings(job: Job, mix: Mix, clause: Value) -> list[Finding]:
     bad = job.bad_mixes.get(mix.place)
     if bad is None:
         return []
-    said = f"{bad.by} says that this mix is bad" if bad.by else "this mix is not to be relied on"
-    made = f"{mix.part_a} + {mix.part_b}, mixed {minute(mix.mixed_at)} on job {mix.of}"
-    return [clause_finding(MIX, f"{said}: {bad.reason} ({made})", clause)]
+    said = phrase("mix.said bad", who=bad.by) if bad.by else phrase("mix.bad")
+    mixed = f"{mix.part_a} + {mix.part_b}"
+    what = phrase("mix.bad because", said=said, why=bad.reason, mixed=mixed, at=minute(mix.mixed_at), job=mix.of)
+    return [told_clause(MIX, what, clause)]
 
 
 def mix_lacking(row: AdhesivePart) -> tuple[str, ...]:
@@ -69,20 +75,13 @@ def mix_lacks(row: AdhesivePart) -> tuple[Finding, ...]:
     """Return what the ticket lacks before a cup can be held against its ratio, as findings."""
     lacking = mix_lacking(row)
     if "basis" in lacking:
-        mend = (
-            "Read on the data sheet whether the ratio is by weight or by volume, and say it before anything is mixed."
-        )
-        return (
-            Finding(
-                where=DocumentPlace("adhesive", ("basis",)), what="a ratio means nothing without its basis", mend=mend
-            ),
-        )
-    mend = "Read it on the data sheet and say it before anything is mixed, or write the sheet's ratio by weight."
+        place = DocumentPlace("adhesive", ("basis",))
+        return (told(place, phrase("mix.no basis"), phrase("mix.read basis")),)
     return tuple(
-        Finding(
-            where=DocumentPlace("adhesive", (key,)),
-            what=f"the density of part {_DENSITIES[key]} is not known, and the ratio is by volume",
-            mend=mend,
+        told(
+            DocumentPlace("adhesive", (key,)),
+            phrase("mix.no density", part=_DENSITIES[key]),
+            phrase("mix.read density"),
         )
         for key in lacking
     )
@@ -93,13 +92,12 @@ def missing_mix(job: Job) -> tuple[Finding, ...]:
     if job.finished is not None:  # nothing is glued on it any more, and that is said first
         return ()
     if not job.mixes:
-        what = "no adhesive is mixed for this joint"
+        what = phrase("mix.none")
     elif mix_in_hand(job) is None:
-        what = "the last mix was used up by the joint that was closed before"
+        what = phrase("mix.used up")
     else:
         return ()
-    mend = "Weigh both parts into one cup, record the mix, and glue within its pot life."
-    return (Finding(where=WHERE, what=what, mend=mend),)
+    return (told(WHERE, what, phrase("mix.weigh and record")),)
 
 
 def _mass_kg(text: str, part: str) -> float:
@@ -125,13 +123,14 @@ def _ratio_findings(cup: Mix, row: AdhesivePart) -> list[Finding]:
         return list(refused.findings)
     if found.within:
         return []
-    size = "too much" if found.part_b_error > 0 else "too little"
-    what = f"{cup.part_a} + {cup.part_b} is {abs(found.part_b_error):.0%} {size} of part B for {wanted:.2f}:1 by weight"
-    clause = (
-        f"not stirred yet: add {render('mass', found.add_kg)} of part {found.add}, and record the mix again. "
-        "Stirred: throw the mix away, and mix anew"
+    what = phrase(
+        "mix.too much" if found.part_b_error > 0 else "mix.too little",
+        mixed=f"{cup.part_a} + {cup.part_b}",
+        off=percent(abs(found.part_b_error)),
+        ratio=Amount("number", wanted, form="hundredths"),
     )
-    return [clause_finding(WHERE, what, clause)]
+    clause = phrase("mix.add", amount=figure("mass", found.add_kg), part=found.add)
+    return [told_clause(WHERE, what, clause)]
 
 
 def _pot_findings(cup: Mix, row: AdhesivePart, seconds: float) -> list[Finding]:
@@ -146,4 +145,4 @@ def _pot_findings(cup: Mix, row: AdhesivePart, seconds: float) -> list[Finding]:
         temperature_k=parse("temperature", cup.temperature, where="temperature").value,
         batch_kg=batch_kg,
     )
-    return list(left.findings)
+    return [told_clause(POT_LIFE, phrase(f"pot life.{why}"), *_AFTER[why]) for why in left.reasons]

@@ -24,6 +24,7 @@ from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.jobs.signatures import signature_reasons
 from clubwright.state.particulars import whole_number
 from clubwright.ticket.fields.figures import laid_mass
+from clubwright.words import spoken
 from clubwright.words.gate import lack_of
 
 _HEAD = DocumentPlace("head")
@@ -93,7 +94,7 @@ def _head_measured(worked: JobAnswer, _job: Job) -> tuple[Finding, ...]:
     if worked.club_state.ticket.job in CUT_JOBS:
         wanted += ["bore_depth", "bore_diameter"]
     missing = tuple(
-        Finding(where=_HEAD.at(key), what=f"the {key.replace('_', ' ')} is not measured", mend="Measure it.")
+        Finding(where=_HEAD.at(key), what=f"the {spoken('key', key)} is not measured", mend="Measure it.")
         for key in wanted
         if row.entry(key) is None
     )

@@ -13,7 +13,8 @@ from clubwright.journal.chain import payload, plain
 from clubwright.journal.facts import Fact, Undone, What
 from clubwright.journal.mixes import joined_over
 from clubwright.journal.reducers.fold import Job, Shop, require_listable
-from clubwright.notation import Typist, canonical
+from clubwright.notation import Typist, UnitsShown, canonical
+from clubwright.notation.own import AS_THE_SHOP, Own
 from clubwright.services.checks.payloads import fact_findings
 from clubwright.services.checks.roles import Role, covers, role_for
 from clubwright.services.record.club_jobs import shop_with_clubs, with_club
@@ -64,7 +65,7 @@ class Session(msgspec.Struct, frozen=True, kw_only=True):
         role: What this person may do.
         local: Puts a moment into the bench's own time of day; UTC unless one is passed in.
         settings: Reads the shop's settings as they are now; a ticket takes from them when it is taken.
-        types: How this person types numbers; None for as the shop says.
+        own: How this person reads and types, where it is not as the shop says.
         along: What is kept in the same transaction with what an action writes on its job.
     """
 
@@ -76,12 +77,16 @@ class Session(msgspec.Struct, frozen=True, kw_only=True):
     role: Role = "sign off"
     local: Local = in_utc
     settings: Callable[[], ShopSettings] = no_settings
-    types: Typist | None = None
+    own: Own = AS_THE_SHOP
     along: Along = nothing_along
 
     def typist(self) -> Typist:
         """Return how numbers are typed at this session, for whoever turns what is typed into canonical text."""
-        return self.settings().typist() if self.types is None else self.types
+        return self.own.typist(self.settings().typist())
+
+    def units(self) -> UnitsShown:
+        """Return how figures and words are shown at this session to a person."""
+        return self.own.units(self.settings().units())
 
     def typed(self, text: str, kind: str = "") -> str:
         """Return a number typed at this session as canonical text; of a kind of notation where the field has one."""

@@ -72,7 +72,7 @@ class CutAnswer(Told, frozen=True, kw_only=True):
     short_by_m: Annotated[float, says("By how much the raw shaft is too short, in m; 0 when it is long enough.")]
     lifted: Annotated[
         tuple[LiftedAnswer, ...],
-        says("The cut with each weight of the tray that lifts the shaft, when none is fitted."),
+        says("The cut with each weight of the tray that holds the shaft off the bottom, when none is fitted."),
     ]
     text: Annotated[str, says("All of it for the bench, with the waste side.")]
 

@@ -26,8 +26,9 @@ from clubwright.services.why.formulas.formulas import BOX, CHANCE, LEARNT, RANK,
 from clubwright.services.why.key import first_of, last_of
 from clubwright.services.why.told import Why, WhyFigure
 from clubwright.services.why.verdict import why_verdict
+from clubwright.words import spoken
 from clubwright.words.advice import say_advice
-from clubwright.words.amounts import percent
+from clubwright.words.say import percent
 
 Finder = Callable[[JobAnswer, Job | None, str], Why | None]
 """From a worked job and the rest of a key to what stands behind it; None where there is no such number."""
@@ -132,10 +133,12 @@ def _finished(worked: JobAnswer, job: Job | None, key: str) -> Why | None:
     assert found.mean is not None and found.sd is not None  # a quantity has both
     figures = [
         WhyFigure(name="ordered", text=f"{goal.typed} ± {goal.tolerance_typed}"),
-        WhyFigure(name="chance of ending within tolerance", text=percent(goal.chance(found.mean, found.sd))),
+        WhyFigure(name="chance of ending in spec", text=percent(goal.chance(found.mean, found.sd))),
     ]
     if inspected is not None:
-        figures.append(WhyFigure(name="what its readings prove", text=inspected.verdict, key=f"verdicts/{key}"))
+        figures.append(
+            WhyFigure(name="what its readings prove", text=spoken("verdict", inspected.verdict), key=f"verdicts/{key}")
+        )
     own, learnt = found.formulas
     return msgspec.structs.replace(found, figures=tuple(figures), formulas=(own, shown(CHANCE), learnt))
 

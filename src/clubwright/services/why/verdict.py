@@ -18,6 +18,7 @@ from clubwright.services.why.budgets import WhyRow, reading_rows
 from clubwright.services.why.formulas.formulas import GAUGE, RISK, VERDICT, shown
 from clubwright.services.why.small import small_text
 from clubwright.services.why.told import Why, WhyFigure
+from clubwright.words import spoken
 
 
 def why_verdict(worked: JobAnswer, job: Job | None, key: str) -> Why | None:
@@ -35,7 +36,7 @@ def why_verdict(worked: JobAnswer, job: Job | None, key: str) -> Why | None:
     told = Why(
         key=f"verdicts/{key}",
         name=f"verdict: {quantity.name}",
-        text=found.verdict,
+        text=spoken("verdict", found.verdict),
         formulas=(shown(VERDICT), shown(GAUGE), *(() if found.risk is None else (shown(RISK),))),
         readings=tuple(
             row
@@ -49,7 +50,7 @@ def why_verdict(worked: JobAnswer, job: Job | None, key: str) -> Why | None:
     gauge, repeats = _judged(worked, key, found.u)
     return msgspec.structs.replace(
         told,
-        text=f"{found.verdict}: {render(quantity.kind, found.measured, found.u)}",
+        text=f"{spoken('verdict', found.verdict)}: {render(quantity.kind, found.measured, found.u)}",
         mean=rounded(found.measured),
         sd=rounded(found.u),
         rows=gauge_rows(gauge, repeats, quantity.tolerance_kind),

@@ -252,7 +252,7 @@ HEAD = Section(
     fields=(
         _f("name", "text", "what the bin calls it", "Kestrel 54 mid"),
         *_which("kestrel-54-mid"),
-        _f("hand", "choice", "which hand the head is for, as looked at", "right", choices=HANDS),
+        _f("hand", "choice", "which hand the head is for, by eye", "right", choices=HANDS),
         _f("mass", "mass", "bare head", "296.4 g", "mass_kg", "0.1 g"),
         _f("loft", "angle", "loft as measured", "54.3 deg", "loft_rad", "0.25 deg", by=ANGLE_GAUGE),
         _f("lie", "angle", "lie as measured", "64 deg", "lie_rad", "0.25 deg", by=ANGLE_GAUGE),
@@ -261,7 +261,7 @@ HEAD = Section(
         _f(
             "bore_to_ground",
             "length",
-            "bottom of the bore to the axis' ground point",
+            "bottom of bore to ground (BBG), along the shaft",
             "1.10 in",
             "bore_to_ground_m",
             "0.3 mm",
@@ -288,7 +288,7 @@ HEAD = Section(
         _f(
             "cg_from_ground",
             "length",
-            "centre of gravity along the axis, from its ground point towards the grip; negative beyond it",
+            "CG from the sole, along the shaft towards the grip; negative beyond its ground point",
             "-6 mm",
             "cg_from_ground_m",
             "1.5 mm",
@@ -359,7 +359,7 @@ SHAFT = Section(
         _f(
             "butt_density",
             "linear_density",
-            "mass per length of what is cut off the butt",
+            "grams an inch at the butt, of what is cut off",
             "3.6 g/in",
             "butt_density_kg_m",
             share=0.03,
@@ -367,7 +367,7 @@ SHAFT = Section(
         _f(
             "tip_density",
             "linear_density",
-            "mass per length of what is cut off the tip",
+            "grams an inch at the tip, of what is cut off",
             "2.8 g/in",
             "tip_density_kg_m",
             share=0.03,
@@ -375,7 +375,7 @@ SHAFT = Section(
         _f(
             "weighed",
             "choice",
-            "of what mass and balance_from_tip are: the raw shaft, or the shaft as cut; asked where neither "
+            "of what weight and balance_from_tip are: the raw shaft, or the shaft as cut; asked where neither "
             "raw_length nor cut_mass tells",
             "raw",
             choices=("raw", "cut"),
@@ -508,20 +508,20 @@ TAPE = Section(
     meaning="tape under the grip, one entry for each kind",
     fields=(
         _f("name", "text", "which tape", "double-sided"),
-        _f("layers", "count", "how many layers", "1"),
-        _f("mass", "mass", "all its layers together", "1.6 g", "mass_kg", "0.15 g"),
+        _f("layers", "count", "how many wraps", "1"),
+        _f("mass", "mass", "all its wraps together", "1.6 g", "mass_kg", "0.15 g"),
         *_of_the_shop(
-            _f("layer_mass", "mass", "one layer, when its layers were not weighed together", "1.6 g", sd="0.15 g"),
+            _f("layer_mass", "mass", "one wrap, when its wraps were not weighed together", "1.6 g", sd="0.15 g"),
             _f("cg_from_cap", "length", "its centre from the outer face of the cap", "5.1 in", "cg_from_cap_m", "4 mm"),
             _f("length", "length", "its extent along the shaft", "10 in", "length_m", "3 mm"),
             _f("width", "length", "width of the tape as it comes", "2 in"),
             _f(
                 "thickness",
                 "length",
-                "of one layer, if it builds the grip up; leave out for the base layer",
+                "of one wrap, if it builds the grip up; leave out for the base tape",
                 "0.005 in",
             ),
-            _f("area_density", "area_density", "mass per area, when the layers were not weighed", "120 g/m2"),
+            _f("area_density", "area_density", "weight of an area, when the wraps were not weighed", "120 g/m2"),
         ),
         _f("covers", "choice", "whole grip, or only the lower hand", "whole", choices=("whole", "lower")),
         _GAUGES,
@@ -556,7 +556,7 @@ ADHESIVE = Section(
     fields=(
         _f("name", "text", "product and lot", "two-part, lot 7"),
         *_of_the_shop(
-            _f("in_joint", "mass", "mass left in the joint", "0.8 g", "mass_kg", "0.2 g"),
+            _f("in_joint", "mass", "weight left in the joint", "0.8 g", "mass_kg", "0.2 g"),
             _f("ratio", "ratio", "part A to part B", "2:1"),
             _f(
                 "basis",
@@ -567,7 +567,7 @@ ADHESIVE = Section(
             ),
             _f("density_a", "density", "density of part A, for a ratio by volume", "1.16 g/cm3"),
             _f("density_b", "density", "density of part B, for a ratio by volume", "0.97 g/cm3"),
-            _f("per_joint", "mass", "mass mixed for one joint", "1.2 g"),
+            _f("per_joint", "mass", "weight mixed for one joint", "1.2 g"),
             _f("joints", "count", "joints from this batch", "1"),
             _f("waste", "number", "share mixed on top and thrown away", "0.25"),
             _f("scale_error", "mass", "error of the scale it is weighed on", "0.1 g"),
@@ -584,10 +584,10 @@ RELEASE = Section(
     outer="adhesive",
     inner="release",
     many=True,
-    meaning="one row of the data sheet's table of release times, [[adhesive.release]]",
+    meaning="one row of the data sheet's table of cure times, [[adhesive.release]]",
     fields=_of_the_shop(
         _f("temperature", "temperature", "temperature of the row", "25 C", needed=True),
-        _f("time", "duration", "time to release at that temperature", "12 h", needed=True),
+        _f("time", "duration", "time at that temperature until it is cured and may be hit", "12 h", needed=True),
     ),
 )
 
@@ -600,7 +600,7 @@ WEIGHT = Section(
         _f("name", "text", "what the tray calls it", "port 6", needed=True),
         _f("mass", "mass", "one piece", "6.05 g", "mass_kg", "0.05 g", needed=True),
         _f("count", "count", "how many are in the tray; 1 when left out", "2"),
-        _f("seat", "choice", "where it goes", "port", choices=SEATS, needed=True),
+        _f("seat", "choice", "where it goes in", "port", choices=SEATS, needed=True),
         _f("from_ground", "length", "its centre from the axis' ground point", "10 mm", "place_m", "1 mm"),
         _f(
             "from_cap",
@@ -614,7 +614,7 @@ WEIGHT = Section(
         _f(
             "lifts_shaft",
             "length",
-            "thickness under the tip, by which the shaft sits higher",
+            "by how much it holds the shaft off the bottom",
             "2 mm",
             "lifts_shaft_m",
             "0.1 mm",
@@ -657,8 +657,8 @@ OLD_TAPE = Section(
     meaning="tape under the grip that the club came in with, one entry for each kind",
     fields=(
         _f("name", "text", "which tape", "double-sided"),
-        _f("layers", "count", "how many layers", "2"),
-        _f("mass", "mass", "all its layers together, once they are off", "1.8 g", "mass_kg", "0.3 g"),
+        _f("layers", "count", "how many wraps", "2"),
+        _f("mass", "mass", "all its wraps together, once they are off", "1.8 g", "mass_kg", "0.3 g"),
         _f("cg_from_cap", "length", "its centre from the outer face of the cap", "5.1 in", "cg_from_cap_m", "4 mm"),
         _f("length", "length", "its extent along the shaft", "10 in", "length_m", "5 mm"),
     ),
@@ -694,7 +694,7 @@ READING = Section(
         _f(
             "quantity",
             "text",
-            "which quantity, or a figure of a part such as grip.mass or weight.port 6.mass",
+            "which quantity, or a figure of a part such as `grip.mass` or `weight.port 6.mass`",
             "swing_weight",
             needed=True,
         ),

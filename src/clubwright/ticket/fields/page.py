@@ -136,10 +136,18 @@ def _words(section: Section, field: Field) -> str:
     if field.choices:
         return f"{field.meaning}; one of " + ", ".join(f"`{choice}`" for choice in field.choices)
     if section.name == "tolerance":
-        return f"half-width of {QUANTITIES[field.key].name} ({field.kind.replace('_', ' ')})"
+        return f"half-width of {QUANTITIES[field.key].name} ({_kind(field.kind)})"
     if field.kind in ("text", "table", "key", "gauges") or field.kind.replace("_", " ") == field.meaning:
         return field.meaning
-    return f"{field.meaning} ({field.kind.replace('_', ' ')})"
+    return f"{field.meaning} ({_kind(field.kind)})"
+
+
+_KINDS = {"mass": "weight", "moi": "MOI", "linear_density": "weight of a length", "area_density": "weight of an area"}
+
+
+def _kind(kind: str) -> str:
+    """Say a kind of notation."""
+    return _KINDS.get(kind, kind.replace("_", " "))
 
 
 def _example(section: Section, field: Field) -> str:

@@ -4,12 +4,12 @@ OPENING = """\
 # The ticket file
 
 One text file (TOML) holds one club: what is wanted, the parts in hand, what was read. Every value stands in quotes and is
-written as it is said at the bench: `"35 1/4 in"`, `"D4"`, `"296.4 g"` ([what you may type](notation.md)). Any mass, length
+written as it is said at the bench: `"35 1/4 in"`, `"D4"`, `"296.4 g"` ([what you may type](notation.md)). Any weight, length
 or angle may carry its standard uncertainty: `"296.4 g ± 0.1 g"`. Only `[ticket]` is needed; the more of the rest you fill
 in, the narrower the answer. Nothing is guessed in silence: what is not given is taken from the tables below and said so.
 
 Three things may be said in another shape: counts without quotes (`layers = 2`); both densities of an adhesive together
-(`densities = ["1.16 g/cm3", "0.97 g/cm3"]`); release times as pairs (`release_times = [["20 C", "15 h"]]`).
+(`densities = ["1.16 g/cm3", "0.97 g/cm3"]`); cure times as pairs (`release_times = [["20 C", "15 h"]]`).
 
 What the workshop uses on every club (adhesives, tapes, gauges, its tolerances) is said once in [the shop's
 settings](shop.md); a ticket then has 8 to 12 lines. Whole files to start from, twelve long and two short, are in the folder
@@ -93,7 +93,8 @@ The answer is one object: SI inside, text beside it, keys sorted; the same ticke
 under one number |
 | `cut` | where to cut: `shaft_length_m` (tip end to butt end after trims), `mark_from_tip_m`, `mark_from_ground_m` \
 (along the shaft, head dry-fitted), `butt_cut_m` (the offcut; null when the raw length is not known), `tip_trim_m`, \
-`kerf_m`, `short_by_m`, `lifted` (the cut with each weight that lifts the shaft), `text`; null for other work |
+`kerf_m`, `short_by_m`, `lifted` (the cut with each weight that holds the shaft off the bottom), `text`; null for \
+other work |
 | `finished` | each quantity of the finished club with the weights fitted now: `mean`, `sd`, `unit`, `text`, and for a \
 target `target`, `tolerance`, `chance` of ending within it |
 | `stages` | the same figures at every stage of the build: what a gauge should read there |
@@ -105,7 +106,7 @@ target `target`, `tolerance`, `chance` of ending within it |
 and what would `settle` it |
 | `findings` | `where`, `what`, `mend`, `severity` (error, warning, note) |
 
-Units: lengths and diameters m, masses kg, moi kg m2, angles rad, frequency Hz, swing weight in points above A0."""
+Units: lengths and diameters m, weights kg, MOI kg m2, angles rad, frequency Hz, swing weight in points above A0."""
 
 REFUSED = """\
 Every error is reported at once, with its place, what is wrong and how to mend it; then nothing is stored and the other
@@ -133,5 +134,5 @@ taken when none is typed behind the value: an estimate of ours for a careful ben
 
 DEFAULTS = """\
 None of these is measured on your parts, and each that matters is announced as a finding. Your own weighings are better.
-The mass of tape is that of one layer; `weight.port` and its like are the place of such a weight; `shaft.offcut` is what
+The weight of tape is that of one wrap; `weight.port` and its like are the place of such a weight; `shaft.offcut` is what
 comes off the butt of a shaft whose raw length is not given."""

@@ -46,7 +46,7 @@ TABLE = Section(
         _f("at", "length", "stations from the raw tip, rising, from 0 to the raw length", "0 in", needed=True),
         _f("ei", "stiffness", "bending stiffness EI at each", "28.8 N m2", needed=True),
         _f("gj", "stiffness", "torsional stiffness GJ at each, when it was measured", "22.3 N m2"),
-        _f("density", "linear_density", "mass per length at each, when it is known", "2.8 g/in"),
+        _f("density", "linear_density", "grams an inch at each, when it is known", "2.8 g/in"),
     ),
 )
 SLOPE = Section(

@@ -204,7 +204,7 @@ def _tray(ticket: Ticket) -> Iterator[Finding]:
         lift = in_si(row.lifts_shaft)
         if lift is not None and lift > 0 and (row.seat or "tip") != "tip":
             mend = 'Leave lifts_shaft out, or set seat = "tip".'
-            yield _error(row.where.at("lifts_shaft"), "only a weight under the tip lifts the shaft", mend)
+            yield _error(row.where.at("lifts_shaft"), "only a tip weight holds the shaft off the bottom", mend)
         elif lift is not None and depth is not None and lift >= depth:
             yield _error(row.where.at("lifts_shaft"), f"no shaft is left in a bore {render('length', depth)} deep")
     if ticket.weights:

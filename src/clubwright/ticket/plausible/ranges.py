@@ -93,7 +93,7 @@ PARTS: dict[str, Bounds] = {
     "weight.from_cap": millimetres(0, 3, 400, 1300, "a butt weight sits under the cap"),
     "weight.off_axis": millimetres(0, 0, 80, 130, "a weight sits up to 80 mm off the axis", itself=True),
     "weight.lifts_shaft": millimetres(
-        0, 0, 12, 60, "a weight under the tip lifts the shaft by up to 12 mm", itself=True
+        0, 0, 12, 60, "a tip weight holds the shaft off the bottom by up to 12 mm", itself=True
     ),
     **{f"target.{key}": asked.bounds for key, asked in TARGETS.items() if asked.bounds is not None},
 }

@@ -78,7 +78,7 @@ as a default is: `not given: taken as ratio 2:1, basis weight (shop setting)`.
   and a grip is put on here, one layer of the usual tape. `tape = []` on the ticket says that there is none.
 - Figures that belong together are never mixed from two sheets: a ticket with a ratio or a basis of its own gets neither
   from here, and one that has a data sheet's figures without a name gets nothing of the usual adhesive. A gauge that the
-  ticket describes is the ticket's own, whole. A tape that was weighed on the ticket keeps that mass.
+  ticket describes is the ticket's own, whole. A tape that was weighed on the ticket keeps that weight.
 - **An adhesive that is named otherwise has nothing of the one before.** A ticket file that the record wrote says in
   `[from_shop]` of which sheet its figures are: with another `name` they are left out, said with a warning, and the sheet of
   the new name comes from here. A figure that the ticket says itself and that the shop's sheet of that name denies is a
@@ -90,11 +90,16 @@ of what may be typed. With `decimal = "comma"` figures are shown with a decimal 
 and the words of an order take `35,5 in` for 35.5 in; with `bare_length = "mm"` a length typed without a unit is in
 millimetres (a fraction is always in inches). Kept is `35.5 in`, the text that everybody reads alike; a point is a
 decimal point as ever, and a comma before a space parts a list. Where a comma may part thousands as well, `1,000 g`, the
-figure is refused, since it may be 1 g to one and 1000 g to another; `34,275 in` can be read one way only. On the
-command line a person says it for themselves by the environment variable `CLUBWRIGHT_DECIMAL` (`comma` or `point`),
-which stands before the shop's word. With `language = "de"` the cards of the steps, their cautions, the advice and what is
-said of a reading that does not fit are German, on the page, on the sheet and on the screen; names, and what a person typed,
-stay as they are. Still English are headings and forms of the page, what the gates lack, and findings.
+figure is refused, since it may be 1 g to one and 1000 g to another; `34,275 in` can be read one way only. With
+`language = "de"` the bench page and its cards, their cautions, gates, advice and what is said of a reading that does not
+fit are German, and so is the build sheet; names, what a person typed, units and the lines of the record stay as they are.
+Still English are the pages of tickets and records, of the shaft and of a number's reasons, what would settle an open
+verdict, findings about a ticket file, what refuses a form, and headings of the command line's screens.
+**A person says for themselves what the shop says here** (language, decimal mark, units first, `bare_length`), and that
+stands before the shop's word: on the page under *My settings* (kept with their name where people sign in, else on that
+tablet), by `clubwright person NAME --language de --decimal comma --length mm`, which also holds for commands with
+`--by NAME`, and at the command line by the environment variables `CLUBWRIGHT_LANGUAGE`, `CLUBWRIGHT_DECIMAL`,
+`CLUBWRIGHT_LENGTH`, `CLUBWRIGHT_TEMPERATURE` and `CLUBWRIGHT_BARE_LENGTH`, which stand before both.
 Ticket files, `shop.toml` and `/api` are read as they are written, with a point.
 
 `[minutes]` says how long each operation takes here: `clubwright plan`, the bench page and the list of tickets then say how

@@ -15,17 +15,17 @@ from pathlib import Path
 
 import msgspec
 
-from clubwright.bootstrap import is_address
+from clubwright.bootstrap import PEOPLE_VARIABLE, is_address, people_path
 from clubwright.errors import NotPossible
 from clubwright.store.files import make_private
-from clubwright.web.guard.people import FILE, PeopleFile, Person, require_private
+from clubwright.web.guard.people import PeopleFile, Person, require_private
 from clubwright.web.guard.signed_out import FILE as SIGNED_OUT
 from clubwright.web.guard.signed_out import SignedOut
 from clubwright.web.guard.throttle import Buckets, WrongPins
 from clubwright.web.settings import WebSettings
 
 SECRET_FILE = "secret"  # noqa: S105 - the name of the file
-SECRET_VARIABLE, PEOPLE_VARIABLE = "CLUBWRIGHT_SECRET", "CLUBWRIGHT_PEOPLE"
+SECRET_VARIABLE = "CLUBWRIGHT_SECRET"  # noqa: S105 - its name
 SHORTEST_SECRET = 32
 SESSION = timedelta(hours=10)
 """A working day: then everybody signs in again."""
@@ -129,14 +129,6 @@ def open_access(settings: WebSettings, environment: Mapping[str, str] | None = N
         command = f'clubwright person NAME --role "sign off" --shop {settings.shop}'
         raise NotPossible("nobody may sign off yet, so the network stays closed", f"Add somebody with `{command}`.")
     return Access(_secret(settings.shop, given, careful=True), file)
-
-
-def people_path(shop: str, environment: Mapping[str, str]) -> Path | None:
-    """Return where a workshop keeps its people; None for a shared record without a place named."""
-    named = environment.get(PEOPLE_VARIABLE)
-    if named:
-        return Path(named)
-    return None if is_address(shop) else Path(shop) / FILE
 
 
 def _secret(shop: str, environment: Mapping[str, str], *, careful: bool) -> bytes:

@@ -17,19 +17,21 @@ import tomlkit
 from argon2 import PasswordHasher
 from argon2.exceptions import Argon2Error, InvalidHashError
 
+from clubwright.bootstrap import PEOPLE
 from clubwright.errors import Finding, InputError, NotPossible
+from clubwright.notation.own import Own
 from clubwright.services.checks.roles import ROLES, Role
 from clubwright.store.files import write_private
 
-FILE = "people.toml"
+FILE = PEOPLE
 HEAD = "Who may come in over the network. Written by `clubwright person`; PINs are hashed."
 SHORTEST, LONGEST = 6, 12
 """Digits of a PIN."""
 LONGEST_NAME = 40
 
 
-class Person(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """One person.
+class Person(Own, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
+    """One person, with how they read and type where it is not as the shop says.
 
     Attributes:
         role: What they may do.
@@ -91,7 +93,19 @@ def with_person(people: Mapping[str, Person], name: str, role: str, pin: str) ->
         findings.append(Finding(where="--role", what=f'"{role}" is no role', mend="Write look, work or sign off."))
     if findings:
         raise InputError(findings)
-    return {**people, name: Person(role=known[role], pin=hasher().hash(pin))}
+    said = people[name].said() if name in people else {}
+    return {**people, name: msgspec.convert({"role": known[role], "pin": hasher().hash(pin), **said}, Person)}
+
+
+def with_own(people: Mapping[str, Person], name: str, own: Own) -> People:
+    """Return the people with how one of them reads and types; role and PIN stay.
+
+    Raises:
+        InputError: when there is no such person.
+    """
+    _require_one(people, name)
+    person = people[name]
+    return {**people, name: msgspec.convert({"role": person.role, "pin": person.pin, **own.said()}, Person)}
 
 
 def without_person(people: Mapping[str, Person], name: str) -> People:
@@ -100,10 +114,14 @@ def without_person(people: Mapping[str, Person], name: str) -> People:
     Raises:
         InputError: when there is no such person.
     """
+    _require_one(people, name)
+    return {other: person for other, person in people.items() if other != name}
+
+
+def _require_one(people: Mapping[str, Person], name: str) -> None:
     if name not in people:
         mend = "There are: " + ", ".join(sorted(people)) + "." if people else "There is nobody yet."
         raise InputError([Finding(where="name", what=f'nobody here is called "{name}"', mend=mend)])
-    return {other: person for other, person in people.items() if other != name}
 
 
 def _name_findings(people: Mapping[str, Person], name: str) -> list[Finding]:
@@ -179,3 +197,8 @@ class PeopleFile:
         if stamp != self._stamp:
             self._people, self._stamp = read_people(self.path), stamp
         return self._people
+
+    def keep_own(self, name: str, own: Own) -> None:
+        """Keep how a person reads and types, beside what the file says of everybody now."""
+        with _ONE_AT_A_TIME:
+            write_people(self.path, with_own(self.people(), name, own))

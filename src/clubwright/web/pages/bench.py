@@ -152,8 +152,8 @@ def _shown(request: Request, view: BenchView, told: Told, status: int = 200) -> 
 
 
 def view_of(session: Session, job: str, *, consider: str | None = None, step: str | None = None) -> BenchView:
-    """Work the job and lay its page out, in the units that the shop puts first."""
-    with shown_in(session.settings().units()):
+    """Work the job and lay its page out, as this person reads."""
+    with shown_in(session.units()):
         return _view_of(session, job, consider=consider, step=step)
 
 

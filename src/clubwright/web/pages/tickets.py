@@ -31,6 +31,7 @@ from clubwright.web.rendering import page
 from clubwright.web.sent import sent_of
 from clubwright.web.sessions import AtSession
 from clubwright.web.views.ticket_list_view import lines_of
+from clubwright.words import spoken
 
 router = APIRouter(include_in_schema=False)
 router.include_router(ticket_new.router)  # before /tickets/{job}, so that "new" is no ticket number
@@ -99,7 +100,7 @@ def _ticket(
     standing = standings_of(request).of(job, session.now())
     ticket = ticket_or_none(job)
     ordered = () if ticket is None else ((field.key, ticket.text("target", field.key)) for field in TARGET.fields)
-    rows = [(key.replace("_", " "), text, ticket.text("tolerance", key)) for key, text in ordered if ticket and text]
+    rows = [(spoken("key", key), text, ticket.text("tolerance", key)) for key, text in ordered if ticket and text]
     return page(
         request,
         "tickets/one.html",

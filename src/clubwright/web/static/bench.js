@@ -2,6 +2,7 @@
 // Everything works as plain forms without it.
 "use strict";
 (() => {
+  const SAY = JSON.parse(document.documentElement.dataset.say); // words in the language of the page
   const bench = () => document.getElementById("bench");
   const show = (id, yes, text) => {
     const box = document.getElementById(id);
@@ -20,7 +21,7 @@
     document.documentElement.classList.toggle("stale", yes);
     show("lost", yes);
     const state = document.getElementById("link-state");
-    if (state && state.textContent !== (yes ? "link lost" : "live")) state.textContent = yes ? "link lost" : "live";
+    if (state && state.textContent !== (yes ? SAY.lost : SAY.live)) state.textContent = yes ? SAY.lost : SAY.live;
     for (const button of document.querySelectorAll("#bench button.primary")) {
       if (yes && !button.disabled) { button.disabled = true; button.dataset.held = "yes"; }
       if (!yes && button.dataset.held) { button.disabled = false; delete button.dataset.held; }
@@ -105,7 +106,7 @@
       const left = Math.round((Date.parse(clock.dataset.until) - Date.now() - ahead) / 1000);
       const size = Math.abs(left);
       const text = `${twoDigits(Math.floor(size / 3600))}:${twoDigits(Math.floor(size / 60) % 60)}:${twoDigits(size % 60)}`;
-      clock.querySelector(".time").textContent = left > 0 ? `${text} left` : `OVER since ${text}`;
+      clock.querySelector(".time").textContent = `${left > 0 ? SAY.left : SAY.over} ${text}`;
       clock.classList.toggle("over", left <= 0);
     }
   };

@@ -4,8 +4,7 @@
 (() => {
   const HOLD_MS = Number(document.documentElement.dataset.holdMs);
   const STRAYS_PX = 40;
-  const HOW = "Cannot be undone. Hold the button above for a second; or tick that you have looked, then tap.";
-  const MORE = "Nothing is signed. Hold the button above until it is full; or tick that you have looked, then tap.";
+  const { hold: HOW, more: MORE } = JSON.parse(document.documentElement.dataset.say); // in the language of the page
   let held = null;
 
   const tick = (button) => button.form.querySelector("input[name='looked']");

@@ -2,6 +2,7 @@
 // All three end in the same field, and what was understood is read back before it is kept.
 "use strict";
 (() => {
+  const SAY = JSON.parse(document.documentElement.dataset.say); // words in the language of the page
   const $ = (query) => document.querySelector(query);
 
   // --- Echo: what was typed is read back before it is kept. ---------------------------------------------------------
@@ -15,7 +16,7 @@
     delete card.dataset.understood;
     card.querySelector("[name=confirmed]")?.remove();
     const primary = card.querySelector("button.primary");
-    if (primary && !card.querySelector(".conflict")) primary.textContent = "Read it back";
+    if (primary && !card.querySelector(".conflict")) primary.textContent = SAY.back;
   };
   const understand = (card) => {
     const data = new FormData(card);
@@ -34,8 +35,8 @@
         seen.value = value;
         card.dataset.understood = typed(card);
         const primary = card.querySelector("button.primary");
-        if (card.querySelector(".conflict") || primary.textContent === "Keep the reading") return;
-        primary.textContent = "Keep the reading";
+        if (card.querySelector(".conflict") || primary.textContent === SAY.keep) return;
+        primary.textContent = SAY.keep;
         document.dispatchEvent(new Event("bench:rest")); // the button means something else now
       })
       .catch(() => {});
@@ -133,7 +134,7 @@
         box.dataset.gauge = name;
         box.append(document.createElement("span"), document.createElement("button"));
         box.lastChild.type = "button";
-        box.lastChild.textContent = "Take this reading";
+        box.lastChild.textContent = SAY.take;
         box.lastChild.addEventListener("pointerdown", (event) => event.preventDefault());
         box.lastChild.addEventListener("click", () => take(lines.get(name)));
         body.prepend(box);

@@ -26,9 +26,10 @@ from clubwright.services.told.club import MixRow
 from clubwright.web.views.card_view import Card, card_of
 from clubwright.web.views.mixes_here import MixesHere, mixes_here
 from clubwright.web.views.trail_rows import TrailRow, just_undone, trail_rows
+from clubwright.words import on_page, spoken
 from clubwright.words.advice import say_advice
-from clubwright.words.amounts import percent
-from clubwright.words.say import say
+from clubwright.words.gate import said_at
+from clubwright.words.say import percent, say
 
 WIDE_MM, NARROW_MM = 240.0, 144.0
 """Widths the club is drawn for: a tablet lying and a tablet standing; on both its smallest text stays readable."""
@@ -158,7 +159,7 @@ def bench_view(
         last=next((row for row in trail if row.undo and not row.back), None),
         undone=just_undone(job),
         stop=_stop(worked),
-        alarms=tuple(finding.sentence() for finding in worked.findings if finding.severity == "error"),
+        alarms=tuple(said_at(finding) for finding in worked.findings if finding.severity == "error"),
         mixes=mixes_here(job, at_hand, local),
         aside=next(iter(misfits_to_decide(worked)), None) if job.finished is None and step is None else None,
         considering=_considering(advice),
@@ -182,7 +183,7 @@ def _strip_row(strip: Strip) -> StripRow:
     shown = strip.considered or strip.belief
     return StripRow(
         key=strip.key,
-        name=strip.name,
+        name=spoken("quantity", strip.key),
         target=strip.target,
         tolerance=strip.tolerance,
         picture=strip_svg(strip),
@@ -219,4 +220,4 @@ def _stop(worked: JobAnswer) -> str:
     said = ticket.club.head.hand
     if said is None or said == ticket.hand:
         return ""
-    return f"The ticket is for the {ticket.hand} hand. This head is {said}-handed."
+    return on_page("stop hand", ordered=spoken("side", ticket.hand), found=spoken("side", said))

@@ -8,6 +8,7 @@ import msgspec
 
 from clubwright.errors import Finding
 from clubwright.journal.job import Job
+from clubwright.notation import shown_in
 from clubwright.planning.gates.types import Lack
 from clubwright.planning.steps.plan import Step
 from clubwright.services.jobs.job_answer import JobAnswer
@@ -17,6 +18,8 @@ from clubwright.web.second_tap import HELD
 from clubwright.web.sent_gauges import gauges_asked
 from clubwright.web.views import forms_joint, forms_parts, forms_reading
 from clubwright.web.views.forms import Form
+from clubwright.words import on_page
+from clubwright.words.gate import said_at
 
 
 def _weigh(worked: JobAnswer, job: Job) -> Form:
@@ -63,17 +66,18 @@ def _with_skip(form: Form, step: Step, worked: JobAnswer, job: Job) -> Form:
     missing = lacking(step.key, worked, job)
     if not missing:
         return form
-    left_out = "; ".join(finding.what for finding in missing)
-    words = f"{len(missing)} things are missing" if len(missing) > 1 else in_short(missing[0])
-    lacks = tuple(finding.sentence() for finding in missing if isinstance(finding, Lack) and finding.short)
-    return msgspec.structs.replace(form, done=f"Skip: {words}", skips=left_out, lacks=lacks)
+    with shown_in(None):  # what is passed over is kept with its reason, and what is kept is canonical
+        left_out = "; ".join(finding.what for finding in lacking(step.key, worked, job))
+    words = on_page("missing many", count=len(missing)) if len(missing) > 1 else in_short(missing[0])
+    lacks = tuple(said_at(finding) for finding in missing if isinstance(finding, Lack) and finding.short)
+    return msgspec.structs.replace(form, done=on_page("skip", what=words), skips=left_out, lacks=lacks)
 
 
 def in_short(finding: Finding) -> str:
     """Return what is missing in the few words that a button has room for; the card says the rest."""
     short = finding.short if isinstance(finding, Lack) else ""
     short = short or finding.what
-    return short if len(short) <= BUTTON_CHARS else "1 thing is missing"
+    return short if len(short) <= BUTTON_CHARS else on_page("missing one")
 
 
 _KNOWN = {"weigh": "masses", "head check": "angles", "bore to ground": "lengths"}
@@ -84,7 +88,7 @@ MEASURING = ("measure", "cut", "tape")
 def form_of(step: Step, worked: JobAnswer, job: Job, *, closed: bool) -> Form:
     """Return the form of a step; its button waits while the step's gate is closed."""
     maker = MAKERS.get(STEPS[step.key].form)
-    form = Form(kind="step", action="step", button="Done") if maker is None else maker(worked, job)
+    form = Form(kind="step", action="step", button=on_page("button done")) if maker is None else maker(worked, job)
     if not form.done and (form.action in SKIPPED_HERE or (step.key == "mark and cut" and worked.cut is None)):
         form = _with_skip(form, step, worked, job)
     following = known_steps(worked, job)

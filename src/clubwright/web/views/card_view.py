@@ -18,9 +18,9 @@ from clubwright.services.why.expected import expected_key
 from clubwright.state.steps import SETTLING
 from clubwright.web.views.card_forms import form_of
 from clubwright.web.views.forms import Form
+from clubwright.words import on_page
 from clubwright.words.advice import say_offer
-from clubwright.words.amounts import percent
-from clubwright.words.say import say
+from clubwright.words.say import percent, say
 from clubwright.words.step import say_step
 
 OF_OTHER_STEPS: tuple[AdviceKind, ...] = ("bend", "tape")
@@ -186,14 +186,12 @@ def _all_done(worked: JobAnswer, job: Job, key: str) -> Card:
         step="",
         number=len(worked.steps),
         of=len(worked.steps),
-        title="The job is closed" if finished else "Every step is done",
-        reason="Nothing changes it any more, unless it is opened again."
-        if finished
-        else "Close the job to store what it read.",
+        title=on_page("job closed") if finished else on_page("every step done"),
+        reason=on_page("nothing changes") if finished else on_page("close to store"),
         form=Form(
             kind="closed" if finished else "finish",
             action="finish",
-            button="Close the job",
+            button=on_page("button closed"),
             hold=not finished,
             blocked=not finished and unsettled(closing),
         ),

@@ -14,6 +14,8 @@ from clubwright.services.jobs.mixed_batch import missing_mix, mix_lacking, mix_l
 from clubwright.services.jobs.signatures import signature_reasons
 from clubwright.services.report.bend_rows import bend_rows
 from clubwright.web.views.forms import FieldView, Form
+from clubwright.words import on_page, spoken
+from clubwright.words.gate import said_at
 from clubwright.words.say import say
 
 _OF_THE_SHEET = {
@@ -23,32 +25,40 @@ _OF_THE_SHEET = {
 }
 """What the cup is held against, as the adhesive's data sheet says it."""
 
-POT = "of the pot life"
-DONE_EARLIER = FieldView(name="done_at", label="done earlier, at", how="hour:minute; left empty, it is done now")
-"""When it was done, where it is written down later: its clock runs from then."""
+
+def _done_earlier() -> FieldView:
+    """When it was done, where it is written down later: its clock runs from then."""
+    return FieldView(name="done_at", label=on_page("done earlier"), how=on_page("done earlier how"))
 
 
 def mix(worked: JobAnswer, job: Job) -> Form:
-    """Both masses in the cup, the bench's temperature, the lot; before them what the cup is held against."""
+    """Both weights in the mix, the bench's temperature, the lot; before them what the mix is held against."""
     ticket = worked.club_state.ticket
     lacks = mix_lacks(ticket.club.adhesive)
     if lacks:
         return Form(
             kind="fields",
             action="figures",
-            button="Keep the sheet's figures",
+            button=on_page("button figures"),
             fields=tuple(_OF_THE_SHEET[key] for key in mix_lacking(ticket.club.adhesive)),
             open_points=tuple(finding.sentence() for finding in lacks),
         )
     fields = (
-        FieldView(name="part_a", label="part A in the cup", kind="mass", needed=True),
-        FieldView(name="part_b", label="part B in the cup", kind="mass", needed=True),
-        _temperature("temperature of the bench"),
-        FieldView(name="batch", label="lot", how="as printed on the product"),
-        DONE_EARLIER,
+        FieldView(name="part_a", label=on_page("part of mix", part="A"), kind="mass", needed=True),
+        FieldView(name="part_b", label=on_page("part of mix", part="B"), kind="mass", needed=True),
+        _temperature(on_page("temperature bench")),
+        FieldView(name="batch", label=on_page("batch"), how=on_page("as printed")),
+        _done_earlier(),
     )
     clock = pot_clock(job, ticket)
-    return Form(kind="fields", action="mix", button="Mixed", fields=fields, clock=clock, clock_name=POT)
+    return Form(
+        kind="fields",
+        action="mix",
+        button=on_page("button mixed"),
+        fields=fields,
+        clock=clock,
+        clock_name=on_page("clock pot"),
+    )
 
 
 def _temperature(label: str, offered: str = "") -> FieldView:
@@ -56,37 +66,37 @@ def _temperature(label: str, offered: str = "") -> FieldView:
     return FieldView(name="temperature", label=label, kind="temperature", needed=True, offered=offered)
 
 
-def _at_the_cup(job: Job) -> str:
+def _at_the_mix(job: Job) -> str:
     """Return the temperature of the bench as it was measured at the mix in hand; empty without one."""
     mix = mix_in_hand(job)
     return "" if mix is None else mix.temperature
 
 
 def glue(worked: JobAnswer, job: Job) -> Form:
-    """First the signature, then the time and temperature of the joint; the cup's clock runs beside both."""
+    """First the signature, then the time and temperature of the joint; the mix's clock runs beside both."""
     clock = pot_clock(job, worked.club_state.ticket)
     checks = (check for gate in worked.gates if gate.step == "glue" for check in gate.checks)
     wrong = any(check.key == "mix" and not check.met for check in checks) or bool(missing_mix(job) and job.mixes)
-    back = ("Mix anew", "mix") if wrong else ()
+    back = (on_page("back of the mix"), "mix") if wrong else ()
     if signature_reasons(job, worked, "glue"):
         return Form(
             kind="gate",
             action="sign",
-            button="Sign: what was checked agrees",
+            button=on_page("button sign checked"),
             checked=_checked(worked, "glue"),
             hidden=(("gate", "glue"),),
             clock=clock,
-            clock_name=POT,
+            clock_name=on_page("clock pot"),
             back=back,
         )
     return Form(
         kind="fields",
         action="glue",
-        button="Head is glued",
-        fields=(_temperature("temperature of the part", _at_the_cup(job)), DONE_EARLIER),
+        button=on_page("button glued"),
+        fields=(_temperature(on_page("temperature part"), _at_the_mix(job)), _done_earlier()),
         clock=clock,
-        clock_name=POT,
-        open_points=tuple(finding.sentence() for finding in missing_mix(job)),
+        clock_name=on_page("clock pot"),
+        open_points=tuple(said_at(finding) for finding in missing_mix(job)),
         blocked=bool(missing_mix(job)),
         back=back,
     )
@@ -104,10 +114,10 @@ def cure(worked: JobAnswer, job: Job) -> Form:
     return Form(
         kind="clock",
         action="step",
-        button="Cured",
+        button=on_page("button cured"),
         clock=cure_clock(job, worked.club_state.ticket),
-        clock_name="until the release",
-        open_points=tuple(finding.sentence() for finding in cold),
+        clock_name=on_page("clock cure"),
+        open_points=tuple(said_at(finding) for finding in cold),
         open_why=tuple("gates/release" for _ in cold),
         blocked=gate is None or not gate.open,
     )
@@ -115,19 +125,21 @@ def cure(worked: JobAnswer, job: Job) -> Form:
 
 def grip(_worked: JobAnswer, _job: Job) -> Form:
     """The grip is on for good."""
-    return Form(kind="step", action="grip", button="Grip is on")
+    return Form(kind="step", action="grip", button=on_page("button gripped"))
 
 
 def bend(worked: JobAnswer, job: Job) -> Form:
     """Angles before and after, and what was measured after the last pull."""
     rows = bend_rows(worked.club_state)
-    fields = tuple(FieldView(name=key, label=f"{key} after", kind="angle") for key in ANGLES)
+    fields = tuple(
+        FieldView(name=key, label=on_page("angle after", angle=spoken("quantity", key)), kind="angle") for key in ANGLES
+    )
     bent = any(row.words for row in rows)
-    leave, skips = ("Leave it unbent", "a planned bend") if bent else ("Nothing is bent: step done", "")
+    leave, skips = (on_page("unbent"), "a planned bend") if bent else (on_page("nothing bent"), "")
     if job.head_was:
-        leave, skips = "Measured: step done", ""
+        leave, skips = on_page("measured done"), ""
     return Form(
-        kind="bend", action="bend", button="Keep the angles", fields=fields, bends=rows, done=leave, skips=skips
+        kind="bend", action="bend", button=on_page("button angles"), fields=fields, bends=rows, done=leave, skips=skips
     )
 
 
@@ -138,9 +150,9 @@ def tag(worked: JobAnswer, job: Job) -> Form:
         return Form(
             kind="gate",
             action="sign",
-            button="Sign: released to play",
+            button=on_page("button sign release"),
             checked=_checked(worked, "release"),
             to_try=say(RELEASE_TRIAL, units_shown()),
             hidden=(("gate", "release"),),
         )
-    return Form(kind="tag", action="finish", button="Close the job")
+    return Form(kind="tag", action="finish", button=on_page("button closed"))

@@ -15,6 +15,7 @@ from clubwright.services.jobs.step_needs import lacking
 from clubwright.services.jobs.targets import TargetLine, target_lines
 from clubwright.services.why.expected import expected_key
 from clubwright.web.views.forms import Form, ReadView
+from clubwright.words import on_page, spoken
 from clubwright.words.step import say_expected
 
 UNREAD = "nothing was read"
@@ -30,7 +31,9 @@ def dry(worked: JobAnswer, job: Job) -> Form:
     expected = {item.quantity: item for item in reversed(step.expected) if item.stage == DRY_GRIPPED.name}
     reads = tuple(_expecting(key, step, expected.get(key)) for key in DRY)
     taken = not lacking("dry reading", worked, job)
-    return _reading(worked, reads, DRY_GRIPPED.name, left_out="" if taken else UNREAD)
+    return _reading(
+        worked, reads, DRY_GRIPPED.name, left_out="" if taken else UNREAD, short=on_page("skip nothing read")
+    )
 
 
 def as_it_came(worked: JobAnswer, _job: Job) -> Form:
@@ -39,8 +42,10 @@ def as_it_came(worked: JobAnswer, _job: Job) -> Form:
     expected = {item.quantity: item for item in step.expected}
     read = {entry.quantity for entry in worked.club_state.ticket.readings if entry.stage == AS_IT_CAME.name}
     keys = (*(key for key in CAME if key not in read), *(key for key in CAME if key in read))
-    reads = tuple(_read(key, "read") if key in read else _expecting(key, step, expected.get(key)) for key in keys)
-    return _reading(worked, reads, AS_IT_CAME.name, left_out="" if read else UNREAD)
+    reads = tuple(
+        _read(key, on_page("read note")) if key in read else _expecting(key, step, expected.get(key)) for key in keys
+    )
+    return _reading(worked, reads, AS_IT_CAME.name, left_out="" if read else UNREAD, short=on_page("skip nothing read"))
 
 
 def _expecting(key: str, step: Step, item: Expected | None) -> ReadView:
@@ -52,7 +57,7 @@ def _expecting(key: str, step: Step, item: Expected | None) -> ReadView:
 
 def expectation(item: Expected) -> str:
     """Say the figure of an expectation, without what it is of, which the page says already."""
-    return f"expect {say_expected(item, units_shown()).figure}"
+    return on_page("expect", figure=say_expected(item, units_shown()).figure)
 
 
 def inspect(worked: JobAnswer, job: Job) -> Form:
@@ -64,16 +69,17 @@ def inspect(worked: JobAnswer, job: Job) -> Form:
     if not lines:
         reads = tuple(_read(key) for key in DRY)
     left_out = f"{len(unread)} not read" if unread else ""
-    form = _reading(worked, reads, stage_now(job), left_out=left_out)
+    short = on_page("skip not read", count=len(unread))
+    form = _reading(worked, reads, stage_now(job), left_out=left_out, short=short)
     return msgspec.structs.replace(
         form,
-        open_points=tuple(f"{line.name}: {line.settle}" for line in unsettled),
+        open_points=tuple(f"{spoken('quantity', line.key)}: {line.settle}" for line in unsettled),
         open_why=tuple(f"verdicts/{line.key}" for line in unsettled),
     )
 
 
 def _standing(line: TargetLine) -> str:
-    return ", ".join(line.read) or "still to read"
+    return ", ".join(line.read) or on_page("still to read")
 
 
 def _why_key(worked: JobAnswer, line: TargetLine) -> str:
@@ -85,7 +91,7 @@ def _why_key(worked: JobAnswer, line: TargetLine) -> str:
 
 def _read(key: str, note: str = "", verdict: str = "", why: str = "") -> ReadView:
     quantity = QUANTITIES[key]
-    return ReadView(key=key, name=quantity.name, kind=quantity.kind, note=note, verdict=verdict, why=why)
+    return ReadView(key=key, name=spoken("quantity", key), kind=quantity.kind, note=note, verdict=verdict, why=why)
 
 
 def _reading(
@@ -94,21 +100,22 @@ def _reading(
     stage: str,
     *,
     left_out: str,
+    short: str,
 ) -> Form:
     club_state = worked.club_state
     sprung = club_state.can_predict("frequency") and any(read.key == "frequency" for read in reads)
     return Form(
         kind="reading",
         action="read",
-        button="Keep the reading",
+        button=on_page("button reading"),
         reads=reads,
         stages=stages_of(club_state.ticket),
         stage=stage,
         gauges=tuple(club_state.ticket.gauges),
         clamp=render("length", club_state.prior.conventions.meter.clamp_length_m) if sprung else "",
-        done=f"Skip: {left_out}" if left_out else "Step done",
+        done=on_page("skip", what=short) if left_out else on_page("heard said"),
         skips=left_out,
-        goes_on="Keep it, go on",
+        goes_on=on_page("kept go on"),
     )
 
 
@@ -118,8 +125,8 @@ def weights(worked: JobAnswer, job: Job) -> Form:
     return Form(
         kind="weights",
         action="fit",
-        button="It is fitted",
-        goes_on="Fitted, go on",
-        done="Step done" if fitted else "Go on without a weight",
+        button=on_page("button fitted"),
+        goes_on=on_page("fitted go on"),
+        done=on_page("heard said") if fitted else on_page("go on without weight"),
         skips="" if fitted else "no weight is fitted",
     )

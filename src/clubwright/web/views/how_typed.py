@@ -5,6 +5,8 @@ A sample in a field was taken for its value at the bench, in glare and with glov
 
 from __future__ import annotations
 
+from clubwright.words import spoken
+
 _ANGLE = "degrees"
 _LENGTH = "in, mm or cm"
 
@@ -41,4 +43,5 @@ HOW_TYPED: dict[str, str] = {
 
 def how_typed(kind: str) -> str:
     """Return how a figure of a kind is typed; nothing for words and choices."""
-    return HOW_TYPED.get(kind, "")
+    how = HOW_TYPED.get(kind, "")
+    return spoken("how typed", how) if how else ""

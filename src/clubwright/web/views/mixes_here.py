@@ -11,6 +11,7 @@ from clubwright.journal.mixes import mix_in_hand, used_mix
 from clubwright.services.actions.making.mixes import mix_name
 from clubwright.services.record.session import Local, moment_of
 from clubwright.services.told.club import MixRow
+from clubwright.words import on_page
 
 
 class MixOffer(msgspec.Struct, frozen=True, kw_only=True):
@@ -53,4 +54,5 @@ def mixes_here(job: Job, at_hand: Sequence[MixRow], local: Local) -> MixesHere:
 
 def _words(weighed: str, batch: str, job: str, mixed_at: str, local: Local) -> str:
     lot = f", {batch}" if batch else ""
-    return f"{weighed}{lot}, mixed {local(moment_of(mixed_at)):%H:%M} on job {job}"
+    at = f"{local(moment_of(mixed_at)):%H:%M}"
+    return on_page("mix of job", weighed=weighed, lot=lot, at=at, job=job)

@@ -11,6 +11,7 @@ from clubwright.services.checks.order_findings import said_now
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.fields.fields import ADHESIVE, BASE, SHAFT, SHOP, TARGET, TOLERANCE, WEIGHT, Field
 from clubwright.ticket.order_paths import ADHESIVE_NAME, RELEASE, is_of_the_sheet
+from clubwright.words import spoken
 
 OF_A_WEIGHT = ("mass", "count")
 
@@ -62,12 +63,12 @@ def order_groups(
         return OrderField(path=path, label=label, was=was, value=value, meaning=of.meaning, choices=of.choices)
 
     def table(name: str, fields: Iterable[Field]) -> tuple[OrderField, ...]:
-        return tuple(field(f"{name}.{item.key}", item.key.replace("_", " "), item) for item in fields)
+        return tuple(field(f"{name}.{item.key}", spoken("key", item.key), item) for item in fields)
 
     release = Field(
         key="release",
         kind="text",
-        meaning='rows of its table of release times, as "25 C: 12 h; 20 C: 15 h"',
+        meaning='rows of its table of cure times, as "25 C: 12 h; 20 C: 15 h"',
         example="",
     )
     name, *sheet = ADHESIVE.fields
@@ -77,7 +78,7 @@ def order_groups(
         fields=(
             field(ADHESIVE_NAME, "name", name),
             *table("adhesive", sheet),
-            field(RELEASE, "release times", release),
+            field(RELEASE, "cure times", release),
         ),
         open=new_sheet,
     )
@@ -90,7 +91,7 @@ def order_groups(
         OrderGroup(
             title="Weights in the tray",
             fields=tuple(
-                field(f"weight.{each}.{key}", f"{each}, {key}", item)
+                field(f"weight.{each}.{key}", f"{each}, {spoken('key', key)}", item)
                 for each in names
                 for key in OF_A_WEIGHT
                 if (item := WEIGHT.field(key)) is not None

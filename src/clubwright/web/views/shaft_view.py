@@ -25,8 +25,7 @@ from clubwright.services.shaft.trim_moves import Move, moves
 from clubwright.services.shaft.two_planes import planes_lines, two_planes
 from clubwright.web.views.bench_view import NARROW_MM, WIDE_MM
 from clubwright.web.views.set_view import SetRow, set_rows, set_said
-from clubwright.words.amounts import percent
-from clubwright.words.say import say
+from clubwright.words.say import percent, say
 
 SET_MM = 120.0
 NO_STIFFNESS = NotPossible(

@@ -6,6 +6,7 @@ import msgspec
 
 from clubwright.journal.job import Job, Signed
 from clubwright.journal.times import to_the_minute
+from clubwright.words import spoken
 
 
 class SignatureView(msgspec.Struct, frozen=True, kw_only=True):
@@ -34,5 +35,7 @@ def _signature(what: str, signature: Signed) -> SignatureView:
         accepted = {item["quantity"]: item for item in signature.shown.get("accepted", ())}
         told = {key: item["verdict"] for key, item in (*answer.get("verdicts", {}).items(), *accepted.items())}
         by = {key: f", accepted by {item['accepted_by']}" for key, item in accepted.items()}
-        shown = ", ".join(f"{key.replace('_', ' ')} {verdict}{by.get(key, '')}" for key, verdict in told.items())
+        shown = ", ".join(
+            f"{spoken('read', key)} {spoken('verdict', verdict)}{by.get(key, '')}" for key, verdict in told.items()
+        )
     return SignatureView(what=what, by=signature.by, at=to_the_minute(signature.at), shown=shown)

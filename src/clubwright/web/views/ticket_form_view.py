@@ -13,6 +13,7 @@ from clubwright.ticket.fields.fields import Field
 from clubwright.ticket.shorthand.reader import Said, Shorthand
 from clubwright.web.ticket_form import LISTS, SHOWN, Filled, by_field, carried, field_of, label_of, rest_of, section_of
 from clubwright.web.views.how_typed import how_typed
+from clubwright.words import spoken
 
 TITLES = {
     "ticket": ("Ticket", "whose club, which club, how soon"),
@@ -25,7 +26,7 @@ TITLES = {
     "tape": ("Tape", "one line for each kind"),
     "ferrule": ("Ferrule", "0 g when none is fitted"),
     "adhesive": ("Adhesive", "from its own data sheet"),
-    "adhesive.release": ("Release times", "the rows of the adhesive's data sheet"),
+    "adhesive.release": ("Cure times", "the rows of the adhesive's data sheet"),
     "weight": ("Weights", "the loose weights in the tray, one line for each kind"),
 }
 ALWAYS_OPEN = ("ticket", "target")
@@ -214,4 +215,4 @@ def _fields(
 
 
 def _label(field: Field) -> str:
-    return {"id": "ticket number", "label": "club"}.get(field.key, field.key.replace("_", " "))
+    return {"id": "ticket number", "label": "club"}.get(field.key, spoken("key", field.key))

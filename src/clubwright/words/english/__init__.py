@@ -6,6 +6,7 @@ from typing import cast
 
 from clubwright.club.quantities import QUANTITIES
 from clubwright.planning.gates.types import CHECKS, CheckKey
+from clubwright.ticket.order_paths import place_of as figure_place
 from clubwright.ticket.part_paths import place_of, words_of
 from clubwright.words.english import (
     actions,
@@ -18,26 +19,21 @@ from clubwright.words.english import (
     grip,
     joint,
     misfits,
+    page,
     parts,
+    record,
     shaft,
     weight,
 )
+from clubwright.words.english.keys import KEYS
 from clubwright.words.language import Language, one_table
 
-_WORDS = {
-    ("direction", "loft less"): "strong",
-    ("direction", "loft more"): "weak",
-    ("direction", "lie less"): "flat",
-    ("direction", "lie more"): "upright",
-    ("figure", "loft_rad"): "loft",
-    ("figure", "lie_rad"): "lie",
-    ("figure", "bounce_rad"): "bounce",
-    ("figure", "cg_from_ground_m"): "centre of gravity's height along the axis",
-    ("figure", "bore_to_ground_m"): "distance from bore to ground",
-    ("figure", "balance_from_tip_m"): "balance point from the tip",
-    ("figure", "cg_from_cap_m"): "centre of gravity's distance from the cap",
-    ("figure", "butt_diameter_m"): "butt diameter",
-}
+
+def _number(path: str) -> str:
+    """Return what a figure of a part is called, such as ``grip weight`` for ``grip.mass``."""
+    found = figure_place(path)
+    assert found is not None, path  # it was understood when it was read
+    return " ".join(filter(None, (found.table.replace("_", " "), found.entry, _word("key", found.key))))
 
 
 def _word(register: str, key: str) -> str:
@@ -46,21 +42,24 @@ def _word(register: str, key: str) -> str:
         case "quantity":
             return QUANTITIES[key].name
         case "read":
-            return QUANTITIES[key].name if key in QUANTITIES else key.replace("_", " ").replace(".", " ")
+            return QUANTITIES[key].name if key in QUANTITIES else _number(key)
+        case "key":
+            return KEYS["key"].get(key, key.replace("_", " "))
         case "part":
             return words_of(key)
         case "check":
             return CHECKS[cast("CheckKey", key)]
         case "meaning":
             return place_of(key).field.meaning
-    return _WORDS.get((register, key), key)
+    return KEYS.get(register, {}).get(key, key)
 
 
-_CARDS = (parts, shaft, weight, joint, bends, gates, finish, grip, cautions, cautions_of)
+_CARDS = (parts, shaft, weight, joint, bends, gates, finish, grip, record, cautions, cautions_of)
 """What the cards of the steps say."""
 
 ENGLISH = Language(
-    phrases=one_table(common, actions, misfits, *_CARDS),
+    phrases=one_table(common, actions, misfits, page, *_CARDS),
     word=_word,
+    words=KEYS,
     joints={"comma": ", ", "and": " and ", "plus": " + ", "semicolon": "; ", "then": ", then ", "or": "; or "},
 )

@@ -28,7 +28,7 @@ PHRASES: dict[str, Template] = {
     "lie.still": "{bent}: the face still points at the target",
     "lie.points": "{bent}: the face points {off} {side}, {miss} at {distance} yd (a rule linear in loft says {rule})",
     "joint.meaning": (
-        "Sanity figure only: static strength of a clean, fully cured joint against the pull of a swing. It says "
+        "Sanity figure only: static strength of a clean, fully cured joint against the load of a swing. It says "
         "nothing about cleaning, ratio, cure, voids, heat, impact or fatigue, and is no permission to play."
     ),
     "source.strength": "epoxy to degreased steel, The Structural Engineer 58(1), 1980",

@@ -42,9 +42,7 @@ PHRASES: dict[str, Template] = {
         "stops working with it and sees a doctor."
     ),
     "caution.mix hardener": "Hardener can burn skin and eyes: wear eye protection and let air through the room.",
-    "caution.mix cup": (
-        "Keep one cup to about 50 g or less: a larger mass can heat itself up, smoke and go off early."
-    ),
+    "caution.mix cup": ("Keep one mix to about 50 g or less: a larger one can heat itself up, smoke and go off early."),
     "caution.mix product": (
         "Use only a product in date, meant for this joint, at the ratio and on the basis (weight or volume) that its "
         "data sheet gives."
@@ -53,7 +51,7 @@ PHRASES: dict[str, Template] = {
     "caution.glue coat": (
         "Coat both the wall of the bore and the tip; push in slowly while turning, so that no neck stays dry."
     ),
-    "caution.glue pot life": "Do not use a cup after its pot life, nor one that has grown warm or stringy.",
+    "caution.glue pot life": "Do not use a mix after its pot life, nor one that has grown warm or stringy.",
     "caution.glue stand": "Stand the club so that nothing turns or slides until the adhesive has set.",
     "caution.glue warm": "Warm a joint only by its own product's table; never with a flame.",
     "caution.release kill": (
@@ -113,7 +111,7 @@ PHRASES: dict[str, Template] = {
     ),
     "caution.heat looks": "A hot hosel looks like a cold one: mark it and set it down where nobody picks it up.",
     "caution.tag cure": (
-        "Tag a club that is still curing so that nobody takes it: write the earliest release on the tag."
+        "Tag a club that is still curing so that nobody takes it: write on the tag from when it may be hit."
     ),
     "caution.tag batch": "Keep the batch of adhesive, who mixed it and when with the club's record.",
 }

@@ -29,7 +29,7 @@ PHRASES: dict[str, Template] = {
     "title.inspect": "Inspect the finished club",
     "inspect.read": "Read every target on the finished club, with the weights that are on it.",
     "inspect.twist": "Then twist the head by hand against the witness marks and tap for a rattle.",
-    "done.inspect": "Every target has a reading, and every verdict is within or was accepted by name.",
+    "done.inspect": "Every target has a reading, and every verdict is in spec or was accepted by name.",
     "inspect.cannot prove": (
         "One reading of the {gauge} cannot prove {what} ± {tolerance}: its guard band is {guard}. {mend}"
     ),

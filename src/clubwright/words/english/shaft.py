@@ -10,12 +10,10 @@ PHRASES: dict[str, Template] = {
     "tip trim.off": "The ticket says that this is off the tip already: measure the shaft, and cut nothing if it is.",
     "tip trim.left": "What is left must be the raw length less the trim; if it is not, put the ticket right first.",
     "tip trim.sheet": "The figure is the ticket's, from this shaft's own sheet; no other shaft's sheet will do.",
-    "tip trim.bore": (
-        "If the sheet is written for another bore, the difference in bore to ground must be in the figure already."
-    ),
+    "tip trim.bore": ("If the sheet is written for another bore, the difference in BBG must be in the figure already."),
     "tip trim.mark": "Mark from the TIP end, check which end is which, then cut on the waste side.",
     "tip trim.weigh": (
-        "Weigh the piece that came off: its mass by its length is tip_density. The raw shaft's mass stays as it was."
+        "Weigh the piece that came off: its weight by its length is tip_density. The raw shaft's weight stays as it was."
     ),
     "label.off the tip": "off the tip",
     "label.left": "left of the uncut shaft",

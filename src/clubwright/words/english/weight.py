@@ -8,14 +8,14 @@ PHRASES: dict[str, Template] = {
     "title.tape": "Weigh and lay the tape",
     "tape.weigh": "Weigh the strips before they are laid: after that nobody can.",
     "tape.order": (
-        "Build-up tape goes on first, the double-sided base layer over it, with 1/2 in to tuck into the butt."
+        "Build-up tape goes on first, the double-sided base tape over it, with 1/2 in to tuck into the butt."
     ),
     "tape.loose": "For a dry reading lay the same strips loosely under the grip, where they will end up.",
     "label.all tape": "all of it, on the swing weight",
     "label.tape": "{name}, {layers}",
     "word.tape": "tape",
     "figure.not weighed": "not weighed",
-    "done.tape": "The strips' mass and wraps are on the record.",
+    "done.tape": "The strips' weight and wraps are on the record.",
     "label.layers": "wraps of build-up tape",
     "label.one layer": "one wrap",
     "figure.full layers": "{count} full length",
@@ -47,5 +47,9 @@ PHRASES: dict[str, Template] = {
     "label.at the head": "at the head, for {what}",
     "label.alternative": "alternative {place}",
     "figure.choice": "{weights}: {chance}; {figures}",
+    "rule.head": "head weight for one point: the rule says {rule}, this club {exact} ({source})",
+    "rule.grip": "grip weight for one point less: the rule says {rule}, this club {exact} ({source})",
+    "rule.length": "points for 1/2 in of length: the rule says {rule}, this club {exact} ({source})",
+    "rule.shaft": "shaft weight for one point: the rule says {rule}, this club {exact} ({source})",
     "done.choose weight": "What is fitted is on the record, and each piece was weighed.",
 }

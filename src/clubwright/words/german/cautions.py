@@ -52,7 +52,7 @@ PHRASES: dict[str, Template] = {
     ),
     "caution.mix hardener": "Härter kann Haut und Augen verätzen: Augenschutz tragen und den Raum lüften.",
     "caution.mix cup": (
-        "Je Becher höchstens etwa 50 g: Eine größere Masse kann sich selbst erhitzen, rauchen und zu früh anziehen."
+        "Je Mischung höchstens etwa 50 g: Eine größere kann sich selbst erhitzen, rauchen und zu früh anziehen."
     ),
     "caution.mix product": (
         "Nur ein Produkt nehmen, das haltbar und für diese Klebung bestimmt ist, im Verhältnis und auf der Grundlage "
@@ -64,7 +64,7 @@ PHRASES: dict[str, Template] = {
         "Stelle trocken bleibt."
     ),
     "caution.glue pot life": (
-        "Keinen Becher nach seiner Topfzeit benutzen, und keinen, der warm geworden ist oder Fäden zieht."
+        "Keine Mischung nach ihrer Topfzeit benutzen, und keine, die warm geworden ist oder Fäden zieht."
     ),
     "caution.glue stand": (
         "Den Schläger so stellen, dass sich nichts dreht oder rutscht, bis der Kleber angezogen hat."

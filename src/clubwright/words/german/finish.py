@@ -32,7 +32,7 @@ PHRASES: dict[str, Template] = {
     "title.inspect": "Den fertigen Schläger prüfen",
     "inspect.read": "Jedes Ziel am fertigen Schläger messen, mit den Gewichten, die daran sind.",
     "inspect.twist": "Dann den Kopf von Hand gegen die Strichmarken drehen und klopfen, ob etwas klappert.",
-    "done.inspect": "Jedes Ziel ist gemessen, und jedes Urteil ist innerhalb oder wurde mit Namen angenommen.",
+    "done.inspect": "Jedes Ziel ist gemessen, und jedes Urteil ist in Toleranz oder wurde mit Namen angenommen.",
     "inspect.cannot prove": (
         "Eine Messung kann {what} ± {tolerance} nicht nachweisen ({gauge}): Das Schutzband ist {guard}. {mend}"
     ),

@@ -39,7 +39,7 @@ PHRASES: dict[str, Template] = {
     "gate.bend first": "zuerst biegen, dann den Schnitt anzeichnen",
     "gate.not glued": "die Klebung ist noch nicht geklebt",
     "gate.close it": "sie schließen und die Zeit mit `glue` aufzeichnen",
-    "gate.no table": "keine Freigabezeiten im Auftrag",
+    "gate.no table": "keine Zeiten der Aushärtung im Auftrag",
     "gate.copy table": "die Zeilen des Datenblatts in [[adhesive.release]] übertragen",
     "gate.not cured": "nach der Tabelle des Klebers noch nicht ausgehärtet",
     "gate.not cured asks": "nach der Tabelle des Klebers noch nicht ausgehärtet, sie verlangt {time} {at}",

@@ -40,13 +40,13 @@ PHRASES: dict[str, Template] = {
     "cure.rack": "Den Schläger so lagern, dass nichts die Klebung belastet; es zählt die Temperatur des Teils.",
     "done.cure": 'Die Sperre "Freigabe" ist offen: Die Zeit der Tabelle bei der Temperatur des Teils ist um.',
     "cure.no table": (
-        "Der Auftrag hat keine Freigabezeiten: die Zeilen des Datenblatts in [[adhesive.release]] übertragen."
+        "Der Auftrag hat keine Zeiten der Aushärtung: die Zeilen des Datenblatts in [[adhesive.release]] übertragen."
     ),
     "cure.no temperature": "Der Auftrag hat keine Temperatur der Werkbank: [adhesive] temperature eintragen.",
     "label.table row": "Tabelle, {at}",
     "label.cabinet": "wärmster Schrank für Graphit (allgemeine Praxis, ohne Quelle)",
-    "label.release after": "Freigabe nach, bei {at}",
-    "label.release from": "Freigabe ab ({zone})",
+    "label.release after": "ausgehärtet, darf geschlagen werden nach, bei {at}",
+    "label.release from": "ausgehärtet, darf geschlagen werden ab ({zone})",
     "label.that is after": "das heißt, nach dem Schließen der Klebung, bei {at}",
     "label.colder row": "Zeit der nächstkälteren Zeile, zur Sicherheit",
     "title.ferrule finish": "Die Ferrule fertigstellen",

@@ -59,5 +59,9 @@ PHRASES: dict[str, Template] = {
     "label.at the head": "am Kopf, für {what}",
     "label.alternative": "Alternative {place}",
     "figure.choice": "{weights}: {chance}; {figures}",
+    "rule.head": "Kopfgewicht für einen Punkt: die Regel sagt {rule}, dieser Schläger {exact} ({source})",
+    "rule.grip": "Griffgewicht für einen Punkt weniger: die Regel sagt {rule}, dieser Schläger {exact} ({source})",
+    "rule.length": "Punkte für 1/2 in Länge: die Regel sagt {rule}, dieser Schläger {exact} ({source})",
+    "rule.shaft": "Schaftgewicht für einen Punkt: die Regel sagt {rule}, dieser Schläger {exact} ({source})",
     "done.choose weight": "Was eingesetzt ist, ist aufgezeichnet, und jedes Stück wurde gewogen.",
 }

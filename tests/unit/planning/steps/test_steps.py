@@ -326,9 +326,9 @@ def test_bore_to_ground_is_what_the_test_shaft_reads_less_its_length() -> None:
     found = step(WEDGE, "bore to ground")
     assert "38.100 in" in number(found, "R, ")
     assert "37.000 in" in number(found, "T, ")
-    assert number(found, "bore to ground on the ticket").endswith("(1.100 in, 27.94 mm)")
+    assert number(found, "bottom of bore to ground (BBG) on the ticket").endswith("(1.100 in, 27.94 mm)")
     unknown = step(changed(WEDGE, head={"bore_to_ground": None}), "bore to ground")
-    assert unknown.numbers[0][0].startswith("bore to ground, assumed")
+    assert unknown.numbers[0][0].startswith("bottom of bore to ground (BBG), assumed")
 
 
 def test_a_weight_under_the_tip_shortens_the_glued_length() -> None:
@@ -393,12 +393,12 @@ def test_the_cure_follows_the_table_and_refuses_below_it() -> None:
     adhesive = {"temperature": "30 C", "release": RELEASE}
     found = step(changed(WEDGE, adhesive=adhesive), "cure")
     # Log-linear half way between 15 h and 3 h: sqrt(45) h = 6 h 42 min 29 s; a wait is rounded up.
-    assert number(found, "release after, at 30.0 C") == "6 h 43 min"
+    assert number(found, "cured, may be hit after, at 30.0 C") == "6 h 43 min"
     cold = step(changed(WEDGE, adhesive={"temperature": "15 C", "release": RELEASE}), "cure")
-    assert not [label for label, _ in cold.numbers if label.startswith("release after")]
+    assert not [label for label, _ in cold.numbers if label.startswith("cured, may be hit after")]
     assert any("No release at 15.0" in sentence for sentence in cold.what)
     assert any("Warm the part" in sentence for sentence in cold.what)
-    assert any("no release times" in sentence for sentence in step(WEDGE, "cure").what)
+    assert any("no cure times" in sentence for sentence in step(WEDGE, "cure").what)
 
 
 def test_the_grip_step_shows_core_layers_and_diameter() -> None:
@@ -545,6 +545,6 @@ def test_every_step_says_what_and_when_it_is_done() -> None:
 
 
 def test_rules_of_thumb_stand_beside_the_exact_figure() -> None:
-    lines = rule_lines(work_document(WEDGE).club_state)
-    assert lines[0].startswith("head mass for one point: the rule says 2.0 g, this club 2.3")
+    lines = [say(rule, None) for rule in rule_lines(work_document(WEDGE).club_state)]
+    assert lines[0].startswith("head weight for one point: the rule says 2.0 g, this club 2.3")
     assert len(lines) == 4

@@ -120,7 +120,7 @@ def test_before_the_joint_is_closed_the_cure_is_planned_by_the_ticket(session: S
         if name == "mix":
             break
     worked = answer_job(session.job(JOB), session.now())
-    assert [name for name, _ in step_of(worked, "cure").act_on] == ["release after, at 22.0 C"]
+    assert [name for name, _ in step_of(worked, "cure").act_on] == ["cured, may be hit after, at 22.0 C"]
 
 
 @pytest.mark.parametrize(("typed", "hours"), [("20 C", 15.0), ("25 C", 12.0), ("68 F", 15.0), ("30 C", None)])
@@ -136,14 +136,14 @@ def test_card_and_sheet_follow_the_temperature_typed_at_the_joint(
     assert job.glued_at is not None
     worked = answer_job(job, session.now())
     ((name, shown),) = step_of(worked, "cure").act_on
-    assert name == "release from (UTC)"
+    assert name == "cured, may be hit from (UTC)"
     closed = datetime.fromisoformat(job.glued_at)
     if hours is not None:
         assert shown == render_moment(closed + timedelta(hours=hours))
     assert shown != render_moment(closed + timedelta(hours=13, minutes=43)), "the ticket's own 22 C"
     sheet = sheet_data(worked, job, "2026-03-02")
-    assert f"release from (UTC): {shown}" in sheet.adhesive
-    assert any("closing the joint at" in line and "22.0 C" not in line for line in sheet.adhesive)
+    assert f"cured, may be hit from (UTC): {shown}" in sheet.adhesive
+    assert any("gluing at" in line and "22.0 C" not in line for line in sheet.adhesive)
 
 
 def test_below_the_table_there_is_no_release_and_no_time(session: Session, clock: Clock) -> None:
@@ -168,7 +168,7 @@ def test_the_time_is_the_benchs_own_and_never_early(session: Session, clock: Clo
         shown[name] = text
         up = until + timedelta(minutes=1)
         assert text == render_moment(up.astimezone(zone)), "rounded up to the next minute, in the clock's own zone"
-    assert set(shown) == {"release from (UTC)", "release from (CET)", "release from (bench time)"}
+    assert set(shown) == {f"cured, may be hit from ({zone})" for zone in ("UTC", "CET", "bench time")}
 
 
 def test_summer_time_that_begins_in_the_night_is_in_the_time_shown(session: Session, clock: Clock) -> None:
@@ -181,7 +181,7 @@ def test_summer_time_that_begins_in_the_night_is_in_the_time_shown(session: Sess
     bench.glue(session, JOB, "25 C")
     worked = answer_job(session.job(JOB), session.now(), lambda moment: moment.astimezone(BERLIN))
     assert datetime(2026, 3, 28, 19, 0, tzinfo=BERLIN) == clock.time
-    assert step_of(worked, "cure").act_on == (("release from (CEST)", "Sun 29 Mar 08:00"),)
+    assert step_of(worked, "cure").act_on == (("cured, may be hit from (CEST)", "Sun 29 Mar 08:00"),)
 
 
 def test_a_computers_own_time_is_passed_in_and_utc_is_said() -> None:

@@ -309,7 +309,7 @@ def test_the_screen_shows_the_gate_that_the_action_meets(session: Session, clock
     bench.undo(session, JOB, 3)
     glue = next(gate for gate in worked(session).gates if gate.step == "glue")
     assert not glue.open
-    assert say(glue.why, None).startswith("nobody has pulled and checked the parts")
+    assert say(glue.why, None).startswith("nobody has laid out and checked the parts")
 
 
 @ON_SQLITE

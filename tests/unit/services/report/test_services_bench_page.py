@@ -17,7 +17,7 @@ from clubwright.services.jobs.targets import target_lines
 from clubwright.services.record.session import Session, moment_of
 from clubwright.services.report.bend_rows import bend_rows
 from clubwright.services.report.reading_back import read_back
-from clubwright.words.amounts import percent
+from clubwright.words.say import percent
 
 pytestmark = [pytest.mark.usefixtures("played"), pytest.mark.parametrize("empty_engine", ["sqlite"], indirect=True)]
 

@@ -51,8 +51,8 @@ def test_the_sheet_says_it_too(session: Session) -> None:
     bench.take_ticket(session, CLUB, "ticket")
     job = session.job("T-1")
     lines = {line.part: line.text for line in sheet_data(answer_job(job, session.now()), job, "2026-03-03").parts}
-    assert "family redstart-9, lot lot-7, piece 0042" in lines["head"]
-    assert "family larch-120" in lines["shaft"]
+    assert "model redstart-9, lot lot-7, piece 0042" in lines["head"]
+    assert "model larch-120" in lines["shaft"]
 
 
 @ON_SQLITE

@@ -38,8 +38,8 @@ OF_THE_RECORD: tuple[Action, ...] = (
     ),
     Action(
         key="accept",
-        says="Accept by name what is outside, open or unread.",
-        more="Accept by name that a target is outside, cannot be told, or was not read; only for how it stands now.",
+        says="Accept by name what is out of spec, open or unread.",
+        more="Accept by name that a target is out of spec, cannot be told, or was not read; only for how it stands now.",
         payload=of.Acceptance,
         function="clubwright.services.actions.accepting:accept",
         writes=("deviation accepted",),

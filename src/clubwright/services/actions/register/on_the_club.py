@@ -89,7 +89,7 @@ ON_THE_CLUB: tuple[Action, ...] = (
         key="cut",
         says="Record the cut to length.",
         more="Record the cut: length of the shaft, tip end to butt end, as measured after it; and what it weighs then. "
-        "The same length again with a mass or a balance records what was measured of the cut shaft since.",
+        "The same length again with a weight or a balance records what was measured of the cut shaft since.",
         payload=on.Cut,
         function="clubwright.services.actions.doing:cut_to_length",
         writes=("shaft cut", "part changed"),
@@ -107,7 +107,7 @@ ON_THE_CLUB: tuple[Action, ...] = (
     Action(
         key="tape",
         says="Record the tape laid.",
-        more="Record the tape laid: its name, layers, and their mass together. The step is done with the last of the tapes.",
+        more="Record the tape laid: its name, wraps, and their weight together. The last of the tapes does the step.",
         payload=on.Tape,
         function="clubwright.services.actions.making.making:lay_tape",
         writes=("tape laid",),

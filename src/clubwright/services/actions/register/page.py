@@ -21,9 +21,9 @@ are the texts that a person would type ([what you may type](user/notation.md)). 
 method of `clubwright.Shop`.
 
 - **Role**: what a person must be allowed to do at least. To reverse something takes the role of what is reversed.
-- **Gate**: in a build or re-shaft it must be open and signed before; nothing goes past it. What is outside, open or unread
-  is overruled only by name (`accept`), a step is passed over only with what is left out (`done --skip`): alike on every
-  way in.
+- **Gate**: in a build or re-shaft it must be open and signed before; nothing goes past it. What is out of spec, open or
+  unread is overruled only by name (`accept`), a step is passed over only with what is left out (`done --skip`): alike on
+  every way in.
 - **Step**: the step of the plan that is done with it; ticked only once nothing that the step needs is missing. What is
   missing is said, and what was measured is kept all the same.
 

@@ -197,7 +197,7 @@ class Tape(OnJob, frozen=True, kw_only=True):
 
     name: Annotated[str, said("Tape, as named on the ticket.", first=True)]
     layers: Annotated[str, said("How many layers are on now.", first=True, example="2", notation="number")]
-    mass: Annotated[str, said("Of all its layers together, as weighed.", first=True, example="2.8 g", notation="mass")]
+    mass: Annotated[str, said("Of all its wraps together, as weighed.", first=True, example="2.8 g", notation="mass")]
     gauge: WeighedBy = None
 
 
@@ -205,10 +205,10 @@ class Mixed(OnJob, frozen=True, kw_only=True):
     """A batch of adhesive, as weighed."""
 
     part_a: Annotated[
-        str, said("Mass of part A, as weighed.", first=True, label="part A", example="4.0 g", notation="mass")
+        str, said("Weight of part A, as weighed.", first=True, label="part A", example="4.0 g", notation="mass")
     ]
     part_b: Annotated[
-        str, said("Mass of part B, as weighed.", first=True, label="part B", example="2.0 g", notation="mass")
+        str, said("Weight of part B, as weighed.", first=True, label="part B", example="2.0 g", notation="mass")
     ]
     temperature: Annotated[
         str, said("At the bench.", label="bench temperature", example="22 C", notation="temperature")

@@ -42,7 +42,7 @@ class Gate(OnJob, frozen=True, kw_only=True):
 
 
 class Acceptance(OnJob, frozen=True, kw_only=True):
-    """A person accepts by name that a target is outside, cannot be told, or was not read."""
+    """A person accepts by name that a target is out of spec, cannot be told, or was not read."""
 
     quantity: Annotated[
         str,

@@ -123,7 +123,7 @@ LEARNT = Formula(
     checks=outside("belief", "nist", "budget"),
 )
 CHANCE = Formula(
-    name="chance of ending within tolerance",
+    name="chance of ending in spec",
     equation="chance = Phi((target + tolerance - mean) / sd) - Phi((target - tolerance - mean) / sd)",
     page="advice.md",
     section="the-chance",
@@ -131,7 +131,7 @@ CHANCE = Formula(
     checks=outside("belief", "advice"),
 )
 BOX = Formula(
-    name="chance that every target it moves ends within tolerance",
+    name="chance that every target it moves ends in spec",
     equation="chance = integral of N(m, C) over the box target +- tolerance, C the targets' joint covariance",
     page="advice.md",
     section="the-chance",
@@ -155,15 +155,15 @@ GAUGE = Formula(
     checks=outside("rounding", "gum"),
 )
 VERDICT = Formula(
-    name="within, outside or cannot tell",
-    equation="m = tolerance - |read - target|; within: m >= k u; outside: m <= -k u; else cannot tell",
+    name="in spec, out of spec or cannot tell",
+    equation="m = tolerance - |read - target|; in spec: m >= k u; out of spec: m <= -k u; else cannot tell",
     page="conformity.md",
     section="three-answers",
     function=verdict,
     checks=outside("jcgm106", "bench_figures"),
 )
 RISK = Formula(
-    name="chance that it is outside all the same",
+    name="chance that it is out of spec all the same",
     equation="risk = Phi((low - y) / u) + Phi((y - high) / u)",
     page="conformity.md",
     section="the-rules-and-the-risk-they-carry",

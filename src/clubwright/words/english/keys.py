@@ -1,0 +1,55 @@
+"""The trade's words for keys that are spelt otherwise in files, records and answers; any other key is its own word."""
+
+from __future__ import annotations
+
+KEYS: dict[str, dict[str, str]] = {
+    "direction": {"loft less": "strong", "loft more": "weak", "lie less": "flat", "lie more": "upright"},
+    "stage": {"dry, taped": "dry, tape only", "dry, gripped": "dry, grip on"},
+    "verdict": {"within": "in spec", "outside": "out of spec"},
+    "figure": {
+        "loft_rad": "loft",
+        "lie_rad": "lie",
+        "bounce_rad": "bounce",
+        "cg_from_ground_m": "CG from the sole",
+        "bore_to_ground_m": "bottom of bore to ground",
+        "balance_from_tip_m": "balance point from the tip",
+        "cg_from_cap_m": "CG from the cap",
+        "butt_diameter_m": "butt diameter",
+    },
+    "key": {
+        "area_density": "weight of an area",
+        "bore_to_ground": "bottom of bore to ground (BBG)",
+        "butt_density": "grams an inch at the butt",
+        "cg_from_cap": "CG from the cap",
+        "cg_from_ground": "CG from the sole",
+        "cg_off_axis": "CG off the axis",
+        "cut_mass": "weight as cut",
+        "cut_mass_length": "length when weighed as cut",
+        "family": "model",
+        "frequency_test_weight": "test weight for a frequency",
+        "layer_mass": "weight of one wrap",
+        "layers": "wraps",
+        "length_method": "length is measured",
+        "lifts_shaft": "holds shaft off bottom",
+        "mass": "weight",
+        "mass_with_tape": "weight with tape",
+        "moi": "MOI",
+        "moi_cg": "MOI about the CG",
+        "release": "cure times",
+        "seat": "goes in",
+        "tip_density": "grams an inch at the tip",
+    },
+    "own": {
+        "language": "language of the cards",
+        "decimal": "decimal mark",
+        "length": "lengths first in",
+        "temperature": "temperatures first in",
+        "bare_length": "a length typed without a unit",
+    },
+    "own word": {"en": "English", "de": "Deutsch", "refused": "is asked about"},
+    "furniture": {"lang": "en", "my settings": "My settings"},
+    "choice": {"axis to ground": "along the shaft", "loft-lie": "loft and lie check"},
+    "sheet": {"loft-lie": "loft and lie check", "release": "cured, may be hit"},
+    "section": {"adhesive.release": "cure times of the adhesive"},
+}
+"""By register."""
