@@ -13,6 +13,7 @@ from clubwright.planning.advice.trim_planner import TrimOption
 from clubwright.services.answer.club_answer import work_document
 from clubwright.services.shaft.vibration import set_of, trims_of
 from clubwright.state.particulars import in_si
+from clubwright.ticket.again import with_typed
 from clubwright.units import INCH_M
 
 HALF_INCH_M = INCH_M / 2
@@ -60,7 +61,7 @@ def slope_plan(tickets: Sequence[tuple[str, Mapping[str, Any]]], step: str, thro
     found = []
     for club, (name, document) in zip(clubs, tickets, strict=True):
         target_hz = fixed_hz + climb_hz * (clubs[place].length_m - club.length_m) / HALF_INCH_M
-        wanted = {**document, "target": {**document.get("target", {}), "frequency": render("frequency", target_hz)}}
+        wanted = with_typed(document, {"target.frequency": render("frequency", target_hz)})
         trim, why_not = None, ""
         try:
             trim = trims_of(wanted, name).chosen
