@@ -141,7 +141,7 @@ def test_weights_can_be_all_off(capsys: Capsys, tmp_path: Path):
 REFUSED: dict[str, tuple[list[str], int, str]] = {
     "a closed gate": (["glue", JOB, "--temperature", "22 C"], 1, "no dry swing-weight reading yet"),
     "no such ticket": (["show", "T-9"], 1, 'the record has no ticket "T-9"; the latest: T-0054'),
-    "no unit": (["read", JOB, "length", "35.5"], 2, "has no unit"),
+    "no such number": (["read", JOB, "length", "35.x in"], 2, "length"),
     "no equals sign": (["measure", JOB, "head", "mass"], 2, '"mass" has no ='),
     "no such step": (["done", JOB, "cook"], 2, "Steps of this job"),
     "no number": (["undo", JOB, "99"], 1, "look up the number in the trail"),

@@ -80,7 +80,7 @@ def in_short(finding: Finding) -> str:
     return short if len(short) <= BUTTON_CHARS else on_page("missing one")
 
 
-_KNOWN = {"weigh": "masses", "head check": "angles", "bore to ground": "lengths"}
+_KNOWN = {"weigh": "known weights", "head check": "known angles", "bore to ground": "known lengths"}
 MEASURING = ("measure", "cut", "tape")
 """Actions that say which gauge measured what is typed."""
 
@@ -93,8 +93,8 @@ def form_of(step: Step, worked: JobAnswer, job: Job, *, closed: bool) -> Form:
         form = _with_skip(form, step, worked, job)
     following = known_steps(worked, job)
     if step.key in following[:1] and len(following) > 1 and form.action == "measure":
-        words = ", ".join(_KNOWN[key] for key in following)
-        form = msgspec.structs.replace(form, done=f"Known: {words}", second="known")
+        words = ", ".join(on_page(_KNOWN[key]) for key in following)
+        form = msgspec.structs.replace(form, done=on_page("known", what=words), second="known")
     if form.action in MEASURING:
         form = msgspec.structs.replace(form, measured_with=gauges_asked(form, worked.club_state.ticket))
     return msgspec.structs.replace(form, blocked=closed or form.blocked, hold=form.action in HELD)

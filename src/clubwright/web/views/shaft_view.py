@@ -19,11 +19,12 @@ from clubwright.planning.club_state import ClubState
 from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.record.job_lines import said
 from clubwright.services.shaft.curves import ShaftCurve, shaft_curve
-from clubwright.services.shaft.family import ShaftFamily, factor_text, spread_text
+from clubwright.services.shaft.family import ShaftFamily
 from clubwright.services.shaft.set_frequencies import set_frequencies
 from clubwright.services.shaft.trim_moves import Move, moves
 from clubwright.services.shaft.two_planes import planes_lines, two_planes
 from clubwright.web.views.bench_view import NARROW_MM, WIDE_MM
+from clubwright.web.views.family_view import FamilyView, family_view
 from clubwright.web.views.set_view import SetRow, set_rows, set_said
 from clubwright.words.say import percent, say
 
@@ -46,29 +47,6 @@ class TrimRow(msgspec.Struct, frozen=True, kw_only=True):
     considered: bool
     own: bool
     best: bool
-
-
-class FamilyView(msgspec.Struct, frozen=True, kw_only=True):
-    """What shafts of one name and stiffness taught.
-
-    Attributes:
-        shafts: Each that counts: job and factor.
-        undecided: Each whose reading was set aside, the same way.
-        outliers: Each that lies too far off the others, the same way.
-        spread: How much one differs from another; empty while there are fewer than two.
-        text: The forecast.
-        ticket: What the ticket says now.
-        why_not: Why the forecast is not to be taken over; empty when it may be.
-    """
-
-    name: str
-    shafts: tuple[tuple[str, str], ...]
-    undecided: tuple[tuple[str, str], ...]
-    outliers: tuple[tuple[str, str], ...]
-    spread: str
-    text: str
-    ticket: str
-    why_not: str
 
 
 class ShaftView(msgspec.Struct, frozen=True, kw_only=True):
@@ -167,7 +145,7 @@ def shaft_view(
         set_drawing=draw_set(found, width_mm=SET_MM) if drawn else "",
         set_rows=set_rows(found),
         set_said=set_said(found),
-        family=None if family is None else _family(family),
+        family=None if family is None else family_view(family),
     )
 
 
@@ -235,17 +213,4 @@ def _trim_rows(plan: TrimPlan, looked_at: TrimOption | None) -> tuple[TrimRow, .
             best=place == plan.best,
         )
         for place, option in enumerate(plan.options)
-    )
-
-
-def _family(family: ShaftFamily) -> FamilyView:
-    return FamilyView(
-        name=family.name,
-        shafts=tuple((item.job, factor_text(item.factor, item.sd)) for item in family.shafts),
-        undecided=tuple((item.job, factor_text(item.factor, item.sd)) for item in family.undecided),
-        outliers=tuple((item.job, factor_text(item.factor, item.sd)) for item in family.outliers),
-        spread=spread_text(family),
-        text=family.text,
-        ticket=family.ticket,
-        why_not=family.why_not,
     )

@@ -33,7 +33,7 @@ PHRASES: dict[str, Template] = {
     "cause.scale less": "the scale that weighed the parts showed {size} too much of each",
     "cause.layers more": Counted("one layer of {name} more is on", "{count} layers of {name} more are on"),
     "cause.layers less": Counted("one layer of {name} is missing", "{count} layers of {name} are missing"),
-    "cause.typed": "the mass of the {part} was typed with two digits changed: {entered} for {meant}",
+    "cause.typed": "the weight of the {part} was typed with two digits changed: {entered} for {meant}",
     "cause.both": "{one}, and {other}",
     "cause.earlier": "the reading of {reading} is wrong",
     "cause.gauge always": "the gauge ({gauge}) is out of adjustment: all its readings of this are off",

@@ -216,4 +216,13 @@ PHRASES: dict[str, Template] = {
     "page.test shaft reads": "T, the test shaft",
     "page.bottom of bore itself": "or R - T itself, bottom of bore to ground (BBG)",
     "page.cautions counted": Counted("1 caution", "{count} cautions"),
+    "page.clamp of frequency": "clamp of a frequency, where not {usual}",
+    "page.as at the mix": "as at the mix: {figure}",
+    "page.keep theirs": "Keep theirs",
+    "page.use mine": "Use mine, undo theirs",
+    "page.keep both": "Keep both",
+    "page.known": "Known: {what}",
+    "page.known weights": "weights",
+    "page.known angles": "angles",
+    "page.known lengths": "lengths",
 }

@@ -224,4 +224,13 @@ PHRASES: dict[str, Template] = {
     "page.test shaft reads": "T, der Probeschaft",
     "page.bottom of bore itself": "oder R - T selbst, Bohrungsgrund bis Boden (BBG)",
     "page.cautions counted": Counted("1 Warnung", "{count} Warnungen"),
+    "page.clamp of frequency": "Einspannung einer Frequenz, wenn nicht {usual}",
+    "page.as at the mix": "wie bei der Mischung: {figure}",
+    "page.keep theirs": "Was dort steht behalten",
+    "page.use mine": "Meines nehmen, das andere zurück",
+    "page.keep both": "Beides behalten",
+    "page.known": "Bekannt: {what}",
+    "page.known weights": "Gewichte",
+    "page.known angles": "Winkel",
+    "page.known lengths": "Längen",
 }

@@ -70,7 +70,7 @@ def test_pulling_the_head_is_an_action_with_its_minutes_and_cautions() -> None:
     assert data.hands_on_s >= 20 * 60
     for style in (None,):
         words = say_advice(pull, style)
-        assert words.do == "pull the head, then fit tip 6"
+        assert words.do == "take the head off, then fit tip 6"
         assert "min of work and a new cure" in words.why and "fumes" in words.why
 
 

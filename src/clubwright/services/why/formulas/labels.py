@@ -57,6 +57,7 @@ LABELS: dict[str, Formula] = {
     "label.diameter with layers": DIAMETER,
     "label.best": RANK,
     "label.alternative": RANK,
+    "label.at the head": _SWING,
     "label.adhesive to come": _SWING,
     "label.heavier grip": _SWING,
     "label.new grip moves": _SWING,
