@@ -10,10 +10,11 @@ from clubwright.belief.causes.cause import Known
 from clubwright.belief.causes.explain import Told, explain
 from clubwright.belief.unknowns import is_of_a_gauge
 from clubwright.belief.update import Learned, learn
-from clubwright.club.part_paths import at_path, path_of, steps_of, without_earlier
+from clubwright.club.part_paths import at_path, came_path, path_of, steps_of, without_earlier
 from clubwright.errors import Where
 from clubwright.state.particulars import Particulars, whole_number
 from clubwright.state.ticket import Ticket
+from clubwright.ticket.fields.fields import ADHESIVE
 from clubwright.ticket.gauges import readings_of
 from clubwright.ticket.part_paths import SECTION_OF_PART, place_of
 from clubwright.ticket.priors.prior import Prior
@@ -62,7 +63,12 @@ def known_of(ticket: Ticket, prior: Prior) -> Known:
 
 
 def _row_of(ticket: Ticket, name: str) -> Particulars | None:
-    """Return the part that a number is of, as the ticket has it; None for an old tape that nobody wrote down."""
+    """Return the part that a number is of, as the ticket has it.
+
+    None for an old tape that nobody wrote down, and for the old adhesive, which has no table.
+    """
+    if place_of(name).part == came_path(ADHESIVE.part):
+        return None
     try:
         row: Particulars = at_path(ticket.club, path_of(*steps_of(name)[:-1]))
     except IndexError:

@@ -95,3 +95,14 @@ def test_how_the_numbers_of_the_parts_are_known() -> None:
     assert known.weighed == {"grip.mass_kg"}
     assert "head.mass_kg" not in known.assumed | known.weighed
     assert known.layers == (2,)
+
+
+def test_a_reading_off_of_a_club_that_comes_off_its_shaft_is_explained() -> None:
+    """The old adhesive in its joint is an unknown too, of which no ticket has a table: nothing but the default is known."""
+    made = {"ticket": {"id": "T-1", "kind": "wedge", "hand": "right", "job": "reshaft"}}
+    off = {"quantity": "total_weight", "value": "700 g", "stage": "as it came"}
+    old = {"old_grip": {"mass": "50 g"}, "old_shaft": {"mass": "110 g"}, "old_ferrule": {"mass": "0.7 g"}}
+    club_state = worked([off], **made, **old)
+    (misfit, *_) = misfits_of(club_state)
+    assert misfit.causes
+    assert "came.adhesive.mass_kg" in known_of(club_state.ticket, club_state.prior).assumed
