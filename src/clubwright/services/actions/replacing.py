@@ -22,7 +22,8 @@ def instead_of(session: Session, theirs: Fact, reason: str) -> Session:
     """Return a session whose next fact is kept together with the undo of another one, right after it.
 
     Until then the session sees the job as if that one were undone already, so that whatever checks the action is asked about
-    the job as it will be. When nothing is kept, nothing is undone.
+    the job as it will be. When nothing is kept, nothing is undone. Where it is undone already when the fact is kept, nothing
+    is undone with it: so the same action sent again is known.
 
     Args:
         session: Who and where.
@@ -43,8 +44,6 @@ def instead_of(session: Session, theirs: Fact, reason: str) -> Session:
     others = undos_beside(session.ledger, undo, session.site)
     for each in (undo, *others):
         session.require(role_for(each, session.ledger.facts(each.job), session.site))
-    for other in others:
-        try_beside(session, other, session.ledger.last(session.site))
     return msgspec.structs.replace(session, ledger=_Replacing(session, [undo, *others]))
 
 
@@ -53,7 +52,8 @@ class _Replacing(LedgerPort):
 
     def __init__(self, session: Session, undos: Sequence[Undone]) -> None:
         self._session, self._ledger, self._site, self._by = session, session.ledger, session.site, session.by
-        self._undos, self._waits = tuple(undos), True
+        self._undos, self._waits, self._written = tuple(undos), True, False
+        self._theirs = (undos[0].site, undos[0].fact)
 
     def append(
         self,
@@ -99,7 +99,7 @@ class _Replacing(LedgerPort):
             expected_sequence=seen,
             decided=decided,
         )
-        self._waits = False
+        self._waits, self._written = False, True
         return facts[len(self._undos) :]
 
     def facts(
@@ -129,12 +129,11 @@ class _Replacing(LedgerPort):
 
     def _with_undo(self, found: list[Fact], job: str | Collection[str] | None, last: int) -> list[Fact]:
         asked = {job} if isinstance(job, str) else set(job or ())
+        if self._undos[0].job in asked and not self._written:
+            # asked anew at each look: somebody else may undo it, or bring it back, before this action is kept
+            self._waits = self._theirs not in void_places(found, strict=False)
         waiting = [undo for undo in self._undos if undo.job in asked]
         if not self._waits or not waiting or not found:
-            return found
-        void = void_places(found, strict=False)
-        if any((undo.site, undo.fact) in void for undo in waiting):
-            self._waits = False  # somebody else undid it meanwhile: nothing is left to undo
             return found
         return [*found, *self._as_written(waiting, found, last)]
 
