@@ -11,7 +11,7 @@ import laws_of_jobs
 import laws_of_joints
 import laws_of_measures
 import msgspec
-from breaking import LawBroken, require
+from breaking import broken_by, require
 from calls import Call, scene_of, taking_in
 from clock import JUMPS
 from doing import call_of
@@ -66,7 +66,8 @@ def _played(history: History) -> Report:
         for number, action in enumerate(history.actions, start=1):
             _act(shop, action, number)
         _close_of_day(shop, random.Random(history.seed))
-    except LawBroken as found:
+    except Exception as fault:
+        found = broken_by(fault)
         law, broken = found.law, str(found)
         shop.said.append(f"BROKEN {broken}")
     finally:
@@ -79,8 +80,7 @@ def _played(history: History) -> Report:
 def _act(shop: Shop, action: Action, number: int) -> None:
     bench = shop.benches[action.bench % len(shop.benches)]
     shop.true.wait(action.wait_min)
-    start, before = len(bench.disk.log), len(bench.kept)
-    call = None
+    start, before, call = len(bench.disk.log), len(bench.kept), None
     if action.do == "clock":
         bench.clock.jump(JUMPS[action.pick % len(JUMPS)])
         _say(shop, bench, action, f"the clock shows {bench.clock():%Y-%m-%d %H:%M}")
@@ -182,7 +182,7 @@ def _try(shop: Shop, bench: Bench, hand: int, call: Call, key: str) -> str:
     except ClubwrightError as error:
         refused = str(error).splitlines()[0]
     except Exception as fault:
-        raise LawBroken("nothing falls over", f"{call.label}: {type(fault).__name__}: {fault}") from fault
+        raise broken_by(fault, f"{call.label}: ") from fault
     own = [group for group in bench.groups[number:] if call.merges or _belongs(group.key, key)]
     if call.merges:
         _merged(shop, bench, call, refused, own)

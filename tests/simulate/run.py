@@ -11,9 +11,10 @@ import os
 import sys
 import time
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
+from typing import TypeVar
 
 import msgspec
 
@@ -22,6 +23,8 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "support"))
 from hands import PHASES, History, drawn
 from playing import Report, play
 from shrink import shortest
+
+T = TypeVar("T")
 
 WANTED = (*(f"cut {phase}" for phase in PHASES), "merge", "the same tap again")
 """What every run must have tried."""
@@ -57,6 +60,8 @@ TOLD_EVERY = 500
 """After so many seeds a long run says how far it is."""
 MOST_SHOWN = 3
 """So many histories that break a law are shortened."""
+STRETCH = 100
+"""After so many seeds for each of them the workers are others: what was worked once is kept, and they grow."""
 
 
 def unvisited(seen: Counter[str], seeds: int) -> list[str]:
@@ -84,17 +89,26 @@ def simulate(seeds: Iterable[int], workers: int, *, twice: bool = False) -> tupl
     listed = list(seeds)
     seen: Counter[str] = Counter()
     broken: dict[int, Report] = {}
-    one = played_twice if twice else played
-    with ProcessPoolExecutor(max_workers=workers) as pool:
-        reports = pool.map(one, listed, chunksize=4)
-        for count, (seed, report) in enumerate(zip(listed, reports, strict=True), start=1):
-            seen.update(report.seen)
-            if report.broken:
-                broken[seed] = report
-                print(f"Seed {seed}: {report.broken}", file=sys.stderr)
-            if count % TOLD_EVERY == 0 and count < len(listed):
-                print(f"{count} seeds, {len(broken)} break a law.", file=sys.stderr, flush=True)
+    reports = reported(played_twice if twice else played, listed, workers)
+    for count, (seed, report) in enumerate(zip(listed, reports, strict=True), start=1):
+        seen.update(report.seen)
+        if report.broken:
+            broken[seed] = report
+            print(f"Seed {seed}: {report.broken}", file=sys.stderr, flush=True)
+        if count % TOLD_EVERY == 0 and count < len(listed):
+            print(f"{count} seeds, {len(broken)} break a law.", file=sys.stderr, flush=True)
     return seen, broken
+
+
+def reported(one: Callable[[int], T], seeds: Sequence[int], workers: int) -> Iterator[T]:
+    """Yield what comes of each seed, in order, worked by processes that end after a stretch of seeds.
+
+    A pool of its own for each stretch: a pool that replaces its own workers may wait for ever (Python 3.11).
+    """
+    size = STRETCH * workers
+    for start in range(0, len(seeds), size):
+        with ProcessPoolExecutor(max_workers=workers) as pool:
+            yield from pool.map(one, seeds[start : start + size], chunksize=4)
 
 
 def told(history: History, report: Report, folder: Path) -> list[str]:
