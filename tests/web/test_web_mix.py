@@ -7,7 +7,7 @@ import html
 from benchwork import JOB
 from clubwright.services.actions import bench
 from clubwright.services.record.session import Session
-from clubwright.web.ticket_form import SHOWN
+from clubwright.web.ticket_form_fields import SHOWN
 from webclient import TestClient, post
 
 PATH = f"/bench/{JOB}"

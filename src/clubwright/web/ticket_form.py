@@ -10,65 +10,12 @@ import msgspec
 from clubwright.errors import DocumentPlace, Finding, InputError
 from clubwright.importers.ticket_file import dump_ticket, parse_ticket
 from clubwright.ticket.field_names import field_name, read_line_name
-from clubwright.ticket.fields.fields import SECTIONS, WHICH_PART, Section
+from clubwright.ticket.fields.fields import Section
+from clubwright.web.ticket_form_fields import BY_NAME, KEYS, LISTS
 from clubwright.words import spoken
 
 Sent = Mapping[str, list[str]]
 Document = dict[str, Any]
-
-BY_NAME = {section.name: section for section in SECTIONS}
-
-
-def _except(name: str, *keys: str) -> tuple[str, ...]:
-    return tuple(field.key for field in BY_NAME[name].fields if field.key not in (*keys, "gauges"))
-
-
-SHOWN: dict[str, tuple[str, ...]] = {
-    "ticket": ("id", "player", "label", "kind", "hand", "job", "priority", "promised", "note"),
-    "target": tuple(field.key for field in BY_NAME["target"].fields),
-    "base": tuple(field.key for field in BY_NAME["base"].fields),
-    "tolerance": tuple(field.key for field in BY_NAME["tolerance"].fields),
-    "head": _except(
-        "head", "hand", "own_inertia", "sole_camber", "sole_contact", "bent_loft", "bent_lie", "bore_reamed", "hosel"
-    ),
-    "shaft": _except("shaft", "cut_length", "stiffness", "tip_trimmed", "cut_mass_length", "cut_balance_length"),
-    "grip": (
-        "name",
-        *WHICH_PART,
-        "core",
-        "core_taper",
-        "shape",
-        "logo",
-        "mass",
-        "length",
-        "cap",
-        "cg_from_cap",
-        "diameter_2in",
-        "diameter_6in",
-    ),
-    "tape": _except("tape"),
-    "ferrule": ("mass", "length", *WHICH_PART),
-    "adhesive": (
-        "name",
-        "ratio",
-        "basis",
-        "density_a",
-        "density_b",
-        "in_joint",
-        "per_joint",
-        "joints",
-        "pot_life",
-        "bond_line_min",
-        "bond_line_max",
-        "temperature",
-    ),
-    "adhesive.release": ("temperature", "time"),
-    "weight": _except("weight", "fitted"),
-}
-"""What the form asks for; the rest of a ticket file is carried along unseen (`rest`)."""
-
-LISTS = {"tape": 8, "adhesive.release": 10, "weight": 30}
-"""Lists of the form, and how many lines it takes of each; a longer one is brought as a file, and carried along unseen."""
 
 
 class Filled(msgspec.Struct, frozen=True, kw_only=True):
@@ -98,7 +45,7 @@ def of_sent(sent: Sent) -> Filled:
             what = f"a form takes {LISTS[section]} lines of {section}"
             raise InputError([Finding(where=label_of(name), what=what, mend="Bring the ticket as a file.")])
     document: Document = _rest(_one(sent, "rest"))
-    for name, keys in SHOWN.items():
+    for name, keys in KEYS.items():
         if name in LISTS:
             continue
         content = {key: text for key in keys if (text := _one(sent, field_name(name, key)))}
@@ -127,7 +74,7 @@ def of_document(document: Document) -> Filled:
     """Return a document as a filled form."""
     values: dict[str, str] = {}
     lines: dict[str, int] = {}
-    for name, keys in SHOWN.items():
+    for name, keys in KEYS.items():
         if name in LISTS:
             rows = _list(document, name)
             lines[name] = len(rows)
@@ -151,7 +98,7 @@ def rest_of(document: Document) -> str:
     for name, content in document.items():
         if name in LISTS and name not in long:
             continue
-        shown = SHOWN.get(name, ())
+        shown = KEYS.get(name, ())
         if isinstance(content, Mapping):
             left = {
                 key: value for key, value in content.items() if key not in shown and (name, key) != ("ticket", "asked")
@@ -166,11 +113,12 @@ def rest_of(document: Document) -> str:
 
 
 def field_of(finding: Finding) -> str:
-    """Return the form's field that a finding is about; empty when it is about none."""
+    """Return the form's field that a finding is about, of all lines alike the first one's; empty when it is about none."""
     where = finding.where
-    if not isinstance(where, DocumentPlace) or where.key not in SHOWN.get(where.section, ()):
+    if not isinstance(where, DocumentPlace) or where.key not in KEYS.get(where.section, ()):
         return ""
-    return field_name(where.section, where.key, where.row)
+    row = 0 if where.row is None and where.section in LISTS else where.row
+    return field_name(where.section, where.key, row)
 
 
 def by_field(findings: Iterable[Finding]) -> dict[str, list[Finding]]:
@@ -210,7 +158,7 @@ def _is_list(name: str) -> bool:
 
 
 def _rows(sent: Sent, name: str) -> Iterable[dict[str, str]]:
-    keys = SHOWN[name]
+    keys = KEYS[name]
     for place in range(LISTS[name]):
         row = {key: text for key in keys if (text := _one(sent, field_name(name, key, place)))}
         if row:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from clubwright.errors import InputError, NotPossible
-from clubwright.notation import render_moment
+from clubwright.notation import parse, render_moment
 from clubwright.planning.joint.adhesive import WASTE_SHARE, MixPlan, MixRatio, plan_mix
 from clubwright.planning.joint.cure import GRAPHITE_CABINET_K, release_time
 from clubwright.planning.joint.lines import joint_lines
@@ -12,8 +12,12 @@ from clubwright.planning.said.phrases import Amount, Listed, Value, Word, at_mar
 from clubwright.planning.steps.inputs import Bench, Numbers, present
 from clubwright.planning.steps.types import Step
 from clubwright.state.particulars import in_si, whole_number
+from clubwright.ticket.fields.defaults import default_for
 
-_NEEDED = ("ratio", "per_joint", "scale_error")
+SHEET_FIGURES = ("ratio", "per_joint")
+"""Figures of the adhesive that nothing is weighed without."""
+
+SCALE = "adhesive.scale_error"
 
 
 def mix(bench: Bench) -> Step:
@@ -49,12 +53,13 @@ def mix(bench: Bench) -> Step:
 def _mixed(bench: Bench) -> tuple[MixPlan | None, list[Value]]:
     """Return what to weigh, and what to know; nothing is weighed while the sheet's figures are missing."""
     row = bench.club_state.ticket.club.adhesive
-    missing: list[Value] = [f"[adhesive] {key}" for key in _NEEDED if row.entry(key) is None]
+    missing: list[Value] = [f"[adhesive] {key}" for key in SHEET_FIGURES if row.entry(key) is None]
     if row.basis is None:
         missing.append(phrase("mix.basis"))
-    ratio, per_joint, scale_error = row.ratio, row.per_joint, row.scale_error
-    if missing or ratio is None or per_joint is None or scale_error is None:
+    ratio, per_joint = row.ratio, row.per_joint
+    if missing or ratio is None or per_joint is None:
         return None, [phrase("mix.missing", missing=Listed(tuple(missing)))]
+    scale_error_kg, taken = _scale_error(bench)
     try:
         plan = plan_mix(
             MixRatio(
@@ -66,12 +71,22 @@ def _mixed(bench: Bench) -> tuple[MixPlan | None, list[Value]]:
             ),
             joints=whole_number(row.joints, 1),
             per_joint_kg=per_joint.value,
-            scale_error_kg=scale_error.value,
+            scale_error_kg=scale_error_kg,
             waste_share=row.waste.value if row.waste is not None else WASTE_SHARE,
         )
     except InputError as refused:
         return None, [finding.sentence() for finding in refused.findings]
-    return plan, [sentence_of(finding) for finding in plan.findings]
+    return plan, [*taken, *(sentence_of(finding) for finding in plan.findings)]
+
+
+def _scale_error(bench: Bench) -> tuple[float, list[Value]]:
+    """Return what the scale may be wrong by, and what to know where nobody said it: no data sheet of an adhesive has it."""
+    ticket = bench.club_state.ticket
+    given, usual = ticket.club.adhesive.scale_error, default_for(SCALE, ticket.kind)
+    if given is not None or usual is None:
+        return (0.0 if given is None else given.value), []
+    error = parse("mass", usual.text).value
+    return error, [phrase("mix.scale", error=_grams(error), standing=Word("standing", usual.standing))]
 
 
 def _plan_numbers(bench: Bench, plan: MixPlan) -> Numbers:

@@ -15,8 +15,10 @@ from clubwright.planning.advice.tray import MOST_PIECES
 from clubwright.planning.cut import CUT_JOBS, DEFAULT_KERF
 from clubwright.planning.grip.tape_advice import LAYER
 from clubwright.planning.joint.adhesive import WASTE_SHARE
+from clubwright.planning.steps.joint import SCALE
 from clubwright.state.particulars import Entry
 from clubwright.state.ticket import Ticket
+from clubwright.ticket.fields.defaults import default_for
 from clubwright.ticket.priors.prior import prior_from
 
 _PRACTICE = "common practice, no source"
@@ -69,6 +71,9 @@ def _of_the_shop(ticket: Ticket) -> Iterator[Finding]:
     adhesive = ticket.club.adhesive
     if adhesive.ratio is not None and adhesive.waste is None:
         yield _taken(adhesive.where.at("waste"), f"{WASTE_SHARE:g}", _PRACTICE)
+    usual_scale = default_for(SCALE, ticket.kind)
+    if adhesive.ratio is not None and adhesive.scale_error is None and usual_scale is not None:
+        yield _taken(adhesive.where.at("scale_error"), usual_scale.text, usual_scale.standing)
 
 
 def _taken(where: DocumentPlace, text: str, standing: str) -> Finding:

@@ -194,6 +194,7 @@ _ALL: dict[str, Default] = {
     "ferrule.mass": Default("0.7 g ± 0.3 g", _PRACTICE),
     "ferrule.length": Default("1 in ± 1/8 in", _PRACTICE),
     "adhesive.in_joint": Default("0.75 g ± 0.16 g", _STAYS),
+    "adhesive.scale_error": Default("0.1 g", _OURS),
     "adhesive.bond_line_min": Default("0 in", "common practice, no source: the tip goes in by hand"),
     "adhesive.bond_line_max": Default("0.005 in", _BOND),
     "tape.mass": Default("1.5 g ± 0.3 g", "calculated from a 2 in x 10 in strip, and common practice"),

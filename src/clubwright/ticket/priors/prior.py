@@ -22,7 +22,7 @@ from clubwright.notation import parse
 from clubwright.state.particulars import Particulars, in_si, whole_number
 from clubwright.state.parts import TapePart, WeightPart
 from clubwright.state.ticket import Ticket
-from clubwright.ticket.announced import is_announced
+from clubwright.ticket.announced import how_to_mend, is_announced
 from clubwright.ticket.fields.defaults import default_for
 from clubwright.ticket.fields.fields import ADAPTER, ADHESIVE, FERRULE, GRIP, HEAD, SHAFT, TAPE, WEIGHT, Field, Section
 from clubwright.ticket.fields.figures import laid_mass, meter_of, meter_taken, no_tape, seat_of
@@ -171,7 +171,7 @@ class _Maker:
             Finding(
                 where=row.where.at(key),
                 what=f"not given: taken as {text} ({standing})",
-                mend="Measure it and write it in; a reading of the whole club narrows it too.",
+                mend=how_to_mend(name),
                 severity="note",
             )
         )

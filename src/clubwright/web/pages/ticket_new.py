@@ -23,7 +23,8 @@ from clubwright.web.actions import Sent, one
 from clubwright.web.rendering import page
 from clubwright.web.sent import sent_of
 from clubwright.web.sessions import AtSession
-from clubwright.web.ticket_form import LISTS, Document, Filled, of_document, of_sent
+from clubwright.web.ticket_form import Document, Filled, of_document, of_sent
+from clubwright.web.ticket_form_fields import LISTS
 from clubwright.web.views.ticket_form_view import form_view
 
 router = APIRouter(include_in_schema=False)

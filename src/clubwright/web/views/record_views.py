@@ -24,7 +24,7 @@ from clubwright.state.ticket import Ticket
 from clubwright.ticket.again import MEASURED_ANEW
 from clubwright.ticket.duplicate import Difference, differences, field_label
 from clubwright.ticket.field_names import read_field_name
-from clubwright.web.ticket_form import BY_NAME
+from clubwright.web.ticket_form_fields import BY_NAME
 from clubwright.web.views.signature_view import SignatureView, signatures_of
 
 NOT_TYPED = ("hand", "bent_loft", "bent_lie", "cut_length")

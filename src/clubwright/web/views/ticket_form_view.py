@@ -7,28 +7,16 @@ from typing import Any
 
 import msgspec
 
+from clubwright.club.parts import WOODS
 from clubwright.errors import Finding
-from clubwright.ticket.field_names import field_name
+from clubwright.ticket.field_names import field_name, read_line_name
 from clubwright.ticket.fields.fields import Field
 from clubwright.ticket.shorthand.reader import Said, Shorthand
-from clubwright.web.ticket_form import LISTS, SHOWN, Filled, by_field, carried, field_of, label_of, rest_of, section_of
+from clubwright.web.ticket_form import Filled, by_field, carried, field_of, label_of, rest_of, section_of
+from clubwright.web.ticket_form_fields import KEYS, LISTS, SHOWN, TITLES
 from clubwright.web.views.how_typed import how_typed
 from clubwright.words import spoken
 
-TITLES = {
-    "ticket": ("Ticket", "whose club, which club, how soon"),
-    "target": ("Targets", "what the finished club shall read; leave out what nobody asked for"),
-    "base": ("Base", "what a target such as +1/4 in, 1/2 flat or 1 strong is counted from"),
-    "tolerance": ("Tolerance", "half-widths; the shop's own where left out"),
-    "head": ("Head", "as measured; leave out what is not in hand yet"),
-    "shaft": ("Shaft", "as measured; leave out what is not in hand yet"),
-    "grip": ("Grip", "as measured; leave out what is not in hand yet"),
-    "tape": ("Tape", "one line for each kind"),
-    "ferrule": ("Ferrule", "0 g when none is fitted"),
-    "adhesive": ("Adhesive", "from its own data sheet"),
-    "adhesive.release": ("Cure times", "the rows of the adhesive's data sheet"),
-    "weight": ("Weights", "the loose weights in the tray, one line for each kind"),
-}
 ALWAYS_OPEN = ("ticket", "target")
 _HINTS = {"ticket.promised": "a day, and a time of day"}
 """How words are typed that the program reads."""
@@ -114,7 +102,7 @@ def form_view(
     words = {} if shorthand is None else {item.field: item.words for item in shorthand.said if item.field}
     counted = shorthand is not None and any(item.counted for item in shorthand.said)
     opened = {*ALWAYS_OPEN, more, *(["base"] if counted or _asks_for_a_base(found) else [])}
-    groups = tuple(_group(name, filled, found, words, more, name in opened) for name in SHOWN)
+    groups = tuple(_group(name, filled, found, words, more, name in opened) for name in _needed(filled, found, more))
     on_page = {field.name for group in groups for row in (group.fields, *group.rows) for field in row}
     errors = tuple(
         (field_of(item), label_of(field_of(item)), item) if field_of(item) in on_page else ("", str(item.where), item)
@@ -158,6 +146,15 @@ def _asks_for_a_base(found: Mapping[str, list[Finding]]) -> bool:
     return any(found.get(field_name("target", key)) for key in SHOWN["base"])
 
 
+def _needed(filled: Filled, found: Mapping[str, list[Finding]], more: str) -> Iterable[str]:
+    """Return the parts that the form shows: those it always has, and those with a field that is filled in or found at."""
+    named = {read_line_name(name).section for name, text in (*filled.values.items(), *found.items()) if name and text}
+    usual = {name for name, keys in SHOWN.items() if keys}
+    if filled.values.get("ticket.kind", "") not in ("", *WOODS):
+        usual.discard("adapter")
+    return (name for name in SHOWN if name in usual | named or name == more or filled.is_long(name))
+
+
 def _group(
     name: str,
     filled: Filled,
@@ -173,10 +170,11 @@ def _group(
         every = []
     elif name in LISTS:
         count = min(max(filled.lines[name], 1) + int(more == name), LISTS[name])
-        rows = tuple(tuple(_fields(name, f"{name}.{place}", filled, found, words)) for place in range(count))
+        keys = _keys(name, [field_name(name, "", place) for place in range(count)], filled, found)
+        rows = tuple(tuple(_fields(name, f"{name}.{place}", keys, filled, found, words)) for place in range(count))
         every = [field for row in rows for field in row]
     else:
-        fields = tuple(_fields(name, name, filled, found, words))
+        fields = tuple(_fields(name, name, _keys(name, [field_name(name, "")], filled, found), filled, found, words))
         every = list(fields)
     count = filled.lines[name] if name in LISTS else sum(1 for field in every if field.value)
     return Group(
@@ -193,12 +191,24 @@ def _group(
     )
 
 
+def _keys(section: str, begins: Iterable[str], filled: Filled, found: Mapping[str, list[Finding]]) -> tuple[str, ...]:
+    """Return which fields of a part are shown: the usual ones, and others that are filled in or that a finding is about."""
+    wanted = [f"{begin}{key}" for begin in begins for key in KEYS[section] if key not in SHOWN[section]]
+    named = {read_line_name(name).key for name in wanted if filled.values.get(name) or found.get(name)}
+    return tuple(key for key in KEYS[section] if key in SHOWN[section] or key in named)
+
+
 def _fields(
-    section: str, path: str, filled: Filled, found: Mapping[str, list[Finding]], words: Mapping[str, str]
+    section: str,
+    path: str,
+    keys: Iterable[str],
+    filled: Filled,
+    found: Mapping[str, list[Finding]],
+    words: Mapping[str, str],
 ) -> Iterable[FieldView]:
-    for key in SHOWN[section]:
+    for key in keys:
         field = section_of(section).field(key)
-        assert field is not None, (section, key)  # SHOWN names fields of the ticket file
+        assert field is not None, (section, key)  # KEYS names fields of the ticket file
         name = f"{path}.{key}"
         yield FieldView(
             name=name,

@@ -9,6 +9,7 @@ PHRASES: dict[str, Template] = {
     "mix.gate": "Do not mix before the gate of the glue step is open: a mix does not wait.",
     "mix.stir": "Weigh both parts into one mixing cup on one scale, then stir sides and bottom until no streak is left.",
     "mix.missing": "No weights without the data sheet's figures; not on the ticket: {missing}.",
+    "mix.scale": "The scale's error is not on the ticket: {error} is taken ({standing}); write the scale's own.",
     "mix.basis": "[adhesive] basis (by weight or by volume)",
     "label.part A": "part A",
     "label.part B": "part B",

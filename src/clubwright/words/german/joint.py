@@ -11,6 +11,7 @@ PHRASES: dict[str, Template] = {
         "Beide Teile auf einer Waage in einen Becher wiegen, dann Rand und Boden rühren, bis keine Schliere bleibt."
     ),
     "mix.missing": "Keine Massen ohne die Zahlen des Datenblatts; im Auftrag fehlen: {missing}.",
+    "mix.scale": "Der Fehler der Waage steht nicht im Auftrag: {error} wird angenommen ({standing}); den eigenen eintragen.",
     "mix.basis": "[adhesive] basis (nach Gewicht oder nach Volumen)",
     "label.part A": "Teil A",
     "label.part B": "Teil B",

@@ -17,7 +17,7 @@ from clubwright.services.record.session import Session
 from clubwright.services.report.build_again import make_again
 from clubwright.services.report.club_part import club_part
 from clubwright.ticket.fields.schema import ticket_schema
-from clubwright.web.ticket_form import SHOWN
+from clubwright.web.ticket_form_fields import SHOWN
 
 ON_SQLITE = pytest.mark.parametrize("empty_engine", ["sqlite"], indirect=True)
 WHICH = {"family": "redstart-9", "lot": "lot-7", "piece": "0042"}
