@@ -353,7 +353,8 @@ def test_the_command_slope(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -
     assert code == 0
     assert [club["name"] for club in answer["clubs"]] == ["38 in", "37 in", "36 in"]
     assert answer["slope_hz_m"] < 0
-    assert sum(club["off_line_hz"] for club in answer["clubs"]) == pytest.approx(0, abs=1e-7)
+    # each club is weighed by its doubt, and these differ a little in it
+    assert sum(club["off_line_hz"] for club in answer["clubs"]) == pytest.approx(0, abs=1e-3)
     assert "for each inch shorter" in command(capsys, "slope", *files)[1]
     (tmp_path / "x.toml").write_text(tomlkit.dumps(document(shaft__stiffness=None)))
     code, out, err = command(capsys, "slope", files[0], str(tmp_path / "x.toml"))
