@@ -54,8 +54,13 @@ SCRIPT_WORDS = ("hold", "more", "back", "keep", "take", "live", "lost", "left", 
 """What the page's scripts say, by their names for it."""
 
 
-def _script_words() -> dict[str, str]:
-    return {name: on_page(f"script {name}") for name in SCRIPT_WORDS}
+LINK_WORDS = ("live", "lost")
+"""What they say on a page where nothing is read and nothing runs out."""
+
+
+def _script_words(path: str) -> dict[str, str]:
+    names = LINK_WORDS if path.startswith("/tickets") else SCRIPT_WORDS
+    return {name: on_page(f"script {name}") for name in names}
 
 
 @cache

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import msgspec
+
 from clubwright.errors import Finding, InputError, NotPossible
 from clubwright.journal.job import Job
-from clubwright.notation import parse
+from clubwright.notation import parse, units_shown
 from clubwright.planning.joint.cure import release_time
 from clubwright.planning.said.phrases import Value, figure, phrase
 from clubwright.state.particulars import in_si
 from clubwright.state.ticket import Ticket
+from clubwright.words import say
 from clubwright.words.gate import told
 
 WHERE = "temperature of the part"
@@ -19,7 +22,10 @@ def too_cold(ticket: Ticket, temperature: str) -> tuple[Finding, ...]:
     coldest_k = _colder_than_k(ticket, temperature)
     if coldest_k is None:
         return ()
-    return (_cold(temperature, coldest_k, phrase("cold.warm first", at=figure("temperature", coldest_k))),)
+    first = say(phrase("cold.warm first", at=figure("temperature", coldest_k)), units_shown())
+    return (
+        msgspec.structs.replace(_cold(temperature, coldest_k, ""), mend=first),
+    )  # a clause of what refuses the glue
 
 
 def no_release(job: Job, ticket: Ticket) -> tuple[Finding, ...]:

@@ -30,7 +30,7 @@ KEYS: dict[str, dict[str, str]] = {
         "layer_mass": "weight of one wrap",
         "layers": "wraps",
         "length_method": "length is measured",
-        "lifts_shaft": "holds shaft off bottom",
+        "lifts_shaft": "off the bottom",
         "mass": "weight",
         "mass_with_tape": "weight with tape",
         "moi": "MOI",

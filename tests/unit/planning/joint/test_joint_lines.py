@@ -36,7 +36,7 @@ def test_figures_of_an_iron_by_hand() -> None:
     numbers, said = told(document())
     assert numbers["bond area"] == "937 mm2"
     assert numbers["load on the joint in the swing"].startswith("246 N (taken: 38 m/s on 1.5 m)")
-    assert numbers["pull that meets its strength"].startswith("12.2 kN at 13 MPa (epoxy to degreased steel")
+    assert numbers["load that meets its strength"].startswith("12.2 kN at 13 MPa (epoxy to degreased steel")
     assert numbers["reserve"] == "49 times"
     assert said == (ONLY_SANITY,)
 

@@ -32,7 +32,7 @@ def test_the_risk_is_the_tail_of_the_gauge(value: str, points: float) -> None:
     expected = true.cdf(33.75) + 1 - true.cdf(34.25)
     assert found.verdict == "within"
     assert found.risk == pytest.approx(expected, rel=1e-6)
-    assert found.rule.endswith(f"Chance that it is outside all the same: {expected * 100:.2g} %.")
+    assert found.rule.endswith(f"Chance that it is out of spec all the same: {expected * 100:.2g} %.")
 
 
 def test_a_guard_band_of_two_u_leaves_at_most_the_risk_it_promises() -> None:
@@ -61,4 +61,4 @@ def test_the_answer_keeps_its_documented_keys() -> None:
     [(0.0124, "1.2 %"), (0.31, "31 %"), (0.001, "0.1 %"), (1e-9, "below 0.1 %"), (0.0, "below 0.1 %")],
 )
 def test_a_small_risk_is_never_rounded_to_nothing(risk: float, words: str) -> None:
-    assert risk_words(risk) == f"Chance that it is outside all the same: {words}."
+    assert risk_words(risk) == f"Chance that it is out of spec all the same: {words}."

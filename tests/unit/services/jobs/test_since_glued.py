@@ -26,7 +26,7 @@ def test_a_cup_is_used_up_by_its_joint_also_when_the_clock_was_set_back_in_betwe
     clock.wait(hours=BACK)
     bench.sign_gate(session, JOB, "glue")
     bench.glue(session, JOB, "22 C")
-    with pytest.raises(GateClosed, match="used up by the joint that was closed before"):
+    with pytest.raises(GateClosed, match="used up by the head that was glued before"):
         bench.glue(session, JOB, "22 C")
     job = session.job(JOB)
     ticket = answer_job(job, clock()).club_state.ticket
