@@ -28,7 +28,7 @@ def test_parts_known_from_pull_to_the_closed_joint(served: str, make_tablet: Tab
     tablet.open()
     page.locator("label", has_text="right").locator("input").tap()
     tablet.do("Parts are right")
-    tablet.do("Known: masses, angles, lengths")
+    tablet.do("Known: weights, angles, lengths")
     tablet.do("Done")
     tablet.do("Done")
     tablet.do("Keep the fit")
