@@ -76,9 +76,4 @@ PHRASES: dict[str, Template] = {
     "page.script lost": "link lost",
     "page.script left": "left:",
     "page.script over": "OVER since",
-    "page.known": "Known: {what}",
-    "page.known weights": "weights",
-    "page.known angles": "angles",
-    "page.known lengths": "lengths",
-    "page.as at mix": "as at the mix: {at}",
 }

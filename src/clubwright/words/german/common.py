@@ -80,9 +80,4 @@ PHRASES: dict[str, Template] = {
     "page.script lost": "keine Verbindung",
     "page.script left": "noch:",
     "page.script over": "VORBEI seit",
-    "page.known": "Bekannt: {what}",
-    "page.known weights": "Gewichte",
-    "page.known angles": "Winkel",
-    "page.known lengths": "Längen",
-    "page.as at mix": "wie beim Mischen: {at}",
 }
