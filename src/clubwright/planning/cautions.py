@@ -75,6 +75,7 @@ CAUTIONS: dict[str, tuple[Phrase, ...]] = {
         phrase("caution.bend maker"),
         phrase("caution.bend cured"),
     ),
+    "set sleeve": (phrase("caution.sleeve loose"), phrase("caution.sleeve cured")),
     "weight": (
         phrase("caution.weight loose"),
         _OF_LEAD,

@@ -50,6 +50,8 @@ class AdapterPart(Particulars, frozen=True, kw_only=True):
 
     mass: Entry | None = None
     from_ground: Entry | None = None
+    setting: str | None = None
+    torque: str | None = None
     gauges: dict[str, str] = msgspec.field(default_factory=dict)
 
 

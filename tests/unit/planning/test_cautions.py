@@ -18,6 +18,7 @@ STEPS = (
     "release",
     "grip",
     "bend",
+    "set sleeve",
     "weight",
     "ferrule finish",
     "heat removal",

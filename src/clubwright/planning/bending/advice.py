@@ -36,6 +36,7 @@ def bend_plan_of(club_state: ClubState) -> BendPlan | None:
         target=_angles(wanted),
         metal=head.metal,
         bent_so_far=BentSoFar(loft_rad=in_si(head.bent_loft) or 0.0, lie_rad=in_si(head.bent_lie) or 0.0),
+        sleeve=ticket.club.adapter.given,
         bounce_tolerance_rad=HALF_DEGREE_RAD if bounce is None else bounce.half_width,
         cg_from_ground_m=float(club.cg_from_ground_m),
         cg_off_axis_m=float(club.cg_off_axis_m),

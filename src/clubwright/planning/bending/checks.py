@@ -85,7 +85,11 @@ def _no_bend(request: BendRequest, limit: MetalLimit, wanted: Sequence[tuple[Ang
         mend = f"Ask the maker or read the ticket: one of {', '.join(METALS)}. Until then nothing is bent."
         return Finding(where=DocumentPlace("head", ("metal",)), what=f"{asked} is asked for, and {said}", mend=mend)
     what = f"{asked} is asked for, and a {limit.name} head is not bent: {limit.why}"
-    mend = f"Take a head that measures {_ordered(request)}, or get the maker's word on this one."
+    another = f"Take a head that measures {_ordered(request)}, or get the maker's word on this one."
+    sleeve = (
+        "Turn the sleeve to the setting that its maker's chart gives for that, and measure again. Where none does: "
+    )
+    mend = f"{sleeve}{another[0].lower()}{another[1:]}" if request.sleeve else another
     return Finding(where="bend", what=what, mend=mend)
 
 

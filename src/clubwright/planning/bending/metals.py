@@ -183,6 +183,12 @@ def names_metal(text: str, metal: str) -> bool:
     return metal in text.casefold()
 
 
+def stays_as_it_is(metal: str | None, kind: str) -> bool:
+    """True for a head that is known never to be bent: a wood, a metal that breaks; not for one whose metal nobody said."""
+    limit = limit_for(metal, kind)
+    return limit is not UNKNOWN and not limit.may_bend
+
+
 def limit_for(metal: str | None, kind: str) -> MetalLimit:
     """Return how far a head may be bent.
 

@@ -36,6 +36,7 @@ class BendRequest(msgspec.Struct, frozen=True, kw_only=True):
         expert: The person at the vise answers for going beyond the routine limit, up to the expert one.
         bounce_tolerance_rad: How far the bounce may end from its target; half a degree unless said otherwise (common
             practice, no source).
+        sleeve: Whether the head is on a sleeve, whose settings turn loft, lie and face.
         cg_from_ground_m, cg_off_axis_m: The head's centre of gravity, along the axis from its ground point and square
             to it in the lie plane, when known.
         sole_camber_m, sole_contact_m: Shape of the sole; the defaults of `clubwright.club.length` when not given.
@@ -48,6 +49,7 @@ class BendRequest(msgspec.Struct, frozen=True, kw_only=True):
     metal: str | None = None
     bent_so_far: BentSoFar | None = None
     expert: bool = False
+    sleeve: bool = False
     bounce_tolerance_rad: float = DEGREE_RAD / 2
     cg_from_ground_m: float | None = None
     cg_off_axis_m: float | None = None

@@ -11,6 +11,7 @@ import msgspec
 from clubwright.club.length import length_change_from_lie_m, plane_length_change_from_lie_m
 from clubwright.errors import InputError, NotPossible
 from clubwright.planning.advice.weights import Choice
+from clubwright.planning.bending.metals import stays_as_it_is
 from clubwright.planning.club_state import ClubState
 from clubwright.planning.cut import CUT_JOBS, Cut
 from clubwright.planning.gates.fit_checks import hosel_checks
@@ -103,6 +104,8 @@ def _bend_first_m(club_state: ClubState) -> tuple[float, float, bool] | None:
     """Return the lie still to be bent, what it does to the length, and whether that is too much after the cut."""
     goal, length = club_state.goal("lie"), club_state.goal("length")
     if goal is None or length is None or club_state.ticket.club.head.lie is None:
+        return None
+    if stays_as_it_is(club_state.ticket.club.head.metal, club_state.ticket.kind):
         return None
     bend = goal.target - club_state.belief.mean_of("head.lie_rad")
     head = club_state.club.head

@@ -8,6 +8,7 @@ from clubwright.club.quantities import ANGLES, QUANTITIES
 from clubwright.club.stages import FINISHED
 from clubwright.planning.bending.advice import bend_advice, bend_plan_of
 from clubwright.planning.bending.lie_lines import lie_lines
+from clubwright.planning.bending.metals import stays_as_it_is
 from clubwright.planning.bending.plan import BendPlan
 from clubwright.planning.goals import GUARD_FACTORS
 from clubwright.planning.said.advice import advice_phrases
@@ -23,8 +24,10 @@ _REPEATS = range(2, 11)
 
 
 def loft_and_lie(bench: Bench) -> Step:
-    """Bend to the ordered angles, or see that nothing is to be bent."""
+    """Bend to the ordered angles, or see that nothing is to be bent; a head that is never bent is set, or only measured."""
     club_state = bench.club_state
+    if stays_as_it_is(club_state.ticket.club.head.metal, club_state.ticket.kind):
+        return _set_or_measured(bench)
     first = bends_first_because(club_state)
     glued = not first and club_state.ticket.job in ("build", "reshaft")
     plan = bend_plan_of(club_state)
@@ -61,6 +64,34 @@ def loft_and_lie(bench: Bench) -> Step:
 
 def _headlines(plan: BendPlan) -> Numbers:
     return tuple((quantity(bend.angle), in_quarters(bend.angle, bend.amount_rad)) for bend in plan.bends)
+
+
+def _set_or_measured(bench: Bench) -> Step:
+    """Turn the sleeve to its setting where there is one, and measure: the angles are what they then are."""
+    club_state = bench.club_state
+    adapter = club_state.ticket.club.adapter
+    plan = bend_plan_of(club_state)
+    refused = () if plan is None else plan.findings
+    what = [sentence_of(finding) for finding in refused]
+    if bench.has_sleeve:
+        what = [phrase("set.sleeve"), phrase("set.torque"), *what]
+    return Step(
+        key="loft and lie",
+        title=phrase("title.set sleeve" if bench.has_sleeve else "title.measure angles"),
+        what=(*what, phrase("set.sole"), *(() if refused else (phrase("loft and lie.nothing"),))),
+        numbers=(
+            *present((phrase("label.setting"), adapter.setting), (phrase("label.torque"), adapter.torque)),
+            *bench.goal_numbers(ANGLES),
+            *_measured(bench),
+            *lie_lines(club_state),
+            *(() if plan is None or bench.has_sleeve else _bend_numbers(bench, plan)),
+        ),
+        instrument=tools("loft and lie gauge"),
+        expected=_expected_angles(bench, bench.angles()),
+        done_when=phrase("done.set sleeve" if bench.has_sleeve else "done.measure angles"),
+        cautions=bench.cautions("set sleeve") if bench.has_sleeve else (),
+        gate="release" if bench.has_sleeve and club_state.ticket.job in ("build", "reshaft") else None,
+    )
 
 
 def _measured(bench: Bench) -> Numbers:

@@ -11,6 +11,7 @@ import math
 from collections.abc import Callable
 
 from clubwright.club.quantities import ANGLES
+from clubwright.planning.bending.metals import stays_as_it_is
 from clubwright.planning.club_state import ClubState
 from clubwright.planning.gates.gates import bend_first_reasons
 from clubwright.planning.said.phrases import Value, phrase
@@ -40,10 +41,16 @@ def keys_of(bench: Bench) -> tuple[StepKey, ...]:
 def _stays(key: StepKey, bench: Bench) -> bool:
     """True for a step that comes in its own place, though it could come later.
 
-    A bend that was made first stays first while the joint is open, though nothing is left to bend.
+    A bend that was made first stays first while the joint is open, though nothing is left to bend; a head that can neither be
+    bent nor set is measured before anything is cut for it.
     """
-    first = bool(bends_first_because(bench.club_state))
+    first = bool(bends_first_because(bench.club_state)) or (_is_only_measured(bench) and not bench.has_sleeve)
     return key == "loft and lie" and (first or (key in bench.done and "cure" not in bench.done))
+
+
+def _is_only_measured(bench: Bench) -> bool:
+    ticket = bench.club_state.ticket
+    return stays_as_it_is(ticket.club.head.metal, ticket.kind)
 
 
 def wants_angles(club_state: ClubState) -> bool:
@@ -77,6 +84,8 @@ def lie_bend_rad(club_state: ClubState) -> float | None:
 def bends_first_because(club_state: ClubState) -> tuple[Value, ...]:
     """Say why bends come before assembly; nothing when they come after the cure."""
     if club_state.ticket.job == "loft-lie" or not wants_angles(club_state):
+        return ()
+    if stays_as_it_is(club_state.ticket.club.head.metal, club_state.ticket.kind):
         return ()
     reasons: list[Value] = []
     if club_state.ticket.material == "graphite":

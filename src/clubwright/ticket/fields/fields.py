@@ -318,6 +318,8 @@ ADAPTER = Section(
     fields=(
         _f("mass", "mass", "sleeve with its screw", "6.2 g", "mass_kg", "0.1 g", needed=True),
         _f("from_ground", "length", "its centre from the axis' ground point", "40 mm", "from_ground_m", "3 mm"),
+        _f("setting", "text", "which setting it is at, as its maker marks it", "one notch upright"),
+        _f("torque", "text", "torque of its screw, as its maker's sheet gives it", "4.5 N m"),
         _GAUGES,
     ),
 )

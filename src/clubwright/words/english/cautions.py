@@ -85,6 +85,8 @@ PHRASES: dict[str, Template] = {
         "Keep within what the head's maker allows for this metal; a hosel that snaps does it without a warning."
     ),
     "caution.bend cured": "Do not pull on a joint that has not fully cured.",
+    "caution.sleeve loose": "A head whose screw is not at its torque can fly off: check it before the club is swung.",
+    "caution.sleeve cured": "Do not twist a joint that has not fully cured: hold the head, and turn the sleeve out of it.",
     "caution.weight loose": (
         "A weight that works loose is a projectile: fix it as its maker says, and turn screws to the torque given."
     ),

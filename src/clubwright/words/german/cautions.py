@@ -108,6 +108,12 @@ PHRASES: dict[str, Template] = {
         "warnt nicht vorher."
     ),
     "caution.bend cured": "Nicht an einer Klebung ziehen, die nicht voll ausgehärtet ist.",
+    "caution.sleeve loose": (
+        "Ein Kopf, dessen Schraube nicht mit ihrem Drehmoment angezogen ist, kann davonfliegen: vor dem Schwingen prüfen."
+    ),
+    "caution.sleeve cured": (
+        "Eine nicht ausgehärtete Klebestelle nicht verdrehen: den Kopf halten und die Hülse aus ihm drehen."
+    ),
     "caution.weight loose": (
         "Ein Gewicht, das sich löst, ist ein Geschoss: nach Vorschrift des Herstellers befestigen und Schrauben mit "
         "dem angegebenen Drehmoment anziehen."

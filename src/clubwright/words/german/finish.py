@@ -29,6 +29,22 @@ PHRASES: dict[str, Template] = {
     "loft and lie.large": (
         "das Lie ändert sich um mehr als 2 deg: vor dem Zusammenbau biegen (allgemeine Praxis, ohne Quelle)"
     ),
+    "title.set sleeve": "Die Hülse auf Loft und Lie einstellen",
+    "title.measure angles": "Loft und Lie messen",
+    "set.sleeve": (
+        "Die Hülse auf die Einstellung drehen, die die Tabelle ihres Herstellers für die bestellten Winkel nennt, und diese "
+        "aufschreiben."
+    ),
+    "set.torque": (
+        "Ihre Schraube mit dem Drehmoment anziehen, das der Hersteller nennt; Schraubensicherung nur, wo er sie verlangt."
+    ),
+    "set.sole": "Loft und Lie mit der Sohle so messen, wie sie stehen soll; eine andere Einstellung dreht auch die Schlagfläche.",
+    "label.setting": "Einstellung der Hülse",
+    "label.torque": "Drehmoment ihrer Schraube",
+    "done.set sleeve": (
+        "Die Schraube ist mit ihrem Drehmoment angezogen; Loft und Lie wurden in dieser Einstellung gemessen und aufgezeichnet."
+    ),
+    "done.measure angles": "Loft und Lie wurden gemessen und sind aufgezeichnet.",
     "title.inspect": "Den fertigen Schläger prüfen",
     "inspect.read": "Jedes Ziel am fertigen Schläger messen, mit den Gewichten, die daran sind.",
     "inspect.twist": "Dann den Kopf von Hand gegen die Strichmarken drehen und klopfen, ob etwas klappert.",
