@@ -104,6 +104,7 @@ class Quantity(msgspec.Struct, frozen=True, kw_only=True):
             one's part when it comes off.
         positive: Whether only a value above zero can be.
         of_inertia: Whether it rests on how far off the axis the mass lies.
+        adds_up: Whether it is a sum over the parts: a gram at one place adds as much, however many there are.
         weighs: Whether reading it tells what the parts weigh, so that it is read again before weights are chosen.
         offered: Where it is offered to be read whatever is ordered, with its place there.
     """
@@ -130,6 +131,7 @@ class Quantity(msgspec.Struct, frozen=True, kw_only=True):
     needs: tuple[tuple[str, str], ...] = ()
     positive: bool = False
     of_inertia: bool = False
+    adds_up: bool = False
     weighs: bool = False
     moved_by_weights: bool = False
     offered: dict[Offered, int] = {}

@@ -36,6 +36,7 @@ class HeadPart(Part, frozen=True, kw_only=True):
     bent_loft: Entry | None = None
     bent_lie: Entry | None = None
     ports: Entry | None = None
+    ports_to_fill: Entry | None = None
     gauges: dict[str, str] = msgspec.field(default_factory=dict)
 
 

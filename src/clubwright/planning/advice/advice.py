@@ -12,7 +12,7 @@ from clubwright.club.quantities import ALWAYS_SHOWN, QUANTITIES
 from clubwright.planning.advice.another_head import another_head
 from clubwright.planning.advice.pull_head import pull_head
 from clubwright.planning.advice.read_again import read_again
-from clubwright.planning.advice.tray import names_of
+from clubwright.planning.advice.tray import names_of, same_as
 from clubwright.planning.advice.trim_advice import trim_advice
 from clubwright.planning.advice.weights import Choice, choices
 from clubwright.planning.bending.advice import bend_advice
@@ -90,7 +90,9 @@ def weight_advice(club_state: ClubState, ranked: list[Choice]) -> list[Advice]:
                         for key, mean, sd in zip(choice.keys, choice.mean, choice.sd, strict=True)
                     },
                     taken_out=not names and bool(club_state.fitted_now.any()),
+                    equal=_equal(club_state, choice) if choice.changed else (),
                     looked=choice.looked,
+                    left_out=choice.left_out,
                 ),
                 weights=tuple(names),
                 chance=choice.chance,
@@ -99,6 +101,16 @@ def weight_advice(club_state: ClubState, ranked: list[Choice]) -> list[Advice]:
             )
         )
     return found
+
+
+def _equal(club_state: ClubState, choice: Choice) -> tuple[tuple[str, ...], ...]:
+    """Return the other sets that do the same, where they leave what sits in the tip of a closed joint as it is."""
+    ticket, now = club_state.ticket, club_state.fitted_now[0]
+    tip = np.array([row.seat == "tip" for row in ticket.weights], dtype=bool)
+    found = same_as(ticket, choice.counts)
+    if club_state.is_closed:
+        found = [counts for counts in found if np.array_equal(counts[tip], now[tip])]
+    return tuple(tuple(names_of(ticket, counts)) for counts in found)
 
 
 def _id(choice: Choice) -> str:

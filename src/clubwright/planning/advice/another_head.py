@@ -9,12 +9,9 @@ from __future__ import annotations
 import numpy as np
 
 from clubwright.belief.probability import box_probability
-from clubwright.planning.advice.weights import Choice, moved_goals, steered_goals
+from clubwright.planning.advice.weights import REACHED, Choice, moved_goals, steered_goals
 from clubwright.planning.club_state import ClubState
 from clubwright.planning.said.actions import Action, Head
-
-LOST = 0.5
-"""Chance below which another head is looked for (estimate of ours)."""
 
 LEAST_CHANGE_KG = 0.5e-3
 """A head nearer in mass than this is the same head."""
@@ -23,7 +20,7 @@ LEAST_CHANGE_KG = 0.5e-3
 def another_head(club_state: ClubState, best: Choice) -> Action | None:
     """Return the head mass that would reach the targets with no loose weight, when the tray cannot; else None."""
     goals = moved_goals(club_state)
-    if not goals or best.chance >= LOST or "head.mass_kg" not in club_state.belief.names:
+    if not goals or best.chance >= REACHED or "head.mass_kg" not in club_state.belief.names:
         return None
     if club_state.ticket.job not in ("build", "reshaft"):
         return None

@@ -19,8 +19,9 @@ from clubwright.club.quantities import CHANGES
 from clubwright.club.stages import FINISHED
 from clubwright.errors import NotPossible
 from clubwright.notation import length_in_full
+from clubwright.planning.advice.set_search import chances
 from clubwright.planning.advice.tray import names_of
-from clubwright.planning.advice.weights import chances, choices, moved_goals
+from clubwright.planning.advice.weights import choices, moved_goals
 from clubwright.planning.club_state import ClubState
 from clubwright.planning.cut import CUT_JOBS
 from clubwright.planning.goals import Goal

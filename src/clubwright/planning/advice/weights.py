@@ -13,20 +13,20 @@ import numpy as np
 from numpy.typing import NDArray
 
 from clubwright.belief.prediction import Prediction
-from clubwright.belief.probability import box_probability
 from clubwright.club.quantities import QUANTITIES
-from clubwright.planning.advice.tray import MANY_PIECES, looked_at
+from clubwright.planning.advice.set_search import Worked, at_most, best_sets, chances, distance, heaviest_of_use
+from clubwright.planning.advice.tray import looked_at
 from clubwright.planning.club_state import ClubState
 from clubwright.planning.goals import Goal
 
-SHORTLIST = 24
-"""Sets looked at with their full uncertainty, after a first pass on means alone."""
-
 REACHED = 0.5
-"""Chance below which larger sets are looked at than usual, and those left out are told (estimate of ours)."""
+"""Chance below which the targets are not reached: other levers are looked for then (estimate of ours)."""
 
 FREQUENCY_SETS = 10
-"""Of those, so many are looked at with the frequency: an eigenproblem each."""
+"""Sets worked with the frequency at once."""
+
+MOST_FREQUENCIES = 40
+"""Sets worked with the frequency at most; what others can reach is told then."""
 
 
 class Choice(msgspec.Struct, frozen=True, kw_only=True):
@@ -40,7 +40,8 @@ class Choice(msgspec.Struct, frozen=True, kw_only=True):
         keys: The targets it moves.
         mean, sd: What the finished club would read for them, in SI.
         changed: Whether it differs from what is fitted now.
-        looked: Up to how many pieces sets were looked at, where none of them reaches and larger ones fit; else 0.
+        looked: Up to how many pieces sets were looked at, where larger ones might be better; else 0.
+        left_out: Where sets that were not looked at might be better, what none of them can exceed; else 0.
     """
 
     counts: NDArray[np.float64]
@@ -52,6 +53,7 @@ class Choice(msgspec.Struct, frozen=True, kw_only=True):
     sd: NDArray[np.float64]
     changed: bool
     looked: int = 0
+    left_out: float = 0.0
 
 
 def moved_goals(club_state: ClubState) -> tuple[Goal, ...]:
@@ -76,91 +78,87 @@ def steered_goals(goals: tuple[Goal, ...]) -> tuple[Goal, ...]:
 def choices(club_state: ClubState, *, most: int = 6, pulled: bool = False) -> list[Choice]:
     """Rank the sets of weights that the tray offers, best first; the set fitted now is always among the answers.
 
-    A closed joint keeps what sits in the tip, unless it is asked what there were with the head `pulled`.
+    It is not where it leaves a port empty that has to be filled. A closed joint keeps what sits in the tip, unless it is
+    asked what there were with the head `pulled`. Sets that do the same are one.
     """
     goals = moved_goals(club_state)
     if not goals:
         return [_choice(sets_row, None, 0, (), club_state.fitted_now[0]) for sets_row in club_state.fitted_now]
-    closed = club_state.is_closed and not pulled
-    looked = looked_at(club_state.ticket, closed=closed)
-    found = _ranked(club_state, goals, looked.sets, most)
-    if found[0].chance < REACHED and not looked.is_whole:
-        looked = looked_at(club_state.ticket, closed=closed, most=MANY_PIECES)
-        more = _ranked(club_state, goals, looked.sets, most)
-        found = more if more[0].chance > found[0].chance else found
-    if found[0].chance < REACHED and not looked.is_whole:
-        found = [msgspec.structs.replace(choice, looked=looked.pieces) for choice in found]
-    return found
-
-
-def _ranked(club_state: ClubState, goals: tuple[Goal, ...], sets: NDArray[np.float64], most: int) -> list[Choice]:
-    now = club_state.fitted_now[0]
-    steered = steered_goals(goals)
-    kept = _shortlist(club_state, steered, sets)
-    prediction = club_state.predict([goal.key for goal in steered], fitted=kept)
-    likely = chances(prediction, steered)
-    whole = likely
-    if len(steered) < len(goals):
-        places = _likeliest(prediction, steered, likely, kept, now)
-        kept, likely = kept[places], likely[places]
-        prediction = club_state.predict([goal.key for goal in goals], fitted=kept)
-        whole = chances(prediction, goals)
-    found = [_choice(row, prediction, place, goals, now) for place, row in enumerate(kept)]
-    for place, (chance, of_weights) in enumerate(zip(whole, likely, strict=True)):
-        found[place] = msgspec.structs.replace(found[place], chance=float(chance), steered=float(of_weights))
-    found.sort(key=_rank)
+    steered, closed = steered_goals(goals), club_state.is_closed and not pulled
+    in_tip = np.array([row.seat == "tip" for row in club_state.ticket.weights], dtype=bool)
+    bare = np.where(in_tip & closed, club_state.fitted_now[0], 0.0)
+    looked = looked_at(club_state.ticket, closed=closed, heaviest_kg=heaviest_of_use(club_state, steered, bare))
+    sprung = len(steered) < len(goals)
+    worked = best_sets(club_state, steered, looked.sets, max(most, MOST_FREQUENCIES) if sprung else most, looked.pieces)
+    found, left = _ranked(club_state, goals, worked, looked.sets)
+    if not looked.is_whole:
+        left = max(left, at_most(worked, steered))
+    if round(left, 2) > round(found[0].chance, 2):
+        pieces = 0 if looked.is_whole else looked.pieces
+        found = [msgspec.structs.replace(choice, looked=pieces, left_out=left) for choice in found]
     head = found[:most]
     if all(choice.changed for choice in head):
         head += [choice for choice in found if not choice.changed]
     return head
 
 
-def chances(prediction: Prediction, goals: tuple[Goal, ...]) -> NDArray[np.float64]:
-    """Return for each predicted set the chance that all of some predicted goals end within tolerance, shape (C)."""
-    of = [prediction.keys.index(goal.key) for goal in goals]
-    low = np.array([goal.low for goal in goals])
-    high = np.array([goal.high for goal in goals])
-    found: NDArray[np.float64] = box_probability(
-        prediction.mean[:, of], prediction.covariance[:, of][:, :, of], low, high
-    )
-    return found
+def _ranked(
+    club_state: ClubState, goals: tuple[Goal, ...], worked: Worked, sets: NDArray[np.float64]
+) -> tuple[list[Choice], float]:
+    """Rank worked sets by all targets, and return what none of those left out can exceed, 0 where none is left out.
 
-
-def _likeliest(
-    prediction: Prediction,
-    goals: tuple[Goal, ...],
-    likely: NDArray[np.float64],
-    sets: NDArray[np.float64],
-    now: NDArray[np.float64],
-) -> NDArray[np.intp]:
-    """Return the places of the sets worth the frequency's work, the one fitted now among them.
-
-    No chance of all targets is greater than that of some of them.
+    With the frequency, an eigenproblem for each set, in the order of the other targets' chance: no chance of all targets is
+    greater than that of some of them, so it ends as soon as the next one cannot be better, or after `MOST_FREQUENCIES`.
     """
-    order = np.lexsort((_miss(prediction.mean, goals), -np.round(likely, 2)))[:FREQUENCY_SETS]
-    fitted = np.flatnonzero((sets == now).all(axis=1))
-    return np.unique(np.concatenate([order, fitted]))
+    now, steered = club_state.fitted_now[0], steered_goals(goals)
+    if len(steered) == len(goals):
+        prediction = club_state.predict([goal.key for goal in steered], fitted=worked.counts)
+        rows = zip(worked.counts, worked.chance, strict=True)
+        found = [
+            msgspec.structs.replace(
+                _choice(row, prediction, place, goals, now), chance=float(chance), steered=float(chance)
+            )
+            for place, (row, chance) in enumerate(rows)
+        ]
+        return sorted(found, key=_rank), 0.0
+    found, left = [], 0.0
+    on = np.flatnonzero((worked.counts == now).all(axis=1))
+    order = np.concatenate([on, np.setdiff1d(np.arange(len(worked.counts)), on)]).astype(np.intp)
+    for at in range(0, len(order), FREQUENCY_SETS):
+        batch = order[at : at + FREQUENCY_SETS]
+        prediction = club_state.predict([goal.key for goal in goals], fitted=worked.counts[batch])
+        whole = chances(prediction, goals)
+        for place, row in enumerate(batch):
+            choice = _choice(worked.counts[row], prediction, place, goals, now)
+            steered_chance = float(worked.chance[row])
+            found.append(msgspec.structs.replace(choice, chance=float(whole[place]), steered=steered_chance))
+        following = at + FREQUENCY_SETS
+        left = float(worked.chance[order[following]]) if following < len(order) else worked.rest
+        best = max(choice.chance for choice in found)
+        if round(left, 2) <= round(best, 2):
+            left = 0.0
+            break
+        left = min(left, _frequency_at_most(club_state, sets))
+        if following >= MOST_FREQUENCIES or round(left, 2) <= round(best, 2):
+            break
+    return sorted(found, key=_rank), left
 
 
-def _shortlist(club_state: ClubState, goals: tuple[Goal, ...], sets: NDArray[np.float64]) -> NDArray[np.float64]:
-    """Keep the sets whose means lie closest to the targets, and the one fitted now."""
-    if len(sets) <= SHORTLIST:
-        return sets
-    prediction = club_state.means([goal.key for goal in goals], sets)
-    miss = _miss(prediction, goals)
-    order = np.argsort(miss, kind="stable")[:SHORTLIST]
-    rows = {tuple(sets[place]) for place in order}
-    kept = [sets[place] for place in order]
-    if tuple(club_state.fitted_now[0]) not in rows:
-        kept.append(club_state.fitted_now[0])
-    return np.array(kept)
+def _frequency_at_most(club_state: ClubState, sets: NDArray[np.float64]) -> float:
+    """Return the greatest chance that any of some sets can leave the frequency.
 
-
-def _miss(mean: NDArray[np.float64], goals: tuple[Goal, ...]) -> NDArray[np.float64]:
-    target = np.array([goal.target for goal in goals])
-    width = np.array([max(goal.half_width, 1e-12) for goal in goals])
-    found: NDArray[np.float64] = np.sqrt(np.mean(((mean - target) / width) ** 2, axis=1))
-    return found
+    More mass never raises a frequency (Lord Rayleigh, The Theory of Sound, 1877, section 88): all lie between that of no
+    weight and that of the most of each. A weight that lifts the shaft makes it longer too; nothing is said of those.
+    """
+    goal = next(goal for goal in club_state.goals if QUANTITIES[goal.key].moved_by_weights)
+    if any(row.lifts_shaft is not None for row in club_state.ticket.weights):
+        return 1.0
+    prediction = club_state.predict([goal.key], fitted=np.array([sets.min(axis=0), sets.max(axis=0)]))
+    high, low = (float(value) for value in prediction.mean[:, 0])
+    spread = prediction.sd()[:, 0]
+    nearest = min(max(goal.target, low), high)
+    inside = goal.low <= nearest <= goal.high
+    return goal.chance(nearest, float(spread.min() if inside else spread.max()))
 
 
 def _choice(
@@ -179,7 +177,7 @@ def _choice(
         counts=counts,
         chance=0.0,
         steered=0.0,
-        miss=float(_miss(prediction.mean[[place]][:, of], steered)[0]),
+        miss=float(distance(prediction.mean[[place]][:, of], steered)[0]),
         keys=tuple(goal.key for goal in goals),
         mean=prediction.mean[place],
         sd=prediction.sd()[place],

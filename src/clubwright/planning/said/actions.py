@@ -21,12 +21,16 @@ class Weights(msgspec.Struct, frozen=True, kw_only=True, tag="weights"):
     Attributes:
         moves: What the finished club would read for the targets that the weights move.
         taken_out: Whether weights that are on come out, and none goes in.
-        looked: Up to how many pieces sets were looked at, where none of them reaches and larger ones fit; else 0.
+        equal: Other sets that put the same grams at the same places, by the names of their pieces, fewest pieces first.
+        looked: Up to how many pieces sets were looked at, where larger ones might be better; else 0.
+        left_out: Where sets that were not looked at might be better, what none of them can exceed; else 0.
     """
 
     moves: Finished
     taken_out: bool = False
+    equal: tuple[tuple[str, ...], ...] = ()
     looked: int = 0
+    left_out: float = 0.0
 
 
 class Reading(msgspec.Struct, frozen=True, kw_only=True, tag="reading"):

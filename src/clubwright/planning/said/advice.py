@@ -64,14 +64,20 @@ def _weights_do(kind: str, data: Weights, weights: tuple[str, ...]) -> Phrase:
         return phrase("advice.leave")
     if not weights:
         return phrase("advice.take out" if data.taken_out else "advice.fit nothing")
+    if data.equal:
+        others = Listed(tuple(pieces(names) for names in data.equal), "or")
+        return phrase("advice.fit or", weights=pieces(weights), others=others)
     return phrase("advice.fit", weights=pieces(weights))
 
 
 def _weights_why(data: Weights) -> Phrase:
     if not data.moves:
         return phrase("advice.no target")
-    if data.looked:
-        return phrase("advice.finished of few", figures=figures_of(data), count=data.looked)
+    if data.left_out:
+        most = _chance(data.left_out)
+        if data.looked:
+            return phrase("advice.finished of few", figures=figures_of(data), count=data.looked, most=most)
+        return phrase("advice.finished of likeliest", figures=figures_of(data), most=most)
     return phrase("advice.finished", figures=figures_of(data))
 
 

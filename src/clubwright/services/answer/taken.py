@@ -11,7 +11,6 @@ from collections.abc import Iterator
 from clubwright.club.build import INCH_OUNCE_SCALE
 from clubwright.club.quantities import QUANTITIES
 from clubwright.errors import ClubwrightError, DocumentPlace, Finding, InputError
-from clubwright.planning.advice.tray import MOST_PIECES
 from clubwright.planning.cut import CUT_JOBS, DEFAULT_KERF
 from clubwright.planning.grip.tape_advice import LAYER
 from clubwright.planning.joint.adhesive import WASTE_SHARE
@@ -63,8 +62,6 @@ def _of_the_shop(ticket: Ticket) -> Iterator[Finding]:
     ]
     if ticket.job in CUT_JOBS:
         usual.append(("kerf", shop.kerf, DEFAULT_KERF, _PRACTICE))
-    if ticket.weights:
-        usual.append(("most_pieces", shop.most_pieces, str(MOST_PIECES), _PRACTICE))
     for key, said, text, standing in usual:
         if said is None:
             yield _taken(where.at(key), text, standing)

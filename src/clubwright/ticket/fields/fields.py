@@ -307,6 +307,7 @@ HEAD = Section(
         _f("bent_loft", "angle", "loft bends made on it so far, added up", "1 deg"),
         _f("bent_lie", "angle", "lie bends made on it so far, added up", "1 deg"),
         _f("ports", "count", "how many port weights it takes; no limit when left out", "1"),
+        _f("ports_to_fill", "count", "how many ports must never stay empty; none when left out", "1"),
         _GAUGES,
     ),
 )
@@ -780,7 +781,7 @@ SHOP = Section(
         _f("kerf", "length", "width of the saw cut", "1/16 in"),
         *METER_FIELDS,
         _f("local_length_limit", "length", "longest club that a local rule allows; putters are exempt", "46 in"),
-        _f("most_pieces", "count", "most loose weights fitted at once", "3"),
+        _f("most_pieces", "count", "most loose weights fitted at once; as many as fit when left out", "3"),
     ),
 )
 

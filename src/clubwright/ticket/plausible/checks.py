@@ -20,6 +20,7 @@ from clubwright.state.ticket import Ticket
 from clubwright.ticket.fields.fields import CUT_JOBS
 from clubwright.ticket.plausible.cut import cut_shaft
 from clubwright.ticket.plausible.old import old_parts
+from clubwright.ticket.plausible.ports import ports_to_fill
 from clubwright.ticket.plausible.ranges import BY_KIND, PARTS
 from clubwright.ticket.ticket_number import wrong_number
 
@@ -40,6 +41,7 @@ def plausible(ticket: Ticket) -> tuple[Finding, ...]:
         _head_and_target,
         _adhesive,
         _tray,
+        ports_to_fill,
         _readings,
         old_parts,
     )

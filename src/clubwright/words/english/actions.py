@@ -6,13 +6,17 @@ from clubwright.words.language import Counted, Template
 
 PHRASES: dict[str, Template] = {
     "advice.fit": "fit {weights}",
+    "advice.fit or": "fit {weights}, or {others}, which does the same",
     "advice.leave": "leave as it is",
     "advice.take out": "take the weights out",
     "advice.fit nothing": "fit nothing",
     "advice.finished": "finished: {figures}",
     "advice.finished of few": Counted(
-        "finished: {figures}; sets of more than 1 piece were not looked at",
-        "finished: {figures}; sets of more than {count} pieces were not looked at",
+        "finished: {figures}; sets of more than 1 piece were not looked at, and bring {most} at most",
+        "finished: {figures}; sets of more than {count} pieces were not looked at, and bring {most} at most",
+    ),
+    "advice.finished of likeliest": (
+        "finished: {figures}; of the others not all were worked with the frequency, and they bring {most} at most"
     ),
     "advice.no target": "the ticket sets no target that a weight would move",
     "advice.read": "read the {what} ({stage})",

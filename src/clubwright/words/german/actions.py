@@ -6,13 +6,17 @@ from clubwright.words.language import Counted, Template
 
 PHRASES: dict[str, Template] = {
     "advice.fit": "{weights} einsetzen",
+    "advice.fit or": "{weights} einsetzen, oder {others}, was dasselbe bewirkt",
     "advice.leave": "lassen, wie es ist",
     "advice.take out": "die Gewichte herausnehmen",
     "advice.fit nothing": "nichts einsetzen",
     "advice.finished": "fertig: {figures}",
     "advice.finished of few": Counted(
-        "fertig: {figures}; Sätze von mehr als 1 Stück wurden nicht angesehen",
-        "fertig: {figures}; Sätze von mehr als {count} Stück wurden nicht angesehen",
+        "fertig: {figures}; mehr als 1 Stück wurde nicht versucht und bringt höchstens {most}",
+        "fertig: {figures}; mehr als {count} Stücke wurden nicht versucht und bringen höchstens {most}",
+    ),
+    "advice.finished of likeliest": (
+        "fertig: {figures}; von den übrigen wurden nicht alle mit der Frequenz gerechnet, sie bringen höchstens {most}"
     ),
     "advice.no target": "der Auftrag hat kein Ziel, das ein Gewicht bewegt",
     "advice.read": "{what} messen ({stage})",
