@@ -88,8 +88,8 @@ def _of_fact(fact: Fact) -> Hashable:
     return _FACTS.numbers((fact,))
 
 
-def _of_a_subject_and_fact(subject: Subject, fact: Fact) -> Hashable:
-    return _of_subject(subject, ""), _FACTS.numbers((fact,))
+def _of_a_try(subject: Subject, fact: Fact, sure: Mapping[str, int]) -> Hashable:
+    return _of_subject(subject, ""), _FACTS.numbers((fact,)), tuple(sorted(sure.items()))
 
 
 def _of_all(*given: Hashable) -> Hashable:
@@ -103,7 +103,7 @@ KEYS: dict[Callable[..., Any], Key] = {
     fold_job: _of_subject,
     subjects_of: _of_facts,
     merging._by_itself: _of_fact,
-    possible._refused: _of_a_subject_and_fact,
+    possible._refused: _of_a_try,
     job_answer._worked: _of_all,
     job_answer._plan: _of_all,
 }

@@ -24,6 +24,7 @@ from clubwright.services.record.session import Session, moment_of, utc_text
 from clubwright.services.recording.disagreeing import disagreeing
 from clubwright.services.recording.erasing_merge import carry_over
 from clubwright.services.recording.possible import impossible, taken_twice
+from clubwright.services.recording.views import Sight
 from clubwright.services.told.kept import MergedAnswer
 
 AHEAD = timedelta(days=1)
@@ -77,11 +78,12 @@ def take_in(session: Session, facts: Sequence[Fact]) -> Taken:
     # what is wrong by itself is not looked at any further, nor what stands on it
     sites, jobs = {fact.site for fact in wrong}, {fact.what.job for fact in wrong}
     findings += verify_chain((fact for fact in (*mine, *new) if fact.site not in sites), whole=False)
-    for subject in subjects_of(in_order(facts)).values():
+    theirs, sight = in_order(facts), Sight(facts)
+    for subject in subjects_of(theirs).values():
         if subject.job not in jobs:
-            findings += impossible(subject, [fact for fact in subject.facts if fact.place not in there])
+            findings += impossible(subject, [fact for fact in subject.facts if fact.place not in there], sight)
     findings += _not_seen([*mine, *facts], new)
-    findings += taken_twice([fact for fact in facts if fact.site in {each.site for each in new} - sites])
+    findings += taken_twice(theirs, {fact.site for fact in new} - sites, sight)
     if findings:
         more = len(findings) - MOST_NAMED
         rest = [Finding(where="merge", what=f"{more} more", mend=_MEND)] if more > 0 else []

@@ -1,18 +1,17 @@
 """Whether a fact could have happened on a job: tried on the job as it stood, with the checks that its own bench makes.
 
-What a bench had seen of another one's facts when it wrote is not in the record. So a fact from elsewhere is called
-impossible only when it fails on every view that its bench can have had: its own facts before it, with any beginning of
-what the others wrote.
+How far a bench had seen another one's facts when it wrote is in the record only where it had merged. So a fact from
+elsewhere is called impossible only when it fails on every view that its bench can have had (`services.recording.views`).
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Sequence
 
 import msgspec
 
 from clubwright.errors import ClubwrightError, Finding, GateClosed, InputError
-from clubwright.journal.facts import Fact, Finished, Glued, ShaftCut, TicketTaken, What
+from clubwright.journal.facts import Fact, Finished, Glued, Renumbered, ShaftCut, TicketTaken, What
 from clubwright.journal.reducers.fold import Job, fold_job
 from clubwright.journal.standing import void_places
 from clubwright.journal.subjects import Subject, subjects_of
@@ -20,6 +19,7 @@ from clubwright.planning.cut import CUT_JOBS
 from clubwright.services.checks.after_the_end import require_possible
 from clubwright.services.checks.job_ticket import ticket_of
 from clubwright.services.record.done_at import require_in_order
+from clubwright.services.recording.views import Heads, Sight, views
 
 GATE_OF: dict[type[What], str] = {ShaftCut: "cut", Glued: "glue", Finished: "release"}
 """Gate that must be signed before a fact of a build or re-shaft."""
@@ -27,12 +27,13 @@ GATE_OF: dict[type[What], str] = {ShaftCut: "cut", Glued: "glue", Finished: "rel
 _MEND = "At the bench that it belongs to, undo it, then merge."
 
 
-def impossible(subject: Subject, new: Sequence[Fact]) -> list[Finding]:
+def impossible(subject: Subject, new: Sequence[Fact], sight: Sight) -> list[Finding]:
     """Return what could not have happened, of one job.
 
     Args:
         subject: The job, with all its facts that the other record holds.
         new: Those of them that are to be tried.
+        sight: How far the benches of that record had seen one another.
     """
     facts = subject.facts
     void = _void(facts)
@@ -40,23 +41,30 @@ def impossible(subject: Subject, new: Sequence[Fact]) -> list[Finding]:
     for fact in new:
         if fact.place in void:
             continue  # undone there: it changes nothing here
-        refused = _refused(subject, fact)
+        refused = _refused(subject, fact, sight.of(fact))
         if refused is not None:
             found += _as_findings(fact, refused)
     return found
 
 
-def taken_twice(facts: Sequence[Fact]) -> list[Finding]:
-    """Return the tickets that a bench took under a number that it had given away itself, as far as its own facts tell."""
+def taken_twice(facts: Sequence[Fact], sites: Collection[str], sight: Sight) -> list[Finding]:
+    """Return the tickets that a bench took under a number that it had given away itself, whatever it had seen by then.
+
+    Args:
+        facts: Of the other record, in order.
+        sites: Benches that are looked at.
+        sight: How far the benches of that record had seen one another.
+    """
     found: list[Finding] = []
-    for site in dict.fromkeys(fact.site for fact in facts if isinstance(fact.what, TicketTaken)):
+    took = (fact.site for fact in facts if isinstance(fact.what, TicketTaken) and fact.site in sites)
+    for site in dict.fromkeys(took):
         numbers: dict[str, Subject] = {}
         for subject in subjects_of(fact for fact in facts if fact.site == site).values():
             if subject.gone or subject.place[0] != site:
                 continue
             for number in subject.numbers:
                 other = numbers.setdefault(number, subject)
-                if other is not subject:
+                if other is not subject and not _was_free(facts, number, (other, subject), sight):
                     first, second = sorted((other.place, subject.place))
                     where = f"{second[0]}/{second[1]} of job {number}"
                     what = f"two tickets are called so at one bench: the other one is {first[0]}/{first[1]}"
@@ -64,10 +72,34 @@ def taken_twice(facts: Sequence[Fact]) -> list[Finding]:
     return found
 
 
-def _refused(subject: Subject, fact: Fact) -> ClubwrightError | None:
+def _was_free(facts: Sequence[Fact], number: str, holders: tuple[Subject, Subject], sight: Sight) -> bool:
+    """True where a number can have been free when the second of two tickets of a bench got it.
+
+    The first may not have had it just then: its own undo, or somebody else's, was taken back later.
+    """
+    given = [
+        (fact.sequence, fact, other)
+        for subject, other in (holders, holders[::-1])
+        for fact in subject.facts
+        if (isinstance(fact.what, Renumbered) and fact.what.number == number)
+        or (isinstance(fact.what, TicketTaken) and fact.what.job == number)
+    ]
+    if not given:
+        return False  # forged: nobody took a ticket
+    _, fact, other = max(given, key=lambda item: item[0])
+    named = {subject.job for subject in holders}
+    of_both = [each for each in facts if each.what.job in named]
+    for view in views(of_both, fact, sight.of(fact)):
+        there = subjects_of(view).get(other.place)
+        if there is None or there.gone or number not in there.numbers:
+            return True
+    return False
+
+
+def _refused(subject: Subject, fact: Fact, sure: Heads) -> ClubwrightError | None:
     """Try a fact on the views that its bench can have had; return why the likeliest refuses it, when all do."""
     first: ClubwrightError | None = None
-    for view in _views(subject.facts, fact):
+    for view in views(subject.facts, fact, sure):
         try:
             _require_on(subject, view, fact)
         except ClubwrightError as refused:
@@ -75,17 +107,6 @@ def _refused(subject: Subject, fact: Fact) -> ClubwrightError | None:
         else:
             return None
     return first
-
-
-def _views(facts: Sequence[Fact], fact: Fact) -> Iterator[list[Fact]]:
-    """Yield the views of a bench: all that comes before in the order of time, then each beginning of the others' facts."""
-    own = {each.place for each in facts if each.site == fact.site and each.sequence < fact.sequence}
-    others = [each.place for each in facts if each.site != fact.site]
-    before = facts[: next(at for at, each in enumerate(facts) if each is fact)]
-    yield list(before)
-    for count in range(len(others) + 1):
-        seen = own.union(others[:count])
-        yield [each for each in facts if each.place in seen]
 
 
 def _require_on(subject: Subject, view: Sequence[Fact], fact: Fact) -> None:
