@@ -41,8 +41,8 @@ def keys_of(bench: Bench) -> tuple[StepKey, ...]:
 def _stays(key: StepKey, bench: Bench) -> bool:
     """True for a step that comes in its own place, though it could come later.
 
-    A bend that was made first stays first while the joint is open, though nothing is left to bend; a head that can neither be
-    bent nor set is measured before anything is cut for it.
+    A bend that was made first stays first while the joint is open, though nothing is left to bend; a head that can neither
+    be bent nor set is measured before anything is cut for it.
     """
     first = bool(bends_first_because(bench.club_state)) or (_is_only_measured(bench) and not bench.has_sleeve)
     return key == "loft and lie" and (first or (key in bench.done and "cure" not in bench.done))

@@ -6,6 +6,7 @@ Each doubt names both meanings and how to write each.
 
 from __future__ import annotations
 
+from clubwright.ticket.shorthand.clubs import more_tape
 from clubwright.ticket.shorthand.grip import COUNT, TAPE
 from clubwright.ticket.shorthand.lengths import LONGEST_M, SHORTEST_M
 from clubwright.ticket.shorthand.say import UNIT, Doubt, fits, metres
@@ -23,7 +24,13 @@ FINE = ("/16", "/32", "/64")
 
 def asked(words: str) -> Doubt | None:
     """Return the doubt about words that are only understood as a whole; None for all others."""
-    return _wraps_and_a_hand(words) or _length_over(words) or _angle_over(words) or _club_and_amount(words)
+    return (
+        more_tape(words)
+        or _wraps_and_a_hand(words)
+        or _length_over(words)
+        or _angle_over(words)
+        or _club_and_amount(words)
+    )
 
 
 def _wraps_and_a_hand(words: str) -> Doubt | None:

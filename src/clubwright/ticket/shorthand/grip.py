@@ -35,7 +35,7 @@ THINNEST_M, THICKEST_M = 0.70 * INCH_M, 1.30 * INCH_M
 COUNTS = {"no": 0, "a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 COUNT = r"([0-9]|no|an?|one|two|three|four|five|six)"
 TAPE = r"(?:(?:extra )?(?:wraps?|layers?)(?: of (?:build-?up )?tape)?)"
-LOWER = r"(?:(?:under |on |for )?(?:the )?(?:lower|bottom)(?:[- ]?hand)?(?: only)?)"
+LOWER = r"(?:(?:under |on |for |in )?(?:the )?(?:lower|bottom)(?:[- ]?hand)?(?: only)?)"
 UPPER = r"(?:(?:under |on |for )?(?:the )?(?:upper|top)(?:[- ]?hand)?(?: only)?)"
 
 

@@ -36,6 +36,7 @@ class Said(msgspec.Struct, frozen=True, kw_only=True):
         start: Where the words begin in the text.
         end: Where they end.
         counted: Whether it is counted from a base, which the words do not say.
+        implied: Whether it only follows from the words, and gives way to what other words say.
     """
 
     field: str
@@ -45,6 +46,7 @@ class Said(msgspec.Struct, frozen=True, kw_only=True):
     start: int
     end: int
     counted: bool = False
+    implied: bool = False
 
 
 class Left(msgspec.Struct, frozen=True, kw_only=True):
@@ -143,7 +145,14 @@ def _read_phrase(text: str, start: int, end: int, said: list[Said], left: list[L
 
 def _said(say: Say, words: str, low: int, high: int) -> Said:
     return Said(
-        field=say.field, value=say.value, words=words, meaning=say.meaning, start=low, end=high, counted=say.counted
+        field=say.field,
+        value=say.value,
+        words=words,
+        meaning=say.meaning,
+        start=low,
+        end=high,
+        counted=say.counted,
+        implied=say.implied,
     )
 
 
@@ -171,6 +180,8 @@ def _merged(text: str, left: Iterable[Left]) -> list[Left]:
 
 def _settled(said: list[Said]) -> tuple[list[Said], list[Left]]:
     """Take out what was said twice with different values: neither is taken."""
+    plain = {item.field for item in said if not item.implied}
+    said = [item for item in said if not (item.implied and item.field in plain)]
     values: dict[str, set[str]] = {}
     for item in said:
         if item.field and item.field != "ticket.note":

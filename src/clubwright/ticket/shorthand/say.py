@@ -20,6 +20,8 @@ class Say(msgspec.Struct, frozen=True):
     meaning: str
     counted: bool = False
     """True of a relative target: it needs a base, which shorthand hardly ever names."""
+    implied: bool = False
+    """True of what only follows from other words, such as the name of a wedge by its loft: it gives way to what is said."""
 
 
 class Doubt(msgspec.Struct, frozen=True):

@@ -14,6 +14,7 @@ from functools import lru_cache
 import msgspec
 
 from clubwright.ticket.shorthand.asked import asked
+from clubwright.ticket.shorthand.clubs import CLUB_RULES
 from clubwright.ticket.shorthand.grip import GRIP_RULES
 from clubwright.ticket.shorthand.lengths import LENGTH_RULES
 from clubwright.ticket.shorthand.name import may_measure, name_alone, name_in, named_after_for
@@ -156,7 +157,8 @@ def _beside_what_is_open(words: Sequence[str], way: Way) -> Way:
 def _contradicts(one: Piece, other: Piece) -> bool:
     """True when two parts say different values of one field: neither is taken, even when the other is doubted anyhow."""
     first, second = (
-        {say.field: say.value for say in piece.found} if isinstance(piece.found, list) else {} for piece in (one, other)
+        {say.field: say.value for say in piece.found if not say.implied} if isinstance(piece.found, list) else {}
+        for piece in (one, other)
     )
     return any(
         field != "ticket.note" and first[field] != second[field] for field in first.keys() & second.keys() if field
@@ -190,7 +192,7 @@ def rule_for(words: str) -> Found:
 
 @lru_cache(maxsize=KEPT)
 def _by_a_rule(plain: str) -> Found:
-    for rule in (*WORD_RULES, *GRIP_RULES, *LENGTH_RULES, *VALUE_RULES):
+    for rule in (*CLUB_RULES, *WORD_RULES, *GRIP_RULES, *LENGTH_RULES, *VALUE_RULES):
         found = rule(plain)
         if found is not None:
             return _sure_name(plain) if rule is player else found

@@ -44,7 +44,7 @@ def bare_loft(words: str) -> Found:
     said = absolute("target.loft", "loft", f"{number} deg")
     wedge = number in LOFTS or bool(match[3])
     if isinstance(said, list) and wedge:
-        said += [Say("ticket.kind", "wedge", "wedge"), Say("ticket.label", f"{number} wedge", f"{number} wedge")]
+        said += [Say("ticket.kind", "wedge", "wedge"), _called(f"{number} wedge")]
     return said
 
 
@@ -65,8 +65,13 @@ def loft_pair(words: str) -> Found:
         Say("target.loft", f"{low} deg", loft.echo),
         Say("target.bounce", f"{int(high)} deg", bounce.echo),
         Say("ticket.kind", "wedge", "wedge"),
-        Say("ticket.label", f"{low} wedge", f"{low} wedge"),
+        _called(f"{low} wedge"),
     ]
+
+
+def _called(label: str) -> Say:
+    """Return what a wedge is called by its loft, where nobody calls it otherwise."""
+    return Say("ticket.label", label, label, implied=True)
 
 
 def angle(words: str) -> Found:

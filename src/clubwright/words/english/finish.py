@@ -28,7 +28,7 @@ PHRASES: dict[str, Template] = {
     "loft and lie.large": "the lie moves by more than 2 deg: bend before assembly (common practice, no source)",
     "title.set sleeve": "Set the sleeve to loft and lie",
     "title.measure angles": "Measure loft and lie",
-    "set.sleeve": "Turn the sleeve to the setting that its maker's chart gives for what is ordered, and write which one it is.",
+    "set.sleeve": "Turn the sleeve to the setting that its maker's chart gives for what is ordered, and write which it is.",
     "set.torque": "Tighten its screw with a new thread lock only where its maker asks for one, to the torque he gives.",
     "set.sole": "Measure loft and lie with the sole as it is meant to sit; at another setting the face turns too.",
     "label.setting": "setting of the sleeve",

@@ -38,11 +38,11 @@ PHRASES: dict[str, Template] = {
     "set.torque": (
         "Ihre Schraube mit dem Drehmoment anziehen, das der Hersteller nennt; Schraubensicherung nur, wo er sie verlangt."
     ),
-    "set.sole": "Loft und Lie mit der Sohle so messen, wie sie stehen soll; eine andere Einstellung dreht auch die Schlagfläche.",
+    "set.sole": "Loft und Lie mit der Sohle so messen, wie sie stehen soll; die Einstellung dreht auch die Schlagfläche.",
     "label.setting": "Einstellung der Hülse",
     "label.torque": "Drehmoment ihrer Schraube",
     "done.set sleeve": (
-        "Die Schraube ist mit ihrem Drehmoment angezogen; Loft und Lie wurden in dieser Einstellung gemessen und aufgezeichnet."
+        "Die Schraube ist mit ihrem Drehmoment angezogen; Loft und Lie wurden so gemessen und aufgezeichnet."
     ),
     "done.measure angles": "Loft und Lie wurden gemessen und sind aufgezeichnet.",
     "title.inspect": "Den fertigen Schläger prüfen",

@@ -21,6 +21,8 @@ D6 = "target.grip_diameter_6in"
 WHOLE = {"tape.0.name": "build-up"}
 LOWER = {"tape.0.name": "build-up, lower hand", "tape.0.covers": "lower"}
 
+LOB = {"ticket.kind": "wedge", "ticket.label": "lob wedge"}
+
 GIVES: dict[str, dict[str, str]] = {
     "1/64 over": {D2: "+1/64 in"},
     "1/32 under": {D2: "-1/32 in"},
@@ -65,6 +67,20 @@ GIVES: dict[str, dict[str, str]] = {
     "right now": {"ticket.priority": "now"},
     "D4 and half flat": {"target.swing_weight": "D4", "target.lie": "1/2 flat"},
     "lie 63 1/2": {"target.lie": "63 1/2 deg"},
+    "lob wedge 60-06": {**LOB, "target.loft": "60 deg", "target.bounce": "6 deg"},
+    "LW 60": {**LOB, "ticket.label": "LW", "target.loft": "60 deg"},
+    "60 LW": {**LOB, "ticket.label": "LW", "target.loft": "60 deg"},
+    "9.5 driver": {"target.loft": "9.5 deg", "ticket.kind": "driver", "ticket.label": "9.5 driver"},
+    "driver 10.5 deg": {"target.loft": "10.5 deg", "ticket.kind": "driver", "ticket.label": "10.5 driver"},
+    "19 deg hybrid": {"target.loft": "19 deg", "ticket.kind": "hybrid", "ticket.label": "19 deg hybrid"},
+    "4 hybrid 22": {"target.loft": "22 deg", "ticket.kind": "hybrid", "ticket.label": "4 hybrid"},
+    "3 wood 15": {"target.loft": "15 deg", "ticket.kind": "fairway", "ticket.label": "3 wood"},
+    "half flat from 64": {"target.lie": "1/2 flat", "base.lie": "64 deg"},
+    "2 strong off 46": {"target.loft": "2 strong", "base.loft": "46 deg"},
+    "1/2 in over from 35": {"target.length": "+1/2 in", "base.length": "35 in"},
+    "1 wrap in the lower hand": {**LOWER, "tape.0.layers": "1"},
+    "face square": {"ticket.note": "face square"},
+    "over-hosel": {"ticket.note": "over-hosel"},
     "A wedge": {"ticket.kind": "wedge", "ticket.label": "AW"},
     "a wedge": {"ticket.kind": "wedge"},
     "player Robin Ashdown D2": {"ticket.player": "Robin Ashdown", "target.swing_weight": "D2"},
@@ -104,6 +120,14 @@ ASKED: dict[str, tuple[str, str]] = {
     "35 1/4 over": ("35 1/4 in", "35 in, 1/4 in over"),
     "lie 63 1/2 over": ("lie 63, 1/2 in over", "commas"),
     "lie 63 1/2 grip": ("commas", "core"),
+    "4-PW": ("4 iron", "one ticket more"),
+    "4i to PW": ("4 iron", "one ticket more"),
+    "5-9": ("5 iron", "one ticket more"),
+    "3-SW": ("3 iron", "one ticket more"),
+    "one more wrap in the lower hand": ("1 wrap lower hand", "2 wraps + 1 lower"),
+    "another wrap": ("2 wraps", "2 wraps"),
+    "half flat from 35 in": ("whole lie", "whole lie"),
+    "1/2 in over from 4": ("whole length", "whole length"),
     "63": ("63 wedge", "lie 63"),
     "63.5 deg": ("loft 63.5 deg", "lie 63.5 deg"),
     "A1": ("sw A1", "sw A1"),
@@ -139,6 +163,13 @@ def every_word_is_on_one_list(found: Shorthand) -> None:
     assert not said & left
     covered = {place for low, high in said | left for place in range(low, high)}
     assert [sign for place, sign in enumerate(found.text) if place not in covered and sign not in " ,;"] == []
+
+
+def test_what_a_wedge_is_called_gives_way_to_what_it_is_said_to_be() -> None:
+    for words in ("LW, 60-06", "60-06, LW", "60-06 LW"):
+        found = read_shorthand(words)
+        assert found.fields == {**LOB, "ticket.label": "LW", "target.loft": "60 deg", "target.bounce": "6 deg"}, words
+        assert found.left == ()
 
 
 def test_there_are_at_least_sixty_sayings() -> None:
@@ -230,7 +261,8 @@ SAYINGS = (
 def completes(first: str, second: str) -> bool:
     """True when the second makes plain what the first left open: ``1/16 over grip``, ``58 grip 1/64 over``."""
     amount = first.endswith(("over", "under", "size", "+1/64 in")) and second.startswith("grip")
-    return amount or (first.endswith("grip") and second[0] in "0123456789.") or first in ("player Robin 2", "std lie 2")
+    grip = first.endswith("grip") and second[0] in "0123456789.+"
+    return amount or grip or (first[-1].isdigit() and second == "in over") or first in ("player Robin 2", "std lie 2")
 
 
 def contents(found: Shorthand) -> set[object]:
