@@ -88,7 +88,8 @@ def test_the_whole_wedge(session: Session, clock: Clock):
     planned = sheet(session, JOB)
     assert any("mark" in line.name for line in planned.cut)
     run_to(session, clock, "done tag")
-    assert [msgspec.to_builtins(item) for item in done_work(session.job(JOB), worked(session))] == [
+    found = done_work(session.job(JOB), worked(session))
+    assert [{"part": item.part, "text": item.text} for item in found] == [
         {"part": "shaft", "text": "cut to 34.01 in"},
         {"part": "weights", "text": "port 6"},
         {"part": "adhesive", "text": "mixed 4.0 g + 2.0 g (2.00:1 by weight) at 22 C, lot 7"},
@@ -103,8 +104,8 @@ def test_the_whole_wedge(session: Session, clock: Clock):
     assert closed is not None
     assert closed.shown["done"] == [msgspec.to_builtins(item) for item in done_work(session.job(JOB), worked(session))]
     printed = sheet(session, JOB)
-    assert [line.text for line in printed.cut] == ["cut to 34.01 in"]
-    assert printed.weights == ("port 6",)
+    assert printed.cut[-1].text == "cut to 34.01 in: Ann, 2026-03-02 08:36 UTC"
+    assert printed.weights == ("port 6 6.05 g",)
     assert "tape" not in as_built_record(session.job(JOB), worked(session))["recipe"]
 
 

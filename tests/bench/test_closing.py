@@ -220,7 +220,9 @@ def test_a_reading_without_its_parts_is_kept_until_it_counts(session: Session):
     [shown] = record_view(state, now, ()).readings
     assert (shown.value, shown.counts) == ("0.916 in", False)
     assert "kept, not used: it needs" in shown.state
-    assert sheet_data(now, state, "2026-03-02").readings == ("grip diameter at 2 in 0.916 in, finished (not used)",)
+    assert sheet_data(now, state, "2026-03-02").readings == (
+        "grip diameter at 2 in 0.916 in, finished (not used); Ann, 2026-03-02 08:00 UTC",
+    )
     with pytest.raises(GateClosed, match="not used"):
         bench.finish(session, job)
     bench.change_part(session, job, "grip", {"core": "60"})

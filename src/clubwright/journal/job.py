@@ -70,6 +70,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
         promised_at: When the promise was last changed after the ticket came in; None when it never was.
         document: The ticket as a ticket file holds it, with everything laid over it that happened since.
         steps_done: Steps of the plan that are done or were passed over, in order, each once.
+        steps_by: Of each of them the fact that completed it last.
         steps_skipped: Those of them that were passed over, and what was left out.
         gates_signed: Signature of each gate.
         signed_for: Of a gate after whose signature the order was changed, the tables that were, as they stood when it was
@@ -105,6 +106,7 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
     promised_at: str | None = None
     document: dict[str, Any]
     steps_done: tuple[str, ...] = ()
+    steps_by: dict[str, Place] = {}
     steps_skipped: dict[str, str] = {}
     gates_signed: dict[str, Signed] = {}
     signed_for: dict[str, dict[str, Any]] = {}

@@ -37,6 +37,7 @@ class JobBuilder:
         self.document: dict[str, Any] = _begun(ticket, said)
         self.decided = decided
         self.steps_done: list[str] = []
+        self.steps_by: dict[str, Place] = {}
         self.steps_skipped: dict[str, str] = {}
         self.gates_signed: dict[str, Signed] = {}
         self.signed_for: dict[str, dict[str, Any]] = {}
@@ -142,16 +143,18 @@ class JobBuilder:
             self.glued_at = self.glued_temperature = self.glued = None
             self.void(tuple(self.gates_signed), f"another {section} is in its place")
 
-    def complete(self, step: str, *, skipped: str | None = None) -> None:
-        """Mark a step done; one that was passed over is, with what was left out."""
+    def complete(self, step: str, by: Place, *, skipped: str | None = None) -> None:
+        """Mark a step done by the fact at a place; one that was passed over is, with what was left out."""
         if step not in self.steps_done:
             self.steps_done.append(step)
+        self.steps_by[step] = by
         self.steps_skipped.pop(step, None)
         if skipped is not None:
             self.steps_skipped[step] = skipped
 
     def open_step(self, step: str) -> None:
         """Take back that a step is done."""
+        self.steps_by.pop(step, None)
         self.steps_skipped.pop(step, None)
         if step in self.steps_done:
             self.steps_done.remove(step)
@@ -165,6 +168,7 @@ class JobBuilder:
             promised_at=self.promised_at,
             document=self.document,
             steps_done=tuple(self.steps_done),
+            steps_by=self.steps_by,
             steps_skipped=self.steps_skipped,
             gates_signed=self.gates_signed,
             signed_for=self.signed_for,

@@ -6,7 +6,7 @@ A record from before this was so may have the step's own fact beside it, or a st
 from __future__ import annotations
 
 from clubwright.club.quantities import QUANTITIES
-from clubwright.journal.facts import KINDS, OrderChanged, PartChanged, ShaftTrimmed, StepDone, What, kind_of
+from clubwright.journal.facts import KINDS, Fact, OrderChanged, PartChanged, ShaftTrimmed, StepDone, What, kind_of
 from clubwright.journal.reducers.builder import JobBuilder
 from clubwright.state.steps import STEPS
 from clubwright.ticket.order_paths import place_of
@@ -46,13 +46,14 @@ def _anew(what: What, builder: JobBuilder) -> tuple[str, ...]:
     return tuple(key for key, step in STEPS.items() if kind_of(what) in step.anew_by)
 
 
-def complete(what: What, builder: JobBuilder) -> None:
+def complete(fact: Fact, builder: JobBuilder) -> None:
     """Mark on a builder the step that a standing fact completes, after taking back those that it begins anew."""
+    what = fact.what
     for step in _anew(what, builder):
         builder.open_step(step)
     if isinstance(what, StepDone):
-        builder.complete(what.step, skipped=what.skipped if isinstance(what.skipped, str) else None)
+        builder.complete(what.step, fact.place, skipped=what.skipped if isinstance(what.skipped, str) else None)
     elif not (isinstance(what, ShaftTrimmed) and what.end == "butt"):
         for step, kinds in COMPLETED_BY.items():
             if isinstance(what, kinds):
-                builder.complete(step)
+                builder.complete(step, fact.place)

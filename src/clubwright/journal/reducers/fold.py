@@ -170,7 +170,7 @@ def _folded(subject: Subject, name: str) -> Job | None:
     builder = JobBuilder(ticket, decided, said[-1] if said else None)
     for fact in standing:
         apply(fact.what, builder, fact)
-        complete(fact.what, builder)
+        complete(fact, builder)
     undid = reversed_by(facts)
     lines = [_line(fact, undone=fact.place in void, undid=undid.get(fact.place, ())) for fact in facts]
     job = builder.job(tuple(lines))

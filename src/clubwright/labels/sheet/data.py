@@ -150,7 +150,8 @@ class SheetStep(msgspec.Struct, frozen=True, kw_only=True):
         number: As printed, e.g. ``"7"`` or ``"7a"``.
         title: One verb and its object.
         numbers: The figures the step is done to.
-        done: By whom and when, or empty while it is still to do.
+        done: That it is done, by whom and when; empty while it is still to do.
+        deeds: What was done of it, with grams, lot, temperature, who and when, a line each.
         cautions: What can hurt here.
     """
 
@@ -158,15 +159,17 @@ class SheetStep(msgspec.Struct, frozen=True, kw_only=True):
     title: str
     numbers: str = ""
     done: str = ""
+    deeds: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
 
 
 class GateLine(msgspec.Struct, frozen=True, kw_only=True):
-    """A step that cannot be taken back: whether it is open, and why."""
+    """A step that cannot be taken back: whether it is open, and why; once its signature has served, as it was signed."""
 
     step: str
     open: bool
     why: str
+    signed: str = ""
 
 
 class FindingLine(msgspec.Struct, frozen=True, kw_only=True):
@@ -187,6 +190,8 @@ class SheetData(msgspec.Struct, frozen=True, kw_only=True):
         hand: ``right`` or ``left``.
         job: What is asked for.
         date: Date of the sheet, as text.
+        asked: The words that it was asked in.
+        closed: Whether the job is closed: nothing is then still to come.
         drawing: The club.
         invented: True prints "invented demo data" across the head of the sheet.
         rows: Targets and as built.
@@ -199,7 +204,7 @@ class SheetData(msgspec.Struct, frozen=True, kw_only=True):
         gates: Steps that cannot be taken back.
         findings: What is wrong or worth knowing.
         cautions: Cautions for the whole job.
-        readings: The trail of readings, newest first; the only list that is cut short on a full page.
+        readings: The trail of readings, newest first; the first that goes on to a second page.
         signed_by: Who signs, or has signed, for what.
         record_hash: Hash of the record this sheet was printed from.
         words: The sheet's own words in the language of whoever prints it; English where none stands here.
@@ -213,6 +218,8 @@ class SheetData(msgspec.Struct, frozen=True, kw_only=True):
     job: str
     date: str
     drawing: ClubDrawing
+    asked: str = ""
+    closed: bool = False
     invented: bool = False
     rows: tuple[SheetRow, ...] = ()
     cut: tuple[Line, ...] = ()

@@ -80,8 +80,14 @@ def _cut_place(worked: ClubAnswer) -> CutPlace | None:
         raw_butt_from_ground_m=cut.mark_from_ground_m + cut.butt_cut_m,
         done=done,
         about=not sure,
-        text=on_page("mark cut", mark=length_in_full(cut.mark_from_tip_m)) if sure else _about(cut, club_state),
+        text=on_page("mark cut", mark=length_in_full(_cut_at_m(cut, club_state))) if sure else _about(cut, club_state),
     )
+
+
+def _cut_at_m(cut: Cut, club_state: ClubState) -> float:
+    """Return the length as it was measured after the cut; before, the mark."""
+    measured = club_state.ticket.club.shaft.cut_length
+    return cut.mark_from_tip_m if measured is None else measured.value
 
 
 def _about(cut: Cut, club_state: ClubState) -> str:

@@ -5,20 +5,19 @@ from __future__ import annotations
 from typing import Literal
 
 from clubwright.journal.reducers.fold import Job
-from clubwright.labels.sheet.data import FindingLine, GateLine, Line, PartLine, SheetData, SheetRow, SheetStep
+from clubwright.labels.sheet.data import FindingLine, Line, PartLine, SheetData, SheetRow
 from clubwright.labels.sheet.drawing_from_work import drawing_of
-from clubwright.labels.sheet_signed import signed_lines
+from clubwright.labels.sheet_deeds import cut_deeds, deed, reading_lines, sheet_steps
+from clubwright.labels.sheet_signed import gate_lines, signed_lines, signed_marks
 from clubwright.notation import length_in_full, render, units_shown
 from clubwright.planning.advice.tray import names_of
 from clubwright.planning.club_state import ClubState
 from clubwright.planning.cut import Cut
 from clubwright.planning.gates.fit_checks import fit_numbers
 from clubwright.planning.joint.fit import fit_of
-from clubwright.planning.steps.plan import Step
 from clubwright.services.jobs.job_answer import JobAnswer
 from clubwright.services.report.as_built import AsBuiltRow, as_built_rows
-from clubwright.services.report.done_work import DoneWork, done_work
-from clubwright.services.report.reading_states import reading_states
+from clubwright.services.report.done_work import DoneWork, did, done_work
 from clubwright.state.particulars import Particulars, whole_number
 from clubwright.state.parts import GripPart, HeadPart
 from clubwright.ticket.fields.fields import WHICH_PART
@@ -38,8 +37,10 @@ def sheet_data(worked: JobAnswer, job: Job | None, date: str, record_hash: str =
         record_hash: Hash of the record's last fact, which dates the sheet against the record.
     """
     club_state, said = worked.club_state, worked.club_state.ticket.order
-    # the sheet of a closed job says what was done; that of an open one, what is planned
-    done = done_work(job, worked) if job is not None and job.finished is not None else None
+    # the sheet of a closed job says what was done; that of an open one, what is planned, and beside it what was done
+    deeds = () if job is None else done_work(job, worked)
+    done = deeds if job is not None and job.finished is not None else None
+    marks = () if job is None else signed_marks(job)
     return SheetData(
         ticket_id=club_state.ticket.id,
         player=said.player.name or "",
@@ -48,25 +49,25 @@ def sheet_data(worked: JobAnswer, job: Job | None, date: str, record_hash: str =
         hand=club_state.ticket.hand,
         job=club_state.ticket.job,
         date=date,
+        asked=said.asked or "",
+        closed=done is not None,
         drawing=drawing_of(worked, job),
         invented=club_state.ticket.invented,
         rows=_rows(worked, job),
-        cut=_cut_lines(worked.cut) if done is None else _done_lines(done, "shaft"),
+        cut=_cut_lines(worked.cut) if job is None or not did(job, "shaft cut") else (*marks, *cut_deeds(deeds)),
         parts=_part_lines(club_state),
-        steps=tuple(_step(step, job) for step in worked.steps),
+        steps=sheet_steps(worked, worked.steps, job, "; ".join(f"{line.name}: {line.text}" for line in marks)),
         weights=_weight_lines(worked) if done is None else _done_texts(done, "weights"),
         adhesive=_fit_lines(worked) + (_adhesive_lines(worked, job) if done is None else _done_texts(done, "adhesive")),
         bends=_numbers_of(worked, "loft and lie") if done is None else _done_texts(done, "head"),
-        gates=tuple(
-            GateLine(step=gate.step, open=gate.open, why=say(gate.why, units_shown())) for gate in worked.gates
-        ),
+        gates=gate_lines(worked, job),
         findings=tuple(
             FindingLine(text=said_at(item), severity=item.severity)
             for item in worked.findings
             if item.severity != "note"
         ),
         cautions=(),
-        readings=_reading_lines(worked),
+        readings=reading_lines(worked, job),
         signed_by=() if job is None else signed_lines(job, worked),
         record_hash=record_hash,
         words=words_here("sheet"),
@@ -98,11 +99,7 @@ def _verdict(row: AsBuiltRow) -> str:
 
 
 def _done_texts(done: tuple[DoneWork, ...], part: str) -> tuple[str, ...]:
-    return tuple(item.text for item in done if item.part == part)
-
-
-def _done_lines(done: tuple[DoneWork, ...], part: str) -> tuple[Line, ...]:
-    return tuple(Line(name=spoken("sheet", "done"), text=text) for text in _done_texts(done, part))
+    return tuple(deed(item) for item in done if item.part == part)
 
 
 def _cut_lines(cut: Cut | None) -> tuple[Line, ...]:
@@ -178,20 +175,6 @@ def _typed(row: Particulars, keys: tuple[str, ...]) -> str:
     return ", ".join(f"{spoken('key', key)} {entry.typed}" for key, entry in known)
 
 
-def _step(step: Step, job: Job | None) -> SheetStep:
-    done = spoken("sheet", "done") if step.done else ""
-    if job is not None and step.key in job.steps_skipped:
-        done = f"{spoken('sheet', 'passed over')}: {job.steps_skipped[step.key]}"
-    said = say_step(step, units_shown())
-    return SheetStep(
-        number=str(step.number),
-        title=said.title,
-        numbers="; ".join(f"{name}: {text}" for name, text in said.numbers[:2]),
-        done=done,
-        cautions=said.cautions[:1],
-    )
-
-
 def _weight_lines(worked: JobAnswer) -> tuple[str, ...]:
     club_state = worked.club_state
     now = names_of(club_state.ticket, club_state.fitted_now[0])
@@ -224,23 +207,3 @@ def _fit_lines(worked: JobAnswer) -> tuple[str, ...]:
         return ()
     numbers, _ = fit_numbers(worked.club_state)
     return tuple(f"{say(name, units_shown())}: {say(text, units_shown())}" for name, text in numbers[:-3])
-
-
-_STATES = {
-    "counts": "",
-    "counts then": "before a change",
-    "kept": "",
-    "left out": "left out",
-    "aside": "kept aside",
-    "not used": "not used",
-}
-
-
-def _reading_lines(worked: JobAnswer) -> tuple[str, ...]:
-    states = reading_states(worked)
-    lines = []
-    for entry in worked.club_state.ticket.readings:
-        what, stage = spoken("read", entry.quantity), spoken("stage", entry.stage)
-        state = spoken("sheet", _STATES[states[entry.where].state])
-        lines.append(f"{what} {entry.entry.typed}, {stage}" + (f" ({state})" if state else ""))
-    return tuple(reversed(lines))

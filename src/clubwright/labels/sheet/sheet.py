@@ -1,4 +1,4 @@
-"""The build sheet: one page for one club, with the club drawn to scale, its targets, its steps and its record."""
+"""The build sheet of one club, with the club drawn to scale, its targets, its steps and its record: one page, mostly."""
 
 from __future__ import annotations
 
@@ -17,14 +17,15 @@ CODE_MM = 19.0
 
 
 def build_sheet(data: SheetData, *, paper: Paper = "a4") -> bytes:
-    """Return the build sheet as a PDF of one page; the same data gives the same bytes.
+    """Return the build sheet as a PDF; the same data gives the same bytes.
 
-    The text shrinks from 8.5 to 5 points until the page holds it; of the lists only the readings are cut short, and the
-    sheet then says how many more the record holds. Letters that the font does not have leave a line to write on.
+    The text shrinks from 8.5 to 6.5 points until one page holds it. What one page does not hold goes on to further pages,
+    whole, each with the ticket's number: the readings first, then the findings. Letters that the font does not have leave a
+    line to write on.
 
     Raises:
         InputError: When the id cannot be coded, or the club cannot be drawn.
-        NotPrinted: When even the smallest text does not fit one page.
+        NotPrinted: When the typesetter has anything to warn of.
     """
     code = ticket_code(data.ticket_id, side_mm=CODE_MM)
     data = printable(data)

@@ -43,7 +43,18 @@ SHEET: dict[str, dict[str, str]] = {
         "Cautions": "Warnungen",
         "Steps": "Schritte",
         "Readings, newest first": "Messungen, neueste zuerst",
-        "more in the record": "weitere in der Aufzeichnung",
+        "asked for": "bestellt war",
+        "Asked for": "Bestellt war",
+        "on the last page": "auf der letzten Seite",
+        "signed": "unterschrieben",
+        "signed mark from tip": "unterschriebene Marke ab der Spitze",
+        "signed mark from ground": "unterschriebene Marke vom Boden",
+        "why: on the next page": "warum: auf der nächsten Seite",
+        "Cut, parts, steps and readings: on the next pages.": (
+            "Schnitt, Teile, Schritte und Messungen: auf den nächsten Seiten."
+        ),
+        "page": "Seite",
+        "of": "von",
         "This bar is 100 mm long when the sheet is printed at true size (100 %, no fit to page).": (
             "Dieser Balken ist 100 mm lang, wenn das Blatt in wahrer Größe gedruckt ist (100 %, nicht angepasst)."
         ),
