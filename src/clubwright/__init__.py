@@ -1,9 +1,9 @@
 """Bench software for the golf clubmaker: a club is a belief, advice is computed from it, the record is a journal.
 
-From Python, with no record kept: `work(ticket)` works one ticket, `plan(ticket)` gives its steps, `sheet(ticket)` and
-`tag(ticket)` print it, `picture(ticket)` draws its club; `words(text)` reads an order in words, `new_ticket(words)`
-writes its ticket; `notation.parse` and `notation.render` read and write one value. With a record: `Shop(folder)` does
-every action of the bench.
+From Python, with no record kept: `work(ticket)` works one ticket, `plan(ticket)` gives its steps, `sheet(ticket)`,
+`tag(ticket)` and `cards(ticket)` print it, `picture(ticket)` draws its club; `words(text)` reads an order in words,
+`new_ticket(words)` writes its ticket; `notation.parse` and `notation.render` read and write one value. With a record:
+`Shop(folder)` does every action of the bench.
 
 All of it is loaded when it is first asked for, so that importing a part of the package stays quick.
 """
@@ -17,15 +17,16 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from clubwright import notation
-    from clubwright.api.papers import picture, sheet, tag
+    from clubwright.api.papers import cards, picture, sheet, tag
     from clubwright.api.shop import Shop
     from clubwright.api.tickets import new_ticket, plan, words, work
 
 __version__ = "0.1.0"
-__all__ = ["Shop", "__version__", "new_ticket", "notation", "picture", "plan", "sheet", "tag", "words", "work"]
+__all__ = ["Shop", "__version__", "cards", "new_ticket", "notation", "picture", "plan", "sheet", "tag", "words", "work"]
 
 _FOUND_IN = {
     "Shop": "clubwright.api.shop",
+    "cards": "clubwright.api.papers",
     "new_ticket": "clubwright.api.tickets",
     "picture": "clubwright.api.papers",
     "plan": "clubwright.api.tickets",

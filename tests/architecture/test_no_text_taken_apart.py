@@ -30,6 +30,7 @@ OF_OTHERS: dict[str, str] = {
     "services/why/key.py": "the key of a number, which is an address",
     "store/guards.py": "what SQLite says that a record is made of",
     "store/index/words.py": "texts to be searched, word by word",
+    "ticket/fields/printer.py": "a command line, as the shop writes it",
     "ticket/fields/shapes.py": "two densities in one text of a ticket file",
     "ticket/rows/rows.py": "a key as a person writes it",
     "ticket/shorthand/promised.py": "the words in which a day was promised",

@@ -180,7 +180,7 @@ OF_OTHER_THINGS = {
     "words/german/bench.py": "checks of a gate",
     "words/german/fields.py": "keys of a ticket file, in another language",
     "ticket/rows/reading_entries.py": "kinds of notation",
-    "web/views/how_typed.py": "kinds of notation",
+    "words/how_typed.py": "kinds of notation",
     "words/german/keys.py": "names in another language",
 }
 """Files outside the notation that name three keys of quantities in one list, and what that list is of."""

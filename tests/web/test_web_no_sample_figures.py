@@ -23,7 +23,7 @@ from clubwright.services.actions import bench
 from clubwright.services.jobs.job_answer import answer_job
 from clubwright.services.jobs.step_needs import lacking
 from clubwright.services.record.session import Session
-from clubwright.web.views.how_typed import HOW_TYPED
+from clubwright.words.how_typed import HOW_TYPED
 from clubwright.words.step import say_steps
 from webclient import TestClient, post, tablet
 

@@ -12,6 +12,8 @@ from clubwright.api.given import Ticket, ticket_given
 from clubwright.errors import Finding, InputError
 from clubwright.importers.shop_file import load_shop
 from clubwright.journal.job import Job
+from clubwright.labels.cards.cards import pencil_cards
+from clubwright.labels.cards.from_work import cards_data
 from clubwright.labels.printable import unprintable
 from clubwright.labels.sheet.drawing import draw_club
 from clubwright.labels.sheet.drawing_from_work import drawing_of
@@ -104,6 +106,30 @@ def sheet(
     return sheet_of(worked, None, day or _today(), units, paper=paper)
 
 
+def cards(
+    ticket: Ticket,
+    *,
+    step: str = "",
+    paper: Paper = "a4",
+    day: str | None = None,
+    shop_file: Path | str | None = None,
+) -> Printed:
+    """Print pencil cards of a ticket: each step with its figures, its cautions and places to write.
+
+    Args:
+        ticket: A ticket document (tables of strings), the path of a ticket file, or its TOML text.
+        step: The one step that is wanted; all of them where it is not said.
+        paper: ``a4`` or ``us-letter``.
+        day: Day of printing, as it is to be printed; today where it is not said.
+        shop_file: The shop's settings.
+
+    Raises:
+        InputError: with every finding, when the ticket or the settings cannot be taken, or the plan has no such step.
+    """
+    worked, units = _worked(ticket, shop_file)
+    return cards_of(worked, day or _today(), units, step=step, paper=paper)
+
+
 def tag(
     ticket: Ticket,
     *,
@@ -146,11 +172,21 @@ def sheet_of(
     worked: JobAnswer, job: Job | None, day: str, units: UnitsShown, *, paper: Paper = "a4", seal: str = ""
 ) -> Printed:
     """Print the build sheet of a worked ticket, or of a job of the record, which the hash of its last fact dates."""
-    if paper not in ("a4", "us-letter"):
-        raise InputError([Finding(where="paper", what=f'no page is called "{paper}"', mend="Take a4 or us-letter.")])
+    require_paper(paper)
     with shown_in(units):
         data = sheet_data(worked, job, day, seal)
         content = build_sheet(data, paper=paper)
+    return Printed(content=content, format="pdf", findings=findings_part(unprintable(data)))
+
+
+def cards_of(
+    worked: JobAnswer, day: str, units: UnitsShown, *, step: str = "", paper: Paper = "a4", seal: str = ""
+) -> Printed:
+    """Print the pencil cards of a worked ticket, or of a job of the record."""
+    require_paper(paper)
+    with shown_in(units):
+        data = cards_data(worked, day, seal, step=step)
+        content = pencil_cards(data, paper=paper)
     return Printed(content=content, format="pdf", findings=findings_part(unprintable(data)))
 
 
@@ -179,6 +215,16 @@ def picture_of(worked: JobAnswer, job: Job | None, units: UnitsShown) -> Picture
     """Draw the club of a worked ticket, or of a job of the record."""
     with shown_in(units):
         return Picture(draw_club(drawing_of(worked, job)))
+
+
+def require_paper(paper: str) -> None:
+    """Refuse a size of page that there is none of.
+
+    Raises:
+        InputError: for such a size.
+    """
+    if paper not in ("a4", "us-letter"):
+        raise InputError([Finding(where="paper", what=f'no page is called "{paper}"', mend="Take a4 or us-letter.")])
 
 
 def _worked(ticket: Ticket, shop_file: Path | str | None) -> tuple[JobAnswer, UnitsShown]:

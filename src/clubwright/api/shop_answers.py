@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from clubwright.api.acting import Acting
-from clubwright.api.papers import Format, Picture, Printed, picture_of, sheet_of, tag_of
+from clubwright.api.papers import Format, Picture, Printed, cards_of, picture_of, sheet_of, tag_of
+from clubwright.errors import Finding, InputError
 from clubwright.journal.job import Job, TrailLine
 from clubwright.labels.sheet.sheet import Paper
+from clubwright.printing import print_paper
 from clubwright.services.actions.door import cautions_of
 from clubwright.services.actions.following import Following, next_action
 from clubwright.services.actions.register.facets import action_of
@@ -18,8 +20,10 @@ from clubwright.services.record.job_lines import JobLine
 from clubwright.services.report.plan_part import plan_part
 from clubwright.services.told.answer import AdviceAnswer, Answer, FindingAnswer
 from clubwright.services.told.job import ClosingAnswer, StepAnswer, UnknownAnswer
+from clubwright.services.told.kept import SentToPrinter
 from clubwright.services.why.find import why_keys, why_of
 from clubwright.services.why.told import Why
+from clubwright.ticket.fields.printer import PAPERS, PaperKind
 
 
 class ShopAnswers(Acting):
@@ -99,6 +103,29 @@ class ShopAnswers(Acting):
         state, worked = self._shown(club)
         session = self._session()
         return tag_of(worked, state, session.now().date().isoformat(), session.units(), format=format, dpi=dpi)
+
+    def cards(self, club: str, *, step: str = "", paper: Paper = "a4") -> Printed:
+        """Print pencil cards of a job: each step that is still to do, or the one that is named, with places to write."""
+        worked, session = self._shown(club)[1], self._session()
+        day, units = session.now().date().isoformat(), session.units()
+        return cards_of(worked, day, units, step=step, paper=paper, seal=session.ledger.last_hash())
+
+    def print_paper(self, club: str, paper: PaperKind = "sheet", *, step: str = "") -> SentToPrinter:
+        """Print a paper of a job on the workshop's printer, by the command in its settings; the record keeps nothing of it.
+
+        Args:
+            club: Ticket number, or the name that the job goes by.
+            paper: ``sheet``, ``tag`` or ``cards``.
+            step: Of the cards the one step that is wanted; all that is still to do without it.
+
+        Raises:
+            InputError: when there is no such paper or step.
+            NotPossible: when the shop names no printer for it, or the printer's command does not take it.
+        """
+        if paper not in PAPERS:
+            what, mend = f'no paper is called "{paper}"', f"Take {', '.join(PAPERS)}."
+            raise InputError([Finding(where="paper", what=what, mend=mend)])
+        return print_paper(self._session(), club, paper, step=step)
 
     def picture(self, club: str) -> Picture:
         """Draw the club of a job to scale: what is on it filled, what is still to come outlined."""

@@ -120,6 +120,14 @@ _COMMANDS: tuple[tuple[cyclopts.Group, str, dict[str, str]], ...] = (
     ),
     (
         RECORD,
+        "clubwright.cli.printing",
+        {
+            "cards": "Print pencil cards of the steps (PDF), for when there is no power.",
+            "print": "Print a paper of a job on the workshop's printer.",
+        },
+    ),
+    (
+        RECORD,
         "clubwright.cli.record",
         {
             "verify": "Check that the record is whole.",

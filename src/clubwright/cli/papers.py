@@ -38,12 +38,12 @@ def sheet(
     from clubwright.labels.sheet.sheet import build_sheet
     from clubwright.notation import shown_in
 
-    with shown_in(_units(job, shop, by, shop_file)):
-        worked, state, day, seal = _worked(job, shop, by, shop_file)
+    with shown_in(units_here(job, shop, by, shop_file)):
+        worked, state, day, seal = worked_of(job, shop, by, shop_file)
         data = sheet_data(worked, state, day, seal)
         path = out or Path(f"{worked.club_state.ticket.id}-sheet.pdf")
         path.write_bytes(build_sheet(data, paper=paper))
-    _say(path, unprintable(data), as_json=json)
+    say_written(path, unprintable(data), as_json=json)
 
 
 def tag(
@@ -70,12 +70,12 @@ def tag(
     from clubwright.notation import shown_in
 
     kind = _kind(out, format, dpi)
-    with shown_in(_units(job, shop, by, shop_file)):
-        worked, state, day, _ = _worked(job, shop, by, shop_file)
+    with shown_in(units_here(job, shop, by, shop_file)):
+        worked, state, day, _ = worked_of(job, shop, by, shop_file)
         data = tag_data(worked, state, day)
     path = out or Path(f"{worked.club_state.ticket.id}-tag.{kind}")
     path.write_bytes(tag_label(data, format=kind, dpi=USUAL_DPI if dpi is None else dpi))
-    _say(path, unprintable(data), as_json=json)
+    say_written(path, unprintable(data), as_json=json)
 
 
 def _kind(out: Path | None, said: TagFormat | None, dpi: int | None) -> TagFormat:
@@ -97,7 +97,8 @@ def _kind(out: Path | None, said: TagFormat | None, dpi: int | None) -> TagForma
     return kind
 
 
-def _say(path: Path, findings: tuple[Finding, ...], *, as_json: bool) -> None:
+def say_written(path: Path, findings: tuple[Finding, ...], *, as_json: bool) -> None:
+    """Say which file was written, and what is left in it to be written by hand."""
     from clubwright.cli.output import print_json, print_lines
     from clubwright.cli.words import finding_lines
     from clubwright.services.answer.answer import findings_part
@@ -108,7 +109,7 @@ def _say(path: Path, findings: tuple[Finding, ...], *, as_json: bool) -> None:
         print_lines([f"Wrote {path}.", *finding_lines(findings)])
 
 
-def _units(job: str, shop: str, by: str | None, shop_file: Path | None) -> UnitsShown:
+def units_here(job: str, shop: str, by: str | None, shop_file: Path | None) -> UnitsShown:
     """Return the units that come first: by the file that is named, of a job by the one of its workshop."""
     from clubwright.bootstrap import own_settings, person_here, shop_settings
     from clubwright.importers.shop_file import load_shop
@@ -119,7 +120,7 @@ def _units(job: str, shop: str, by: str | None, shop_file: Path | None) -> Units
     return own.units(shop_settings(shop, shop_file).units())
 
 
-def _worked(job: str, shop: str, by: str | None, shop_file: Path | None) -> tuple[JobAnswer, Job | None, str, str]:
+def worked_of(job: str, shop: str, by: str | None, shop_file: Path | None) -> tuple[JobAnswer, Job | None, str, str]:
     """Return a job of the record, or a ticket file, worked; the record's state of it, the day, the last fact's hash."""
     from datetime import UTC, datetime
 

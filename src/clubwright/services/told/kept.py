@@ -37,3 +37,11 @@ class MergedAnswer(Told, frozen=True, kw_only=True):
         tuple[FindingAnswer, ...],
         says("What is broken now, numbers that were given away twice, what was read differently, with how to mend it."),
     ]
+
+
+class SentToPrinter(Told, frozen=True, kw_only=True):
+    """A paper that was handed to the workshop's printer; nothing of it is kept in the record."""
+
+    job: Annotated[str, says("The name that its job goes by.")]
+    paper: Annotated[Literal["sheet", "tag", "cards"], says("Which paper.")]
+    said: Annotated[str, says("What the printer's command said, in short; empty where it said nothing.")]

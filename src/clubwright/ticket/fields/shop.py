@@ -10,6 +10,7 @@ import msgspec
 
 from clubwright.ticket.fields.fields import ADHESIVE, GRIP, INSTRUMENT, RELEASE, SHOP, TAPE, TOLERANCE, Field, Section
 from clubwright.ticket.fields.minutes import MINUTES
+from clubwright.ticket.fields.printer import PRINTER
 from clubwright.ticket.fields.units import UNITS
 
 FROM_SHOP = "from_shop"
@@ -50,7 +51,7 @@ BENCH = _of_shop(SHOP, "saw, frequency meter, and how readings are judged")
 SINGLE: tuple[Section, ...] = (TOLERANCES, GRIPS, BENCH)
 """Tables that a shop and a ticket have one of each."""
 
-OF_THE_BENCH: tuple[Section, ...] = (MINUTES, UNITS)
+OF_THE_BENCH: tuple[Section, ...] = (MINUTES, UNITS, PRINTER)
 """Tables that are of the bench alone: no ticket has them, and nothing of them is laid into one."""
 
 SHOP_SECTIONS: tuple[Section, ...] = (
@@ -64,5 +65,6 @@ SHOP_SECTIONS: tuple[Section, ...] = (
     BENCH,
     MINUTES,
     UNITS,
+    PRINTER,
 )
 """Every table of `shop.toml`, in the order in which its page describes them."""

@@ -108,6 +108,9 @@ every open job. The cure waits as long as the adhesive's sheet says at the tempe
 it gives no time. What the shop leaves out is an estimate (common practice, no source). These times plan a day: they open no
 gate and release no joint. They are no part of a ticket, so a change counts at once for every open job.
 
+`[printer]` names the command that prints each paper, so that one tap prints ([sheet and label](sheet-and-label.md)). Only
+this file says it, and no ticket does: whoever can write this file can have the bench's computer run a command.
+
 When a ticket is taken into the record, what the shop says on that day is kept with it. **A later change of the file
 changes no job that is there**: `show`, the ticket's page and `/api` say what is otherwise now, and `clubwright order`
 writes in what holds for that job too. A file that cannot be read stops the next ticket, with every finding, and no job.

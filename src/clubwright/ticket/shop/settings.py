@@ -13,6 +13,7 @@ from clubwright.state.parts import ReleaseRow, TapePart
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.fields.fields import ADHESIVE, RELEASE, Section
 from clubwright.ticket.fields.minutes import LONGEST_S, MINUTES, USUAL_S, key_of
+from clubwright.ticket.fields.printer import PRINTER, PaperKind, command_fault
 from clubwright.ticket.fields.shapes import shaped
 from clubwright.ticket.fields.shop import ADHESIVES, GAUGES, SHOP_SECTIONS, TAPES, USUAL
 from clubwright.ticket.fields.units import UNITS
@@ -62,6 +63,11 @@ class ShopSettings(msgspec.Struct, frozen=True, kw_only=True):
         """Return how numbers are typed here: as the shop says, else as the notation reads them."""
         said = self.table(UNITS.name)
         return msgspec.convert({key: said[key] for key in ("decimal", "bare_length") if key in said}, Typist)
+
+    def printer(self, paper: PaperKind) -> str:
+        """Return the command that prints a kind of paper; empty where the shop names none."""
+        said = self.table(PRINTER.name)
+        return str(said.get(paper) or (said.get("sheet", "") if paper == "cards" else ""))
 
     def table(self, section: str) -> dict[str, Any]:
         """Return one table: keys and texts, or names and their tables."""
@@ -134,6 +140,11 @@ class _ShopReader:
                     "Write more than nothing and at most a day.",
                 )
                 self.complain(DocumentPlace(section.name, (key,)), what, mend)
+                del found[key]
+        for key in tuple(found) if section is PRINTER else ():
+            if fault := command_fault(found[key]):
+                mend = "Write the command and its options, such as lp -d NAME; quote a word that has a space."
+                self.complain(DocumentPlace(section.name, (key,)), f'"{found[key]}" is no command: {fault}', mend)
                 del found[key]
         return found
 

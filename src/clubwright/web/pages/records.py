@@ -19,6 +19,7 @@ from clubwright.labels.sheet.sheet import build_sheet
 from clubwright.labels.tag.data import TagData
 from clubwright.labels.tag.from_work import tag_data
 from clubwright.labels.tag.tag import USUAL_DPI, tag_label
+from clubwright.printing import paper_of, print_paper
 from clubwright.services.actions import door
 from clubwright.services.actions.orders.renumbering import free_at
 from clubwright.services.actions.register.payloads_record import MadeAgain
@@ -31,6 +32,7 @@ from clubwright.services.report.as_built import as_built_record
 from clubwright.services.report.build_again import make_again
 from clubwright.ticket.again import with_typed
 from clubwright.ticket.fields.fields import PRIORITIES
+from clubwright.ticket.fields.printer import PAPERS
 from clubwright.web.actions import Sent, one
 from clubwright.web.rendering import page
 from clubwright.web.sent import sent_of
@@ -134,6 +136,28 @@ def tag(session: AtSession, job: str) -> Response:
 def tag_picture(session: AtSession, job: str, dpi: int = USUAL_DPI) -> Response:
     """Return the tag label as a picture, for a label printer with so many dots an inch."""
     return Response(tag_label(_tag_data(session, job), format="png", dpi=dpi), media_type="image/png")
+
+
+@router.get("/records/{job}/cards.pdf")
+def cards(session: AtSession, job: str, step: Annotated[str, Query(max_length=40)] = "") -> Response:
+    """Return pencil cards: of each step that is still to do, or of the one that is named."""
+    return Response(paper_of(session, job, "cards", step=step), media_type="application/pdf")
+
+
+@router.post("/records/{job}/print")
+async def print_one(request: Request, session: AtSession, job: str) -> Response:
+    """Print a paper on the workshop's printer, and say what the printer's command said."""
+    sent = await sent_of(request)
+    return await run_in_threadpool(_print, request, session, job, sent)
+
+
+def _print(request: Request, session: Session, job: str, sent: Sent) -> Response:
+    paper = next((item for item in PAPERS if item == one(sent, "paper")), None)
+    if paper is None:
+        mend = "Use the page's buttons."
+        raise InputError([Finding(where="paper", what=f'no paper is called "{one(sent, "paper")}"', mend=mend)])
+    printed = print_paper(session, job, paper, step=one(sent, "step"))
+    return page(request, "records/printed.html", printed=printed)
 
 
 def _tag_data(session: Session, job: str) -> TagData:

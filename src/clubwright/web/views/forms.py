@@ -7,7 +7,7 @@ import msgspec
 from clubwright.services.jobs.clocks import Clock
 from clubwright.services.report.bend_rows import BendRow
 from clubwright.state.particulars import Particulars
-from clubwright.web.views.how_typed import how_typed
+from clubwright.words.how_typed import how_typed
 
 
 class FieldView(msgspec.Struct, frozen=True, kw_only=True):

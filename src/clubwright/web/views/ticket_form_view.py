@@ -14,8 +14,8 @@ from clubwright.ticket.fields.fields import Field
 from clubwright.ticket.shorthand.reader import Said, Shorthand
 from clubwright.web.ticket_form import Filled, by_field, carried, field_of, label_of, rest_of, section_of
 from clubwright.web.ticket_form_fields import KEYS, LISTS, SHOWN, TITLES
-from clubwright.web.views.how_typed import how_typed
 from clubwright.words import spoken
+from clubwright.words.how_typed import how_typed
 
 ALWAYS_OPEN = ("ticket", "target")
 _HINTS = {"ticket.promised": "a day, and a time of day"}
