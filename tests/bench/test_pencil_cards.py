@@ -10,6 +10,7 @@ from clubwright.errors import InputError, NotPossible
 from clubwright.labels.cards.blanks import blanks_of
 from clubwright.labels.cards.cards import pencil_cards
 from clubwright.labels.cards.from_work import cards_data
+from clubwright.notation import UnitsShown, shown_in
 from clubwright.planning.steps.plan import MAKERS
 from clubwright.printing import paper_of
 from clubwright.services.answer.club_answer import work_document
@@ -49,13 +50,13 @@ def test_the_places_to_write_are_those_of_the_register() -> None:
     assert found["mix"] == ["part A", "part B", "bench temperature", "lot on the packs"]
     assert found["glue"] == ["temperature"]
     assert found["loft and lie"] == ["loft", "lie", "bounce"]
-    assert sorted(found["dry reading"]) == ["swing weight, dry, gripped", "total weight, dry, gripped"]
+    assert sorted(found["dry reading"]) == ["swing weight, dry, grip on", "total weight, dry, grip on"]
     assert sorted(found["inspect"]) == sorted(
         ["length", "loft", "lie", "swing weight", "total weight", "grip diameter at 2 in"]
     )
-    assert "head: bore to ground" in found["bore to ground"]
+    assert "head: bottom of bore to ground (BBG)" in found["bore to ground"]
     known = {blank.label: blank.known for step in worked.steps for blank in blanks_of(step, worked)}
-    assert known["head: mass"] == "296.4 g"
+    assert known["head: weight"] == "296.4 g"
 
 
 @pytest.mark.parametrize("name", EXAMPLES)
@@ -103,3 +104,15 @@ def test_nothing_left_to_do_is_told() -> None:
     )
     with pytest.raises(NotPossible, match="every step of T-0054 is done"):
         cards_data(done, "2026-03-02")
+
+
+def test_a_german_bench_has_german_cards() -> None:
+    german = UnitsShown(language="de")
+    with shown_in(german):
+        worked = wedge()
+        (page,) = pages(pencil_cards(cards_data(worked, "2026-03-02", step="mark and cut")))
+        every = " ".join(pages(pencil_cards(cards_data(worked, "2026-03-02"))))
+    for words in ("Schritt 8 von 19", "Länge nach dem Schnitt", "getan am, um", "Bleistiftkarten", "rechte Hand"):
+        assert words in page, words
+    for words in ("done on", "left out", "measured with", "right hand", "signed before"):
+        assert words not in every, words

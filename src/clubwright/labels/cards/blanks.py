@@ -15,6 +15,7 @@ from clubwright.services.actions.register.fields import Said, fields_of
 from clubwright.services.answer.club_answer import ClubAnswer
 from clubwright.state.particulars import whole_number
 from clubwright.ticket.fields.fields import SECTIONS
+from clubwright.words.say import spoken
 
 _BY_NAME = {section.name: section for section in SECTIONS}
 _NO_FIGURE = ("done_at", "clamp")
@@ -49,16 +50,21 @@ def blanks_of(step: Step, worked: ClubAnswer) -> tuple[Blank, ...]:
     if step.key == "tape":
         return tuple(_tapes(worked))
     if step.key == "choose weight":
-        return (Blank(label="weights that are on now, by name"),)
+        return (Blank(label=spoken("sheet", "weights that are on now, by name")),)
     action = next((entry for entry in ACTIONS.values() if step.key in steps_of(entry) and entry.on_a_job), None)
     return () if action is None else tuple(_said(field) for field in fields_of(action.payload) if _is_written(field))
+
+
+def figure_words(section: str, key: str) -> str:
+    """Say which figure of a part is meant."""
+    return f"{spoken('section', section)}: {spoken('quantity' if key in QUANTITIES else 'key', key)}"
 
 
 def _measured(step: Step, worked: ClubAnswer) -> Iterator[Blank]:
     for section, key in MEASURED_AT[step.key]:
         field = _BY_NAME[section].field(key)
         assert field is not None, key  # the list names fields of the ticket file
-        label = f"{section.replace('_', ' ')}: {key.replace('_', ' ')}"
+        label = figure_words(section, key)
         kind = "" if field.kind in ("choice", "text") else field.kind
         yield Blank(label=label, kind=kind, known=worked.club_state.ticket.text(section, key))
 
@@ -73,14 +79,15 @@ def _read(step: Step, worked: ClubAnswer) -> Iterator[Blank]:
         first.setdefault(quantity, stage)
     for quantity, stage in first.items():
         of = QUANTITIES[quantity]
-        yield Blank(label=", ".join(filter(None, (of.name, stage))), kind=of.kind)
+        yield Blank(label=", ".join(filter(None, (spoken("quantity", quantity), spoken("stage", stage)))), kind=of.kind)
 
 
 def _tapes(worked: ClubAnswer) -> Iterator[Blank]:
     for row in worked.club_state.ticket.tapes:
         layers = whole_number(row.layers, 1)
         known = "" if row.mass is None else row.mass.typed
-        yield Blank(label=f"{row.name or 'tape'} x {layers}, all layers together", kind="mass", known=known)
+        together = spoken("sheet", "all layers together")
+        yield Blank(label=f"{row.name or 'tape'} x {layers}, {together}", kind="mass", known=known)
 
 
 def _is_written(field: Said) -> bool:
@@ -91,4 +98,7 @@ def _is_written(field: Said) -> bool:
 
 
 def _said(field: Said) -> Blank:
-    return Blank(label="lot on the packs" if field.name == "batch" else field.label, kind=field.notation)
+    if field.name in QUANTITIES:
+        return Blank(label=spoken("quantity", field.name), kind=field.notation)
+    label = "lot on the packs" if field.name == "batch" else field.label
+    return Blank(label=spoken("sheet", label), kind=field.notation)

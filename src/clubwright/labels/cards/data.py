@@ -48,7 +48,7 @@ class PencilCard(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class CardsData(msgspec.Struct, frozen=True, kw_only=True):
-    """All that the pencil cards of one job show."""
+    """All that the pencil cards of one job show; the cards' own words in the language of whoever prints them."""
 
     ticket_id: str
     player: str
@@ -60,3 +60,4 @@ class CardsData(msgspec.Struct, frozen=True, kw_only=True):
     cards: tuple[PencilCard, ...]
     invented: bool = False
     record_hash: str = ""
+    words: dict[str, str] = {}

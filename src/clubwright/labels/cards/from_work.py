@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from clubwright.club.quantities import QUANTITIES
 from clubwright.errors import Finding, InputError, NotPossible
-from clubwright.labels.cards.blanks import blanks_of
+from clubwright.labels.cards.blanks import blanks_of, figure_words
 from clubwright.labels.cards.data import BlankLine, CardsData, PencilCard
 from clubwright.labels.sheet.data import Line
 from clubwright.notation import units_shown
 from clubwright.planning.steps.plan import Step
 from clubwright.services.jobs.job_answer import JobAnswer
+from clubwright.ticket.field_names import read_field_name
 from clubwright.words.how_typed import how_typed
+from clubwright.words.say import spoken, words_here
 from clubwright.words.step import say_step
 
 
@@ -45,20 +47,22 @@ def cards_data(worked: JobAnswer, date: str, record_hash: str = "", *, step: str
         cards=tuple(_card(item, worked) for item in wanted),
         invented=ticket.invented,
         record_hash=record_hash,
+        words=words_here("sheet"),
     )
 
 
 def _of(quantity: str, stage: str) -> str:
     """Say what is expected: a quantity of the club with its stage, or a figure of a part."""
     if quantity in QUANTITIES:
-        return f"{QUANTITIES[quantity].name}, {stage}"
-    return quantity.replace(".", " ").replace("_", " ")
+        return f"{spoken('quantity', quantity)}, {spoken('stage', stage)}"
+    section, key, _ = read_field_name(quantity)
+    return figure_words(section, key)
 
 
 def _card(step: Step, worked: JobAnswer) -> PencilCard:
     said = say_step(step, units_shown())
     return PencilCard(
-        number=f"{step.number} of {len(worked.steps)}",
+        number=f"{step.number} {spoken('sheet', 'of')} {len(worked.steps)}",
         title=said.title,
         waits=said.waits,
         act_on=tuple(Line(name=name, text=text) for name, text in said.act_on),
