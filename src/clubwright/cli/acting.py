@@ -176,7 +176,7 @@ def _of_use(state: Job, answer: Answer) -> Answer:
     cut = ticket_of(state).club.shaft.cut_length
     gone: dict[str, Any] = {} if cut is None else {"cut": None}
     if state.finished:
-        gone |= {"advice": (), "gates": ()}
+        gone |= {"unreached": None, "advice": (), "gates": ()}
     return msgspec.structs.replace(answer, **gone)
 
 

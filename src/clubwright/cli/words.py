@@ -57,6 +57,8 @@ def answer_lines(answer: Answer) -> list[str]:
     """The whole answer."""
     lines: list[str] = []
     to_saw_by = all(gate.open for gate in answer.gates if gate.step == "cut")
+    if answer.unreached is not None:
+        lines += ["OUT OF REACH", *wrapped(answer.unreached.text, "  "), ""]
     if answer.cut is not None and to_saw_by:
         lines += ["CUT", *wrapped(answer.cut.text, "  "), ""]
     if answer.finished:

@@ -16,4 +16,5 @@ class ShopFigures(Particulars, frozen=True, kw_only=True):
     frequency_test_weight: Entry | None = None
     frequency_test_insertion: Entry | None = None
     local_length_limit: Entry | None = None
+    lead_tape: Entry | None = None
     most_pieces: Entry | None = None

@@ -1,4 +1,4 @@
-"""What to do next, best first: weights, a tip trim, another head, reading again, pulling the head, bends, tape.
+"""What to do next, best first: weights, a trim, another head, other levers, reading again, pulling, bends, tape.
 
 Actions are grouped by the targets they move, since their chances are of different things: first what moves the mass
 targets, then bends, then tape; best first within each group. Derivation: docs/theory/advice.md.
@@ -10,6 +10,7 @@ import numpy as np
 
 from clubwright.club.quantities import ALWAYS_SHOWN, QUANTITIES
 from clubwright.planning.advice.another_head import another_head
+from clubwright.planning.advice.levers import levers
 from clubwright.planning.advice.pull_head import pull_head
 from clubwright.planning.advice.read_again import read_again
 from clubwright.planning.advice.tray import names_of, same_as
@@ -42,7 +43,7 @@ def advice_of(club_state: ClubState) -> tuple[Advice, ...]:
     others: list[Action | None] = [read_again(club_state, best), pull_head(club_state, best)]
     if not club_state.is_closed:
         others += [another_head(club_state, best), trim_advice(club_state)]
-    found += [_advice(club_state, action) for action in others if action is not None]
+    found += [_advice(club_state, action) for action in (*others, *levers(club_state, best)) if action is not None]
     found.sort(key=lambda item: -round(item.chance, 2))
     later = (bend_advice(club_state), tape_advice(club_state))
     return (*found, *(_advice(club_state, action) for action in later if action is not None))

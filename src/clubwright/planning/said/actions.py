@@ -8,8 +8,13 @@ import msgspec
 
 from clubwright.errors import Finding
 
-AdviceKind = Literal["fit", "leave", "read", "pull", "head", "trim", "bend", "tape"]
-"""Fit weights, or leave them as they are; read again first; pull the head; take another head; trim the tip; bend; tape."""
+LeverKind = Literal["grip", "counterweight", "length", "lead tape", "powder", "port"]
+"""What a shop can turn beside its tray: another grip, a weight under the cap, the length within its tolerance, lead tape on
+the head, powder in the tip, the other port."""
+
+AdviceKind = Literal["fit", "leave", "read", "pull", "head", "trim", "bend", "tape"] | LeverKind
+"""Fit weights, or leave them; read again first; pull the head; take another head; trim the tip; bend; tape;
+a lever."""
 
 Finished = dict[str, tuple[float, float]]
 """What the finished club would read, quantity to (mean, sd) in SI."""
@@ -47,6 +52,31 @@ class Head(msgspec.Struct, frozen=True, kw_only=True, tag="head"):
     mass_kg: float
     change_kg: float
     best_now: float
+
+
+class Lever(msgspec.Struct, frozen=True, kw_only=True, tag="lever"):
+    """What reaches the targets where no set of weights does.
+
+    Attributes:
+        kind: Which lever.
+        amount: What is wanted of it: mass of the grip, of the counterweight, of the tape, of the powder, in kg; length of
+            the club, in m; of a port its place from the ground point, in m.
+        change: How much that is more than now.
+        length_m: Length of the tape, where the shop says what it weighs by length; length of the cut shaft.
+        place_m: Where it sits, as a weight of that seat has it.
+        moved: Name of the weight that goes into the other port.
+        weights: Names of the weights of the tray that go with it, a name for each piece.
+        best_now: The best chance of all without it.
+    """
+
+    kind: LeverKind
+    amount: float
+    change: float
+    length_m: float | None = None
+    place_m: float | None = None
+    moved: str = ""
+    weights: tuple[str, ...] = ()
+    best_now: float = 0.0
 
 
 class Pull(msgspec.Struct, frozen=True, kw_only=True, tag="pull"):
@@ -117,7 +147,7 @@ class Tape(msgspec.Struct, frozen=True, kw_only=True, tag="tape"):
     forecasts: tuple[TapeForecast, ...]
 
 
-AdviceData = Weights | Reading | Pull | Head | Trim | Bends | Tape
+AdviceData = Weights | Reading | Pull | Head | Lever | Trim | Bends | Tape
 
 
 class Action(msgspec.Struct, frozen=True, kw_only=True):

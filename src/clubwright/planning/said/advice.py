@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from clubwright.planning.said.actions import Action, Bends, Finished, Head, Pull, Reading, Tape, Trim, Weights
+from clubwright.planning.said.actions import Action, Bends, Finished, Head, Lever, Pull, Reading, Tape, Trim, Weights
 from clubwright.planning.said.bends import bend_amount
 from clubwright.planning.said.phrases import (
     Amount,
@@ -10,6 +10,7 @@ from clubwright.planning.said.phrases import (
     Phrase,
     Value,
     Word,
+    at_mark,
     length,
     phrase,
     pieces,
@@ -32,6 +33,10 @@ def advice_phrases(item: Action) -> tuple[Phrase, Value]:
             return phrase("advice.read", what=quantity(data.quantity), stage=Word("stage", data.stage)), why
         case Pull() as data:
             return _pull_do(data), _pull_why(data)
+        case Lever() as data:
+            return _lever_do(data), phrase(
+                "advice.lever why", figures=_figures(item.finished), now=_chance(data.best_now)
+            )
         case Head() as data:
             key = "advice.head heavier" if data.change_kg > 0 else "advice.head lighter"
             why = phrase(key, change=Amount("mass", abs(data.change_kg)), now=_chance(data.best_now))
@@ -83,7 +88,27 @@ def _weights_why(data: Weights) -> Phrase:
 
 def figures_of(data: Weights) -> Listed:
     """Return what the finished club would read with a set of weights."""
-    return Listed(tuple(reads(key, *figure) for key, figure in data.moves.items()))
+    return _figures(data.moves)
+
+
+def _figures(finished: Finished) -> Listed:
+    return Listed(tuple(reads(key, *figure) for key, figure in finished.items()))
+
+
+def _lever_do(data: Lever) -> Phrase:
+    weights = phrase("advice.and fit", weights=pieces(data.weights)) if data.weights else ""
+    match data.kind:
+        case "length":
+            key = "advice.longer club" if data.change > 0 else "advice.shorter club"
+            change, amount = length(abs(data.change)), length(data.amount)
+            return phrase(key, change=change, length=amount, weights=weights)
+        case "port":
+            return phrase("advice.other port", moved=data.moved, place=length(data.amount), weights=weights)
+        case "lead tape" if data.length_m is not None:
+            tape = at_mark(data.length_m)
+            return phrase("advice.tape by length", mass=Amount("mass", data.amount), length=tape, weights=weights)
+        case _:
+            return phrase(f"advice.{data.kind}", mass=Amount("mass", data.amount), weights=weights)
 
 
 def _pull_do(data: Pull) -> Phrase:

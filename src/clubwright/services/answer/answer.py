@@ -17,6 +17,7 @@ from clubwright.club.stages import STAGES, Stage
 from clubwright.errors import Finding
 from clubwright.notation import render, units_shown
 from clubwright.planning.advice.advice import Advice, shown_keys
+from clubwright.planning.advice.unreached import Unreached
 from clubwright.planning.club_state import ClubState
 from clubwright.planning.cut import Cut
 from clubwright.planning.gates.gates import Gate
@@ -33,9 +34,10 @@ from clubwright.services.told.answer import (
     GateAnswer,
     LiftedAnswer,
     UnitEstimate,
+    UnreachedAnswer,
     VerdictAnswer,
 )
-from clubwright.words.advice import say_advice
+from clubwright.words.advice import say_advice, say_unreached
 from clubwright.words.say import say
 
 DIGITS = 9
@@ -150,6 +152,20 @@ def _stage(club_state: ClubState, stage: Stage) -> dict[str, UnitEstimate]:
     return {key: figure(key, float(prediction.mean[0, place]), float(spread[place])) for place, key in enumerate(keys)}
 
 
+def unreached_part(unreached: Unreached | None) -> UnreachedAnswer | None:
+    """Return what no set of weights reaches."""
+    if unreached is None:
+        return None
+    return UnreachedAnswer(
+        targets=unreached.targets,
+        chance=rounded(unreached.chance),
+        best_now=rounded(unreached.best_now),
+        each={key: rounded(chance) for key, chance in unreached.each.items()},
+        ends={key: estimate(key, *figure) for key, figure in unreached.ends.items()},
+        text=say_unreached(unreached, units_shown()),
+    )
+
+
 def advice_part(advice: Iterable[Advice]) -> tuple[AdviceAnswer, ...]:
     """Return the advice."""
     said = [(item, say_advice(item, units_shown())) for item in advice]
@@ -219,5 +235,6 @@ def empty_answer(findings: Iterable[Finding]) -> Answer:
         finished={},
         gates=(),
         stages={},
+        unreached=None,
         verdicts={},
     )

@@ -10,6 +10,7 @@ import msgspec
 from clubwright.errors import DocumentPlace, Finding, InputError, NotPossible
 from clubwright.notation import units_shown
 from clubwright.planning.advice.advice import Advice, advice_of
+from clubwright.planning.advice.unreached import Unreached, unreached_of
 from clubwright.planning.advice.weights import choices
 from clubwright.planning.club_state import ClubState, club_state_of
 from clubwright.planning.cut import CUT_JOBS, Cut, cut_of
@@ -25,6 +26,7 @@ from clubwright.services.answer.answer import (
     finished_part,
     gates_part,
     stages_part,
+    unreached_part,
     verdicts_part,
 )
 from clubwright.services.answer.inspection import Inspected, inspect
@@ -45,6 +47,7 @@ class ClubAnswer(msgspec.Struct, frozen=True, kw_only=True):
 
     club_state: ClubState
     cut: Cut | None
+    unreached: Unreached | None
     advice: tuple[Advice, ...]
     gates: tuple[Gate, ...]
     inspected: dict[str, Inspected]
@@ -56,6 +59,7 @@ class ClubAnswer(msgspec.Struct, frozen=True, kw_only=True):
         """Return the answer, for programs and for whoever writes it out."""
         return Answer(
             schema=SCHEMA,
+            unreached=unreached_part(self.unreached),
             advice=advice_part(self.advice),
             cut=cut_part(self.cut),
             findings=findings_part(self.findings),
@@ -111,6 +115,7 @@ def work_ticket(ticket: Ticket, findings: tuple[Finding, ...] = (), progress: Pr
     return ClubAnswer(
         club_state=club_state,
         cut=cut,
+        unreached=unreached_of(club_state, best),
         advice=advice_of(club_state),
         gates=gates_of(club_state, cut, best, progress),
         inspected=inspect(club_state),

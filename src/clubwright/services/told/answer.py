@@ -77,10 +77,34 @@ class CutAnswer(Told, frozen=True, kw_only=True):
     text: Annotated[str, says("All of it for the bench, with the waste side.")]
 
 
+class UnreachedAnswer(Told, frozen=True, kw_only=True):
+    """What no set of weights reaches: one target by itself, or two that are in conflict."""
+
+    targets: Annotated[tuple[str, ...], says("One target, or the two in conflict.")]
+    chance: Annotated[
+        float, says("The best chance of those together, over all sets, from 0 to 1.", minimum=0, maximum=1)
+    ]
+    best_now: Annotated[float, says("The best chance of all targets together.", minimum=0, maximum=1)]
+    each: Annotated[dict[str, float], says("The best chance of each of those by itself.", **Quantities)]
+    ends: Annotated[
+        dict[str, Estimate],
+        says(
+            "Where each ends with the set that suits the other best; one alone, with the set that comes closest.",
+            **Quantities,
+        ),
+    ]
+    text: Annotated[str, says("The same in one sentence.")]
+
+
 class AdviceAnswer(Told, frozen=True, kw_only=True):
     """One action that can be taken."""
 
-    kind: Annotated[str, says("What it is.", examples=["fit", "leave", "read", "pull", "head", "trim", "bend", "tape"])]
+    kind: Annotated[
+        str,
+        says(
+            "What it is.", examples=["fit", "leave", "read", "pull", "head", "trim", "bend", "tape", "grip", "length"]
+        ),
+    ]
     id: Annotated[str, says("Names it among the actions of this club, as long as the tray stays as it is.")]
     data: Annotated[dict[str, Any], says("What it is about, by its `type`: plain figures in SI.")]
     do: Annotated[str, says("The action in a few words.")]
@@ -142,6 +166,10 @@ class Answer(Told, frozen=True, kw_only=True):
     """What follows from one ticket. SI: m, kg, kg m2, rad, Hz; swing weight in points above A0. Text beside it."""
 
     schema: Annotated[Literal[1], says("Number of the schema that this answer keeps to.")]
+    unreached: Annotated[
+        UnreachedAnswer | None,
+        says("What no set of weights reaches; null where one reaches all, or too little is known."),
+    ]
     cut: Annotated[CutAnswer | None, says("Where to cut; null for other work, and for a ticket that cannot be taken.")]
     finished: Annotated[
         dict[str, FinishedEstimate],

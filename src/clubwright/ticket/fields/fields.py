@@ -781,6 +781,7 @@ SHOP = Section(
         _f("kerf", "length", "width of the saw cut", "1/16 in"),
         *METER_FIELDS,
         _f("local_length_limit", "length", "longest club that a local rule allows; putters are exempt", "46 in"),
+        _f("lead_tape", "linear_density", "what the shop's lead tape weighs by length", "1.3 g/in"),
         _f("most_pieces", "count", "most loose weights fitted at once; as many as fit when left out", "3"),
     ),
 )

@@ -19,7 +19,7 @@ from clubwright.state.steps import SETTLING
 from clubwright.web.views.card_forms import form_of
 from clubwright.web.views.forms import Form
 from clubwright.words import on_page
-from clubwright.words.advice import say_offer
+from clubwright.words.advice import say_offer, say_unreached
 from clubwright.words.say import percent, say
 from clubwright.words.step import say_step
 
@@ -68,6 +68,7 @@ class Card(msgspec.Struct, frozen=True, kw_only=True):
         reason_why, what_why: Keys of what stands behind a figure in these sentences; empty where one has none.
         void: Signatures that no longer hold, and why.
         form: What is typed or tapped.
+        unreached: What no set of weights reaches, where the step chooses; else empty.
         offers: The advice, where the step chooses.
         chosen: The offer that the button takes.
         targets: Every target with its verdict, once the job is closed.
@@ -93,6 +94,7 @@ class Card(msgspec.Struct, frozen=True, kw_only=True):
     reason_why: str = ""
     what_why: tuple[str, ...] = ()
     void: tuple[str, ...] = ()
+    unreached: str = ""
     offers: tuple[Offer, ...] = ()
     chosen: Offer | None = None
     targets: tuple[TargetLine, ...] = ()
@@ -149,6 +151,7 @@ def card_of(
         form=_with_time(
             form_of(chosen, worked, job, closed=bool(closed) or (chosen.key == "tag" and unsettled(closing))), local
         ),
+        unreached=_unreached(worked) if chosen.key == "choose weight" else "",
         offers=offers,
         chosen=next((offer for offer in offers if offer.considered), offers[0] if offers else None),
         closing=closing,
@@ -199,6 +202,10 @@ def _all_done(worked: JobAnswer, job: Job, key: str) -> Card:
         closing=closing,
         key=key,
     )
+
+
+def _unreached(worked: JobAnswer) -> str:
+    return "" if worked.unreached is None else say_unreached(worked.unreached, units_shown())
 
 
 def _offers(worked: JobAnswer, consider: str | None) -> tuple[Offer, ...]:

@@ -27,6 +27,21 @@ PHRASES: dict[str, Template] = {
     "advice.head": "take another head, {mass}",
     "advice.head heavier": "{change} heavier than this one; the tray reaches {now} at best",
     "advice.head lighter": "{change} lighter than this one; the tray reaches {now} at best",
+    "advice.lever why": "finished: {figures}; the tray alone reaches {now} at best",
+    "advice.and fit": ", and fit {weights}",
+    "advice.grip": "take another grip, {mass}{weights}",
+    "advice.counterweight": "put a counterweight of {mass} under the cap{weights}",
+    "advice.lead tape": "put {mass} of lead tape on the head{weights}",
+    "advice.tape by length": "put {length} of lead tape ({mass}) on the head{weights}",
+    "advice.powder": "put {mass} of powder in the tip{weights}",
+    "advice.longer club": "leave the club {change} longer, {length}{weights}",
+    "advice.shorter club": "cut the club {change} shorter, {length}{weights}",
+    "advice.other port": "put {moved} in the other port, {place} from the ground{weights}",
+    "advice.unreached one": "no set of weights brings the {what} within tolerance: {chance} at best, and it ends at {ends}",
+    "advice.unreached pair": (
+        "no set of weights brings {one} and {other} within tolerance together: {chance} at best; "
+        "with the {one} met the {other} ends at {other_ends}, with the {other} met the {one} ends at {one_ends}"
+    ),
     "advice.trim": "trim {off} off the tip",
     "advice.trim less": "in all, and cut the butt more; with {weights} finished: {figures}; it cannot be taken back",
     "advice.trim more": "in all, and cut the butt less; with {weights} finished: {figures}; it cannot be taken back",

@@ -27,6 +27,23 @@ PHRASES: dict[str, Template] = {
     "advice.head": "einen anderen Kopf nehmen, {mass}",
     "advice.head heavier": "{change} schwerer als dieser; die Schale erreicht höchstens {now}",
     "advice.head lighter": "{change} leichter als dieser; die Schale erreicht höchstens {now}",
+    "advice.lever why": "fertig: {figures}; die Schale allein erreicht höchstens {now}",
+    "advice.and fit": ", dazu {weights}",
+    "advice.grip": "einen anderen Griff nehmen, {mass}{weights}",
+    "advice.counterweight": "ein Gegengewicht von {mass} unter die Kappe setzen{weights}",
+    "advice.lead tape": "{mass} Bleiband auf den Kopf kleben{weights}",
+    "advice.tape by length": "{length} Bleiband ({mass}) auf den Kopf kleben{weights}",
+    "advice.powder": "{mass} Pulver in die Schaftspitze füllen{weights}",
+    "advice.longer club": "den Schläger {change} länger lassen, {length}{weights}",
+    "advice.shorter club": "den Schläger {change} kürzer schneiden, {length}{weights}",
+    "advice.other port": "{moved} in die andere Öffnung setzen, {place} vom Boden{weights}",
+    "advice.unreached one": (
+        "kein Satz Gewichte bringt {what} in die Toleranz: höchstens {chance}, am Ende steht {ends}"
+    ),
+    "advice.unreached pair": (
+        "kein Satz Gewichte bringt {one} und {other} zusammen in die Toleranz: höchstens {chance}; "
+        "stimmt {one}, steht {other} bei {other_ends}; stimmt {other}, steht {one} bei {one_ends}"
+    ),
     "advice.trim": "{off} von der Schaftspitze abnehmen",
     "advice.trim less": (
         "insgesamt, und am Griffende mehr abschneiden; mit {weights} fertig: {figures}; es lässt sich nicht zurücknehmen"
