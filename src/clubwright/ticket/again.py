@@ -13,6 +13,9 @@ Document = dict[str, Any]
 OTHER_PIECE = ("lot", "piece")
 """Which part it was, of parts of one family: another club has another piece, and nobody has said yet of which lot."""
 
+MEASURED_BY = "gauges"
+"""Which gauge measured which figure: none has measured a part of another club, whatever such parts are believed to be."""
+
 OF_THE_BORE = ("bore_diameter", "bore_reamed", "hosel")
 MEASURED_ANEW = {
     "head": ("loft", "lie", "bounce", "bore_to_ground", "bore_depth", "hand", "bent_loft", "bent_lie", *OF_THE_BORE),
@@ -66,9 +69,9 @@ def with_typed(document: Mapping[str, Any], typed: Mapping[str, str]) -> Documen
 
 def _copied(name: str, content: Any) -> Any:
     if isinstance(content, list):
-        return [_without(row, ("fitted",)) if isinstance(row, Mapping) else row for row in content]
+        return [_without(row, ("fitted", MEASURED_BY)) if isinstance(row, Mapping) else row for row in content]
     of_the_shaft = OF_THE_FIRST_SHAFT if name == "shaft" else ()
-    return _without(content, (*OTHER_PIECE, *MEASURED_ANEW.get(name, ()), *of_the_shaft))
+    return _without(content, (MEASURED_BY, *OTHER_PIECE, *MEASURED_ANEW.get(name, ()), *of_the_shaft))
 
 
 def _without(content: Mapping[str, Any], keys: tuple[str, ...]) -> Document:
