@@ -11,7 +11,7 @@ from pathlib import Path
 
 import msgspec
 
-from clubwright.bootstrap import open_session
+from clubwright.bootstrap import RECORD, open_session
 from clubwright.cli.demo_set import begin_set
 from clubwright.cli.output import print_json, print_lines, table, wrapped
 from clubwright.cli.words import built_rows, step_lines, verdict_lines
@@ -34,6 +34,9 @@ from clubwright.words.step import say_step
 
 TICKET = "wedge-54.toml"
 JOB = "T-0054"
+BY = "demo"
+"""Who writes what the demo writes; whatever stands under another name is somebody's work."""
+
 WAITING = ("iron-7.toml", "putter.toml")
 """Tickets that wait in the workshop that is served."""
 
@@ -41,13 +44,13 @@ START = datetime(2026, 3, 2, 8, 0, tzinfo=UTC)
 """The demo's own clock starts here, so that every run prints the same."""
 
 
-def run_demo(folder: Path, *, as_json: bool = False) -> None:
+def run_demo(folder: Path, *, as_json: bool = False, anew: bool = False) -> None:
     """Make the invented workshop anew in a folder and work its ticket to the end.
 
-    The folder is emptied only if it holds nothing but an earlier demo.
+    The folder is emptied only if it holds nothing but an earlier demo; one in which somebody worked only with `anew`.
     """
-    make_room(folder)
-    with open_session(str(folder), by="demo") as real:
+    make_room(folder, anew=anew)
+    with open_session(str(folder), by=BY) as real:
         clock = DemoClock()
         session = demo_session(real, clock)
         shown: list[DemoAction] = []
@@ -69,10 +72,13 @@ def run_demo(folder: Path, *, as_json: bool = False) -> None:
 
 
 class DemoClock:
-    """The demo's clock: moves only when told."""
+    """The demo's clock: moves only when told.
 
-    def __init__(self) -> None:
-        self.time = START
+    It starts at a day of its own, so that every run prints the same; what is served to people starts near their own day.
+    """
+
+    def __init__(self, start: datetime = START) -> None:
+        self.time = start
 
     def now(self) -> datetime:
         """Return the moment."""
@@ -85,7 +91,7 @@ class DemoClock:
 
 def demo_session(real: Session, clock: DemoClock) -> Session:
     """Return the session with the demo's own clock and keys, so that every run writes the same record."""
-    return msgspec.structs.replace(real, now=clock.now, new_key=_keys().__next__, by="demo", local=in_utc)
+    return msgspec.structs.replace(real, now=clock.now, new_key=_keys().__next__, by=BY, local=in_utc)
 
 
 def take_waiting(session: Session) -> None:
@@ -103,12 +109,23 @@ def _keys() -> Iterator[str]:
     return (f"demo-{number}" for number in itertools.count(1))
 
 
-def make_room(folder: Path) -> None:
+def worked_in(folder: Path) -> bool:
+    """True for a demo in whose record stands more than the demo itself wrote: somebody's work."""
+    if not (folder / TICKET).exists() or not (folder / RECORD).exists():
+        return False
+    with open_session(str(folder), by=BY) as session:
+        return any(fact.by != BY for fact in session.ledger.facts())
+
+
+def make_room(folder: Path, *, anew: bool = False) -> None:
     """Make the folder anew.
 
     Raises:
-        NotPossible: when it holds something else than an earlier demo.
+        NotPossible: when it holds something else than an earlier demo, or one in which somebody worked, without `anew`.
     """
+    if not anew and worked_in(folder):
+        mend = "Add --anew to throw that work away, or name another folder: --folder NAME."
+        raise NotPossible(f"somebody has worked in the demo in {folder}", mend)
     if folder.exists():
         if not (folder / TICKET).exists() and any(folder.iterdir()):
             raise NotPossible(f"{folder} holds something else than a demo", "Name an empty folder: --folder NAME.")

@@ -150,14 +150,17 @@ def demo(
         bool, Parameter(help="Serve its page, with tickets that wait, until Ctrl-C.", negative=())
     ] = False,
     port: Annotated[int, Parameter(help="Port to serve on.")] = 8484,
+    anew: Annotated[
+        bool, Parameter(help="Throw away what somebody has worked in the demo of before.", negative=())
+    ] = False,
     json: Json = False,
 ) -> None:
     """Make an invented workshop and work one ticket to its end, step by step."""
     if serve:
         from clubwright.cli.demo_page import serve_demo
 
-        serve_demo(folder, port, as_json=json)
+        serve_demo(folder, port, as_json=json, anew=anew)
     else:
         from clubwright.cli.demo import run_demo
 
-        run_demo(folder, as_json=json)
+        run_demo(folder, as_json=json, anew=anew)
