@@ -154,3 +154,10 @@ def test_nothing_is_said_where_what_was_left_out_cannot_be_better() -> None:
     masses = odd_masses(60)
     best = choices(state(masses, bare_g() + masses[0] + masses[1]))[0]
     assert best.counts.sum() <= 3 and best.looked == 0 and best.left_out == 0
+
+
+def test_what_was_left_out_is_told_above_an_even_chance_too() -> None:
+    """The two heaviest fall 0.35 g short of what is wanted: a good chance, and more pieces might bring a better one."""
+    masses = odd_masses(60)
+    best = choices(state(masses, bare_g() + sum(sorted(masses)[-2:]) + 0.35))[0]
+    assert REACHED < best.chance < best.left_out and best.looked == 2
