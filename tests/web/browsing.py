@@ -182,7 +182,7 @@ class Tablet:
 
 def keys(text: str) -> list[str]:
     """Take a figure apart into the keys of the keypad: digits one by one, words whole."""
-    return re.findall(r"1/16|1/8|1/4|1/2|kg cm2|[a-z]{2,}|[A-Za-z]|[0-9./-]", text)
+    return re.findall(r"1/64|1/32|1/16|1/8|1/4|1/2|kg cm2|[a-z]{2,}|[A-Za-z]|[0-9./-]", text)
 
 
 @pytest.fixture(scope="session")

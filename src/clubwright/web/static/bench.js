@@ -46,10 +46,16 @@
   };
 
   // --- Another tablet kept something: load this very view anew, unless somebody is in the middle of something. ------
-  const typing = () => document.querySelector("#bench .keypad")
+  const typing = () => document.querySelector("#bench .keypad:not([data-idle])")
     || [...document.querySelectorAll("#bench .card-form input")].some((f) => f.type !== "hidden" && (["radio", "checkbox"].includes(f.type) ? f.checked !== f.defaultChecked : f.value !== f.defaultValue))
     || document.querySelector("#bench .conflict, #bench .finding, #bench .stop, #bench .echo .understood, #bench .said, #bench .holding");
   let fetching = false;
+  // Somebody began to type while the view was on its way: what they type stays, and the view is taken later.
+  document.addEventListener("htmx:before:swap", (event) => {
+    if (!fetching || event.detail?.ctx?.request?.method === "POST" || !typing()) return;
+    event.preventDefault();
+    show("newer", true);
+  });
   const refresh = (facts) => {
     const page = bench();
     // Facts only grow: a beat that knows fewer than the page is older than the page.

@@ -25,6 +25,7 @@
     // a frame comes after the fingers' news: a finger that was lifted meanwhile has let go already
     if (performance.now() - since < HOLD_MS) { held.frame = requestAnimationFrame(watch); return; }
     letGo();
+    button.dataset.signed = "yes";
     const box = tick(button);
     box.checked = true;
     box.dataset.byHold = "yes";
@@ -63,6 +64,8 @@
   const setUp = () => {
     for (const button of document.querySelectorAll("button.hold")) {
       tick(button).required = false; // asked for here, so that a hold need not tick first
+      // The finger is still down when the next card is drawn: its lift is of this button, and no tap on what lies there now.
+      button.ontouchend = (event) => { if (button.dataset.signed && event.cancelable) event.preventDefault(); };
       if (!button.disabled) say(button, HOW);
     }
   };

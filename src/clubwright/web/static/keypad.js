@@ -81,11 +81,33 @@
   };
 
   const FIELDS = "#bench input[data-keypad]:not([data-keypad=''])";
+  // A card whose first figure has to be typed opens the keypad of that field by itself: once, when the card is new. While
+  // nothing is typed on it the pad is idle: what another tablet keeps still redraws the card beneath it.
+  let begun = "";
+  const begin = () => {
+    const card = document.querySelector("#bench .card-form[data-begins]");
+    const which = `${document.getElementById("bench")?.dataset.step} ${card?.dataset.begins ?? ""}`;
+    const isNew = which !== begun;
+    begun = which;
+    const input = isNew && card?.elements.namedItem(card.dataset.begins);
+    if (!input || input.value || document.querySelector("#bench .finding, #bench .conflict")) return;
+    input.setAttribute("inputmode", "none");
+    input.focus({ preventScroll: true });
+    document.querySelector(".keypad")?.setAttribute("data-idle", "yes");
+  };
+  document.addEventListener("pointerdown", (event) => {
+    if (event.target.closest?.("#bench")) document.querySelector(".keypad")?.removeAttribute("data-idle");
+  }, true);
+
   document.addEventListener("focusin", (event) => {
     if (event.target.matches?.(FIELDS)) open(event.target);
     else if (event.target.matches?.("#bench input:not([type=radio]), #bench select")) document.querySelectorAll(".keypad").forEach((pad) => pad.remove());
   });
-  document.addEventListener("input", (event) => { if (event.target.matches?.(FIELDS)) mirror(event.target); });
+  document.addEventListener("input", (event) => {
+    if (!event.target.matches?.(FIELDS)) return;
+    document.querySelector(".keypad")?.removeAttribute("data-idle");
+    mirror(event.target);
+  });
   document.addEventListener("keydown", (event) => { if (event.key === "Escape") close(document.activeElement); });
   document.addEventListener("submit", () => document.querySelectorAll(".keypad").forEach((pad) => pad.remove()));
   document.addEventListener("change", (event) => {
@@ -108,6 +130,7 @@
     close(null);
   });
   document.addEventListener("bench:chosen", hint);
-  document.addEventListener("htmx:after:swap", hint);
+  document.addEventListener("htmx:after:swap", () => { hint(); begin(); });
   hint();
+  begin();
 })();

@@ -138,6 +138,12 @@ class Form(msgspec.Struct, frozen=True, kw_only=True):
     blocked: bool = False
     hold: bool = False
 
+    @property
+    def begins(self) -> str:
+        """Name of the field whose keypad opens with the card: its first needed figure, where no button has it yet."""
+        first = next((field for field in self.fields if field.needed and not field.choices), None)
+        return "" if first is None or first.now or first.offered or self.blocked else first.name
+
 
 def typed(row: Particulars, key: str) -> str:
     """Return a figure of a part as it was typed, empty while it is not known."""
