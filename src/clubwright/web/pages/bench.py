@@ -14,8 +14,10 @@ from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import STAGES
 from clubwright.errors import ClubwrightError, Finding, InputError
 from clubwright.journal.seen import read_seen, seen_text
-from clubwright.notation import shown_in
+from clubwright.notation import canonical, shown_in, units_shown
 from clubwright.planning.steps.plan import expected_at
+from clubwright.services.actions.making.figure_read_back import read_figure_back
+from clubwright.services.actions.making.gauge_units import figure_in_gauge_unit
 from clubwright.services.actions.making.mix_list import mixes_at_hand
 from clubwright.services.actions.typed_in import typed_reading
 from clubwright.services.answer.belief_trail import belief_trail
@@ -34,6 +36,7 @@ from clubwright.web.sent import sent_of
 from clubwright.web.sessions import AtSession
 from clubwright.web.views.bench_view import BenchView, bench_view
 from clubwright.web.views.forms_reading import expectation
+from clubwright.words.say import say
 
 router = APIRouter(include_in_schema=False)
 NOTHING_SENT: Sent = {}
@@ -191,6 +194,25 @@ def understood(
     typed = in_unit(session, job, quantity, typed_reading(quantity, value, session.typist()), gauge)
     echo = read_back(answer_job(session.job(job), session.now()), quantity, typed, stage)
     return page(request, "bench/_echo.html", echo=echo, job=job)
+
+
+@router.get("/bench/{job}/figure")
+def figure(
+    request: Request,
+    session: AtSession,
+    job: str,
+    name: Annotated[str, Query(max_length=80)],
+    kind: Annotated[str, Query(max_length=40)],
+    value: Annotated[str, Query(max_length=80)],
+    gauge: Annotated[str, Query(max_length=200)] = "",
+) -> Response:
+    """Say what a figure that is typed on a card is understood as, and what of the work it goes against."""
+    worked = answer_job(session.job(job), session.now())
+    typed = canonical(value, session.typist(), kind)
+    typed = figure_in_gauge_unit(worked.club_state.ticket, name, kind, typed, gauge or None)
+    echo = read_figure_back(worked, name, kind, typed)
+    against = "" if echo.against is None else say(echo.against, units_shown())
+    return page(request, "bench/_figure.html", echo=echo, against=against[:1].upper() + against[1:])
 
 
 @router.get("/bench/{job}/expected")

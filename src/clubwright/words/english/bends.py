@@ -5,6 +5,7 @@ from __future__ import annotations
 from clubwright.words.language import Template
 
 PHRASES: dict[str, Template] = {
+    "echo.wrong way": "the wrong way: it was {was}, the bend is {planned}",
     "bend.support": "Support the sole, pad the face, and bend at the base of the hosel.",
     "bend.at most": "At most 1 degree a pull, then measure.",
     "bend.too far": "If it went too far, come back once at most: every reversal hardens the metal.",

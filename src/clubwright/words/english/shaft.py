@@ -5,6 +5,8 @@ from __future__ import annotations
 from clubwright.words.language import Template
 
 PHRASES: dict[str, Template] = {
+    "echo.cut short": "{off} short of the mark, {mark}: measure again",
+    "echo.cut long": "{off} longer than the mark, {mark}: measure again",
     "title.tip trim": "Trim the tip",
     "title.tip trim check": "Check the tip trim",
     "tip trim.off": "The ticket says that this is off the tip already: measure the shaft, and cut nothing if it is.",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from clubwright.words.language import Template
 
 PHRASES: dict[str, Template] = {
+    "echo.wrong way": "in die falsche Richtung: es waren {was}, zu biegen ist {planned}",
     "bend.support": "Die Sohle abstützen, die Schlagfläche polstern und am Fuß des Hosels biegen.",
     "bend.at most": "Höchstens 1 Grad je Zug, dann messen.",
     "bend.too far": "Ging es zu weit, höchstens einmal zurück: Jede Umkehr härtet das Metall.",

@@ -5,6 +5,8 @@ from __future__ import annotations
 from clubwright.words.language import Template
 
 PHRASES: dict[str, Template] = {
+    "echo.cut short": "{off} kürzer als die Marke, {mark}: noch einmal messen",
+    "echo.cut long": "{off} länger als die Marke, {mark}: noch einmal messen",
     "title.tip trim": "Die Schaftspitze kürzen",
     "title.tip trim check": "Die Kürzung der Schaftspitze prüfen",
     "tip trim.off": (

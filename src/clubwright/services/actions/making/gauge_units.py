@@ -39,6 +39,22 @@ def read_in_gauge_unit(ticket: Ticket, quantity: str, text: str, gauge: str | No
     return _shown(ticket, text, kind, gauge or usual_gauge_of(ticket, quantity) or USUAL.get(kind or ""))
 
 
+def figure_in_gauge_unit(ticket: Ticket, name: str, kind: str, text: str, gauge: str | None) -> str:
+    """Return a figure of a card with the unit of its gauge where it was typed without one, as the door will take it.
+
+    Args:
+        ticket: Whose gauges they are.
+        name: Path of a part's figure, such as ``head.mass``; else the name of a field of an action, such as ``cut_length``.
+        kind: Its kind of notation.
+        text: As typed.
+        gauge: Name of the gauge, where a person chose one.
+    """
+    if "." in name:
+        section, key, _ = read_field_name(name)
+        return _of_part(ticket, section, key, text, gauge)
+    return _shown(ticket, text, kind, gauge or USUAL.get(kind))
+
+
 def in_gauge_units(payload: Payload, ticket: Callable[[], Ticket | None]) -> Payload:
     """Return what is given with an action with the units of its gauges where figures were typed without one.
 
