@@ -42,3 +42,11 @@ def test_it_says_nothing_where_a_set_reaches(web_client: TestClient, web_session
     bench.take_ticket(web_session, ticket("D4", "T-902"), "near.toml")
     text = web_client.get(PAGE.format("T-902")).text
     assert 'class="offers"' in text and "no set of weights brings" not in text
+
+
+def test_what_is_told_to_do_is_of_the_lever_and_of_no_other_head(web_client: TestClient, web_session: Session) -> None:
+    bench.take_ticket(web_session, ticket("D9", "T-903"), "far.toml")
+    page = PAGE.format("T-903")
+    grip, head = (html.unescape(web_client.get(f"{page}&consider={kind}").text) for kind in ("grip", "head"))
+    assert "For another head" in head
+    assert "For another head" not in grip and "then choose the weight again" in grip

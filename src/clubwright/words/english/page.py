@@ -18,6 +18,7 @@ PHRASES: dict[str, Template] = {
     "page.and also": "Undo also {what}",
     "page.angle after": "{angle} after",
     "page.another head": "For another head: take this one out, then measure the other in the steps before.",
+    "page.another lever": "Do it in the steps it belongs to, write down what goes on, then choose the weight again.",
     "page.another head in hand": "Another head is in the hand: look again",
     "page.as it is": "Leave it as it is: step done",
     "page.as printed": "as printed on the product",

@@ -18,6 +18,7 @@ PHRASES: dict[str, Template] = {
     "page.and also": "Auch rückgängig: {what}",
     "page.angle after": "{angle} danach",
     "page.another head": "Für einen anderen Kopf: diesen weglegen, dann den anderen in den Schritten davor messen.",
+    "page.another lever": "In den Schritten ausführen, zu denen es gehört, eintragen, was montiert wird, dann neu wählen.",
     "page.another head in hand": "Ein anderer Kopf ist in der Hand: neu ansehen",
     "page.as it is": "So lassen, wie es ist: Schritt erledigt",
     "page.as printed": "wie auf dem Produkt gedruckt",
