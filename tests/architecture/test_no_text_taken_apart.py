@@ -39,6 +39,7 @@ OF_OTHERS: dict[str, str] = {
     "web/guard/access.py": "a cookie",
     "web/guard/csrf.py": "the name of a host, a cookie",
     "web/guard/headers.py": "the path of an address",
+    "web/rendering.py": "the path of an address",
     "web/security.py": "the path of an address, a header",
     "web/sent.py": "what a form of the page sent",
     "web/session.py": "the path of an address",
