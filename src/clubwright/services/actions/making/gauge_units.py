@@ -18,6 +18,7 @@ from clubwright.services.checks.usual_gauge import usual_gauge_of
 from clubwright.state.ticket import Ticket
 from clubwright.ticket.field_names import read_field_name
 from clubwright.ticket.fields.fields import measured_kind
+from clubwright.ticket.order_paths import place_of
 from clubwright.ticket.part_readings import part_kind
 
 Payload = TypeVar("Payload", bound=msgspec.Struct)
@@ -49,9 +50,9 @@ def figure_in_gauge_unit(ticket: Ticket, name: str, kind: str, text: str, gauge:
         text: As typed.
         gauge: Name of the gauge, where a person chose one.
     """
-    if "." in name:
-        section, key, _ = read_field_name(name)
-        return _of_part(ticket, section, key, text, gauge)
+    place = place_of(name)
+    if place is not None:
+        return _of_part(ticket, place.table, place.key, text, gauge)
     return _shown(ticket, text, kind, gauge or USUAL.get(kind))
 
 
