@@ -151,10 +151,10 @@ def with_family(session: Session) -> None:
 
 
 def test_the_family_is_shown_and_used_with_a_tap(web_client: TestClient, with_irons: Session) -> None:
-    assert "The family" not in web_client.get(PAGE).text
+    assert "Shafts of this model" not in web_client.get(PAGE).text
     with_family(with_irons)
     text = web_client.get(PAGE).text
-    assert "The family: Larch 120" in text
+    assert "Shafts of this model: Larch 120" in text
     found = re.search(r'name="factor" value="([^"]+)"', text)
     assert found is not None
     assert re.fullmatch(r"[01]\.\d{3} ± 0\.\d{3}", found[1])
@@ -183,7 +183,7 @@ def test_who_may_look_is_offered_no_factor(open_app: FastAPI, with_irons: Sessio
     with_family(with_irons)
     lena = signed_in(open_app, "Lena")
     text = lena.get(PAGE).text
-    assert "The family: Larch 120" in text
+    assert "Shafts of this model: Larch 120" in text
     assert 'name="factor"' not in text
     found = family_of(with_irons, with_irons.job(IRON))
     assert found is not None
