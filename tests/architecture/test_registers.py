@@ -178,7 +178,6 @@ OF_OTHER_THINGS = {
     "ticket/plausible/checks.py": "a target that contradicts another",
     "ticket/plausible/ranges.py": "figures of a head, by kind of club",
     "words/german/bench.py": "checks of a gate",
-    "words/german/fields.py": "keys of a ticket file, in another language",
     "ticket/rows/reading_entries.py": "kinds of notation",
     "words/how_typed.py": "kinds of notation",
     "words/german/keys.py": "names in another language",

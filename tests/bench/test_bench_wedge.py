@@ -182,7 +182,7 @@ def test_no_release_before_the_adhesive_has_cured(session: Session, clock: Clock
 def test_a_joint_glued_again_is_released_again(session: Session, clock: Clock):
     run_to(session, clock, "sign release")
     clock.wait(hours=0.1)
-    with pytest.raises(GateClosed, match="the last mix was used up by the joint that was closed before"):
+    with pytest.raises(GateClosed, match="the last mix was used up by the head that was glued before"):
         bench.glue(session, JOB, "22 C")
     bench.mix_adhesive(session, JOB, "4.0 g", "2.0 g", "22 C", "lot 7")
     clock.wait(minutes=5)

@@ -75,9 +75,11 @@ def told(tmp_path_factory: pytest.TempPathFactory) -> Any:
     program = Altered(tmp_path_factory.mktemp("program"))
     program.write("web/pages/counted.py", MODULE)
     program.write("web/templates/counted.html", TEMPLATE)
-    program.edit("web/app.py", "import bench, clubs, ", "import bench, clubs, counted, ")
+    program.edit("web/app.py", "    clubs,\n    forgetting,", "    clubs,\n    counted,\n    forgetting,")
     program.edit("web/app.py", "tickets, clubs, records,", "tickets, clubs, counted, records,")
-    program.edit("web/rendering.py", '("Records", "/records"))', '("Records", "/records"), ("Counted", "/counted"))')
+    program.edit("web/rendering.py", '("records", "/records"))', '("records", "/records"), ("counted", "/counted"))')
+    for language, word in (("english", "Counted"), ("german", "Gezählt")):
+        program.edit(f"words/{language}/page.py", '    "page.now":', f'    "page.counted": "{word}",\n    "page.now":')
     templates: Path = program.folder / "clubwright" / "web" / "templates"
     return program.run(GO, str(tmp_path_factory.mktemp("shop")), str(templates))
 

@@ -21,7 +21,7 @@ from clubwright.club.part_paths import at_path
 from clubwright.club.parts import Club
 from clubwright.club.quantities import QUANTITIES
 from clubwright.club.stages import FINISHED, Stage
-from clubwright.errors import Where
+from clubwright.errors import NotPossible, Where
 from clubwright.planning.goals import Goal, goals_of
 from clubwright.planning.learning import learned_of
 from clubwright.state.gauge import ReadingEntry
@@ -84,6 +84,22 @@ class ClubState(msgspec.Struct, frozen=True, kw_only=True):
     def can_predict(self, key: str, stage: Stage = FINISHED) -> bool:
         """True unless the ticket lacks what the quantity needs; of old parts that come off less is known."""
         return not lacking(self.ticket, key, stage.name) if stage.old_parts else key not in self.prior.unknowable
+
+    def can_show(self, key: str, stage: Stage = FINISHED) -> bool:
+        """True for what is predicted, and of a quantity that nobody ordered also computed at the belief's mean.
+
+        Readings far off may bend the belief into a club that has no such figure: a shaft longer than its stiffness is known.
+        An order that nothing can compute is refused with its reason; a figure that is only shown is left out.
+        """
+        if not self.can_predict(key, stage):
+            return False
+        if self.goal(key) is not None:
+            return True
+        try:
+            QUANTITIES[key].of(self.build(stage))
+        except NotPossible:
+            return False
+        return True
 
     @property
     def present(self) -> tuple[Judged, ...]:

@@ -58,7 +58,7 @@ def test_the_echo_names_what_a_plus_means_and_rounds_nothing() -> None:
         ("D4-1/4", "cannot be read", "D4 1/4"),
         ("D4e0", "cannot be read", "D4"),
         ("D4 D5", "cannot be read", "D4"),
-        ("D4,5", "comma", "35.5"),
+        ("D4,5", "comma", "a point in its place"),
         ("A0 - x", "cannot be read", "A0 - 2.5"),
         ("+2", "base that is not stated", "State the base"),
         ("-2 pt", "base that is not stated", "State the base"),

@@ -65,7 +65,7 @@ def _advice(club_state: ClubState, action: Action) -> Advice:
 def shown_keys(club_state: ClubState) -> tuple[str, ...]:
     """Return the quantities every prediction shows: the usual ones and the targets."""
     wanted = {goal.key for goal in club_state.goals} | set(ALWAYS_SHOWN)
-    return tuple(key for key in QUANTITIES if key in wanted and club_state.can_predict(key))
+    return tuple(key for key in QUANTITIES if key in wanted and club_state.can_show(key))
 
 
 def weight_advice(club_state: ClubState, ranked: list[Choice]) -> list[Advice]:

@@ -146,7 +146,7 @@ def stages_part(club_state: ClubState) -> dict[str, dict[str, UnitEstimate]]:
 
 def _stage(club_state: ClubState, stage: Stage) -> dict[str, UnitEstimate]:
     wanted = {*ALWAYS_SHOWN, *(goal.key for goal in club_state.goals if QUANTITIES[goal.key].weights_move_it)}
-    keys = tuple(key for key in QUANTITIES if key in wanted and club_state.can_predict(key, stage))
+    keys = tuple(key for key in QUANTITIES if key in wanted and club_state.can_show(key, stage))
     prediction = club_state.predict(keys, stage)
     spread = prediction.sd()[0]
     return {key: figure(key, float(prediction.mean[0, place]), float(spread[place])) for place, key in enumerate(keys)}

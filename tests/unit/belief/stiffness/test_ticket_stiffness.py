@@ -132,7 +132,7 @@ REFUSED = {
     "a key of another form": ({**SLOPE, "steps": "3"}, "stiffness steps", "no such key", "alpha"),
     "a key missing": ({"kind": "slope"}, "stiffness alpha", "missing", "0.09 N m2/mm"),
     "a wrong unit": ({**SLOPE, "alpha": "0.09 N m2"}, "stiffness alpha", "0.09 N m2", "0.09 N m2/mm"),
-    "a comma": ({**TUBE, "tip": "0,370 in"}, "stiffness tip", "comma", "35.5"),
+    "a comma": ({**TUBE, "tip": "0,370 in"}, "stiffness tip", "comma", "a point in its place"),
     "no number": ({**TUBE, "modulus": "NaN"}, "stiffness modulus", "NaN", "GPa"),
     "a number without quotes": ({**SLOPE, "alpha": 0.09}, "stiffness alpha", "without quotes", "quotes"),
     "one station wrong": ({**TABLE, "ei": ["28.8"] * 5}, "stiffness ei 3", "no unit", "28.8 N m2"),

@@ -477,10 +477,10 @@ def test_an_angle_is_expected_as_the_plan_bends_it() -> None:
 
 
 def test_a_gauge_that_cannot_prove_a_tolerance_is_named() -> None:
-    tight = changed(WEDGE, tolerance={"swing_weight": "1/4 pt", "lie": "1/4 deg", "loft": "1 deg"})
+    tight = changed(WEDGE, tolerance={"swing_weight": "0.43 pt", "lie": "1/4 deg", "loft": "1 deg"})
     said = [sentence for sentence in step(tight, "inspect").what if "cannot prove" in sentence]
     assert [sentence.split("cannot prove ")[1].split(" ±")[0] for sentence in said] == ["lie", "swing weight"]
-    # The usual lie gauge's bias alone, twice 0.2 deg, is more than 1/4 deg; the scale's, twice 0.1 pt, is less than 1/4 pt.
+    # The usual lie gauge's bias alone, twice 0.2 deg, is more than 1/4 deg; the scale's, twice 0.2 pt, is less than 0.43 pt.
     assert "No number of repeats" in said[0]
     assert "The mean of 2 can" in said[1]
     simple = changed(tight, shop={"decision_rule": "simple"})

@@ -72,8 +72,9 @@ def test_readings_of_a_regrip_fit_on_both_sides_of_it(shop: Session) -> None:
     found = worked(shop).club_state.predict(["total_weight", "swing_weight"])
     # 432.0 g less 50.5 g for the old grip and tape, 57.9 g for the new ones
     assert float(found.mean[0, 0]) == pytest.approx(0.4394, abs=2e-4)
-    # the new grip is 7.4 g heavier, 14 in less 4.1 in from the fulcrum; one point is 1.75 in oz
-    assert float(found.mean[0, 1]) == pytest.approx(33.0 - 7.4 * 9.9 / (1.75 * 28.3495), abs=0.1)
+    # The new grip is 7.4 g heavier, 14 in less 4.1 in from the fulcrum; one point is 1.75 in oz. Of what was read a little
+    # is laid to the scale, which nobody checked (0.2 pt).
+    assert float(found.mean[0, 1]) == pytest.approx(33.0 - 7.4 * 9.9 / (1.75 * 28.3495), abs=0.15)
     bench.note_reading(shop, JOB, "total_weight", "439.4 g")
     bench.note_reading(shop, JOB, "swing_weight", "D1.6")
     now = worked(shop)
@@ -285,8 +286,8 @@ def test_defaults_of_old_parts_are_announced_once_they_count() -> None:
 
 def test_old_parts_have_words_in_the_belief_and_in_a_misfit() -> None:
     words = {item["name"]: item["what"] for item in belief_part(work_document(ticket()).club_state)}
-    assert words["came.grip.mass_kg"] == "old grip: mass"
-    assert words["came.tapes.0.mass_kg"] == "old tape: mass"
+    assert words["came.grip.mass_kg"] == "old grip: weight"
+    assert words["came.tapes.0.mass_kg"] == "old tape: weight"
     named = work_document(ticket(old_tape=[{"name": "thin", "mass": "1 g"}])).club_state
     assert {item["name"]: item["what"] for item in belief_part(named)}["came.tapes.0.mass_kg"] == "thin: mass"
     known = {"head": {"mass": "262 g"}, "shaft": {"mass": "115 g", "cut_length": "35.8 in"}}

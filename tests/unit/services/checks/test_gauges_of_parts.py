@@ -98,7 +98,7 @@ def test_the_answer_says_what_the_scale_is_believed_to_read_too_high() -> None:
     ticket, _ = read_ticket(document(head={"mass": "gram scale"}), "demo")
     assert ticket is not None
     told = {str(item["name"]): item["what"] for item in belief_part(club_state_of(ticket))}
-    assert told["bias:gram scale:total_weight"] == "gram scale: reads every mass too high by"
+    assert told["bias:gram scale:total_weight"] == "gram scale: reads every weight too high by"
 
 
 def test_the_next_job_on_the_club_takes_the_gauges_over() -> None:

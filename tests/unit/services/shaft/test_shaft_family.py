@@ -136,11 +136,14 @@ def test_what_is_no_longer_so_is_not_taken_over(session: Session) -> None:
     assert session.ledger.count() == before + 1
 
 
-@pytest.mark.parametrize("factor", [1.08, 1.12, 0.9])
+@pytest.mark.parametrize("factor", [1.12, 0.9])
 def test_shafts_that_contradict_their_tickets_are_named_and_nothing_is_taken_over(
     session: Session, factor: float
 ) -> None:
-    """Each was set aside at its own bench, since the ticket said 1 ± 0.02: that must not choose who belongs."""
+    """Each was set aside at its own bench, since the ticket said 1 ± 0.02: that must not choose who belongs.
+
+    One at 1.08 is not: chance throws so far oftener than a frequency is misread.
+    """
     for number in ("X-1", "X-2"):
         build(session, number, factor)
     build(session, "X-3", 1.01)
