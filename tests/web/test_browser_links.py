@@ -86,7 +86,7 @@ def test_another_bench_wrote_and_the_page_follows_by_itself(
     served: str, make_tablet: TabletMaker, web_session: Session, web_clock: Clock
 ) -> None:
     tablet = make_tablet(served).open()
-    assert tablet.title().startswith("Pull")
+    assert tablet.title().startswith("Take out the parts")
     bring(web_session, web_clock, "done pull")
     tablet.until("Weigh")
 
