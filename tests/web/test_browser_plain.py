@@ -119,7 +119,7 @@ def test_a_scanner_types_the_parts(served: str, make_tablet: TabletMaker, web_se
     assert page.locator("#bench button, #bench a").count() == 1, "no other button"
     tablet.snap("wrong-part")
     page.get_by_role("link", name="It is put back: go on").tap()
-    tablet.until("Pull")
+    tablet.until("Take out the parts")
     assert [line.kind for line in web_session.job(JOB).trail] == ["ticket taken"], "a scan is no fact"
 
 
@@ -135,7 +135,7 @@ def test_the_wrong_hand_stops_everything(served: str, make_tablet: TabletMaker, 
     page.reload()
     expect(page.locator(".stop")).to_be_visible()
     page.get_by_role("button", name="Another head is in the hand: look again").tap()
-    tablet.until("Pull")
+    tablet.until("Take out the parts")
     page.locator("label", has_text="right").locator("input").tap()
     tablet.do("Parts are right")
     assert web_session.job(JOB).document["head"]["hand"] == "right"

@@ -20,6 +20,8 @@ from webclient import TestClient, post, signed_in
 BENCH = f"/bench/{JOB}"
 BUTTON = re.compile(r"<button([^>]*)>(.*?)</button>", re.DOTALL)
 EVERYBODY = ("Night", "Paper", "Sign out", "Find")
+SOUND = 'id="sound"'
+"""Whoever looks may silence the tablet in hand: the script puts the words on this button, and nothing else hears of it."""
 SIGNS = (
     "Sign: the marks agree",
     "Sign: what was checked",
@@ -44,6 +46,7 @@ def buttons(client: TestClient, path: str) -> list[str]:
     found = [
         html.unescape((re.findall(r'aria-label="([^"]*)"', attributes) or [text])[0]).strip()
         for attributes, text in BUTTON.findall(client.get(path).text)
+        if SOUND not in attributes
     ]
     return [words for words in found if not words.endswith(EVERYBODY)]
 
@@ -74,6 +77,17 @@ def test_who_may_look_is_offered_nothing_to_press(
         assert not [words for words in buttons(lena, path) if words.startswith("Take")], path
     sol = signed_in(open_app, "Sol")
     assert buttons(sol, BENCH), "who may do everything has something to press"
+
+
+def test_an_alarm_is_put_out_by_who_may_work(open_app: FastAPI, web_session: Session) -> None:
+    """It would fall silent on every tablet of the workshop; who may look silences the own one."""
+    lena, wil = signed_in(open_app, "Lena"), signed_in(open_app, "Wil")
+    assert post(lena, "/alarms/out", BENCH, key="x").status_code == 403
+    assert post(wil, "/alarms/out", BENCH, key="x").status_code == 204
+    assert "Put it out" in buttons(wil, BENCH)
+    for client in (lena, wil):
+        text = client.get(BENCH).text
+        assert 'id="alarm"' in text and SOUND in text
 
 
 @pytest.mark.parametrize("gate", ["hand", "done weigh", "mix", "sign release"])

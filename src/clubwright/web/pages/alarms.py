@@ -89,7 +89,8 @@ def listed(request: Request, session: AtSession) -> Response:
 
 
 @router.post("/alarms/out")
-def put_out(request: Request, key: Annotated[str, Form(max_length=300)]) -> Response:
-    """Put an alarm out, on every tablet."""
+def put_out(request: Request, session: AtSession, key: Annotated[str, Form(max_length=300)]) -> Response:
+    """Put an alarm out, on every tablet: for who may work."""
+    session.require("work")
     request.app.state.alarms.put_out(key)
     return Response(status_code=204)

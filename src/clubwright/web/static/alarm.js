@@ -42,6 +42,14 @@
   sound.addEventListener("click", () => { localStorage.setItem("silent", silent() ? "no" : "yes"); said(); });
   said();
 
+  // The bar of an alarm lies over the head of the page; the way to be silent goes onto it, and back when it is put out.
+  const home = document.createComment("sound");
+  sound.before(home);
+  const toHand = (rings) => {
+    if (rings && sound.parentElement !== box) text.after(sound);
+    if (!rings && sound.parentElement === box) home.after(sound);
+  };
+
   // --- The screen stays awake while a clock runs. --------------------------------------------------------------------
   let lock = null;
   const keepAwake = async () => {
@@ -67,13 +75,14 @@
   const tick = () => {
     const rings = due();
     box.hidden = !rings.length;
+    toHand(rings.length > 0);
     if (!rings.length) return;
     if (text.textContent !== rings[0].text) text.textContent = rings[0].text;
-    out.dataset.key = rings[0].key;
+    if (out) out.dataset.key = rings[0].key;
     box.classList.toggle("silent", silent());
     if (!silent()) ring();
   };
-  out.addEventListener("click", () => {
+  out?.addEventListener("click", () => {
     const key = out.dataset.key;
     const csrf = document.querySelector("input[name=csrf]")?.value ?? "";
     fetch("/alarms/out", { method: "POST", body: new URLSearchParams({ key, csrf }) }).then((answer) => {
