@@ -14,6 +14,7 @@ from schemathesis import GenerationMode
 from schemathesis.specs.openapi.checks import positive_data_acceptance
 
 from benchwork import JOB, Clock, document, session_on
+from clubwright.errors import NotInRecord
 from clubwright.services.actions import bench
 from clubwright.services.record.session import Session
 from clubwright.store.engine import open_engine
@@ -107,6 +108,14 @@ def test_likewise_at_the_edges_of_what_the_document_allows(api_schema: Any, path
     assert len(statuses) > 1
 
 
+def bring_back(session: Session) -> None:
+    """Take the ticket again where a request that came before undid its taking, whichever tests this process ran."""
+    try:
+        session.job(JOB)
+    except NotInRecord:
+        bench.take_ticket(session, document(), "wedge-54.toml")
+
+
 @pytest.mark.parametrize(("path", "method"), [item for item in OPERATIONS if "{job}" in item[0]])
 def test_likewise_on_a_job_that_is_there(
     api_schema: Any, fuzzed_session: tuple[Session, Path], path: str, method: str
@@ -116,6 +125,7 @@ def test_likewise_on_a_job_that_is_there(
     @BOUNDED
     @given(case=api_schema[path][method].as_strategy(generation_mode=GenerationMode.POSITIVE))
     def run(case: Any) -> None:
+        bring_back(fuzzed_session[0])
         case.path_parameters = {"job": JOB}
         statuses.add(case.call_and_validate(excluded_checks=[positive_data_acceptance]).status_code)
 
