@@ -23,7 +23,8 @@ class Echo(msgspec.Struct, frozen=True, kw_only=True):
     Attributes:
         value: The text as typed.
         text: In words, such as ``35 1/2 in = 901.70 mm``; empty when it was not understood.
-        expected: What is believed of the club at this stage; empty when that cannot be predicted.
+        expected: What the gauge should show at this stage, its own uncertainty in it, as on the card; empty when that cannot be
+            predicted.
         why: Key of what stands behind that.
         far: Whether it lies far from that, for this gauge: look again before keeping it.
         findings: Why it was not understood.
@@ -75,7 +76,7 @@ def read_back(worked: ClubAnswer, quantity: str, value: str, stage: str, *, type
     return Echo(
         value=seen,
         text=understood.echo,
-        expected=render(QUANTITIES[quantity].shown_kind, mean, sd),
+        expected=render(QUANTITIES[quantity].shown_kind, mean, spread),
         why=f"stages/{stage}/{quantity}",
         far=abs(understood.value - mean) > FAR_SD * spread,
     )
