@@ -292,7 +292,7 @@ def test_the_document_describes_every_route_and_nothing_else(web_client: TestCli
     served = (
         {path for path, _, _ in FLOW}
         | {"decisions", "undo", "trims", "acceptances", "number", "club", "next"}
-        | {"from", "bad", "order", "pulled", "pull", "figures", "reopen", "traces", "family", "again"}
+        | {"from", "bad", "order", "pulled", "pull", "figures", "reopen", "traces", "family", "again", "print"}
     )
     assert {path.rpartition("/")[2] for path in found["paths"] if path.startswith("/api/jobs/{job}/")} == (
         served | {"plan", "ticket", "minutes", "why", "{key}"}
@@ -302,4 +302,5 @@ def test_the_document_describes_every_route_and_nothing_else(web_client: TestCli
             if method == "post":
                 names = {item["name"].lower() for item in route["parameters"] if item["required"]}
                 assert "x-clubwright" in names, path
-                assert "idempotency-key" in names or path in ("/api/work", "/api/new", "/api/forget/look"), path
+                keeps_nothing = ("/api/work", "/api/new", "/api/forget/look", "/api/jobs/{job}/print")
+                assert "idempotency-key" in names or path in keeps_nothing, path
