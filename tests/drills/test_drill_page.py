@@ -31,6 +31,8 @@ def show(request: Request, session: AtSession) -> Response:
     return page(request, "counted.html", count=len(session.shop().jobs))
 '''
 
+NOW = '    "page.now":'
+
 TEMPLATE = """{% extends "base.html" %}
 {% block title %}Counted{% endblock %}
 {% block main %}<h1>Counted</h1><p id="count">{{ count }}</p>{% endblock %}
@@ -78,8 +80,8 @@ def told(tmp_path_factory: pytest.TempPathFactory) -> Any:
     program.edit("web/app.py", "    clubs,\n    forgetting,", "    clubs,\n    counted,\n    forgetting,")
     program.edit("web/app.py", "tickets, clubs, records,", "tickets, clubs, counted, records,")
     program.edit("web/rendering.py", '("records", "/records"))', '("records", "/records"), ("counted", "/counted"))')
-    for language, word in (("english", "Counted"), ("german", "Gezählt")):
-        program.edit(f"words/{language}/page.py", '    "page.now":', f'    "page.counted": "{word}",\n    "page.now":')
+    program.edit("words/english/page.py", NOW, f'    "page.counted": "Counted",\n{NOW}')
+    program.edit("words/german/page.py", NOW, f'    "page.counted": "Gezählt",\n{NOW}')
     templates: Path = program.folder / "clubwright" / "web" / "templates"
     return program.run(GO, str(tmp_path_factory.mktemp("shop")), str(templates))
 

@@ -289,7 +289,7 @@ def test_old_parts_have_words_in_the_belief_and_in_a_misfit() -> None:
     assert words["came.grip.mass_kg"] == "old grip: weight"
     assert words["came.tapes.0.mass_kg"] == "old tape: weight"
     named = work_document(ticket(old_tape=[{"name": "thin", "mass": "1 g"}])).club_state
-    assert {item["name"]: item["what"] for item in belief_part(named)}["came.tapes.0.mass_kg"] == "thin: mass"
+    assert {item["name"]: item["what"] for item in belief_part(named)}["came.tapes.0.mass_kg"] == "thin: weight"
     known = {"head": {"mass": "262 g"}, "shaft": {"mass": "115 g", "cut_length": "35.8 in"}}
     off = [{"quantity": "total_weight", "value": "460 g", "stage": "as it came"}]
     findings = work_document(ticket(**known, old_grip={"mass": "50 g"}, reading=off)).findings
