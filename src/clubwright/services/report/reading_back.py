@@ -23,8 +23,8 @@ class Echo(msgspec.Struct, frozen=True, kw_only=True):
     Attributes:
         value: The text as typed.
         text: In words, such as ``35 1/2 in = 901.70 mm``; empty when it was not understood.
-        expected: What the gauge should show at this stage, its own uncertainty in it, as on the card; empty when that cannot be
-            predicted.
+        expected: What the gauge should show at this stage, its own uncertainty in it, as on the card; empty when that
+            cannot be predicted.
         why: Key of what stands behind that.
         far: Whether it lies far from that, for this gauge: look again before keeping it.
         findings: Why it was not understood.
