@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from clubwright.belief.causes.bookings import Bench
 from clubwright.club.frequency import frequency_with_test_mass_hz
 from clubwright.club.stages import FINISHED, STAGES
 from clubwright.journal.reducers.club_document import taken_over
@@ -161,3 +162,14 @@ def test_what_is_taken_for_the_meter_is_said_where_a_frequency_is_read():
     document = iron("300 cpm", **USUAL_METER)
     del document["target"]["frequency"]
     assert not [item for item in work_document(document).findings if "[shop]" in str(item.where)]
+
+
+def test_a_slip_of_stage_is_tried_in_the_clamp_that_the_frequency_was_read_in() -> None:
+    """What is foretold of it at its own stage is what is foretold of it in the first place."""
+    found = state(iron("300 cpm", "finished", clamp="2 1/2 in"))
+    readings = [item.reading for item in found.learned.judged]
+    bench = Bench(found.prior.belief, found.prior.club, found.prior.conventions, readings)
+    told = bench.at_stage([0], FINISHED)
+    assert told is not None
+    assert told[0] == pytest.approx(bench.off, rel=1e-9)
+    assert readings[0].meter is not None

@@ -23,6 +23,7 @@ from clubwright.club.parts import Club
 from clubwright.club.quantities import NEVER_MEASURED, QUANTITIES
 from clubwright.club.stages import DRY_NO_GRIP, FINISHED, GLUED_NO_GRIP, STAGES, Stage
 from clubwright.errors import NotPossible
+from clubwright.units import Number
 
 WITHOUT_GRIP = {True: GLUED_NO_GRIP, False: DRY_NO_GRIP}
 """The stage whose butt a length may have been read to, by whether the joint is glued."""
@@ -76,18 +77,15 @@ class Bench:
 
     def _mean(self, reading: Reading) -> float:
         """Foretell one reading without derivatives."""
+        return float(self._foretold(reading, reading.fitted))
+
+    def _foretold(self, reading: Reading, counts: Sequence[Number]) -> Vector:
+        """Foretell a reading at the parts' means with so many of each weight on, by the definitions it was read by."""
         theta = [float(value) for value in self.prior.mean]
-        (found,) = values(
-            self.template,
-            self.conventions,
-            self.prior.names,
-            theta,
-            [reading.quantity],
-            reading.stage,
-            reading.fitted,
-            reading.then,
-        )
-        return float(np.real(np.asarray(found)))
+        read_by = reading.read_by(self.conventions)
+        asked = [reading.quantity]
+        (found,) = values(self.template, read_by, self.prior.names, theta, asked, reading.stage, counts, reading.then)
+        return np.real(np.asarray(found))
 
     def with_weights(self, place: int, sets: Matrix) -> Vector:
         """Return how much more a reading would show with each of C other sets of weights on, shape (C)."""
@@ -95,19 +93,9 @@ class Bench:
         both = np.vstack([[reading.fitted], sets])
         if QUANTITIES[reading.quantity].moved_by_weights:
             return self._by_the_head(place, both)
-        theta = [float(value) for value in self.prior.mean]
-        counts = [both[:, column] for column in range(both.shape[1])]
-        (shown,) = values(
-            self.template,
-            self.conventions,
-            self.prior.names,
-            theta,
-            [reading.quantity],
-            reading.stage,
-            counts,
-            reading.then,
+        all_shown: Vector = np.zeros(len(both)) + self._foretold(
+            reading, [both[:, place] for place in range(both.shape[1])]
         )
-        all_shown: Vector = np.zeros(len(both)) + np.real(np.asarray(shown))
         found: Vector = all_shown[1:] - all_shown[0]
         return found
 
