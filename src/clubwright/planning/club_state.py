@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from typing import Any
 
 import msgspec
@@ -85,21 +85,16 @@ class ClubState(msgspec.Struct, frozen=True, kw_only=True):
         """True unless the ticket lacks what the quantity needs; of old parts that come off less is known."""
         return not lacking(self.ticket, key, stage.name) if stage.old_parts else key not in self.prior.unknowable
 
-    def can_show(self, key: str, stage: Stage = FINISHED) -> bool:
-        """True for what is predicted, and of a quantity that nobody ordered also computed at the belief's mean.
+    def shown(self, wanted: Collection[str], stage: Stage = FINISHED) -> tuple[str, ...]:
+        """Return which of some quantities can be shown, in the register's order: what is predicted.
 
-        Readings far off may bend the belief into a club that has no such figure: a shaft longer than its stiffness is known.
-        An order that nothing can compute is refused with its reason; a figure that is only shown is left out.
+        One that nobody ordered is also computed at the belief's mean. Readings far off may bend the belief into a club that
+        has no such figure: a shaft longer than its stiffness is known. An order that nothing can compute is refused with its
+        reason; a figure that is only shown is left out.
         """
-        if not self.can_predict(key, stage):
-            return False
-        if self.goal(key) is not None:
-            return True
-        try:
-            QUANTITIES[key].of(self.build(stage))
-        except NotPossible:
-            return False
-        return True
+        predicted = [key for key in QUANTITIES if key in wanted and self.can_predict(key, stage)]
+        build = self.build(stage)
+        return tuple(key for key in predicted if self.goal(key) is not None or _is_possible(key, build))
 
     @property
     def present(self) -> tuple[Judged, ...]:
@@ -155,6 +150,14 @@ class ClubState(msgspec.Struct, frozen=True, kw_only=True):
         build = Build(club=self.club, fitted=counts, conventions=self.prior.conventions)
         columns = [np.broadcast_to(QUANTITIES[key].of(build), (len(fitted),)) for key in keys]
         return np.stack(columns, axis=1)
+
+
+def _is_possible(key: str, build: Build) -> bool:
+    try:
+        QUANTITIES[key].of(build)
+    except NotPossible:
+        return False
+    return True
 
 
 def club_state_of(ticket: Ticket, *, glued: bool = False) -> ClubState:

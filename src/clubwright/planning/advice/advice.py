@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from clubwright.club.quantities import ALWAYS_SHOWN, QUANTITIES
+from clubwright.club.quantities import ALWAYS_SHOWN
 from clubwright.planning.advice.another_head import another_head
 from clubwright.planning.advice.levers import levers
 from clubwright.planning.advice.pull_head import pull_head
@@ -64,8 +64,7 @@ def _advice(club_state: ClubState, action: Action) -> Advice:
 
 def shown_keys(club_state: ClubState) -> tuple[str, ...]:
     """Return the quantities every prediction shows: the usual ones and the targets."""
-    wanted = {goal.key for goal in club_state.goals} | set(ALWAYS_SHOWN)
-    return tuple(key for key in QUANTITIES if key in wanted and club_state.can_show(key))
+    return club_state.shown({*ALWAYS_SHOWN, *(goal.key for goal in club_state.goals)})
 
 
 def weight_advice(club_state: ClubState, ranked: list[Choice]) -> list[Advice]:

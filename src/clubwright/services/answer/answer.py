@@ -112,10 +112,9 @@ def cut_part(cut: Cut | None) -> CutAnswer | None:
 
 def finished_part(club_state: ClubState) -> dict[str, FinishedEstimate]:
     """Return the finished club with the weights fitted now, each target with its chance."""
-    keys = shown_keys(club_state) + tuple(
-        key
-        for key in ANGLES
-        if key not in shown_keys(club_state) and club_state.ticket.club.head.entry(key) is not None
+    shown = shown_keys(club_state)
+    keys = shown + tuple(
+        key for key in ANGLES if key not in shown and club_state.ticket.club.head.entry(key) is not None
     )
     prediction = club_state.predict(keys)
     spread = prediction.sd()[0]
@@ -146,7 +145,7 @@ def stages_part(club_state: ClubState) -> dict[str, dict[str, UnitEstimate]]:
 
 def _stage(club_state: ClubState, stage: Stage) -> dict[str, UnitEstimate]:
     wanted = {*ALWAYS_SHOWN, *(goal.key for goal in club_state.goals if QUANTITIES[goal.key].weights_move_it)}
-    keys = tuple(key for key in QUANTITIES if key in wanted and club_state.can_show(key, stage))
+    keys = club_state.shown(wanted, stage)
     prediction = club_state.predict(keys, stage)
     spread = prediction.sd()[0]
     return {key: figure(key, float(prediction.mean[0, place]), float(spread[place])) for place, key in enumerate(keys)}
