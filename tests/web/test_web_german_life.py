@@ -191,3 +191,15 @@ def test_a_mix_that_the_record_speaks_against_is_german(
 def test_an_english_word_is_found() -> None:
     assert foreign(["Bohrung bis Boden", "Measure it anew"], []) == [(["anew", "it", "measure"], "Measure it anew")]
     assert not foreign(["Zuletzt: signed: glue"], ["signed: glue"])
+
+
+@pytest.mark.usefixtures("played")
+def test_what_rings_says_so_in_german(tmp_path: Path) -> None:
+    with open_session(str(tmp_path), by="Ann") as opened:
+        clock = Clock()
+        session = session_on(opened.ledger, clock)
+        run_to(session, clock, "mix")
+        client = TestClient(create_app(WebSettings(shop=str(tmp_path)), session), base_url=LOOPBACK)
+        client.cookies.set("own", OWN)
+        told = [alarm["text"] for alarm in client.get("/alarms").json()["alarms"]]
+    assert f"{JOB}: die Topfzeit ist vorbei: neu mischen" in told

@@ -21,13 +21,9 @@ from clubwright.services.record.job_lines import JobLine
 from clubwright.services.record.search import Search
 from clubwright.services.record.session import Session, utc_text
 from clubwright.web.sessions import AtSession
+from clubwright.words import on_page
 
 router = APIRouter(include_in_schema=False)
-SAID = {
-    "pot life": "the pot life is over: mix anew",
-    "cure": "the joint is cured by its table",
-    "promise": "was promised for now",
-}
 MOST_KEPT = 1000
 """How many alarms that were put out are remembered; older ones no longer ring anyway."""
 
@@ -57,7 +53,7 @@ class Alarms:
                 self._alarms, self._facts = tuple(_alarms(session)), facts
             now = session.now()
             rings = [item for item in self._alarms if item.key not in self._out and still_rings(item, now)]
-        return tuple(Rung(item.key, item.at, f"{item.job}: {SAID[item.kind]}") for item in rings)
+        return tuple(Rung(item.key, item.at, f"{item.job}: {on_page(f'alarm {item.kind}')}") for item in rings)
 
     def put_out(self, key: str) -> None:
         """Let an alarm ring no more, on any tablet."""

@@ -229,4 +229,7 @@ PHRASES: dict[str, Template] = {
     "page.known weights": "weights",
     "page.known angles": "angles",
     "page.known lengths": "lengths",
+    "page.alarm pot life": "the pot life is over: mix anew",
+    "page.alarm cure": "the joint is cured by its table",
+    "page.alarm promise": "was promised for now",
 }

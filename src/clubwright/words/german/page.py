@@ -237,4 +237,7 @@ PHRASES: dict[str, Template] = {
     "page.known weights": "Gewichte",
     "page.known angles": "Winkel",
     "page.known lengths": "Längen",
+    "page.alarm pot life": "die Topfzeit ist vorbei: neu mischen",
+    "page.alarm cure": "die Klebung ist nach ihrer Tabelle ausgehärtet",
+    "page.alarm promise": "war für jetzt versprochen",
 }
